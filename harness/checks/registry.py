@@ -1,0 +1,149 @@
+"""How a check is declared, found and run."""
+
+from __future__ import annotations
+
+import importlib
+import os
+import sys
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, NamedTuple
+
+from harness.checks.hides import HIDES
+from harness.finding import Finding, Severity, Spot
+from harness.place import Place
+
+if TYPE_CHECKING:
+    from harness.graph.wiring import Wiring
+
+
+class Fault(NamedTuple):
+    """What a check yields. `at` is where to look first; `message` says where, what and what it will do.
+
+    `do` says what to do now. `about` are the contacts concerned (for hiding and for mends);
+    `also` are further places; `path` the contacts in order.
+    """
+
+    at: Spot
+    message: str
+    do: str
+    about: tuple[str, ...] = ()
+    also: tuple[Spot, ...] = ()
+    path: tuple[str, ...] = ()
+
+
+Look = Callable[["Wiring"], Iterable[Fault]]
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """One check: its code, how bad, the fault's name, where the rule comes from, and the function."""
+
+    code: str
+    severity: Severity
+    title: str
+    source: str
+    look: Look
+
+    @property
+    def doc(self) -> str:
+        return self.look.__doc__ or ""
+
+
+class Entry(NamedTuple):
+    """One line of the catalogue."""
+
+    code: str
+    severity: Severity
+    title: str
+    doc: str
+
+
+class Raised(NamedTuple):
+    """A check that failed to run, and how."""
+
+    code: str
+    error: BaseException
+
+
+_CHECKS: dict[str, Check] = {}
+_loaded = False
+
+
+def check(code: str, severity: Severity, title: str, *, source: str) -> Callable[[Look], Look]:
+    """Declare a check. A code used twice raises at import."""
+
+    def declare(look: Look) -> Look:
+        if code in _CHECKS:
+            raise ValueError(f"the code {code} is declared twice: {_CHECKS[code].title!r} and {title!r}")
+        _CHECKS[code] = Check(code, severity, title, source, look)
+        return look
+
+    return declare
+
+
+def _modules() -> list[str]:
+    """The files of this folder that are checks: a letter, two digits, a name."""
+    folder = os.path.dirname(__file__)
+    names = {name.partition(".")[0] for name in os.listdir(folder) if name.endswith((".py", ".pyc"))}
+    return sorted(name for name in names if name[:1].isalpha() and name[1:3].isdigit() and name[3:4] == "_")
+
+
+def all_checks() -> tuple[Check, ...]:
+    """Every check, sorted by code."""
+    global _loaded
+    if not _loaded:
+        for name in _modules():
+            importlib.import_module(f"harness.checks.{name}")
+        _loaded = True
+    return tuple(_CHECKS[code] for code in sorted(_CHECKS))
+
+
+def catalogue() -> tuple[Entry, ...]:
+    """Checks and reading errors, sorted by code."""
+    from harness.read.refusals import REFUSALS
+
+    entries = [Entry(c.code, c.severity, c.title, c.doc) for c in all_checks()]
+    entries += [Entry(r.code, r.severity, r.title, r.doc) for r in REFUSALS.values()]
+    return tuple(sorted(entries, key=lambda entry: entry.code))
+
+
+def run_checks(wiring: Wiring, checks: Iterable[Check] | None = None) -> tuple[list[Finding], list[Raised]]:
+    """All findings, worst first, each cause once; and the checks that failed to run."""
+    told: list[tuple[Check, Fault]] = []
+    raised: list[Raised] = []
+    for each in all_checks() if checks is None else checks:
+        try:
+            told += [(each, fault) for fault in each.look(wiring)]
+        except Exception as error:  # one broken check must not hide what the others saw
+            if "pytest" in sys.modules:
+                raise
+            raised.append(Raised(each.code, error))
+    findings = {_finding(each, fault): None for each, fault in _unhidden(told)}
+    return sorted(findings, key=lambda finding: finding.order), raised
+
+
+def _unhidden(told: list[tuple[Check, Fault]]) -> Iterator[tuple[Check, Fault]]:
+    concerned: dict[str, set[str]] = {}
+    for each, fault in told:
+        if each.code in HIDES:
+            concerned.setdefault(each.code, set()).update(fault.about)
+    hidden_by: dict[str, set[str]] = {}
+    for code, contacts in concerned.items():
+        for lesser in HIDES[code]:
+            hidden_by.setdefault(lesser, set()).update(contacts)
+    for each, fault in told:
+        contacts = hidden_by.get(each.code)
+        if contacts and not contacts.isdisjoint(fault.about):
+            continue
+        yield each, fault
+
+
+def _finding(each: Check, fault: Fault) -> Finding:
+    return Finding(
+        each.code, each.severity, each.title, (fault.at, *fault.also), fault.message, fault.do, fault.path
+    )
+
+
+def spot(place: Place, name: str) -> Spot:
+    return Spot(place, name)

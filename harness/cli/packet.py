@@ -1,0 +1,75 @@
+"""`ringout packet`: print the paper of a job."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from harness.cli.screen import Refused, as_argument, complain, say
+
+if TYPE_CHECKING:
+    from harness.prove import Proof
+
+
+@click.command("packet", no_args_is_help=True)
+@click.argument("job")
+@click.option("-o", "--out", required=True, metavar="DIR", help="Folder for the paper; made if missing.")
+@click.option("--sheet", "sheets", multiple=True, metavar="NAME", help="Only this sheet; may be given again.")
+def command(job: str, out: str, sheets: tuple[str, ...]) -> int:
+    """Print the paper of a job: PDF, plain text and pictures.
+
+    A job with findings is printed too, with its verdict on every page.
+    Exit code: as for check, so 1 says that the paper shows a plan that isn't ready.
+
+    \b
+    Example:
+      ringout packet larch.yaml -o paper
+      ringout packet larch.yaml -o paper --sheet toning
+    """
+    from harness.cli import report_text
+    from harness.prove import prove
+
+    folder = writable_folder(out)
+    proof = prove(job)
+    if proof.report.verdict == "unreadable":
+        say("\n".join(report_text.lines(proof)))
+        complain("no paper was printed")
+        return 2
+    written = write(proof, folder, sheets)
+    say(report_text.verdict_words(proof.report))
+    say(f"{proof.job_path}: {report_text.tally(proof.report)}")
+    for path in written:
+        say(f"  {path}")
+    if proof.report.findings:
+        say(f"The findings in full: ringout check {as_argument(proof.job_path)}")
+    return proof.report.exit_code
+
+
+def writable_folder(text: str) -> Path:
+    """The folder to write to; it need not exist yet.
+
+    Raises Refused where the name is taken by a file. Whether one may write there shows
+    when it is tried: a permission that was looked up can be wrong.
+    """
+    folder = Path(text)
+    if folder.exists() and not folder.is_dir():
+        raise Refused(f"{text} is a file; -o wants a folder")
+    for parent in folder.parents:
+        if parent.exists():
+            if not parent.is_dir():
+                raise Refused(f"{text} can't be made: {parent} is a file")
+            break
+    return folder
+
+
+def write(proof: Proof, folder: Path, sheets: tuple[str, ...]) -> list[Path]:
+    """Prints the sheets named (none named: all) into the folder. Gives the files written.
+
+    Raises Refused for a sheet that doesn't exist.
+    """
+    from render import documents
+
+    folder.mkdir(parents=True, exist_ok=True)
+    return documents.packet(proof, folder, sheets)

@@ -1,0 +1,64 @@
+"""A report as JSON, for scripts. The shape is part of the tool's promise: add keys, never change one."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING, Any
+
+from harness.finding import Edit, Finding
+
+if TYPE_CHECKING:
+    from harness.prove import Proof
+
+
+def text(proof: Proof, need: str | None = None, need_words: str = "") -> str:
+    """The report as one JSON object.
+
+    `need` adds a key of that name: what was asked for, whether it is met, and the words where not.
+    """
+    report = proof.report
+    counts = report.counts
+    whole: dict[str, Any] = {
+        "verdict": report.verdict,
+        "preset": report.preset,
+        "counts": {"charted": counts.charted, "measured": counts.measured, "toned": counts.toned},
+        "unchecked": [{"what": item.what, "why": item.why} for item in report.unchecked],
+        "findings": [_finding(found) for found in sorted(report.findings, key=lambda found: found.order)],
+    }
+    if need is not None:
+        whole["need"] = {"asked": need, "met": not need_words, "why": need_words or None}
+    # ASCII with escapes: the same bytes on every console, whatever its code page does to a pipe.
+    return json.dumps(whole, indent=2)
+
+
+def _finding(finding: Finding) -> dict[str, Any]:
+    mend = finding.mend
+    return {
+        "code": finding.code,
+        "severity": finding.severity.name,
+        "title": finding.title,
+        "places": [
+            {
+                "file": spot.place.file,
+                "line": spot.place.line,
+                "column": spot.place.column,
+                "name": spot.name,
+            }
+            for spot in finding.places
+        ],
+        "path": list(finding.path),
+        "message": finding.message,
+        "do": finding.do,
+        "mend": None if mend is None else [_edit(edit) for edit in mend.edits],
+        "mend_words": None if mend is None else mend.words,
+    }
+
+
+def _edit(edit: Edit) -> dict[str, Any]:
+    return {
+        "file": edit.place.file,
+        "line": edit.place.line,
+        "column": edit.place.column,
+        "old": edit.old,
+        "new": edit.new,
+    }

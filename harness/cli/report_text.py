@@ -1,0 +1,126 @@
+"""A report in words, for a terminal."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from harness.cli.screen import columns, harmless
+from harness.finding import Counts, Edit, Finding, Report, Severity, Spot
+
+if TYPE_CHECKING:
+    from harness.prove import Proof
+
+VERDICTS = {
+    "stop": "STOP: as planned, this can do damage or hurt someone. Join nothing and power nothing yet.",
+    "mend": "TO MEND: as planned, something won't work or will come back.",
+    "consistent-not-verified": "CONSISTENT, NOT VERIFIED: it all fits on paper; the car has not said so yet.",
+    "released": "RELEASED: it all fits on paper, and someone has signed for what was not toned.",
+    "verified": "VERIFIED: it all fits, and every pair that the plan uses was toned on this car.",
+    "unreadable": "UNREADABLE: the file has to be put right before anything can be checked.",
+}
+
+_SHOWN_PLACES = 6
+
+
+def verdict_words(report: Report) -> str:
+    """The verdict as a sentence. A verdict that has none yet is given by its own word."""
+    return VERDICTS.get(report.verdict, report.verdict.upper())
+
+
+def tally(report: Report) -> str:
+    """`1 STOP, 2 FIX, 3 ASK`, or words where there is nothing."""
+    counted = dict.fromkeys(Severity, 0)
+    for finding in report.findings:
+        counted[finding.severity] += 1
+    parts = [f"{number} {severity.name}" for severity, number in counted.items() if number]
+    return ", ".join(parts) if parts else "no findings"
+
+
+def shortfall(need: str, report: Report) -> str:
+    """What is missing for `--need toned` or `--need verified`, in words; empty where nothing is."""
+    counts = report.counts
+    used = counts.charted + counts.measured + counts.toned
+    if need == "toned":
+        lacking = counts.charted + counts.measured
+        if report.verdict == "unreadable":
+            return "--need toned is not met: nothing could be counted."
+        return f"--need toned is not met: {lacking} of {_pairs(used)} used not toned." if lacking else ""
+    if report.verdict == "verified":
+        return ""
+    lacking = counts.charted + counts.measured
+    toned = f"{lacking} of {_pairs(used)} used not toned" if lacking else "every pair used is toned"
+    return f"--need verified is not met: the verdict is {report.verdict}, {toned}."
+
+
+def lines(proof: Proof, need_words: str = "") -> list[str]:
+    """The whole report: the verdict, the findings (worst first), then what it rests on."""
+    report = proof.report
+    out = [verdict_words(report)]
+    if need_words:
+        out.append(need_words)
+    out.append(f"{harmless(proof.job_path)}: {tally(report)}")
+    for finding in sorted(report.findings, key=lambda found: found.order):
+        out.append("")
+        out.extend(_finding_lines(proof, finding))
+    out.append("")
+    out.extend(_closing_lines(report))
+    return out
+
+
+def _finding_lines(proof: Proof, finding: Finding) -> list[str]:
+    out = [f"{finding.severity.name} {finding.code} {harmless(finding.title)}"]
+    for spot in finding.places[:_SHOWN_PLACES]:
+        out.extend(_spot_lines(proof, spot))
+    hidden = len(finding.places) - _SHOWN_PLACES
+    if hidden > 0:
+        out.append(f"  and {hidden} more places; --json has them all")
+    out.append(f"  {harmless(finding.message)}")
+    out.append(f"  Do now: {harmless(finding.do)}")
+    if finding.path:
+        out.append(f"  Path: {harmless(' > '.join(finding.path))}")
+    if finding.mend is not None:
+        out.append(f"  Mend: {harmless(finding.mend.words)}")
+        out.extend(_edit_line(edit) for edit in finding.mend.edits)
+    return out
+
+
+def _spot_lines(proof: Proof, spot: Spot) -> list[str]:
+    """`file:line:column name`, then the user's own line with a caret under the place."""
+    name = f"  {harmless(spot.name)}" if spot.name else ""
+    head = f"  {harmless(str(spot.place))}{name}"
+    written = proof.source_lines(spot.place)
+    if written is None:
+        return [head]
+    line, before_caret = written
+    return [head, f"      {line}", f"      {' ' * columns(line[:before_caret])}^"]
+
+
+def _edit_line(edit: Edit) -> str:
+    where = f"{harmless(edit.place.file)}:{edit.place.line}"
+    old, new = harmless(edit.old.strip()), harmless(edit.new.strip())
+    if not old:
+        return f"      {where}: put in before this line: {new}"
+    if not new:
+        return f"      {where}: take out: {old}"
+    return f"      {where}: {old}  becomes  {new}"
+
+
+def _closing_lines(report: Report) -> list[str]:
+    if report.verdict == "unreadable":
+        return ["Nothing else was checked."]
+    out = [_count_words(report.counts)]
+    out.extend(f"Not checked: {harmless(item.what)}: {harmless(item.why)}" for item in report.unchecked)
+    out.append(f"Preset: {harmless(report.preset)}")
+    return out
+
+
+def _count_words(counts: Counts) -> str:
+    used = counts.charted + counts.measured + counts.toned
+    if not used:
+        return "The plan uses no pair of any plug."
+    states = f"{counts.charted} only charted, {counts.measured} measured, {counts.toned} toned"
+    return f"Of {_pairs(used)} used: {states}."
+
+
+def _pairs(number: int) -> str:
+    return "1 pair" if number == 1 else f"{number} pairs"

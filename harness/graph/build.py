@@ -1,0 +1,170 @@
+"""From the job to its conductors: the car as found, and what the plan opens, plugs in, joins and lays."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from harness.graph.conductor import (
+    BODY,
+    BOND,
+    BOTH,
+    FOUND,
+    FUSE,
+    INSIDE,
+    JOINT,
+    LEAD,
+    MATED,
+    PLANNED,
+    PLUGGED,
+    RUN,
+    WIRE,
+    Conductor,
+)
+from harness.model.contact import CHASSIS
+from harness.model.function import pair_of
+from harness.model.job import Job, Segment
+from harness.model.parts import Loom, Plug, Unit
+
+_SEGMENT_KINDS = {"fuse": FUSE, "inline": WIRE}
+
+
+def conductors(job: Job) -> Iterator[Conductor]:
+    """Every conductor of both states, in the order of the file's parts."""
+    contacts = job.contacts
+    opened = {mate.plug for mate in job.mates}
+    parted = _parted(job)
+    for plug in job.parts.plugs.values():
+        yield from _halves(plug, plug.name in opened, parted)
+        yield from _insides(job, plug)
+    yield from _car_wiring(job)
+    for segment in job.segments:
+        yield _segment(segment)
+    for unit in job.parts.units.values():
+        yield from _bonds(job, unit)
+    for loom in job.parts.looms.values():
+        yield from _loom(job, loom)
+    yield from _plugged(job)
+    for joint in job.joints:
+        for link in joint.links:
+            yield Conductor(link.a, link.b, JOINT, PLANNED, joint.name, joint.place)
+    for speaker in job.parts.speakers.values():
+        terminals = speaker.terminals()
+        if len(terminals) > 2:
+            continue  # separate coils are joined by what we lay
+    for point in job.parts.grounds.values():
+        yield Conductor(f"gnd.{point.name}", CHASSIS, BODY, BOTH, point.name, point.place)
+    yield Conductor("battery.-", CHASSIS, BODY, BOTH, "battery", contacts["battery.-"].place)
+
+
+def _parted(job: Job) -> frozenset[tuple[str, str]]:
+    """(plug, cavity) whose halves no longer meet: cut behind the plug, or its terminal pulled."""
+    contacts = job.contacts
+    return frozenset(
+        (contacts[name].owner, contacts[name].last)
+        for name in (*job.cut, *job.depinned)
+        if contacts[name].kind == "plug"
+    )
+
+
+def _halves(plug: Plug, opened: bool, parted: frozenset[tuple[str, str]]) -> Iterator[Conductor]:
+    name = plug.name
+    for cavity in dict.fromkeys(row.cavity for row in plug.rows):
+        states = FOUND if opened or (name, cavity) in parted else BOTH
+        yield Conductor(f"{name}.unit.{cavity}", f"{name}.car.{cavity}", MATED, states, name, plug.place)
+
+
+def _insides(job: Job, plug: Plug) -> Iterator[Conductor]:
+    """A cavity is the terminal of that function on the unit that sits there."""
+    for half, unit in (("unit", plug.unit), ("car", plug.car)):
+        if not unit:
+            continue
+        states = FOUND if unit in job.removed else BOTH
+        for row in plug.rows:
+            terminal = f"{unit}.{row.function.name}"
+            if terminal in job.contacts and row.function.kind not in ("empty", "unknown"):
+                yield Conductor(f"{plug.name}.{half}.{row.cavity}", terminal, INSIDE, states, plug.name, row.place)
+
+
+def _car_wiring(job: Job) -> Iterator[Conductor]:
+    """What needs no chain: a channel goes to the speaker of its name, ground to the body."""
+    chained = {name for segment in job.segments if not segment.laid for name in (segment.a, segment.b)}
+    fed = {name for name in chained if name.startswith("spk.")}
+    for plug in job.parts.plugs.values():
+        if plug.car or plug.inline:
+            continue
+        for row in plug.rows:
+            contact = f"{plug.name}.car.{row.cavity}"
+            if contact in chained:
+                continue
+            function = row.function
+            if function.kind == "ground":
+                yield Conductor(contact, CHASSIS, WIRE, BOTH, plug.name, row.place)
+            elif function.channel and function.sign:
+                terminal = f"spk.{function.name}"
+                if terminal in job.contacts and terminal not in fed:
+                    yield Conductor(contact, terminal, WIRE, BOTH, plug.name, row.place)
+
+
+def _segment(segment: Segment) -> Conductor:
+    if segment.laid:
+        kind = FUSE if segment.kind == "fuse" else RUN
+        return Conductor(segment.a, segment.b, kind, PLANNED, "run", segment.place)
+    return Conductor(segment.a, segment.b, FUSE if segment.kind == "fuse" else WIRE, BOTH, "found", segment.place)
+
+
+def _bonds(job: Job, unit: Unit) -> Iterator[Conductor]:
+    states = FOUND if unit.name in job.removed else BOTH
+    name = unit.name
+    for bond in unit.bonds:
+        first = f"{name}.{bond.terminals[0]}"
+        for other in bond.terminals[1:]:
+            second = f"{name}.{other}"
+            if first in job.contacts and second in job.contacts:
+                yield Conductor(first, second, FUSE if bond.fuse else BOND, states, name, bond.place)
+    ground = f"{name}.GND"
+    for port in unit.ports.values():
+        if port.signal.form == "grounded" and ground in job.contacts:
+            yield Conductor(port.minus, ground, BOND, states, name, port.place)
+
+
+def _loom(job: Job, loom: Loom) -> Iterator[Conductor]:
+    for through in loom.throughs:
+        a, b = f"{loom.name}.unit.{through.unit_cavity}", f"{loom.name}.car.{through.car_cavity}"
+        yield Conductor(a, b, LEAD, PLANNED, loom.name, through.place)
+    for lead in loom.leads:
+        if lead.own and lead.cavity and lead.name not in job.depinned:
+            pin = f"{loom.name}.{lead.end}.{lead.cavity}"
+            yield Conductor(pin, lead.name, LEAD, PLANNED, loom.name, lead.place)
+
+
+def _plugged(job: Job) -> Iterator[Conductor]:
+    """Each pin of a loom's end meets the cavity of the same number, unless its terminal was pulled or moved."""
+    pins: dict[tuple[str, str], list[str]] = {}
+    for loom in job.parts.looms.values():
+        ends: dict[str, None] = {}
+        for through in loom.throughs:
+            ends[f"{loom.name}.unit.{through.unit_cavity}"] = None
+            ends[f"{loom.name}.car.{through.car_cavity}"] = None
+        for lead in loom.leads:
+            if lead.cavity:
+                ends[f"{loom.name}.{lead.end}.{lead.cavity}"] = None
+        for pin in ends:
+            pins.setdefault((loom.name, pin.split(".")[1]), []).append(pin)
+    cavities = {plug.name: {row.cavity.lower(): row.cavity for row in plug.rows} for plug in job.parts.plugs.values()}
+    for mate in job.mates:
+        for pin in pins.get((mate.loom, mate.end), ()):
+            if pin in job.depinned:
+                continue
+            cavity = job.moved[pin][0] if pin in job.moved else pin.rsplit(".", 1)[1]
+            there = cavities[mate.plug].get(cavity.lower())
+            if there is not None:
+                yield Conductor(pin, f"{mate.plug}.{mate.half}.{there}", PLUGGED, PLANNED, mate.loom, mate.place)
+
+
+def unit_pair_terminals(unit: Unit) -> tuple[tuple[str, str], ...]:
+    """Terminals of a unit that come in twos: its ports, and CAN, MIC … by name."""
+    made = [(port.plus, port.minus) for port in unit.ports.values()]
+    return tuple(made)
+
+
+__all__ = ["conductors", "pair_of", "unit_pair_terminals"]

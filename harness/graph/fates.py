@@ -1,0 +1,148 @@
+"""What becomes of every cavity and every lead, derived from joints, cuts and looms."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from harness.graph.conductor import JOINT, LEAD, PLUGGED, RUN, FUSE, Conductor
+from harness.graph.state import State
+from harness.model.job import Job
+from harness.model.parts import Lead, Row
+from harness.place import Place
+
+PASSED, INTERCEPTED, TAPPED, ONE_END = "passed", "intercepted", "tapped", "used at one end"
+CAPPED, DEPINNED, EMPTY, USED, LOOSE, UNKNOWN = "capped", "depinned", "empty", "used", "loose", "unknown"
+OPEN = "open"
+
+
+class CavityFate(NamedTuple):
+    """One cavity of a plug: its fate, and where its two halves go (contacts joined to them)."""
+
+    plug: str
+    row: Row
+    fate: str
+    unit_to: tuple[str, ...]
+    car_to: tuple[str, ...]
+
+
+class LeadFate(NamedTuple):
+    """One lead of a loom or a unit: its fate, and what it is joined to. `said` are the fates written for it."""
+
+    lead: Lead
+    fate: str
+    to: tuple[str, ...]
+    said: tuple[str, ...]
+
+
+class Fates:
+    """The fates of one job as planned."""
+
+    def __init__(self, job: Job, planned: State) -> None:
+        self.job, self.planned = job, planned
+        self._opened = {mate.plug for mate in job.mates}
+
+    def cavities(self, plug_name: str) -> list[CavityFate]:
+        """One entry a cavity of the plug, in the order written."""
+        plug = self.job.parts.plugs[plug_name]
+        seen: set[str] = set()
+        made = []
+        for row in plug.rows:
+            if row.cavity not in seen:
+                seen.add(row.cavity)
+                made.append(self._cavity(plug_name, row))
+        return made
+
+    def opened(self, plug_name: str, cavity: str) -> bool:
+        """Whether the plan parts the two halves of a cavity."""
+        job = self.job
+        return (
+            plug_name in self._opened
+            or f"{plug_name}.car.{cavity}" in job.cut
+            or f"{plug_name}.unit.{cavity}" in job.cut
+            or f"{plug_name}.car.{cavity}" in job.depinned
+            or f"{plug_name}.unit.{cavity}" in job.depinned
+        )
+
+    def _cavity(self, plug_name: str, row: Row) -> CavityFate:
+        unit, car = f"{plug_name}.unit.{row.cavity}", f"{plug_name}.car.{row.cavity}"
+        unit_to, car_to = self._goes_to(unit), self._goes_to(car)
+        if row.function.kind == "empty":
+            fate = EMPTY
+        elif not self.opened(plug_name, row.cavity):
+            fate = TAPPED if unit_to or car_to else PASSED
+        elif unit in self.job.depinned or car in self.job.depinned:
+            fate = DEPINNED
+        elif unit_to and car_to:
+            fate = PASSED if self.planned.joined(unit, car) else INTERCEPTED
+        elif unit_to or car_to:
+            fate = ONE_END
+        elif unit in self.job.capped or car in self.job.capped:
+            fate = CAPPED
+        else:
+            fate = OPEN
+        return CavityFate(plug_name, row, fate, unit_to, car_to)
+
+    def _goes_to(self, half: str) -> tuple[str, ...]:
+        """What a half of a cavity is joined to in the plan, through a loom's pin where one is plugged in.
+
+        A pin whose lead is joined to nothing carries nothing on: it does not count.
+        """
+        made: list[str] = []
+        for conductor in self.planned.conductors(half):
+            if conductor.kind in (JOINT, RUN, FUSE):
+                made.append(conductor.other(half))
+            elif conductor.kind == PLUGGED:
+                made += self._beyond(conductor, half)
+        return tuple(dict.fromkeys(made))
+
+    def _beyond(self, plugged: Conductor, half: str) -> list[str]:
+        pin = plugged.other(half)
+        made = []
+        row, seen = [pin], {pin, half}
+        for here in row:
+            for conductor in self.planned.conductors(here):
+                other = conductor.other(here)
+                if other in seen:
+                    continue
+                seen.add(other)
+                if conductor.kind == LEAD:
+                    row.append(other)
+                elif conductor.kind in (JOINT, RUN, FUSE, PLUGGED):
+                    made.append(other)
+        return made
+
+    def leads(self, owner: str) -> list[LeadFate]:
+        """Every lead of a loom or a unit, exactly once."""
+        parts = self.job.parts
+        leads = parts.looms[owner].leads if owner in parts.looms else parts.units[owner].leads
+        return [self._lead(lead) for lead in leads]
+
+    def _lead(self, lead: Lead) -> LeadFate:
+        job = self.job
+        said = tuple(
+            word
+            for word, table in ((CAPPED, job.capped), (DEPINNED, job.depinned))
+            if lead.name in table
+        )
+        to = tuple(
+            conductor.other(lead.name)
+            for conductor in self.planned.conductors(lead.name)
+            if conductor.kind in (JOINT, RUN, FUSE)
+        )
+        if to:
+            fate = USED
+        elif said:
+            fate = said[0]
+        elif any(
+            conductor.kind == LEAD and conductor.other(lead.name).split(".")[1:2] != [lead.end]
+            for conductor in self.planned.conductors(lead.name)
+            if not lead.own
+        ):
+            fate = PASSED  # a wire goes through on the same pin; the lead is a branch of it
+        else:
+            fate = LOOSE
+        return LeadFate(lead, fate, to, said)
+
+
+def place_of(job: Job, contact: str) -> Place:
+    return job.contacts[contact].place

@@ -1,0 +1,296 @@
+"""The signal graph: from an output through joints, looms and units to a speaker, with polarity on the way."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from functools import cached_property
+from typing import NamedTuple
+
+from harness.graph.conductor import Conductor
+from harness.graph.state import State
+from harness.model.contact import Contact
+from harness.model.job import Job
+from harness.model.parts import Port, Route
+
+
+class Receiver(NamedTuple):
+    """Two contacts that take a signal: a unit's input, or a speaker (or one coil of it)."""
+
+    name: str  # dsp.in1, spk.FL, spk.SUB.c1
+    plus: str
+    minus: str
+    port: Port | None  # None for a speaker
+    speaker: str = ""
+
+
+class Driver(NamedTuple):
+    """Two contacts that give a signal: a unit's output, or a bridge of two outputs."""
+
+    name: str  # radio.FL, bass.out1+/out2-
+    plus: str
+    minus: str
+    port: Port
+
+
+class Feed(NamedTuple):
+    """A driver that reaches a receiver by wire. `polarity` is +1 straight, −1 reversed."""
+
+    driver: Driver
+    receiver: Receiver
+    polarity: int
+    series: tuple[str, ...] = ()  # other speakers in line
+
+
+class Hop(NamedTuple):
+    """One stage of a way: the feed by wire, then the route inside the unit that takes it (None at a speaker)."""
+
+    feed: Feed
+    route: Route | None
+
+
+class Way(NamedTuple):
+    """How a source reaches a receiver: all its hops, source first."""
+
+    hops: tuple[Hop, ...]
+
+    @property
+    def source(self) -> Driver:
+        return self.hops[0].feed.driver
+
+    @property
+    def polarity(self) -> int:
+        """+1 where + arrives on +, routes that turn the signal round counted."""
+        sign = 1
+        for hop in self.hops:
+            sign *= hop.feed.polarity
+            if hop.route is not None and hop.route.inverted:
+                sign = -sign
+        return sign
+
+
+class Flip(NamedTuple):
+    """Where a wire changes from a + contact to a − contact: the conductor, and the contacts on its two sides."""
+
+    conductor: Conductor
+    before: str
+    after: str
+
+
+class Signals:
+    """The signal graph of one state of a job."""
+
+    def __init__(self, job: Job, state: State, gone: frozenset[str]) -> None:
+        self.job, self.state = job, state
+        self.drivers: list[Driver] = []
+        self.receivers: list[Receiver] = []
+        self.by_plus: dict[str, Driver] = {}
+        self._routes: dict[tuple[str, str], Route] = {}
+        self._receiver_of_port: dict[tuple[str, str], Receiver] = {}
+        for unit in job.parts.units.values():
+            if unit.name in gone:
+                continue
+            for port in unit.ports.values():
+                if port.way == "out":
+                    driver = Driver(f"{unit.name}.{port.name}", port.plus, port.minus, port)
+                    self.drivers.append(driver)
+                    self.by_plus[port.plus] = driver
+                else:
+                    receiver = Receiver(f"{unit.name}.{port.name}", port.plus, port.minus, port)
+                    self.receivers.append(receiver)
+                    self._receiver_of_port[unit.name, port.name] = receiver
+            for plus, minus in unit.bridges:
+                lead = unit.ports.get(plus.rstrip("+-"))
+                if lead is not None:
+                    self.drivers.append(
+                        Driver(f"{unit.name}.{plus}/{minus}", f"{unit.name}.{plus}", f"{unit.name}.{minus}", lead)
+                    )
+            for route in routes_of(unit.name, job):
+                self._routes[unit.name, route.output] = route
+        for speaker in job.parts.speakers.values():
+            terminals = speaker.terminals()
+            for at in range(0, len(terminals), 2):
+                plus, minus = terminals[at], terminals[at + 1]
+                self.receivers.append(Receiver(plus.rstrip("+"), plus, minus, None, speaker.name))
+
+    def route(self, driver: Driver) -> Route | None:
+        """What the unit sends to this output inside; None where nothing is routed to it."""
+        return self._routes.get((driver.port.unit, driver.port.name))
+
+    @cached_property
+    def feeds(self) -> list[Feed]:
+        """Every driver-receiver connection by wire that has both its wires."""
+        number = self.state.net_number
+        at: dict[tuple[int, int], list[Receiver]] = defaultdict(list)
+        touching: dict[int, list[Receiver]] = defaultdict(list)
+        for receiver in self.receivers:
+            plus, minus = number(receiver.plus), number(receiver.minus)
+            at[plus, minus].append(receiver)
+            touching[plus].append(receiver)
+            touching[minus].append(receiver)
+        feeds: list[Feed] = []
+        for driver in self.drivers:
+            plus, minus = number(driver.plus), number(driver.minus)
+            if plus == minus:
+                continue  # its own two wires meet: nothing goes out
+            straight, turned = at.get((plus, minus), ()), at.get((minus, plus), ())
+            feeds += [Feed(driver, receiver, 1) for receiver in straight if not _same_unit(driver, receiver)]
+            feeds += [Feed(driver, receiver, -1) for receiver in turned if not _same_unit(driver, receiver)]
+            half = [r for r in touching.get(plus, ()) if r not in straight and r not in turned and r.port is None]
+            if half:
+                feeds += self._in_series(driver, plus, minus, touching)
+        return feeds
+
+    def _in_series(
+        self, driver: Driver, plus: int, minus: int, touching: dict[int, list[Receiver]]
+    ) -> list[Feed]:  # fmt: skip
+        """Speakers in line between the driver's two nets, found by walking speaker by speaker."""
+        number = self.state.net_number
+        occupied = {number(d.plus) for d in self.drivers} | {number(d.minus) for d in self.drivers}
+        found: list[Feed] = []
+
+        def walk(net: int, line: tuple[tuple[Receiver, int], ...]) -> None:
+            for receiver in touching.get(net, ()):
+                if receiver.port is not None or any(receiver == done for done, _ in line):
+                    continue
+                a, b = number(receiver.plus), number(receiver.minus)
+                if a == b:
+                    continue
+                turned = 1 if a == net else -1
+                far = b if a == net else a
+                grown = (*line, (receiver, turned))
+                if far == minus:
+                    if len(grown) > 1:
+                        names = tuple(r.name for r, _ in grown)
+                        found.extend(Feed(driver, r, sign, names) for r, sign in grown)
+                elif far not in occupied and len(grown) < 8:
+                    walk(far, grown)
+
+        walk(plus, ())
+        return found
+
+    @cached_property
+    def _into(self) -> dict[str, list[Feed]]:
+        into: dict[str, list[Feed]] = defaultdict(list)
+        for feed in self.feeds:
+            into[feed.receiver.name].append(feed)
+        return into
+
+    @cached_property
+    def _out_of(self) -> dict[str, list[Feed]]:
+        out: dict[str, list[Feed]] = defaultdict(list)
+        for feed in self.feeds:
+            out[feed.driver.name].append(feed)
+        return out
+
+    def feeds_into(self, receiver: Receiver) -> list[Feed]:
+        return self._into.get(receiver.name, [])
+
+    def feeds_from(self, driver: Driver) -> list[Feed]:
+        return self._out_of.get(driver.name, [])
+
+    def ways(self, receiver: Receiver, most: int = 32) -> list[Way]:
+        """Every way from a source to a receiver, at most `most`; a loop through units is walked once."""
+        ways: list[Way] = []
+
+        def back(at: Receiver, through: Route | None, tail: tuple[Hop, ...], seen: frozenset[str]) -> None:
+            for feed in self.feeds_into(at):
+                if len(ways) >= most or feed.driver.name in seen:
+                    continue
+                hops = (Hop(feed, through), *tail)
+                unit = self.job.parts.units[feed.driver.port.unit]
+                if unit.is_source:
+                    ways.append(Way(hops))
+                    continue
+                route = self.route(feed.driver)
+                for name in route.inputs if route else ():
+                    source = self._receiver_of_port.get((unit.name, name))
+                    if source is not None:
+                        back(source, route, hops, seen | {feed.driver.name})
+
+        back(receiver, None, (), frozenset())
+        return ways
+
+    def dead_ends(self, receiver: Receiver) -> list[tuple[Driver, str]]:
+        """Drivers that lead to a receiver without any source behind them, and why the way stops there."""
+        ends: list[tuple[Driver, str]] = []
+
+        def back(at: Receiver, seen: frozenset[str]) -> None:
+            for feed in self.feeds_into(at):
+                unit = self.job.parts.units[feed.driver.port.unit]
+                if unit.is_source or feed.driver.name in seen:
+                    continue
+                route = self.route(feed.driver)
+                if route is None:
+                    ends.append((feed.driver, "nothing is routed to it"))
+                    continue
+                for name in route.inputs:
+                    source = self._receiver_of_port.get((unit.name, name))
+                    if source is None or not self.feeds_into(source):
+                        ends.append((feed.driver, f"{unit.name} {name} gets no signal"))
+                    else:
+                        back(source, seen | {feed.driver.name})
+
+        back(receiver, frozenset())
+        return ends
+
+    @cached_property
+    def speaker_receivers(self) -> list[Receiver]:
+        return [receiver for receiver in self.receivers if receiver.port is None]
+
+    def flips(self, feed: Feed) -> list[Flip]:
+        """Where the + wire of a feed changes sign by its contacts' own marks, driver first."""
+        contacts = self.job.contacts
+        target = feed.receiver.plus if feed.polarity > 0 else feed.receiver.minus
+        if feed.series:
+            return []
+        signs = {contacts[name].function.sign for name in self.state.net(feed.driver.plus)}
+        if not signs & {"-"}:
+            return []
+        return flips_on(self.state, contacts, feed.driver.plus, target)
+
+
+def _same_unit(driver: Driver, receiver: Receiver) -> bool:
+    """An output that lies on its own unit's input is a fault of its own, not a feed."""
+    return receiver.port is not None and receiver.port.unit == driver.port.unit
+
+
+def flips_on(state: State, contacts: dict[str, Contact], start: str, end: str) -> list[Flip]:
+    """Sign changes along the shortest way between two contacts, by the contacts' own marks."""
+    flips = []
+    sign, last = contacts[start].function.sign, start
+    suspect: Conductor | None = None
+    for conductor, contact in state.path(start, end):
+        if suspect is None or _rank(conductor) < _rank(suspect):
+            suspect = conductor
+        here = contacts[contact].function.sign
+        if here in ("+", "-"):
+            if sign and here != sign:
+                flips.append(Flip(suspect, last, contact))
+            sign, last, suspect = here, contact, None
+    return flips
+
+
+_RANKS = {"joint": 0, "run": 1, "fuse": 1, "plugged": 2, "lead": 3, "wire": 4, "mated": 5, "inside": 6, "bond": 7, "body": 8}
+
+
+def _rank(conductor: Conductor) -> int:
+    """What a person made is likelier to be turned than what a maker made."""
+    return _RANKS.get(conductor.kind, 9)
+
+
+def routes_of(unit_name: str, job: Job) -> list[Route]:
+    """A unit's routes as said; where none are said, each output is taken from the input of its number or channel."""
+    unit = job.parts.units[unit_name]
+    if unit.routes_said:
+        return list(unit.routes)
+    made = []
+    from harness.model.parts import Signal
+
+    for port in unit.ports.values():
+        if port.way != "out":
+            continue
+        twin = port.name.replace("out", "in", 1) if port.name.startswith("out") else ""
+        source = unit.ports.get(twin)
+        if source is not None and source.way == "in":
+            made.append(Route(port.name, (twin,), False, Signal(), port.place))
+    return made

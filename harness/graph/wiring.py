@@ -1,0 +1,120 @@
+"""The job laid out: both states, signals, fates, roles. What checks, sheets and mends ask."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import cached_property
+
+from harness.graph import keys
+from harness.graph.build import conductors
+from harness.graph.conductor import FOUND, PLANNED, Conductor
+from harness.graph.conductor import Hop as Step
+from harness.graph.fates import Fates
+from harness.graph.signal import Signals
+from harness.graph.state import State
+from harness.model.contact import Contact
+from harness.model.job import Job, Joint
+from harness.model.parts import Port
+
+# What a contact is, electrically, for the checks; the first that fits.
+OUTPUT, INPUT, SPEAKER, GROUND = "output", "input", "speaker", "ground"
+
+
+class Wiring:
+    """One job as graphs. Built once a run; nothing in it changes afterwards."""
+
+    def __init__(self, job: Job) -> None:
+        self.job = job
+        self.conductors: list[Conductor] = list(conductors(job))
+        self._graph = keys.graph_of(job.contacts, self.conductors)
+        self.found = State(self._graph, FOUND)
+        self.planned = State(self._graph, PLANNED)
+
+    @cached_property
+    def gone(self) -> frozenset[str]:
+        """Units that come out of the car."""
+        return frozenset(self.job.removed)
+
+    @cached_property
+    def signals(self) -> Signals:
+        """Where each signal goes as planned."""
+        return Signals(self.job, self.planned, self.gone)
+
+    @cached_property
+    def found_signals(self) -> Signals:
+        """Where each signal went as found."""
+        return Signals(self.job, self.found, frozenset())
+
+    @cached_property
+    def fates(self) -> Fates:
+        return Fates(self.job, self.planned)
+
+    @cached_property
+    def ports(self) -> dict[str, Port]:
+        """The port of a terminal, for units that stay in the car."""
+        return {
+            contact: port
+            for unit in self.job.parts.units.values()
+            if unit.name not in self.gone
+            for port in unit.ports.values()
+            for contact in (port.plus, port.minus)
+        }
+
+    @cached_property
+    def joints(self) -> dict[str, Joint]:
+        """Joints by their name."""
+        return {joint.name: joint for joint in self.job.joints}
+
+    @cached_property
+    def opened(self) -> dict[str, str]:
+        """Plug -> the loom that opens it."""
+        return {mate.plug: mate.loom for mate in self.job.mates}
+
+    def contact(self, name: str) -> Contact:
+        return self.job.contacts[name]
+
+    def words(self, name: str) -> str:
+        """A contact as a message names it."""
+        return self.job.contacts[name].words
+
+    def role(self, name: str) -> str:
+        """output, input, speaker, ground, or the kind of the contact's function (battery, data, mic …)."""
+        port = self.ports.get(name)
+        if port is not None:
+            return OUTPUT if port.way == "out" else INPUT
+        contact = self.job.contacts[name]
+        if contact.kind == "speaker":
+            return SPEAKER
+        if contact.kind in ("ground", "chassis"):
+            return GROUND
+        return contact.function.kind
+
+    def bridged_output(self, name: str) -> Port | None:
+        """The port of a bridged (btl) output's terminal, or None."""
+        port = self.ports.get(name)
+        return port if port and port.way == "out" and port.signal.form == "btl" else None
+
+    def way_in_words(self, start: str, hops: tuple[Step, ...]) -> tuple[str, ...]:
+        """A path as contacts' names in order, for the report."""
+        return (start, *(hop.contact for hop in hops))
+
+    def blame(self, hops: tuple[Step, ...]) -> Conductor | None:
+        """The conductor of a path that a person made and could unmake: a joint before a run before a plug-in."""
+        order = {"joint": 0, "run": 1, "fuse": 1, "plugged": 2, "lead": 3, "wire": 4, "mated": 5}
+        made = [hop.conductor for hop in hops if hop.conductor.kind in order]
+        return min(made, key=lambda conductor: order[conductor.kind], default=None)
+
+    def touched(self) -> Iterator[tuple[str, str, Joint | None]]:
+        """Every contact that the plan does something to: (contact, what is done, the joint)."""
+        job = self.job
+        for joint in job.joints:
+            for link in joint.links:
+                yield link.a, joint.method, joint
+                yield link.b, joint.method, joint
+        for verb, table in (("cut", job.cut), ("capped", job.capped), ("depinned", job.depinned)):
+            for name in table:
+                yield name, verb, None
+        for segment in job.segments:
+            if segment.laid:
+                yield segment.a, "run", None
+                yield segment.b, "run", None

@@ -1,0 +1,133 @@
+"""One car, one ticket: the parts, and what is done with them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from harness.model.colour import Colour
+from harness.model.contact import Contact
+from harness.model.parts import Parts
+from harness.place import Place
+from harness.units import WireSize
+
+
+class Car(NamedTuple):
+    name: str
+    year: str
+    steering: str
+    audio: str
+    lacks: tuple[str, ...]
+    place: Place
+
+
+class Mate(NamedTuple):
+    """A loom's end plugged into one half of a plug."""
+
+    loom: str
+    end: str
+    plug: str
+    half: str
+    place: Place
+
+
+class Link(NamedTuple):
+    """Two contacts joined by a joint."""
+
+    a: str
+    b: str
+
+
+class Joint(NamedTuple):
+    """A place where conductors are joined. A pair joined to a pair is one joint with two links.
+
+    `turned` is true where the job says `reversed`.
+    """
+
+    name: str
+    method: str
+    at: str
+    cover: str
+    links: tuple[Link, ...]
+    stub_m: float | None
+    untwist_m: float | None
+    turned: bool
+    text: str
+    place: Place
+
+
+class Segment(NamedTuple):
+    """A piece of a chain between two contacts: the car's own wiring, or what we lay.
+
+    `kind` is wire, fuse, rca or inline; a fuse with `fuse_a` None has no value written.
+    """
+
+    a: str
+    b: str
+    kind: str
+    laid: bool  # ours (runs) rather than the car's (found)
+    length_m: float | None
+    size: WireSize | None
+    metal: str
+    via: str
+    grommet: str
+    fuse_a: float | None
+    colour: Colour | None
+    turned: bool
+    place: Place
+
+
+class Feature(NamedTuple):
+    """What the car did before: from which unit, heard or felt at which contacts."""
+
+    name: str
+    unit: str
+    contacts: tuple[str, ...]
+    kind: str  # warning | emergency | voice | other
+    place: Place
+
+
+class Step(NamedTuple):
+    verb: str
+    what: str
+    place: Place
+
+
+class Tone(NamedTuple):
+    """A toning record, as far as it is read here: which pair answered where, and what the chart said then."""
+
+    contacts: tuple[str, str]
+    charted: str
+    heard: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """The whole job file with its part files, every name resolved.
+
+    `contacts` holds every contact by its name; `fates` what is said rather than derived.
+    """
+
+    file: str
+    title: str
+    revision: str
+    preset: str
+    place: Place
+    car: Car | None
+    limits: dict[str, float]
+    parts: Parts
+    contacts: dict[str, Contact]
+    mates: tuple[Mate, ...]
+    joints: tuple[Joint, ...]
+    segments: tuple[Segment, ...]
+    features: tuple[Feature, ...]
+    removed: dict[str, Place]
+    cut: dict[str, Place]
+    capped: dict[str, Place]
+    depinned: dict[str, Place]
+    moved: dict[str, tuple[str, Place]]
+    steps: tuple[Step, ...]
+    tones: tuple[Tone, ...]
+    has_runs: bool
+    read_ohms: frozenset[str] = frozenset()  # pairs read with a meter, by contact

@@ -1,0 +1,195 @@
+"""Chains: the car's own wiring as found, and what we lay. Steps become segments between contacts."""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from harness.model.colour import Colour, read_colour
+from harness.model.contact import Contact
+from harness.model.function import UNKNOWN
+from harness.model.job import Segment
+from harness.read.names import Group, Names
+from harness.read.nodes import Node, Rows, Text
+from harness.read.troubles import Troubles
+from harness.units import NUMBER, SIZE_PATTERN, WireSize, quantity, wire_size
+
+_WIRE = re.compile(rf"({NUMBER} (?:in|ft|mm|cm|m)) ({SIZE_PATTERN})(?: (copper|CCA))?(?: via (.+?) (grommet|bare))?")
+_RCA = re.compile(rf"({NUMBER} (?:in|ft|mm|cm|m)) rca")
+_FUSE = re.compile(rf"fuse (unknown|{NUMBER} A)")
+_INLINE = re.compile(r"([A-Za-z0-9_-]+)\.([A-Za-z0-9]+(?:/[A-Za-z0-9]+)?)((?: [A-Za-z/-]+)*)")
+
+
+class _Hop(NamedTuple):
+    """What lies between two contact steps."""
+
+    kind: str
+    length_m: float | None = None
+    size: WireSize | None = None
+    metal: str = ""
+    via: str = ""
+    grommet: str = ""
+    fuse_a: float | None = None
+
+
+class Chains:
+    """Reads `found` and `runs`; inline plugs named in chains gain the cavities that the chains use."""
+
+    def __init__(self, names: Names, troubles: Troubles, inline: dict[str, str]) -> None:
+        self.names = names
+        self.troubles = troubles
+        self.inline = inline  # lower case -> name as written
+        self.inline_cavities: dict[str, dict[str, Text]] = {name: {} for name in inline.values()}
+        self.segments: list[Segment] = []
+        self.points = 0
+
+    def read(self, node: Node | None, laid: bool, bad: set[int]) -> None:
+        if not isinstance(node, Rows):
+            return
+        for item in node.items:
+            if isinstance(item, Text) and id(item) not in bad:
+                self._chain(item, laid)
+
+    def declare_inline(self, node: Node | None) -> None:
+        """First pass: which cavities of inline plugs the chains use, so that joints can name them too."""
+        for item in node.items if isinstance(node, Rows) else ():
+            if not isinstance(item, Text):
+                continue
+            for step in item.value.split(">"):
+                match = _INLINE.fullmatch(" ".join(step.split()))
+                if match and match[1].lower() in self.inline:
+                    name = self.inline[match[1].lower()]
+                    for cavity in match[2].split("/"):
+                        self._declare(name, cavity, item)
+
+    def _declare(self, name: str, cavity: str, node: Text) -> None:
+        if cavity in self.inline_cavities[name]:
+            return
+        self.inline_cavities[name][cavity] = node
+        self.names.plug[name].add(cavity)
+        for half in ("unit", "car"):
+            contact = f"{name}.{half}.{cavity}"
+            self.names.contacts[contact] = Contact(contact, name, "plug", half, UNKNOWN, None, None, node.place)
+
+    def _chain(self, node: Text, laid: bool) -> None:
+        steps = [" ".join(step.split()) for step in node.value.split(">")]
+        before: list[Group] | None = None
+        hops: list[_Hop] = []
+        colours: tuple[Colour, ...] = ()
+        ends = f"{steps[0]}>{steps[-1]}".replace(" ", "+")
+        for at, step in enumerate(steps):
+            hop = self._hop(step)
+            if hop is not None:
+                if at in (0, len(steps) - 1):
+                    self._wrong(node, step, "A chain begins and ends with a contact.")
+                    return
+                hops.append(hop)
+                continue
+            here = self._contacts(node, step, laid, at == len(steps) - 1)
+            if here is None:
+                return
+            groups, after, turned, leaves = here
+            if before is not None and not self._connect(node, before, groups, hops, colours, turned, laid, ends):
+                return
+            before, hops, colours = (leaves or groups), [], after
+
+    def _hop(self, step: str) -> _Hop | None:
+        wire = _WIRE.fullmatch(step)
+        if wire:
+            length, size = wire[1], wire[3]
+            metal = next((word for word in ("copper", "CCA") if f" {word}" in step), "")
+            via = re.search(r" via (.+?) (grommet|bare)$", step)
+            return _Hop(
+                "wire", quantity(length, "length"), wire_size(size), metal, via[1] if via else "", via[2] if via else ""
+            )
+        rca = _RCA.fullmatch(step)
+        if rca:
+            return _Hop("rca", quantity(rca[1], "length"))
+        fuse = _FUSE.fullmatch(step)
+        if fuse:
+            return _Hop("fuse", fuse_a=None if fuse[1] == "unknown" else quantity(fuse[1], "current"))
+        return None
+
+    def _contacts(
+        self, node: Text, step: str, laid: bool, last: bool
+    ) -> tuple[list[Group], tuple[Colour, ...], bool, list[Group] | None] | None:
+        """The groups of a step, the colours after it, whether it turns the pair, and where the chain goes on."""
+        turned = step.endswith(" reversed")
+        step = step.removesuffix(" reversed")
+        match = _INLINE.fullmatch(step)
+        if match and match[1].lower() in self.inline:
+            name = self.inline[match[1].lower()]
+            colours = []
+            for word in match[3].split():
+                colour = read_colour(word)
+                if colour is None:
+                    self._wrong(node, word, f"“{word}” is not a colour.")
+                    return None
+                colours.append(colour)
+            cavities = match[2].split("/")
+            near = [Group(tuple(f"{name}.unit.{cavity}" for cavity in cavities))]
+            far = [Group(tuple(f"{name}.car.{cavity}" for cavity in cavities))]
+            if len(colours) not in (0, len(cavities)):
+                self._wrong(node, step, f"{len(cavities)} cavities and {len(colours)} colours.")
+                return None
+            return near, tuple(colours), turned, far
+        groups: list[Group] = []
+        for word in step.split():
+            found = self.names.groups(node, half="car" if not laid else "", text=word)
+            if not found:
+                return None
+            groups += found
+        if not groups:
+            self._wrong(node, step, "An empty step.")
+            return None
+        return groups, (), turned, None
+
+    def _connect(
+        self, node: Text, before: list[Group], here: list[Group], hops: list[_Hop], colours: tuple[Colour, ...],
+        turned: bool, laid: bool, ends: str,
+    ) -> bool:  # fmt: skip
+        """Segments from the first contact of the step before to every contact of this one."""
+        hops = hops or [_Hop("wire")]
+        width = len(before[0].contacts)
+        if any(len(group.contacts) != width for group in before + here):
+            self._wrong(node, node.value, "One step is a pair and the next a single contact.")
+            return False
+        for extra in before[1:]:
+            self._line(before[0], extra, [_Hop("wire")], (), False, laid, node, ends)
+        for group in here[:1]:
+            self._line(before[0], group, hops, colours, turned, laid, node, ends)
+        for group in here[1:]:
+            self._line(here[0], group, [_Hop("wire")], (), False, laid, node, ends)
+        return True
+
+    def _line(
+        self, start: Group, end: Group, hops: list[_Hop], colours: tuple[Colour, ...], turned: bool, laid: bool,
+        node: Text, ends: str,
+    ) -> None:  # fmt: skip
+        target = end.contacts[::-1] if turned else end.contacts
+        for at, (a, b) in enumerate(zip(start.contacts, target, strict=True)):
+            here = a
+            for k, hop in enumerate(hops):
+                there = b if k == len(hops) - 1 else self._point(here, ends, node)
+                colour = colours[at] if at < len(colours) else None
+                self.segments.append(
+                    Segment(
+                        here, there, hop.kind, laid, hop.length_m, hop.size, hop.metal, hop.via, hop.grommet,
+                        hop.fuse_a, colour, turned, node.place,
+                    )
+                )  # fmt: skip
+                here = there
+
+    def _point(self, near: str, ends: str, node: Text) -> str:
+        """A contact of its own between two pieces of a run: the two ends of a fuse, say."""
+        self.points += 1
+        name = f"run.{ends}~{self.points}"
+        function = self.names.contacts[near].function
+        self.names.contacts[name] = Contact(name, "run", "run", "", function._replace(kind="terminal"), None, None, node.place)
+        return name
+
+    def _wrong(self, node: Text, what: str, why: str) -> None:
+        self.troubles.add(
+            "R09", node.place, what, f"{why} (“{what}”)",
+            "Write contact > wire > contact, for instance `block.1 > fuse 40 A > 3 ft 8 AWG > amp.B+`.",
+        )  # fmt: skip

@@ -1,0 +1,58 @@
+"""The evidence file beside the job, as far as proving needs it: which pairs were toned or read."""
+
+from __future__ import annotations
+
+import os
+
+from harness.model.job import Tone
+from harness.read.names import Names
+from harness.read.nodes import Rows, Table, read_file
+from harness.read.plugs import text_of
+from harness.read.troubles import Troubles
+
+
+def evidence_path(job_file: str) -> str:
+    """`larch.yaml` has its evidence in `larch.evidence.yaml`."""
+    stem, dot, ending = job_file.rpartition(".")
+    return f"{stem if dot else ending}.evidence.yaml"
+
+
+def read_tones(job_file: str, names: Names, troubles: Troubles) -> tuple[tuple[Tone, ...], frozenset[str]]:
+    """The toning records whose pair still exists, and the contacts of pairs read with a meter.
+
+    A record about something that is no longer in the job proves nothing and is left aside here.
+    """
+    path = evidence_path(job_file)
+    if not os.path.exists(path):
+        return (), frozenset()
+    root = read_file(path, troubles)
+    if not isinstance(root, Rows):
+        return (), frozenset()
+    aside = Troubles()
+    quiet = _quiet(names, aside)
+    tones: list[Tone] = []
+    read: set[str] = set()
+    for record in root.items:
+        if not isinstance(record, Table):
+            continue
+        for verb in ("tone", "ohm"):
+            node = record.get(verb)
+            text = text_of(record, verb)
+            if node is None or not text:
+                continue
+            for group in quiet.groups(node, "car", text):  # type: ignore[arg-type]
+                if len(group.contacts) != 2:
+                    continue
+                if verb == "tone":
+                    pair = (group.contacts[0], group.contacts[1])
+                    tones.append(Tone(pair, text_of(record, "charted"), text_of(record, "heard"), node.place))
+                read.update(group.contacts)
+    return tuple(tones), frozenset(read)
+
+
+def _quiet(names: Names, troubles: Troubles) -> Names:
+    """The same names, with their troubles set aside."""
+    quiet = Names(troubles)
+    for attribute in ("contacts", "owners", "shaky", "plug", "end", "unit", "speakers", "grounds", "opened", "cut"):
+        setattr(quiet, attribute, getattr(names, attribute))
+    return quiet

@@ -1,0 +1,448 @@
+"""The job file as a whole: from checked nodes to the frozen job, every name resolved."""
+
+from __future__ import annotations
+
+import os
+from dataclasses import replace
+
+from harness.model.contact import CHASSIS, Contact
+from harness.model.function import UNKNOWN, Function, pair_of, read_function
+from harness.model.job import Car, Feature, Job, Step
+from harness.model.parts import HALVES, Face, GroundPoint, Loom, Parts, Plug, Row, Speaker, Unit
+from harness.place import Place
+from harness.read.chains import Chains
+from harness.read.conform import conform
+from harness.read.evidence import read_tones
+from harness.read.joining import read_joints, read_mates
+from harness.read.looms import read_loom
+from harness.read.names import Names
+from harness.read.nodes import Node, Table, Text, read_file
+from harness.read.parts import take_parts
+from harness.read.plugs import read_plug, text_of, texts_of
+from harness.read.spec import JOB
+from harness.read.troubles import Troubles
+from harness.read.unit_rows import listed, read_grounds_node, read_speakers, read_unit, terminal_function
+from harness.units import quantity
+
+DEFAULT_PRESET = "house"
+
+
+def read_job(path: str | os.PathLike[str], troubles: Troubles) -> Job | None:
+    """The job, or None where the file can't be read as one. Every fault met is in `troubles`."""
+    file = os.fspath(path)
+    root = read_file(file, troubles)
+    if root is None:
+        return None
+    bad = conform(root, JOB, troubles)
+    if not isinstance(root, Table):
+        return None
+    root = take_parts(root, file, troubles, bad)
+    return _Assembly(root, file, troubles, bad).job()
+
+
+class _Assembly:
+    """One pass over the checked nodes, in an order in which every name is known before it is used."""
+
+    def __init__(self, root: Table, file: str, troubles: Troubles, bad: set[int]) -> None:
+        self.root, self.file, self.troubles, self.bad = root, file, troubles, bad
+        self.names = Names(troubles)
+        self.plugs: dict[str, Plug] = {}
+        self.looms: dict[str, Loom] = {}
+        self.units: dict[str, Unit] = {}
+
+    def job(self) -> Job:
+        root, names = self.root, self.names
+        car = self._car()
+        self._read_named("units")
+        self._read_named("looms")
+        self._read_named("plugs")
+        inline = self._inline()
+        speakers = read_speakers(root.get("speakers"), self.troubles, self.bad)
+        grounds = self._grounds()
+        self._seats(car)
+        self._plug_contacts()
+        self._loom_contacts()
+        self._unit_contacts()
+        self._speaker_contacts(speakers)
+        self._fixed_contacts()
+        joints_node = root.get("joints")
+        chains = Chains(names, self.troubles, inline)
+        chains.declare_inline(root.get("found"))
+        chains.declare_inline(root.get("runs"))
+        mates = read_mates(joints_node, names, self.looms, self.troubles)
+        for mate in mates:
+            names.opened.setdefault(mate.plug, mate.loom)
+        cut = self._fated("cut", half="car")
+        names.cut = {f"{names.contacts[c].owner}.{names.contacts[c].last}" for c in cut}
+        chains.read(root.get("found"), laid=False, bad=self.bad)
+        chains.read(root.get("runs"), laid=True, bad=self.bad)
+        self._inline_plugs(chains, inline)
+        joints = read_joints(joints_node, names, self.troubles, self.bad)
+        tones, ohms = read_tones(self.file, names, self.troubles)
+        return Job(
+            file=self.file,
+            title=text_of(root, "title"),
+            revision=text_of(root, "revision"),
+            preset=text_of(root, "preset") or DEFAULT_PRESET,
+            place=Place(self.file, root.line, root.column),
+            car=car,
+            limits=self._limits(),
+            parts=Parts(self.plugs, self.looms, self.units, speakers, grounds),
+            contacts=names.contacts,
+            mates=tuple(mates),
+            joints=tuple(joints),
+            segments=tuple(chains.segments),
+            features=tuple(self._features()),
+            removed=self._removed(),
+            cut=cut,
+            capped=self._fated("capped", half="car"),
+            depinned=self._fated("depinned", half="car"),
+            moved=self._moved(),
+            steps=tuple(self._steps()),
+            tones=tones,
+            has_runs=root.get("runs") is not None,
+            read_ohms=ohms,
+        )
+
+    # -- the named parts -------------------------------------------------------------------------------
+
+    def _read_named(self, heading: str) -> None:
+        node = self.root.get(heading)
+        if not isinstance(node, Table):
+            return
+        kind = heading[:-1]
+        for key, value in node.items:
+            name = key.value
+            if id(key) in self.bad or not self.names.claim(kind, key, name):
+                self.names.shaky.add(name.lower())
+                continue
+            if id(value) in self.bad or not isinstance(value, Table):
+                self.names.shaky.add(name.lower())
+                value = Table(key.file, key.line, key.column)
+            before = len(self.troubles)
+            if kind == "plug":
+                self.plugs[name] = read_plug(name, key, value, self.troubles, self.bad)
+                self.names.plug[name] = self.names.plug.get(name) or _index(f"{name}.car.")
+            elif kind == "loom":
+                self.looms[name] = read_loom(name, key, value, self.troubles, self.bad)
+            else:
+                self.units[name] = read_unit(name, key, value, self.troubles, self.bad)
+            if len(self.troubles) > before or _holds_bad(value, self.bad):
+                self.names.shaky.add(name.lower())
+
+    def _car(self) -> Car | None:
+        node = self.root.get("car")
+        if not isinstance(node, Table):
+            return None
+        lacks = []
+        for each in listed(node.get("lacks")):
+            function = read_function(each.value)
+            lacks.append(function.base if function else each.value)
+        return Car(
+            text_of(node, "name"), text_of(node, "year"), text_of(node, "steering").lower(), text_of(node, "audio"),
+            tuple(lacks), node.place,
+        )  # fmt: skip
+
+    def _inline(self) -> dict[str, str]:
+        """Inline plugs by lower-case name; each is a plug whose cavities the chains tell."""
+        node = self.root.get("inline")
+        made = {}
+        for key, _ in node.items if isinstance(node, Table) else ():
+            if self.names.claim("plug", key):
+                made[key.value.lower()] = key.value
+                self.names.plug[key.value] = _index(f"{key.value}.car.")
+        return made
+
+    def _inline_plugs(self, chains: Chains, inline: dict[str, str]) -> None:
+        node = self.root.get("inline")
+        for key, value in node.items if isinstance(node, Table) else ():
+            name = key.value
+            if inline.get(name.lower()) != name:
+                continue
+            where = value.value if isinstance(value, Text) else text_of(value, "place") if isinstance(value, Table) else ""
+            rows = tuple(Row(cavity, UNKNOWN, None, None, at.place) for cavity, at in chains.inline_cavities[name].items())
+            self.plugs[name] = Plug(
+                name, key.place, where, "", "", "", None, None, None, (), {}, rows, inline=True
+            )  # fmt: skip
+
+    def _grounds(self) -> dict[str, GroundPoint]:
+        made = {}
+        for key, where, metal in read_grounds_node(self.root.get("grounds")):
+            made[key.value] = GroundPoint(key.value, where, metal, key.place)
+        return made
+
+    def _seats(self, car: Car | None) -> None:
+        """`driver-front` becomes a channel where the car says on which side the wheel is."""
+        if car is None or car.steering not in ("left", "right"):
+            return
+        for name, plug in self.plugs.items():
+            if any(row.function.seat for row in plug.rows):
+                rows = tuple(row._replace(function=_seated(row.function, car.steering)) for row in plug.rows)
+                self.plugs[name] = replace(plug, rows=rows)
+
+    # -- contacts --------------------------------------------------------------------------------------
+
+    def _plug_contacts(self) -> None:
+        contacts = self.names.contacts
+        for plug in self.plugs.values():
+            name, index = plug.name, self.names.plug[plug.name]
+            exact, functions = index.exact, index.functions
+            for row in plug.rows:
+                cavity, function = row.cavity, row.function
+                if cavity.lower() in exact:
+                    continue  # told as one cavity with two functions; the first row stands
+                exact[cavity.lower()] = cavity
+                if function.kind not in ("empty", "unknown"):
+                    functions.setdefault(function.name.lower(), []).append(cavity)
+                for half in HALVES:
+                    key = f"{name}.{half}.{cavity}"
+                    contacts[key] = Contact(key, name, "plug", half, function, row.colour, row.size, row.place)
+
+    def _loom_contacts(self) -> None:
+        contacts = self.names.contacts
+        for loom in self.looms.values():
+            said = {(row.cavity): row for row in loom.pins}
+            pins: dict[tuple[str, str], Place] = {}
+            for lead in loom.leads:
+                if lead.cavity:
+                    pins.setdefault((lead.end, lead.cavity), lead.place)
+            for through in loom.throughs:
+                pins.setdefault(("unit", through.unit_cavity), through.place)
+                pins.setdefault(("car", through.car_cavity), through.place)
+            for end in [*loom.ends, ""]:
+                self.names.end[loom.name, end] = _index(f"{loom.name}.{end}." if end else f"{loom.name}.")
+            leads = {(lead.end, lead.cavity): lead for lead in loom.leads if lead.cavity and not lead.own}
+            for (end, cavity), place in pins.items():
+                key = f"{loom.name}.{end}.{cavity}"
+                about = leads.get((end, cavity)) or said.get(cavity)
+                function = about.function if about else UNKNOWN
+                contacts[key] = Contact(
+                    key, loom.name, "loom", end, function, about.colour if about else None,
+                    about.size if about else None, place,
+                )  # fmt: skip
+                if (loom.name, end) in self.names.end:
+                    self.names.end[loom.name, end].add(cavity, function.name if function.kind != "unknown" else "")
+            for lead in loom.leads:
+                if lead.own:
+                    contacts[lead.name] = Contact(
+                        lead.name, loom.name, "loom", "", lead.function, lead.colour, lead.size, lead.place
+                    )
+                    self.names.end[loom.name, ""].add(lead.own)
+
+    def _unit_contacts(self) -> None:
+        lower = {name.lower(): name for name in self.units}
+        terminals: dict[str, dict[str, tuple[Function, Place]]] = {
+            unit.name: {t: (terminal_function(t), place) for t, place in unit.terminals.items()}
+            for unit in self.units.values()
+        }
+        for plug_name, plug in self.plugs.items():
+            for half, unit_name in (("unit", plug.unit), ("car", plug.car)):
+                if not unit_name:
+                    continue
+                if unit_name.lower() not in lower:
+                    self._no_unit(plug, half, unit_name)
+                    continue
+                own = terminals[lower[unit_name.lower()]]
+                if unit_name != lower[unit_name.lower()]:
+                    plug = replace(plug, **{half: lower[unit_name.lower()]})
+                    self.plugs[plug_name] = plug
+                for row in plug.rows:
+                    if row.function.kind not in ("empty", "unknown"):
+                        own.setdefault(row.function.name, (row.function, row.place))
+        for unit in self.units.values():
+            index = self.names.unit[unit.name] = _index(f"{unit.name}.")
+            colours = {lead.own: lead for lead in unit.leads}
+            for terminal, (function, place) in terminals[unit.name].items():
+                key = f"{unit.name}.{terminal}"
+                lead = colours.get(terminal)
+                self.names.contacts[key] = Contact(
+                    key, unit.name, "unit", "", function, lead.colour if lead else None, lead.size if lead else None,
+                    lead.place if lead else place,
+                )  # fmt: skip
+                index.add(terminal, function.name)
+
+    def _no_unit(self, plug: Plug, half: str, unit_name: str) -> None:
+        node = self.root.get("plugs")
+        table = node.get(plug.name) if isinstance(node, Table) else None
+        at = table.get(half) if isinstance(table, Table) else None
+        if unit_name.lower() not in self.names.shaky:
+            self.troubles.add(
+                "R20", at.place if at else plug.place, unit_name, f"There is no unit “{unit_name}” under `units:`.",
+                f"Write it there, for instance `units: {{{unit_name}: {{kind: radio}}}}`.",
+            )  # fmt: skip
+        self.names.shaky.add(unit_name.lower())
+        self.plugs[plug.name] = replace(plug, **{half: ""})
+
+    def _speaker_contacts(self, speakers: dict[str, Speaker]) -> None:
+        for speaker in speakers.values():
+            base = speaker.function if speaker.function.kind == "audio" else None
+            for terminal in speaker.terminals():
+                sign = terminal[-1]
+                both = pair_of(base) if base else None
+                function = both[0 if sign == "+" else 1] if both else UNKNOWN._replace(sign=sign, base=speaker.name)
+                self.names.contacts[terminal] = Contact(
+                    terminal, speaker.name, "speaker", "", function, None, None, speaker.place
+                )
+                self.names.speakers.add(terminal.removeprefix("spk."), function.name if base else "")
+
+    def _fixed_contacts(self) -> None:
+        contacts = self.names.contacts
+        at = self.root.place
+        ground, battery = read_function("GND"), read_function("B+")
+        assert ground is not None and battery is not None
+        for key, _, _ in read_grounds_node(self.root.get("grounds")):
+            name = f"gnd.{key.value}"
+            contacts[name] = Contact(name, key.value, "ground", "", ground, None, None, key.place)
+            self.names.grounds.add(key.value)
+        contacts["battery.+"] = Contact("battery.+", "battery", "battery", "", battery, None, None, at)
+        contacts["battery.-"] = Contact("battery.-", "battery", "battery", "", ground, None, None, at)
+        contacts[CHASSIS] = Contact(CHASSIS, CHASSIS, "chassis", "", ground, None, None, at)
+
+    # -- what is done ----------------------------------------------------------------------------------
+
+    def _fated(self, heading: str, half: str) -> dict[str, Place]:
+        made: dict[str, Place] = {}
+        for each in listed(self.root.get(heading)):
+            if id(each) in self.bad:
+                continue
+            for group in self.names.groups(each, half=half):
+                for contact in group.contacts:
+                    made[contact] = each.place
+        return made
+
+    def _moved(self) -> dict[str, tuple[str, Place]]:
+        node = self.root.get("moved")
+        made: dict[str, tuple[str, Place]] = {}
+        for key, value in node.items if isinstance(node, Table) else ():
+            if not isinstance(value, Text):
+                continue
+            groups = self.names.groups(key)
+            if len(groups) != 1 or len(groups[0].contacts) != 1:
+                continue
+            start = groups[0].contacts[0]
+            contact = self.names.contacts[start]
+            target = value.value.strip()
+            stem = start.rsplit(".", 1)[0] + "."
+            if target.lower().startswith(stem.lower()):
+                target = target[len(stem) :]
+            if contact.kind != "loom" or not contact.half or "." in target or "/" in target:
+                self.troubles.add(
+                    "R25", key.place, key.value, "Only a lead's terminal can be moved, to a cavity of its own end.",
+                    "Write T1.car.5: T1.car.6.",
+                )  # fmt: skip
+                continue
+            made[start] = (target, key.place)
+        return made
+
+    def _removed(self) -> dict[str, Place]:
+        made = {}
+        for each in listed(self.root.get("removed")):
+            kind, name = self.names.owners.get(each.value.lower(), ("", ""))
+            if kind == "unit":
+                made[name] = each.place
+            elif each.value.lower() not in self.names.shaky:
+                from harness.read.names import nearest
+
+                near = nearest(each.value, self.units)
+                self.troubles.add(
+                    "R20", each.place, each.value,
+                    f"There is no unit “{each.value}”." + (f" Is {near} meant?" if near else ""),
+                    "Write the name of a unit that comes out of the car.",
+                )  # fmt: skip
+        return made
+
+    def _features(self) -> list[Feature]:
+        node = self.root.get("features")
+        made = []
+        for key, value in node.items if isinstance(node, Table) else ():
+            kind = ""
+            if isinstance(value, Text):
+                start, _, rest = value.value.partition(">")
+                unit_word, targets = start.strip(), [(value, word) for word in rest.split()]
+            elif isinstance(value, Table):
+                unit_word, kind = text_of(value, "from"), text_of(value, "kind")
+                targets = [(each, each.value) for each in listed(value.get("to"))]
+            else:
+                continue
+            found, name = self.names.owners.get(unit_word.lower(), ("", ""))
+            if found != "unit" and not targets:
+                name = unit_word  # something of the car that makes its own sound: nothing to follow, but to be tried
+            elif found != "unit":
+                if unit_word.lower() not in self.names.shaky:
+                    from harness.read.names import nearest
+
+                    near = nearest(unit_word, self.units)
+                    self.troubles.add(
+                        "R20", value.place, unit_word,
+                        f"There is no unit “{unit_word}”." + (f" Is {near} meant?" if near else ""),
+                        "A feature comes from a unit: write `belt tone: cluster > spk.FL`.",
+                    )  # fmt: skip
+                continue
+            contacts = [c for at, word in targets for g in self.names.groups(at, "car", word) for c in g.contacts]
+            made.append(Feature(key.value, name, tuple(contacts), kind or _kind_by_name(key.value), key.place))
+        return made
+
+    def _steps(self) -> list[Step]:
+        node = self.root.get("steps")
+        made = []
+        for item in getattr(node, "items", ()) if not isinstance(node, Table) else ():
+            if isinstance(item, Table):
+                for key, value in item.items:
+                    if isinstance(value, Text):
+                        made.append(Step(key.value.lower(), value.value, key.place))
+        return made
+
+    def _limits(self) -> dict[str, float]:
+        node = self.root.get("limits")
+        made = {}
+        for key, value in node.items if isinstance(node, Table) else ():
+            if isinstance(value, Text) and id(value) not in self.bad:
+                try:
+                    made[key.value] = quantity(value.value, "length")
+                except ValueError:
+                    continue  # told where the shape is checked
+        return made
+
+
+_WARNING_WORDS = ("tone", "chime", "warning", "alarm", "belt", "collision", "buzzer")
+_EMERGENCY_WORDS = ("emergency", "ecall", "e-call", "sos")
+_VOICE_WORDS = ("voice", "phone", "hands-free", "call", "speech")
+
+
+def _kind_by_name(name: str) -> str:
+    """What a feature is, from its name, where it isn't said: emergency before voice before warning."""
+    lower = name.lower()
+    for kind, words in (("emergency", _EMERGENCY_WORDS), ("voice", _VOICE_WORDS), ("warning", _WARNING_WORDS)):
+        if any(word in lower for word in words):
+            return kind
+    return "other"
+
+
+def _seated(function: Function, steering: str) -> Function:
+    if not function.seat:
+        return function
+    seat, _, row = function.seat.partition("-")
+    left = (seat == "driver") == (steering == "left")
+    channel = ("F" if row == "front" else "R") + ("L" if left else "R")
+    return Function(channel + function.sign, channel, function.sign, "audio", channel, "", function.seat)
+
+
+def _index(prefix: str):  # type: ignore[no-untyped-def]
+    from harness.read.names import Index
+
+    return Index(prefix)
+
+
+def _holds_bad(node: Node, bad: set[int]) -> bool:
+    if not bad:
+        return False
+    if id(node) in bad:
+        return True
+    if isinstance(node, Table):
+        return any(id(key) in bad or _holds_bad(value, bad) for key, value in node.items)
+    if isinstance(node, Text):
+        return False
+    return any(_holds_bad(item, bad) for item in node.items)
+
+
+__all__ = ["Face", "read_job", "texts_of"]

@@ -1,0 +1,163 @@
+"""Joints and mates: what is joined to what, and how."""
+
+from __future__ import annotations
+
+import re
+
+from harness.model.job import Joint, Link, Mate
+from harness.model.parts import HALVES, Loom
+from harness.read.names import Group, Names
+from harness.read.nodes import Node, Rows, Table, Text
+from harness.read.plugs import text_of
+from harness.read.troubles import Troubles
+from harness.units import quantity
+
+_HEADING = re.compile(r"(\w+)(?: at (.+?))?(?: with (.+))?")
+
+
+def heading(key: Text) -> tuple[str, str, str]:
+    """`crimp at behind the radio with heat shrink` as method, place, cover."""
+    match = _HEADING.fullmatch(" ".join(key.value.split()))
+    return (match[1].lower(), match[2] or "", match[3] or "") if match else (key.value, "", "")
+
+
+def read_mates(node: Node | None, names: Names, looms: dict[str, Loom], troubles: Troubles) -> list[Mate]:
+    """Every loom end that is plugged in, whatever heading it stands under as long as the method is mate."""
+    mates: list[Mate] = []
+    for head, table in node.items if isinstance(node, Table) else ():
+        if heading(head)[0] != "mate" or not isinstance(table, Table):
+            continue
+        for key, value in table.items:
+            if isinstance(value, Text):
+                mates += _mates(key, value, names, looms, troubles)
+    return mates
+
+
+def _mates(key: Text, value: Text, names: Names, looms: dict[str, Loom], troubles: Troubles) -> list[Mate]:
+    loom_word, _, end_word = key.value.partition(".")
+    plug_word, _, half_word = value.value.partition(".")
+    loom = _owner(key, loom_word, "loom", names)
+    plug = _owner(value, plug_word, "plug", names)
+    if not loom or not plug:
+        return []
+    ends = looms[loom].ends
+    wanted = [end_word.lower()] if end_word else list(ends)
+    made = []
+    for end in wanted:
+        if end not in ends:
+            troubles.add(
+                "R20", key.place, key.value, f"{loom} has no {end} end; it has {' and '.join(ends) or 'none'}.",
+                f"Write the end under `ends:` of {loom}, or correct the name.",
+            )  # fmt: skip
+            continue
+        half = half_word.lower() or end
+        if half not in HALVES:
+            troubles.add(
+                "R20", value.place, value.value, f"A plug has a unit side and a car side, no “{half_word}” side.",
+                f"Write {plug}.unit or {plug}.car.",
+            )  # fmt: skip
+            continue
+        made.append(Mate(loom, end, plug, half, key.place))
+    return made
+
+
+def _owner(node: Text, word: str, kind: str, names: Names) -> str:
+    """The plug or loom of that name, or empty (and told)."""
+    found, name = names.owners.get(word.lower(), ("", ""))
+    if found == kind:
+        return name
+    if word.lower() in names.shaky:
+        return ""
+    from harness.read.names import nearest
+
+    if found:
+        why, near = f"{name} is a {found}, and a {kind} is wanted here.", ""
+    else:
+        near = nearest(word, [each for has, each in names.owners.values() if has == kind])
+        why = f"There is no {kind} “{word}”." + (f" Is {near} meant?" if near else "")
+    names.troubles.add("R20", node.place, node.value, why, "Write LOOM: PLUG, for instance `mate: {T1: dash}`.")
+    return ""
+
+
+def read_joints(node: Node | None, names: Names, troubles: Troubles, bad: set[int]) -> list[Joint]:
+    """Every joint that isn't a mate, in the order written."""
+    joints: list[Joint] = []
+    for head, table in node.items if isinstance(node, Table) else ():
+        method, at, cover = heading(head)
+        if method == "mate" or not isinstance(table, Table) or id(head) in bad:
+            continue
+        for key, value in table.items:
+            if id(value) in bad or id(key) in bad:
+                continue
+            made = _joint(key, value, method, at, cover, names, troubles)
+            joints += [joint._replace(name=joint.name or f"J{len(joints) + k + 1}") for k, joint in enumerate(made)]
+    return joints
+
+
+def _joint(
+    key: Text, value: Node, method: str, at: str, cover: str, names: Names, troubles: Troubles
+) -> list[Joint]:  # fmt: skip
+    name, stub, untwist = "", None, None
+    targets: list[Text] = []
+    if isinstance(value, Table):
+        name, at, cover = text_of(value, "name"), text_of(value, "at") or at, text_of(value, "cover") or cover
+        stub, untwist = _length(value, "stub"), _length(value, "untwist")
+        node = value.get("to")
+        targets = node.items if isinstance(node, Rows) else [node] if isinstance(node, Text) else []  # type: ignore
+    elif isinstance(value, Rows):
+        targets = [item for item in value.items if isinstance(item, Text)]
+    elif isinstance(value, Text):
+        targets = [value]
+    left = names.groups(key)
+    if not left:
+        for target in targets:  # its own faults are told in the same pass
+            names.groups(target, text=target.value.removesuffix(" reversed"))
+        return []
+    joints: list[list[Link]] = [[] for _ in left]
+    turned = False
+    for target in targets:
+        written = target.value.removesuffix(" reversed")
+        turn = written != target.value
+        turned = turned or turn
+        right = names.groups(target, text=written)
+        if not right:
+            return []
+        if not _fits(left, right, key, target, troubles):
+            return []
+        for links, one, other in zip(joints, left, right, strict=True):
+            ends = other.contacts[::-1] if turn else other.contacts
+            links += [Link(a, b) for a, b in zip(one.contacts, ends, strict=True)]
+    text = f"{key.value}: {', '.join(target.value for target in targets)}"
+    return [
+        Joint(name if len(joints) == 1 else "", method, at, cover, tuple(links), stub, untwist, turned, text, key.place)
+        for links in joints
+        if links
+    ]
+
+
+def _length(table: Table, key: str) -> float | None:
+    text = text_of(table, key)
+    try:
+        return quantity(text, "length") if text else None
+    except ValueError:
+        return None  # its spelling is told where the shape of the file is checked
+
+
+def _fits(left: list[Group], right: list[Group], key: Text, target: Text, troubles: Troubles) -> bool:
+    if len(left) != len(right):
+        why = f"“{key.value}” is {_many(left)} and “{target.value}” is {_many(right)}."
+    elif any(len(a.contacts) != len(b.contacts) for a, b in zip(left, right, strict=True)):
+        why = f"“{key.value}” is {_wide(left)} and “{target.value}” is {_wide(right)}."
+    else:
+        return True
+    troubles.add("R23", target.place, target.value, why, "Join as many to as many, and a pair to a pair.")
+    return False
+
+
+def _many(groups: list[Group]) -> str:
+    what = "pair" if len(groups[0].contacts) == 2 else "contact"
+    return f"{len(groups)} {what}{'s' if len(groups) != 1 else ''}"
+
+
+def _wide(groups: list[Group]) -> str:
+    return "a pair" if len(groups[0].contacts) == 2 else "a single contact"

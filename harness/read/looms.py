@@ -1,0 +1,124 @@
+"""Looms of the job file: ends, wires through, flying leads, what the maker's list says."""
+
+from __future__ import annotations
+
+from harness.model.parts import HALVES, Lead, Loom, LoomEnd, Row, Through
+from harness.read.names import spread
+from harness.read.nodes import Table, Text
+from harness.read.pieces import piece
+from harness.read.plugs import legend_of, text_of, texts_of
+from harness.read.rows import Legend, Words, cavities_of, rows_of, words_of
+from harness.read.troubles import Troubles
+
+
+def read_loom(name: str, key: Text, table: Table, troubles: Troubles, bad: set[int]) -> Loom:
+    """One loom; what isn't understood is told and left out."""
+    legend = legend_of(table)
+    ends = _ends(table, bad)
+    leads: list[Lead] = []
+    node = table.get("leads")
+    if isinstance(node, Table):
+        for row_key, value in node.items:
+            leads += _leads(name, row_key, value, ends, legend, troubles, bad)
+    pins: list[Row] = []
+    node = table.get("pins")
+    if isinstance(node, Table):
+        for row_key, value in node.items:
+            words = words_of(value, legend, troubles, bad)
+            if words is not None:
+                pins += rows_of(row_key, cavities_of(row_key.value), words, troubles)
+    return Loom(name, key.place, ends, tuple(leads), tuple(_throughs(table, troubles, bad)), tuple(pins))
+
+
+def _ends(table: Table, bad: set[int]) -> dict[str, LoomEnd]:
+    ends: dict[str, LoomEnd] = {}
+    node = table.get("ends")
+    if isinstance(node, Table):
+        for end, value in node.items:
+            if isinstance(value, Table):
+                housing, contacts = text_of(value, "housing"), text_of(value, "contacts").lower()
+            else:
+                housing, contacts = (value.value if isinstance(value, Text) else ""), ""
+            ends[end.value.lower()] = LoomEnd(end.value.lower(), housing, contacts, end.place)
+    return ends
+
+
+def _leads(
+    name: str, key: Text, value: object, ends: dict[str, LoomEnd], legend: Legend, troubles: Troubles, bad: set[int]
+) -> list[Lead]:
+    """The leads of one row: at every end, at one end, or by a name of its own."""
+    end, _, rest = key.value.partition(".")
+    if rest and end.lower() in HALVES:
+        return _at(name, key, rest, [end.lower()], value, ends, legend, troubles, bad)
+    if key.value.replace("/", "").isalnum() and any(ch.isdigit() for ch in key.value):
+        return _at(name, key, key.value, list(ends), value, ends, legend, troubles, bad)
+    return _named(name, key, value, ends, legend, troubles, bad)
+
+
+def _at(
+    name: str, key: Text, cavities: str, at_ends: list[str], value: object, ends: dict[str, LoomEnd],
+    legend: Legend, troubles: Troubles, bad: set[int],
+) -> list[Lead]:  # fmt: skip
+    words = words_of(value, legend, troubles, bad)  # type: ignore[arg-type]
+    if words is None:
+        return []
+    made = []
+    for end in at_ends:
+        if end not in ends:
+            _no_such_end(key, name, end, ends, troubles)
+            continue
+        for row in rows_of(key, cavities_of(cavities), words, troubles):
+            contact = f"{name}.{end}.{row.cavity}"
+            made.append(Lead(contact, end, row.cavity, row.function, row.colour, row.size, row.place))
+    return made
+
+
+def _named(
+    name: str, key: Text, value: object, ends: dict[str, LoomEnd], legend: Legend, troubles: Troubles, bad: set[int]
+) -> list[Lead]:
+    end = cavity = ""
+    if isinstance(value, Text):
+        head, _, rest = value.value.partition(" ")
+        half, dot, number = head.partition(".")
+        if dot and half.lower() in HALVES:
+            end, cavity = half.lower(), number
+            value = _rest(value, rest)
+    words: Words | None = words_of(value, legend, troubles, bad)  # type: ignore[arg-type]
+    if words is None:
+        return []
+    if end and end not in ends:
+        _no_such_end(key, name, end, ends, troubles)
+        return []
+    colour = words.colours[0] if words.colours else None
+    contact = f"{name}.{key.value}"
+    return [Lead(contact, end, cavity, words.function, colour, words.size, key.place, own=key.value)]
+
+
+def _rest(node: Text, rest: str) -> Text:
+    return piece(node, rest or "unknown", len(node.value) - len(rest))
+
+
+def _no_such_end(key: Text, name: str, end: str, ends: dict[str, LoomEnd], troubles: Troubles) -> None:
+    troubles.add(
+        "R20", key.place, key.value, f"{name} has no {end} end; it has {' and '.join(ends) or 'none'}.",
+        f"Write the end under `ends:` of {name}, or correct the row.",
+    )  # fmt: skip
+
+
+def _throughs(table: Table, troubles: Troubles, bad: set[int]) -> list[Through]:
+    node = table.get("through")
+    made = []
+    if isinstance(node, Table):
+        for key, value in node.items:
+            if isinstance(value, Text) and id(value) not in bad:
+                made.append(Through(key.value, value.value, key.place))
+        return made
+    for text in texts_of(node, split=True) if isinstance(node, Text) else texts_of(node):
+        for word in text.value.split():
+            if id(node) in bad or id(text) in bad:
+                continue
+            try:
+                made += [Through(number, number, text.place) for number in spread(word)]
+            except ValueError as wrong:
+                troubles.add("R23", text.place, word, f"{wrong}.", "Write first..last, for instance 9..10.")
+    return made

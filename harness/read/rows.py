@@ -1,0 +1,134 @@
+"""Rows of plugs and looms: one cavity, or two that are a pair with + first."""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from harness.model.colour import MARKS, Colour, read_colour
+from harness.model.function import EMPTY, UNKNOWN, Function, pair_of, read_function
+from harness.model.parts import Row
+from harness.place import Place
+from harness.read.nodes import Node, Table, Text
+from harness.read.troubles import Troubles
+from harness.units import SIZE_PATTERN, WireSize, wire_size
+
+Legend = tuple[tuple[str, str], ...]
+_SIZE = re.compile(rf" ({SIZE_PATTERN})(?= |$)")
+
+
+class Words(NamedTuple):
+    """What stands behind the colon of a row."""
+
+    function: Function
+    colours: tuple[Colour, ...]
+    size: WireSize | None
+    twisted: bool
+    note: str
+
+
+def read_words(text: str, legend: Legend, mark: str = "stripe") -> Words:
+    """`FL WH WH/BK 0.5 mm2 twisted` taken apart. Raises ValueError naming the word not understood."""
+    size = None
+    match = _SIZE.search(" " + text)
+    if match:
+        size = wire_size(match[1])
+        text = (" " + text)[: match.start()] + (" " + text)[match.end() :]
+    words = text.split()
+    twisted = "twisted" in words
+    words = [word for word in words if word != "twisted"]
+    function = read_function(words[0]) if words else UNKNOWN
+    if function is None:
+        raise ValueError(f"“{words[0]}” is not a function")
+    colours = []
+    for word in words[1:]:
+        colour = read_colour(word, legend, mark)
+        if colour is None:
+            # three letters or fewer may be some maker's code: kept as written and asked about
+            if not re.fullmatch(r"[A-Za-z]{1,3}(/[A-Za-z]{1,3})?", word):
+                raise ValueError(f"“{word}” is not a colour")
+            colour = _unread(word, legend, mark)
+        colours.append(colour)
+    return Words(function, tuple(colours), size, twisted, "")
+
+
+def _unread(word: str, legend: Legend, mark: str) -> Colour:
+    parts = [read_colour(part, legend, mark) for part in word.split("/")]
+    codes = [colour.base if colour else part for colour, part in zip(parts, word.split("/"), strict=True)]
+    unread = tuple(part for colour, part in zip(parts, word.split("/"), strict=True) if not colour or colour.unread)
+    return Colour(word, codes[0], codes[1] if len(codes) > 1 else "", mark, unread)
+
+
+def words_of(node: Node, legend: Legend, troubles: Troubles, bad: set[int]) -> Words | None:
+    """A row's words from its short or long form; None (and told) where it isn't understood."""
+    if id(node) in bad:
+        return None
+    if isinstance(node, Text):
+        text, mark, note, twisted, at = node.value, "stripe", "", False, node
+    elif isinstance(node, Table):
+        said = {key.value.lower(): value for key, value in node.items if isinstance(value, Text)}
+        if any(id(value) in bad for _, value in node.items):
+            return None
+        first = said.get("function")
+        mark = said["mark"].value.lower() if "mark" in said else "stripe"
+        mark = mark if mark in MARKS else "stripe"
+        note = said["note"].value if "note" in said else ""
+        twisted = "twisted" in said
+        pieces = [first.value if first else "unknown"]
+        pieces += [said[key].value for key in ("colour", "size") if key in said]
+        text, at = " ".join(pieces), first or next(iter(said.values()), None)  # type: ignore[assignment]
+        if at is None:
+            return None
+    else:
+        return None
+    try:
+        words = read_words(text, legend, mark)
+    except ValueError as wrong:
+        troubles.add("R09", at.place, text, f"{wrong}.", "Write FUNCTION COLOUR SIZE, for instance FL+ WH/BK 0.5 mm2.")
+        return None
+    return words._replace(note=note, twisted=words.twisted or twisted)
+
+
+def rows_of(key: Text, cavities: tuple[str, ...], words: Words, troubles: Troubles) -> list[Row]:
+    """One row for each cavity; a pair's signs are given in the order written."""
+    place = key.place
+    if len(cavities) == 1:
+        if len(words.colours) > 1:
+            _refuse_colours(key, words, 1, troubles)
+        colour = words.colours[0] if words.colours else None
+        return [Row(cavities[0], words.function, colour, words.size, place, "", words.twisted, words.note)]
+    if words.function in (EMPTY, UNKNOWN):
+        both: tuple[Function, Function] | None = (words.function, words.function)
+    else:
+        both = pair_of(words.function)
+    if both is None:
+        troubles.add(
+            "R23", place, key.value, f"{words.function.name} is one contact, and “{key.value}” is two cavities.",
+            "Write one row for each cavity, or a function that comes in pairs (FL, CAN, MIC, in1).",
+        )  # fmt: skip
+        return []
+    if len(words.colours) not in (0, 2):
+        _refuse_colours(key, words, 2, troubles)
+        return []
+    colours: tuple[Colour | None, ...] = words.colours or (None, None)
+    return [
+        Row(cavity, function, colour, words.size, place, other, words.twisted, words.note)
+        for cavity, other, function, colour in zip(cavities, cavities[::-1], both, colours, strict=True)
+    ]
+
+
+def _refuse_colours(key: Text, words: Words, want: int, troubles: Troubles) -> None:
+    troubles.add(
+        "R23", key.place, key.value,
+        f"“{key.value}” is {want} {'cavity' if want == 1 else 'cavities'}, and {len(words.colours)} colours stand there.",
+        "Write as many colours as cavities, + first; a stripe goes behind a slash (WH/BK).",
+    )  # fmt: skip
+
+
+def cavities_of(key: str) -> tuple[str, ...]:
+    """`1/11` as two cavities, `7` as one."""
+    return tuple(key.split("/"))
+
+
+def row_place(place: Place) -> Place:
+    return place

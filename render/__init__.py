@@ -1,0 +1,1 @@
+"""Paper: a proof in, sheets of plain blocks, then PDF, text and SVG."""

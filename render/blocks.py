@@ -1,0 +1,305 @@
+"""The few shapes a sheet is made of. Content only: every size, font and ink is in `render.style`.
+
+A sheet (`render/documents/*.py`) yields `Sheet`s of these; each writer has one function a block, and a
+test fails until every writer knows every block. Text is plain text everywhere: nothing in it is markup,
+`<`, `&`, `{` and the like print as they are. A newline in a text starts a new line.
+
+What prints at what size: `Strong` cells, every cell of a `big` grid and cavity numbers at 12 pt; the rest
+at 10 pt; nothing below 9 pt. Put what the hand needs (cavity number, channel, lead name, what to do) in
+`Strong` or in a big grid.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from render.ends.shape import FaceShape, View
+
+Align = Literal["left", "centre", "right"]
+CavityState = Literal["plain", "highlighted", "crossed"]
+Symbol = Literal["box", "loudspeaker", "splice", "fuse", "ground"]
+
+
+# --- pieces of a grid's cell ------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Swatch:
+    """A wire's colour: drawn as a small outlined field AND said in words beside it.
+
+    `base` and `stripe` are codes as `harness.model.colour` gives them (`WH`, `LIGHT-GREEN`, or an unread
+    code as written); `mark` is stripe, ring or dots. `words` is required, since colour alone carries
+    nothing: give `Colour.words` (`white with black stripe`). An unknown code draws as an empty field
+    with a question mark.
+    """
+
+    base: str
+    stripe: str
+    mark: str
+    words: str
+
+    @property
+    def code(self) -> str:
+        """`WH/BK`, for places too narrow for the words."""
+        return f"{self.base}/{self.stripe}" if self.stripe else self.base
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """Space to write by hand, with a line to write on; `width_hint` in mm widens its column to that."""
+
+    width_hint: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Tick:
+    """Boxes to tick, each with its word beside it: `Tick("yes", "no")`, `Tick("done")`, `Tick("")`."""
+
+    words: tuple[str, ...]
+
+    def __init__(self, *words: str) -> None:
+        object.__setattr__(self, "words", words or ("",))
+
+
+@dataclass(frozen=True, slots=True)
+class Strong:
+    """A main item: bold, 12 pt."""
+
+    text: str
+
+
+Piece = str | Swatch | Room | Tick | Strong
+# A cell is one piece, or several set under one another.
+Cell = Piece | tuple[Piece, ...]
+
+
+# --- blocks -----------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """A heading inside a sheet, level 1 to 3; the sheet's own title is printed by the masthead.
+
+    It stays with the start of what follows it.
+    """
+
+    text: str
+    level: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Para:
+    """A paragraph."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """Boxed, with the word CAUTION before the text. Not split across pages unless longer than a page."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Listing:
+    """Items with bullets, or with numbers from 1 where the order matters."""
+
+    items: tuple[str, ...]
+    numbered: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A column of a grid: `weight` is its share of the width against the other columns' weights.
+
+    A column is never made narrower than the longest word of its title and of its `Strong` cells, as far
+    as the page allows.
+    """
+
+    title: str
+    weight: float = 1.0
+    align: Align = "left"
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """A table. Split page by page with its header repeated; a row is never split unless taller than a page.
+
+    Every row has as many cells as there are columns (ValueError if not). `big` sets all cells at 12 pt.
+    """
+
+    columns: tuple[Column, ...]
+    rows: tuple[tuple[Cell, ...], ...]
+    caption: str = ""
+    big: bool = False
+
+    def __post_init__(self) -> None:
+        if not self.columns:
+            raise ValueError("a grid needs at least one column")
+        for number, row in enumerate(self.rows, 1):
+            if len(row) != len(self.columns):
+                raise ValueError(
+                    f"row {number} of the grid {self.caption!r} has {len(row)} cells for {len(self.columns)} columns"
+                )
+
+
+@dataclass(frozen=True, slots=True)
+class Cavity:
+    """What is known of one cavity of a face.
+
+    `lines`: first its function, short (`FL+`, `empty`); then what to do and the like, shown only where
+    the cavity is drawn wide enough (about eight columns on a portrait page, twelve on landscape), so
+    always give these in a `Grid` under the face as well. `mark` is one short word for the fate
+    (`CUT`, `TAP`, `CAP`, `PASS`). `crossed` is for an empty cavity, `highlighted` for one to work on.
+    """
+
+    number: str
+    lines: tuple[str, ...] = ()
+    swatch: Swatch | None = None
+    mark: str = ""
+    state: CavityState = "plain"
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """One view of a plug, cavities where they are, the view named in words and the latch drawn and named.
+
+    `shape` says where each number stands and in which view that is meant. A number of the shape without
+    a `Cavity` is drawn with its number alone and the words "not recorded"; a cavity that is not on the
+    shape is a ValueError, as is one given twice. `keying` are words for ribs and slots.
+    Use a landscape sheet above twelve columns.
+    """
+
+    title: str
+    shape: FaceShape
+    cavities: tuple[Cavity, ...]
+    keying: str = ""
+
+    def __post_init__(self) -> None:
+        on_shape = set(self.shape.numbers)
+        seen: set[str] = set()
+        for cavity in self.cavities:
+            if cavity.number not in on_shape:
+                raise ValueError(f"cavity {cavity.number} of {self.title!r} is not on the face")
+            if cavity.number in seen:
+                raise ValueError(f"cavity {cavity.number} of {self.title!r} is given twice")
+            seen.add(cavity.number)
+
+
+@dataclass(frozen=True, slots=True)
+class FacePair:
+    """Both views of a plug, the one held first, then its mirror, computed here so that they must agree.
+
+    `held` is the view one has before one's eyes at the bench: `wire` for a plug on its cable held with
+    the wires toward you, `mating` for a socket fixed in a unit. `face` may be meant in either view.
+    """
+
+    face: Face
+    held: View = "wire"
+
+
+@dataclass(frozen=True, slots=True)
+class Node:
+    """A box of a picture. `name` is its key in edges; `title` and `lines` are printed.
+
+    `stage` puts all nodes of the same number in one column, lower numbers further left; None leaves it
+    to the layout. `symbol` draws a loudspeaker, splice dot, fuse or ground beside the title.
+    """
+
+    name: str
+    title: str
+    lines: tuple[str, ...] = ()
+    symbol: Symbol = "box"
+    stage: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """A connection of a picture, from left to right: one ink, with `words` and a swatch in a box on it.
+
+    `group` (a channel, say) is what the picture is split by when it does not fit a page. `twisted` draws
+    the twisted-pair sign on the box.
+    """
+
+    tail: str
+    head: str
+    words: str = ""
+    swatch: Swatch | None = None
+    twisted: bool = False
+    group: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """Routes of signals or supplies as boxes and lines, laid out left to right.
+
+    Text in it is 10.5 pt and is scaled down to 9 pt at most. What does not fit then is split by the
+    edges' `group`, one picture a group, and what still does not fit, or finds no Graphviz, prints as a
+    list of connections with a note. About 12 boxes down and 4 across fit a portrait page, 8 by 6
+    a landscape one (boxes of two lines). An edge to a node that is not there is a ValueError.
+    """
+
+    title: str
+    nodes: tuple[Node, ...]
+    edges: tuple[Edge, ...]
+
+    def __post_init__(self) -> None:
+        names = [node.name for node in self.nodes]
+        if len(set(names)) != len(names):
+            raise ValueError(f"a node of the picture {self.title!r} stands twice")
+        for edge in self.edges:
+            for end in (edge.tail, edge.head):
+                if end not in names:
+                    raise ValueError(f"the picture {self.title!r} has no node {end!r}")
+
+
+@dataclass(frozen=True, slots=True)
+class Keep:
+    """Blocks that stay on one page, as long as one page can hold them."""
+
+    blocks: tuple[Block, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PageBreak:
+    """What follows starts a new page."""
+
+
+Block = Heading | Para | Caution | Listing | Grid | Face | FacePair | Picture | Keep | PageBreak
+
+BLOCKS: tuple[type, ...] = (
+    Heading, Para, Caution, Listing, Grid, Face, FacePair, Picture, Keep, PageBreak,
+)  # fmt: skip
+PIECES: tuple[type, ...] = (str, Swatch, Room, Tick, Strong)
+
+
+# --- sheets -----------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """One printed page or set of pages. `name` becomes part of file names: lower case, digits, hyphens."""
+
+    name: str
+    title: str
+    blocks: tuple[Block, ...]
+    landscape: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Masthead:
+    """What every page of the packet says above its sheet's title and "page x of y".
+
+    `state` are words such as "CONSISTENT, NOT VERIFIED"; `counts` such as "4 pairs charted, 2 toned";
+    `digest` of the job's text, so that a page can be matched to its file. Empty fields are left out.
+    """
+
+    job: str
+    revision: str
+    car: str
+    state: str
+    counts: str
+    preset: str
+    digest: str

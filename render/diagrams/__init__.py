@@ -1,0 +1,1 @@
+"""Pictures of routes: `dot` writes what Graphviz reads, `run` runs it, `route` measures and draws."""

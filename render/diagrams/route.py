@@ -1,0 +1,206 @@
+"""Pictures of routes: boxes measured in our own font, placed by Graphviz, drawn as plain shapes.
+
+A connection is one line in one ink. Its words, the swatch of its colour and the sign of a twisted pair
+stand in a small box of their own on the line, which Graphviz places like any other box, so that words
+never lie on lines.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from typing import Any, NamedTuple
+
+from render import shapes, style
+from render.blocks import Edge, Node, Picture
+from render.diagrams.dot import Box, dot_text
+from render.diagrams.run import Layout, lay_out
+from render.measure import width_pt, wrap
+
+# What may be made of a picture that is too large: scaled until its text is as small as text may be.
+SMALLEST_SCALE = style.SMALLEST / style.PICTURE_TEXT
+
+_MOST_WIDE = 190.0  # of a box; longer lines wrap
+_PAD = 5.0
+_SYMBOL = 18.0
+_TITLE_GAP = 8.0
+_ARROW = 6.0
+NO_LAYOUT = "Not drawn: Graphviz was not found, or there are too many connections for one picture."
+TOO_LARGE = "Not drawn: too large for one page with text that can be read."
+
+
+class _Drawn(NamedTuple):
+    """A box ready to place: its lines of text, which of them are bold, and its size in points."""
+
+    lines: tuple[tuple[str, float, bool], ...]
+    width: float
+    height: float
+    left: float  # where its text starts, from the box's left
+
+
+def draw_picture(picture: Picture) -> Any | None:
+    """The picture as a reportlab Drawing at full size, or None where it can't be laid out."""
+    nodes = [_measure_node(node) for node in picture.nodes]
+    labels = [_measure_label(edge) for edge in picture.edges]
+    place = {node.name: index for index, node in enumerate(picture.nodes)}
+    boxes = [Box(drawn.width, drawn.height, node.stage) for node, drawn in zip(picture.nodes, nodes, strict=True)]
+    lines: list[tuple[int, int]] = []
+    for edge, label in zip(picture.edges, labels, strict=True):
+        tail, head = place[edge.tail], place[edge.head]
+        if label is None:
+            lines.append((tail, head))
+        else:
+            boxes.append(Box(label.width, label.height))
+            lines += [(tail, len(boxes) - 1), (len(boxes) - 1, head)]
+    layout = lay_out(dot_text(boxes, lines), len(boxes), len(lines))
+    if layout is None:
+        return None
+    return _draw(picture, nodes, labels, layout)
+
+
+def by_group(picture: Picture) -> tuple[Picture, ...]:
+    """One picture a group of its edges, in the order they first stand; the nodes that each one touches.
+
+    A picture with fewer than two groups is given back as it is.
+    """
+    groups = list(dict.fromkeys(edge.group for edge in picture.edges))
+    if len(groups) < 2:
+        return (picture,)
+    split = []
+    for group in groups:
+        edges = tuple(edge for edge in picture.edges if edge.group == group)
+        touched = {name for edge in edges for name in (edge.tail, edge.head)}
+        nodes = tuple(node for node in picture.nodes if node.name in touched)
+        title = f"{picture.title}: {group}" if group else picture.title
+        split.append(replace(picture, title=title, nodes=nodes, edges=edges))
+    return tuple(split)
+
+
+def connections(picture: Picture) -> tuple[str, ...]:
+    """The picture in words, a line a connection: `radio → dsp in1: FL, white with black stripe`."""
+    titles = {node.name: node.title for node in picture.nodes}
+    said = []
+    for edge in picture.edges:
+        words = [edge.words] if edge.words else []
+        words += [edge.swatch.words] if edge.swatch else []
+        words += ["twisted"] if edge.twisted else []
+        tail = f": {', '.join(words)}" if words else ""
+        said.append(f"{titles[edge.tail]} → {titles[edge.head]}{tail}")
+    touched = {name for edge in picture.edges for name in (edge.tail, edge.head)}
+    said += [f"{node.title}: no connection" for node in picture.nodes if node.name not in touched]
+    return tuple(said)
+
+
+def draw_list(picture: Picture, width: float, why: str = NO_LAYOUT) -> Any:
+    """The connections as lines of text, where no picture can be drawn."""
+    said: list[tuple[str, float, bool]] = [(picture.title, style.MAIN, True)]
+    said += [(text, style.BODY, False) for text in wrap(why, width, style.BODY)]
+    for line in connections(picture):
+        said += [(text, style.BODY, False) for text in wrap(line, width, style.BODY)]
+    height = sum(size * style.LEADING for _, size, _ in said) + 2
+    y = float(math.ceil(height))
+    drawn: shapes.Shapes = []
+    for text, size, bold in said:
+        y -= size * style.LEADING
+        drawn.append(shapes.text(text, 0, y + size * 0.25, size, bold))
+    return shapes.drawing(width, height, drawn)
+
+
+def _measure_node(node: Node) -> _Drawn:
+    symbol = _SYMBOL + 4.0 if node.symbol != "box" else 0.0
+    room = _MOST_WIDE - 2 * _PAD - symbol
+    lines = [(text, style.PICTURE_TITLE, True) for text in wrap(node.title, room, style.PICTURE_TITLE, True)]
+    for said in node.lines:
+        lines += [(text, style.PICTURE_TEXT, False) for text in wrap(said, room, style.PICTURE_TEXT)]
+    width = max(width_pt(*line) for line in lines) + 2 * _PAD + symbol
+    height = max(sum(size * style.LEADING for _, size, _ in lines), _SYMBOL if symbol else 0.0) + 2 * _PAD
+    return _Drawn(tuple(lines), width, height, _PAD + symbol)
+
+
+def _measure_label(edge: Edge) -> _Drawn | None:
+    """The box on a line: sign, swatch, then words; None for a bare line."""
+    said = [edge.words] if edge.words else []
+    said += [edge.swatch.words] if edge.swatch else []
+    if not said and not edge.twisted:
+        return None
+    marks = (style.SWATCH_WIDTH + 4.0 if edge.swatch else 0.0) + (_SYMBOL + 4.0 if edge.twisted else 0.0)
+    lines = []
+    for words in said or [""]:
+        lines += [(text, style.PICTURE_TEXT, False) for text in wrap(words, _MOST_WIDE - marks, style.PICTURE_TEXT)]
+    width = max(width_pt(*line) for line in lines) + marks + 6.0
+    height = max(len(lines) * style.PICTURE_TEXT * style.LEADING, style.SWATCH_HEIGHT) + 3.0
+    return _Drawn(tuple(lines), width, height, 3.0 + marks)
+
+
+def _draw(picture: Picture, nodes: list[_Drawn], labels: list[_Drawn | None], layout: Layout) -> Any:
+    title = wrap(picture.title, max(layout.width, 200.0), style.MAIN, True)
+    above = len(title) * style.MAIN * style.LEADING + _TITLE_GAP
+    width = max(layout.width, max(width_pt(line, style.MAIN, True) for line in title)) + 4.0
+    height = math.ceil(layout.height + above + 4.0)
+    drawn: shapes.Shapes = []
+    for index, line in enumerate(title):
+        drawn.append(shapes.text(line, 0, height - (index + 1) * style.MAIN * style.LEADING + 3, style.MAIN, True))
+    # lines first, so that boxes lie over their ends
+    start = 0
+    for label in labels:
+        pieces = 1 if label is None else 2
+        for piece in range(pieces):
+            drawn += _draw_line(layout.curves[start + piece], piece == pieces - 1)
+        start += pieces
+    for node, box, centre in zip(picture.nodes, nodes, layout.centres, strict=False):
+        drawn += _draw_node(node, box, centre)
+    rest = iter(layout.centres[len(nodes) :])
+    for edge, label in zip(picture.edges, labels, strict=True):
+        if label is not None:
+            drawn += _draw_label(edge, label, next(rest))
+    return shapes.drawing(width, height, drawn)
+
+
+def _draw_line(points: tuple[tuple[float, float], ...], arrow: bool) -> shapes.Shapes:
+    from reportlab.graphics.shapes import Path
+
+    shifted = [(x + 2, y + 2) for x, y in points]
+    path = Path(strokeColor=shapes.ink_of(style.BLACK), strokeWidth=1.0, fillColor=None)
+    path.moveTo(*shifted[0])
+    for first, second, end in zip(shifted[1::3], shifted[2::3], shifted[3::3], strict=True):
+        path.curveTo(*first, *second, *end)
+    drawn: shapes.Shapes = [path]
+    if arrow:
+        (x0, y0), (x, y) = shifted[-2], shifted[-1]
+        angle = math.atan2(y - y0, x - x0)
+        corners = [x, y]
+        for side in (2.7, -2.7):
+            corners += [x + _ARROW * math.cos(angle + side), y + _ARROW * math.sin(angle + side)]
+        drawn.append(shapes.area(corners, style.BLACK, width=style.HAIR))
+    return drawn
+
+
+def _draw_node(node: Node, box: _Drawn, centre: tuple[float, float]) -> shapes.Shapes:
+    left, middle = centre[0] + 2 - box.width / 2, centre[1] + 2
+    drawn = [shapes.box(left, middle - box.height / 2, box.width, box.height, style.WHITE, line=1.0)]
+    if node.symbol != "box":
+        drawn += shapes.SYMBOLS[node.symbol](left + _PAD, middle - _SYMBOL / 2, _SYMBOL)
+    return drawn + _draw_lines(box, left, middle)
+
+
+def _draw_label(edge: Edge, box: _Drawn, centre: tuple[float, float]) -> shapes.Shapes:
+    left, middle = centre[0] + 2 - box.width / 2, centre[1] + 2
+    bottom = middle - box.height / 2
+    drawn = [shapes.box(left, bottom, box.width, box.height, style.WHITE, style.MID, style.HAIR)]
+    across = left + 3.0
+    if edge.twisted:
+        drawn += shapes.twisted_pair(across, middle - 4, _SYMBOL, 8)
+        across += _SYMBOL + 4.0
+    if edge.swatch:
+        drawn += shapes.swatch(edge.swatch, across, middle - style.SWATCH_HEIGHT / 2)
+    return drawn + _draw_lines(box, left, middle)
+
+
+def _draw_lines(box: _Drawn, left: float, middle: float) -> shapes.Shapes:
+    y = middle + sum(size * style.LEADING for _, size, _ in box.lines) / 2
+    drawn = []
+    for words, size, bold in box.lines:
+        y -= size * style.LEADING
+        if words:
+            drawn.append(shapes.text(words, left + box.left, y + size * 0.27, size, bold))
+    return drawn

@@ -1,0 +1,238 @@
+"""A face as shapes: housing outline, square cavities where they are, latch, words. One drawing for PDF and SVG.
+
+Each cavity number is a text of its own, centred on the point that `cavity_centres` gives, so that the
+paper can be measured against the plug.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any, NamedTuple
+
+from render import shapes, style
+from render.blocks import Cavity, Face
+from render.ends.views import HOLD_WORDS, VIEW_WORDS, cavities_by_number, latch_words, legend
+from render.measure import longest_word_pt, width_pt, wrap
+
+_NUMBER_LINE = 16.0  # from the top of a cavity to below its number
+_INSET = 2.0  # between a cavity's wall and its text
+_WALL = 7.0  # between the housing's outline and the outer cavities
+_LATCH_DEEP, _LATCH_LONG = 13.0, 64.0
+_LATCH_WORD_ROOM = 40.0
+_WIDEST, _WIDE_ENOUGH, _LOWEST = 118.0, 56.0, 30.0
+
+
+class _Line(NamedTuple):
+    words: str
+    size: float
+    bold: bool
+
+
+@dataclass(frozen=True, slots=True)
+class _Plan:
+    """Where everything of a face goes, in points from the lower left corner of the drawing."""
+
+    width: float
+    height: float
+    pitch: float
+    cell_height: float
+    left: float  # of the first column
+    top: float  # of the first row
+    above: tuple[_Line, ...]
+    below: tuple[_Line, ...]
+    number_size: float
+    all_lines: bool
+
+
+def face_width(face: Face) -> float:
+    """The width a face is drawn at when nothing else decides: that of the page it belongs on."""
+    return style.LANDSCAPE.usable if face.shape.columns > 12 else style.PORTRAIT.usable
+
+
+def shows_all_lines(face: Face, width: float) -> bool:
+    """Whether cavities are wide enough for all their lines, not only for the function."""
+    return _plan(face, width).all_lines
+
+
+def cavity_centres(face: Face, width: float) -> dict[str, tuple[float, float]]:
+    """The middle of each cavity's number in points from the lower left corner of the drawing."""
+    plan = _plan(face, width)
+    centres = {}
+    for row, numbers in enumerate(face.shape.rows):
+        for column, number in enumerate(numbers):
+            if number is not None:
+                across = plan.left + (column + 0.5) * plan.pitch
+                centres[number] = (across, plan.top - row * plan.cell_height - _NUMBER_LINE / 2)
+    return centres
+
+
+def draw_face(face: Face, width: float) -> Any:
+    """The face as a reportlab Drawing of this width; its height follows."""
+    plan = _plan(face, width)
+    return shapes.drawing(plan.width, plan.height, _draw(face, plan))
+
+
+@lru_cache(maxsize=256)
+def _plan(face: Face, width: float) -> _Plan:
+    columns, rows = face.shape.columns, len(face.shape.rows)
+    at_side = face.shape.latch in ("left", "right")
+    # the same room at both sides, so that the two views of a plug stand exactly under one another
+    beside = _WALL + (_LATCH_DEEP + _LATCH_WORD_ROOM if at_side else 1.0)
+    pitch = min((width - 2 * beside) / columns, _WIDEST)
+    cavities = cavities_by_number(face)
+    all_lines = pitch >= _WIDE_ENOUGH
+    cell_height = max(_cell_height(cavity, pitch, all_lines) for cavity in cavities.values())
+    cell_height = max(cell_height, min(pitch, 44.0), _LOWEST)
+    widest = max(width_pt(number, style.MAIN, True) for number in cavities)
+    number_size = max(style.SMALLEST, min(style.MAIN, style.MAIN * (pitch - 1.0) / widest))
+    above = _lines(face.title, width, style.MAIN, True)
+    above += _lines(VIEW_WORDS[face.shape.view], width, style.MAIN, True)
+    above += _lines(HOLD_WORDS[face.shape.view], width, style.SMALL, False)
+    notes = [latch_words(face).capitalize() + "."]
+    if face.keying:
+        notes.append(f"Keying: {face.keying}.")
+    if legend(face):
+        notes.append(legend(face))
+    below = _lines(" ".join(notes), width, style.SMALL, False)
+    latch = 0.0 if at_side else _LATCH_DEEP
+    body = rows * cell_height + 2 * _WALL
+    # whole points: the drawing's size must be the plan's, or centres would be off
+    height = math.ceil(_height(above) + 4.0 + latch + body + 5.0 + _height(below) + 2.0)
+    top = height - _height(above) - 4.0 - (latch if face.shape.latch == "top" else 0.0) - _WALL
+    return _Plan(
+        width, height, pitch, cell_height, (width - columns * pitch) / 2, top, above, below, number_size, all_lines
+    )
+
+
+def _lines(words: str, width: float, size: float, bold: bool) -> tuple[_Line, ...]:
+    return tuple(_Line(line, size, bold) for line in wrap(words, width, size, bold))
+
+
+def _height(lines: tuple[_Line, ...]) -> float:
+    return sum(line.size * style.LEADING for line in lines)
+
+
+def _cell_lines(cavity: Cavity, pitch: float, all_lines: bool) -> list[_Line]:
+    """The text under a cavity's number: function, fate, then what else fits."""
+    room = pitch - 2 * _INSET
+    lines: list[_Line] = []
+    for index, words in enumerate(cavity.lines if all_lines else cavity.lines[:1]):
+        bold = index == 0
+        size = style.BODY if bold and longest_word_pt(words, style.BODY, True) <= room else style.SMALLEST
+        lines += _lines(words, room, size, bold)
+    return lines
+
+
+def _colour_words(cavity: Cavity, pitch: float, all_lines: bool) -> list[_Line]:
+    if cavity.swatch is None:
+        return []
+    words = cavity.swatch.words if all_lines else cavity.swatch.code
+    return list(_lines(words, pitch - 2 * _INSET, style.SMALLEST, False))
+
+
+def _cell_height(cavity: Cavity, pitch: float, all_lines: bool) -> float:
+    height = _NUMBER_LINE + _height(tuple(_cell_lines(cavity, pitch, all_lines)))
+    if cavity.mark:
+        height += _height(_lines(cavity.mark, pitch - 2 * _INSET - 2, style.SMALLEST, True)) + 3.0
+    if cavity.swatch:
+        height += style.SWATCH_HEIGHT + 3.0 + _height(tuple(_colour_words(cavity, pitch, all_lines)))
+    return height + 4.0
+
+
+def _draw(face: Face, plan: _Plan) -> shapes.Shapes:
+    drawn: shapes.Shapes = []
+    y = plan.height
+    for line in plan.above:
+        y -= line.size * style.LEADING
+        drawn.append(shapes.text(line.words, 0, y + line.size * 0.25, line.size, line.bold))
+    columns, rows = face.shape.columns, len(face.shape.rows)
+    left, right = plan.left - _WALL, plan.left + columns * plan.pitch + _WALL
+    top, bottom = plan.top + _WALL, plan.top - rows * plan.cell_height - _WALL
+    drawn += _latch(face.shape.latch, left, right, bottom, top)
+    drawn.append(shapes.box(left, bottom, right - left, top - bottom, style.WHITE, line=1.6, round_by=6.0))
+    cavities = cavities_by_number(face)
+    for number, (across, up) in cavity_centres(face, plan.width).items():
+        drawn += _cavity(cavities[number], across, up, plan)
+    y = bottom - 5.0 - (_LATCH_DEEP if face.shape.latch == "bottom" else 0.0)
+    for line in plan.below:
+        y -= line.size * style.LEADING
+        drawn.append(shapes.text(line.words, 0, y + line.size * 0.25, line.size, line.bold))
+    return drawn
+
+
+def _latch(side: str, left: float, right: float, bottom: float, top: float) -> shapes.Shapes:
+    """A tab that grows out of the housing, with the word on it or beside it."""
+    middle, centre = (left + right) / 2, (bottom + top) / 2
+    half = min(_LATCH_LONG, (right - left) * 0.8) / 2
+    if side in ("top", "bottom"):
+        edge, out = (top, _LATCH_DEEP) if side == "top" else (bottom, -_LATCH_DEEP)
+        half = max(half, width_pt("LATCH", style.SMALLEST, True) / 2 + 7)
+        points = [middle - half, edge, middle - half + 5, edge + out, middle + half - 5, edge + out, middle + half, edge]
+        word = shapes.text("LATCH", middle, edge + out / 2 - 3.3, style.SMALLEST, True, "middle")
+        return [shapes.area(points, style.PALE, width=1.2), word]
+    half = min(half, (top - bottom) * 0.35)
+    edge, out = (left, -_LATCH_DEEP) if side == "left" else (right, _LATCH_DEEP)
+    points = [edge, centre - half, edge + out, centre - half + 5, edge + out, centre + half - 5, edge, centre + half]
+    anchor, gap = ("end", -3.0) if side == "left" else ("start", 3.0)
+    word = shapes.text("LATCH", edge + out + gap, centre - 3.3, style.SMALLEST, True, anchor)
+    return [shapes.area(points, style.PALE, width=1.2), word]
+
+
+def _cavity(cavity: Cavity, across: float, up: float, plan: _Plan) -> shapes.Shapes:
+    """One cavity: frame, number centred on (across, up), and what is known below it."""
+    left, top = across - plan.pitch / 2, up + _NUMBER_LINE / 2
+    bottom = top - plan.cell_height
+    drawn: shapes.Shapes = [shapes.box(left, bottom, plan.pitch, plan.cell_height, style.WHITE, line=style.LINE)]
+    if cavity.state == "highlighted":
+        inset = style.THICK / 2 + 0.4
+        drawn.append(
+            shapes.box(
+                left + inset, bottom + inset, plan.pitch - 2 * inset, plan.cell_height - 2 * inset, None,
+                line=style.THICK,
+            )
+        )  # fmt: skip
+    below = top - _NUMBER_LINE
+    if cavity.state == "crossed":
+        # under the number only, so that the lines never run through it
+        drawn.append(shapes.line(left, bottom, left + plan.pitch, below, style.LINE, style.MID))
+        drawn.append(shapes.line(left, below, left + plan.pitch, bottom, style.LINE, style.MID))
+    base = up - style.CAP_HEIGHT * plan.number_size / 2
+    drawn.append(shapes.text(cavity.number, across, base, plan.number_size, True, "middle"))
+    y = below
+    for line in _cell_lines(cavity, plan.pitch, plan.all_lines):
+        y = _centred(drawn, line, across, y, cavity.state == "crossed")
+    if cavity.mark:
+        y = _fate(drawn, cavity.mark, across, y, plan)
+    if cavity.swatch:
+        wide = min(style.SWATCH_WIDTH, plan.pitch - 6)
+        y -= style.SWATCH_HEIGHT + 2.0
+        drawn += shapes.swatch(cavity.swatch, across - wide / 2, y, wide)
+        y -= 1.0
+        for line in _colour_words(cavity, plan.pitch, plan.all_lines):
+            y = _centred(drawn, line, across, y, False)
+    return drawn
+
+
+def _centred(drawn: shapes.Shapes, line: _Line, across: float, y: float, cleared: bool) -> float:
+    """Add a line of text below `y`, on a white ground where lines would run through it."""
+    y -= line.size * style.LEADING
+    if cleared:
+        wide = width_pt(line.words, line.size, line.bold) + 2
+        drawn.append(shapes.box(across - wide / 2, y, wide, line.size * 1.15, style.WHITE, None))
+    drawn.append(shapes.text(line.words, across, y + line.size * 0.25, line.size, line.bold, "middle"))
+    return y
+
+
+def _fate(drawn: shapes.Shapes, mark: str, across: float, y: float, plan: _Plan) -> float:
+    """The fate's word, white on black."""
+    lines = _lines(mark, plan.pitch - 2 * _INSET - 2, style.SMALLEST, True)
+    wide = max(width_pt(line.words, line.size, True) for line in lines) + 4
+    y -= 1.0
+    high = _height(lines) + 1.0
+    drawn.append(shapes.box(across - wide / 2, y - high, wide, high, style.BLACK, None))
+    for line in lines:
+        y -= line.size * style.LEADING
+        drawn.append(shapes.text(line.words, across, y + line.size * 0.2, line.size, True, "middle", style.WHITE))
+    return y - 2.0

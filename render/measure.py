@@ -1,0 +1,92 @@
+"""How wide text is in our own fonts, and where it breaks. Registers the fonts on first use."""
+
+from __future__ import annotations
+
+import re
+from functools import cache, lru_cache
+from typing import NamedTuple
+
+from render.style import BOLD, FONT_FOLDER, REGULAR
+
+_BREAKABLE = re.compile(r"(?<=[-/,.:→])(?=[^\s])")
+
+
+@cache
+def _widths(font: str) -> tuple[dict[int, float], float]:
+    """Advance of each code point in thousandths of the size, and that of what the font lacks."""
+    from reportlab.pdfbase import pdfmetrics
+    from reportlab.pdfbase.ttfonts import TTFont
+
+    made = TTFont(font, str(FONT_FOLDER / f"{font}.ttf"))
+    pdfmetrics.registerFont(made)
+    return dict(made.face.charWidths), float(made.face.defaultWidth)
+
+
+def font_name(bold: bool) -> str:
+    """The registered name of the upright or the bold face."""
+    name = BOLD if bold else REGULAR
+    _widths(name)
+    return name
+
+
+@lru_cache(maxsize=65536)
+def width_pt(text: str, size: float, bold: bool = False) -> float:
+    """Width of one line of text."""
+    widths, missing = _widths(BOLD if bold else REGULAR)
+    return sum(widths.get(ord(letter), missing) for letter in text) * size / 1000.0
+
+
+@lru_cache(maxsize=16384)
+def wrap(text: str, width: float, size: float, bold: bool = False) -> tuple[str, ...]:
+    """The lines of `text` within `width`; newlines kept, words too long for a line broken.
+
+    A long word breaks after one of - / , . : → if that helps, else between letters. At least one letter
+    goes on a line, however narrow; an empty text is one empty line.
+    """
+    lines: list[str] = []
+    for paragraph in text.replace("\t", " ").split("\n"):
+        line = ""
+        for word in _words(paragraph, width, size, bold):
+            joined = f"{line} {word.text}" if line and not word.glued else line + word.text
+            if not line or width_pt(joined, size, bold) <= width:
+                line = joined
+            else:
+                lines.append(line)
+                line = word.text
+        lines.append(line)
+    return tuple(lines)
+
+
+class _Word(NamedTuple):
+    """A piece of text to set; `glued` to the one before it where a long word was taken apart."""
+
+    text: str
+    glued: bool = False
+
+
+def _words(paragraph: str, width: float, size: float, bold: bool) -> list[_Word]:
+    words = []
+    for whole in paragraph.split():
+        if width_pt(whole, size, bold) <= width:
+            words.append(_Word(whole))
+            continue
+        for index, part in enumerate(_BREAKABLE.split(whole)):
+            for place, piece in enumerate(_letters(part, width, size, bold)):
+                words.append(_Word(piece, glued=index > 0 or place > 0))
+    return words
+
+
+def _letters(word: str, width: float, size: float, bold: bool) -> list[str]:
+    pieces, piece = [], ""
+    for letter in word:
+        if piece and width_pt(piece + letter, size, bold) > width:
+            pieces.append(piece)
+            piece = letter
+        else:
+            piece += letter
+    return [*pieces, piece]
+
+
+def longest_word_pt(text: str, size: float, bold: bool = False) -> float:
+    """Width of the widest word."""
+    return max((width_pt(word, size, bold) for word in text.split()), default=0.0)

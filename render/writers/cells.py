@@ -1,0 +1,264 @@
+"""A grid as strips: widths measured, cells wrapped, one strip a row, the header repeated by the flow.
+
+Plain strings are set straight on the canvas; a paragraph object a cell would be five times slower.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any, NamedTuple
+
+from render import shapes, style
+from render.blocks import Cell, Column, Grid, Piece, Room, Strong, Swatch, Tick
+from render.measure import font_name, longest_word_pt, width_pt, wrap
+from render.writers.flow import Frame, Strip
+
+_PAD_X, _PAD_Y = 4.0, 3.0
+_POINTS_PER_MM = 72.0 / 25.4
+_BESIDE_SWATCH = style.SWATCH_WIDTH + 5.0
+_BESIDE_TICK = style.TICK_SIDE + 3.5
+_BETWEEN_TICKS = 9.0
+_WIDEST_WORD_SHARE = 0.34  # of the page, that one word may ask for before it is broken
+
+# Draws at the left and bottom of a space of the given width.
+Paint = Callable[[Any, float, float, float], None]
+
+
+class Bit(NamedTuple):
+    """One line of a cell."""
+
+    height: float
+    paint: Paint
+
+
+def grid_strips(grid: Grid, frame: Frame) -> list[Strip]:
+    """Caption, header and rows. Two rows stay with the header, and the last two together."""
+    widths = column_widths(grid, frame.width)
+    strips: list[Strip] = []
+    if grid.caption:
+        for line in wrap(grid.caption, frame.width, style.BODY, True):
+            strips.append(_text_strip(line, style.BODY, True)._replace(with_next=True))
+        strips[0] = strips[0]._replace(before=8.0)
+    titles = tuple(_text_bits(column.title, widths[i], style.BODY, True, column.align)
+                   for i, column in enumerate(grid.columns))  # fmt: skip
+    header = _row_strip(titles, widths, True)._replace(with_next=True, before=3.0 if grid.caption else 8.0)
+    strips.append(header)
+    size = style.MAIN if grid.big else style.BODY
+    body: list[Strip] = []
+    for row in grid.rows:
+        cells = tuple(
+            _cell_bits(cell, widths[i], size, grid.columns[i].align) for i, cell in enumerate(row)
+        )  # fmt: skip
+        for part in _page_worths(cells, frame.room - header.height - 40.0):
+            body.append(_row_strip(part, widths, False)._replace(again=header))
+    for index in {0, len(body) - 2} & set(range(len(body) - 1)):
+        body[index] = body[index]._replace(with_next=True)
+    return strips + body
+
+
+def column_widths(grid: Grid, width: float) -> list[float]:
+    """Points for each column: what its longest word needs, the rest of the page by weight.
+
+    Where the words together need more than the page, all columns give way alike and words are broken.
+    """
+    size = style.MAIN if grid.big else style.BODY
+    most = width * _WIDEST_WORD_SHARE
+    least = []
+    for index, column in enumerate(grid.columns):
+        need = longest_word_pt(column.title, style.BODY, True)
+        for row in grid.rows:
+            need = max(need, _cell_need(row[index], size))
+        least.append(min(need, most) + 2 * _PAD_X + 0.5)
+    if sum(least) >= width:
+        return [need * width / sum(least) for need in least]
+    return _share(grid.columns, least, width)
+
+
+def _share(columns: tuple[Column, ...], least: list[float], width: float) -> list[float]:
+    """By weight, but no column below its least: those that would be are set, the others share what is left."""
+    fixed: set[int] = set()
+    while True:
+        open_to = [i for i in range(len(columns)) if i not in fixed]
+        left = width - sum(least[i] for i in fixed)
+        weight = sum(max(columns[i].weight, 0.01) for i in open_to)
+        shares = {i: left * max(columns[i].weight, 0.01) / weight for i in open_to}
+        tight = {i for i in open_to if shares[i] < least[i]}
+        if not tight:
+            return [least[i] if i in fixed else shares[i] for i in range(len(columns))]
+        fixed |= tight
+
+
+def _pieces(cell: Cell) -> tuple[Piece, ...]:
+    return cell if isinstance(cell, tuple) else (cell,)
+
+
+def _cell_need(cell: Cell, size: float) -> float:
+    return max((NEEDS[type(piece)](piece, size) for piece in _pieces(cell)), default=0.0)
+
+
+def _cell_bits(cell: Cell, width: float, size: float, align: str) -> tuple[Bit, ...]:
+    return tuple(bit for piece in _pieces(cell) for bit in PAINTS[type(piece)](piece, width, size, align))
+
+
+# --- pieces -----------------------------------------------------------------------------------------
+
+
+def _line_bit(words: str, size: float, bold: bool, align: str, indent: float = 0.0) -> Bit:
+    wide = width_pt(words, size, bold)
+
+    def paint(canvas: Any, x: float, y: float, width: float) -> None:
+        if not words:
+            return
+        spare = width - indent - wide
+        shift = {"left": 0.0, "centre": spare / 2, "right": spare}[align]
+        canvas.setFont(font_name(bold), size)
+        canvas.drawString(x + indent + max(shift, 0.0), y + size * 0.27, words)
+
+    return Bit(size * style.LEADING, paint)
+
+
+def _text_bits(words: str, width: float, size: float, bold: bool, align: str) -> tuple[Bit, ...]:
+    return tuple(_line_bit(line, size, bold, align) for line in wrap(words, width - 2 * _PAD_X, size, bold))
+
+
+def _paint_plain(text: str, width: float, size: float, align: str) -> tuple[Bit, ...]:
+    return _text_bits(text, width, size, False, align)
+
+
+def _paint_strong(strong: Strong, width: float, size: float, align: str) -> tuple[Bit, ...]:
+    return _text_bits(strong.text, width, style.MAIN, True, align)
+
+
+def _paint_swatch(swatch: Swatch, width: float, size: float, align: str) -> tuple[Bit, ...]:
+    lines = wrap(swatch.words, width - 2 * _PAD_X - _BESIDE_SWATCH, size)
+    first = _line_bit(lines[0], size, False, "left", _BESIDE_SWATCH)
+    height = max(first.height, style.SWATCH_HEIGHT + 2.0)
+
+    def paint(canvas: Any, x: float, y: float, room: float) -> None:
+        from reportlab.graphics import renderPDF
+
+        drawn = shapes.swatch(swatch, 0, 0)
+        made = shapes.drawing(style.SWATCH_WIDTH, style.SWATCH_HEIGHT, drawn)
+        renderPDF.draw(made, canvas, x, y + (height - style.SWATCH_HEIGHT) / 2)
+        first.paint(canvas, x, y + (height - first.height) / 2, room)
+
+    rest = (_line_bit(line, size, False, "left", _BESIDE_SWATCH) for line in lines[1:])
+    return (Bit(height, paint), *rest)
+
+
+def _paint_room(room: Room, width: float, size: float, align: str) -> tuple[Bit, ...]:
+    def paint(canvas: Any, x: float, y: float, wide: float) -> None:
+        canvas.setLineWidth(style.HAIR)
+        canvas.line(x, y + 2.0, x + wide, y + 2.0)
+
+    return (Bit(style.ROOM_HEIGHT, paint),)
+
+
+def _paint_tick(tick: Tick, width: float, size: float, align: str) -> tuple[Bit, ...]:
+    """Boxes flow like words; a word too long for its line goes on under itself."""
+    room = width - 2 * _PAD_X
+    lines: list[list[tuple[float, str, bool]]] = [[]]
+    across = 0.0
+    for word in tick.words:
+        parts = wrap(word, room - _BESIDE_TICK, size)
+        wide = _BESIDE_TICK + width_pt(parts[0], size)
+        if lines[-1] and across + wide > room:
+            lines.append([])
+            across = 0.0
+        lines[-1].append((across, parts[0], True))
+        across += wide + _BETWEEN_TICKS
+        for part in parts[1:]:
+            lines.append([(0.0, part, False)])
+            across = room
+    return tuple(_tick_bit(line, size) for line in lines)
+
+
+def _tick_bit(boxes: list[tuple[float, str, bool]], size: float) -> Bit:
+    height = max(size * style.LEADING, style.TICK_SIDE + 4.0)
+
+    def paint(canvas: Any, x: float, y: float, width: float) -> None:
+        canvas.setLineWidth(style.LINE)
+        canvas.setFont(font_name(False), size)
+        for across, word, boxed in boxes:
+            if boxed:
+                side = style.TICK_SIDE
+                canvas.rect(x + across, y + (height - side) / 2, side, side, stroke=1, fill=0)
+            if word:
+                base = y + height / 2 - style.CAP_HEIGHT * size / 2
+                canvas.drawString(x + across + _BESIDE_TICK, base, word)
+
+    return Bit(height, paint)
+
+
+def _need_swatch(swatch: Swatch, size: float) -> float:
+    return _BESIDE_SWATCH + longest_word_pt(swatch.words, size)
+
+
+def _need_tick(tick: Tick, size: float) -> float:
+    return _BESIDE_TICK + max(longest_word_pt(word, size) for word in tick.words)
+
+
+PAINTS: dict[type, Callable[..., tuple[Bit, ...]]] = {
+    str: _paint_plain, Strong: _paint_strong, Swatch: _paint_swatch, Room: _paint_room, Tick: _paint_tick,
+}  # fmt: skip
+NEEDS: dict[type, Callable[..., float]] = {
+    str: lambda text, size: longest_word_pt(text, size),
+    Strong: lambda strong, size: longest_word_pt(strong.text, style.MAIN, True),
+    Swatch: _need_swatch,
+    Room: lambda room, size: room.width_hint * _POINTS_PER_MM,
+    Tick: _need_tick,
+}
+
+
+# --- rows -------------------------------------------------------------------------------------------
+
+
+def _bits_height(bits: tuple[Bit, ...]) -> float:
+    return sum(bit.height for bit in bits)
+
+
+def _page_worths(cells: tuple[tuple[Bit, ...], ...], room: float) -> list[tuple[tuple[Bit, ...], ...]]:
+    """A row as it is, or cut into pieces that a page can hold."""
+    parts = []
+    while max(_bits_height(bits) for bits in cells) + 2 * _PAD_Y > room:
+        heads, rests = [], []
+        for bits in cells:
+            height, count = 2 * _PAD_Y, 0
+            while count < len(bits) and height + bits[count].height <= room:
+                height += bits[count].height
+                count += 1
+            heads.append(bits[:count])
+            rests.append(bits[count:])
+        parts.append(tuple(heads))
+        cells = tuple(rests)
+    return [*parts, cells]
+
+
+def _row_strip(cells: tuple[tuple[Bit, ...], ...], widths: list[float], header: bool) -> Strip:
+    height = max(max(_bits_height(bits) for bits in cells), style.BODY * style.LEADING) + 2 * _PAD_Y
+
+    def draw(canvas: Any, x: float, y: float) -> None:
+        canvas.setLineWidth(style.LINE if header else style.HAIR)
+        if header:
+            canvas.setFillColor(shapes.ink_of(style.PALE))
+            canvas.rect(x, y, sum(widths), height, stroke=1, fill=1)
+            canvas.setFillColor(shapes.ink_of(style.BLACK))
+        else:
+            canvas.rect(x, y, sum(widths), height, stroke=1, fill=0)
+        left = x
+        for bits, width in zip(cells, widths, strict=True):
+            if left > x:
+                canvas.setLineWidth(style.HAIR)
+                canvas.line(left, y, left, y + height)
+            up = y + height - _PAD_Y
+            for bit in bits:
+                up -= bit.height
+                bit.paint(canvas, left + _PAD_X, up, width - 2 * _PAD_X)
+            left += width
+
+    return Strip(height, draw)
+
+
+def _text_strip(words: str, size: float, bold: bool) -> Strip:
+    bit = _line_bit(words, size, bold, "left")
+    return Strip(bit.height, lambda canvas, x, y: bit.paint(canvas, x, y, 0.0))

@@ -1,0 +1,220 @@
+"""Sheets as one PDF: A4 with margins that also fit Letter, fonts embedded, the same bytes every time."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from io import BytesIO
+from typing import Any
+
+from render import shapes, style
+from render.blocks import (
+    Block,
+    Caution,
+    Column,
+    Face,
+    FacePair,
+    Grid,
+    Heading,
+    Keep,
+    Listing,
+    Masthead,
+    PageBreak,
+    Para,
+    Picture,
+    Sheet,
+    Strong,
+)
+from render.ends.views import HOLD_WORDS, VIEW_WORDS, both_views, latch_words
+from render.measure import font_name, width_pt, wrap
+from render.writers.cells import grid_strips
+from render.writers.flow import Frame, Placed, Strip, pages, tie
+from render.writers.furniture import Head, draw_furniture, measure_head, room_for
+
+_CAUTION = "CAUTION"
+
+
+def write_pdf(sheets: Sequence[Sheet], masthead: Masthead) -> bytes:
+    """The PDF of these sheets. Raises TypeError for a block that this writer doesn't know."""
+    from reportlab.pdfgen.canvas import Canvas
+
+    laid: list[tuple[Sheet, Head, style.Page, list[list[Placed]]]] = []
+    for sheet in sheets:
+        page = style.LANDSCAPE if sheet.landscape else style.PORTRAIT
+        head = measure_head(masthead, sheet, page.usable)
+        frame = Frame(page.usable, room_for(head, page))
+        laid.append((sheet, head, page, pages(block_strips(sheet.blocks, frame), frame.room)))
+    total = sum(len(cut) for _, _, _, cut in laid)
+    out = BytesIO()
+    canvas = Canvas(out, pagesize=(style.A4_WIDTH, style.A4_HEIGHT), invariant=1, initialFontName=font_name(False))
+    canvas.setTitle(masthead.job)
+    canvas.setAuthor("ringout")
+    number = 0
+    for sheet, head, page, cut in laid:
+        for placed in cut:
+            number += 1
+            canvas.setPageSize((page.width, page.height))
+            if placed is cut[0]:
+                canvas.bookmarkPage(sheet.name)
+                canvas.addOutlineEntry(sheet.title, sheet.name)
+            top = draw_furniture(canvas, head, page, number, total)
+            for strip, down in placed:
+                strip.draw(canvas, page.left, top - down)
+            canvas.showPage()
+    canvas.save()
+    return out.getvalue()
+
+
+def block_strips(blocks: Iterable[Block], frame: Frame) -> list[Strip]:
+    """The strips of some blocks, in order."""
+    strips: list[Strip] = []
+    for block in blocks:
+        known = STRIPS.get(type(block))
+        if known is None:
+            raise TypeError(f"the PDF writer knows no {type(block).__name__}")
+        strips += known(block, frame)
+    return strips
+
+
+# --- text -------------------------------------------------------------------------------------------
+
+
+def _line(words: str, size: float, bold: bool = False, indent: float = 0.0, mark: str = "") -> Strip:
+    """One line of text, with a mark to its left where it is the first of an item."""
+
+    def draw(canvas: Any, x: float, y: float) -> None:
+        canvas.setFont(font_name(bold), size)
+        if mark:
+            canvas.drawString(x + indent - width_pt(mark, size, bold) - 5.0, y + size * 0.27, mark)
+        if words:
+            canvas.drawString(x + indent, y + size * 0.27, words)
+
+    return Strip(size * style.LEADING, draw)
+
+
+def _lines(words: str, frame: Frame, size: float, bold: bool, before: float, indent: float = 0.0, mark: str = "") -> list[Strip]:
+    """Wrapped text; neither its first nor its last line stands alone on a page."""
+    wrapped = wrap(words, frame.width - indent, size, bold)
+    strips = [_line(line, size, bold, indent, mark if index == 0 else "") for index, line in enumerate(wrapped)]
+    strips[0] = strips[0]._replace(before=before)
+    for index in {0, len(strips) - 2} & set(range(len(strips) - 1)):
+        strips[index] = strips[index]._replace(with_next=True)
+    return strips
+
+
+def _heading(heading: Heading, frame: Frame) -> list[Strip]:
+    level = min(max(heading.level, 1), 3)
+    strips = _lines(heading.text, frame, style.HEADING[level], True, {1: 12.0, 2: 9.0, 3: 7.0}[level])
+    return [strip._replace(with_next=True) for strip in strips]
+
+
+def _para(para: Para, frame: Frame) -> list[Strip]:
+    return _lines(para.text, frame, style.BODY, False, 5.0)
+
+
+def _listing(listing: Listing, frame: Frame) -> list[Strip]:
+    marks = [f"{index}." if listing.numbered else "•" for index in range(1, len(listing.items) + 1)]
+    indent = max((width_pt(mark, style.BODY) for mark in marks), default=0.0) + 9.0
+    strips: list[Strip] = []
+    for mark, item in zip(marks, listing.items, strict=True):
+        strips += _lines(item, frame, style.BODY, False, 3.0, indent, mark)
+    return strips
+
+
+def _caution(caution: Caution, frame: Frame) -> list[Strip]:
+    """A thick box; more than a page of it becomes several boxes."""
+    pad, beside = 6.0, width_pt(_CAUTION, style.MAIN, True) + 12.0
+    lines = wrap(caution.text, frame.width - beside - 2 * pad, style.MAIN, True)
+    step = style.MAIN * style.LEADING
+    most = max(int((frame.room - 2 * pad) // step), 1)
+    return [_caution_box(lines[start : start + most], frame.width, pad, beside) for start in range(0, len(lines), most)]
+
+
+def _caution_box(lines: tuple[str, ...], width: float, pad: float, beside: float) -> Strip:
+    step = style.MAIN * style.LEADING
+    height = len(lines) * step + 2 * pad
+
+    def draw(canvas: Any, x: float, y: float) -> None:
+        canvas.setLineWidth(style.THICK)
+        inset = style.THICK / 2
+        canvas.rect(x + inset, y + inset, width - style.THICK, height - style.THICK, stroke=1, fill=0)
+        canvas.setFillColor(shapes.ink_of(style.BLACK))
+        canvas.rect(x, y, beside - 4.0 + pad / 2, height, stroke=0, fill=1)
+        canvas.setFillColor(shapes.ink_of(style.WHITE))
+        canvas.setFont(font_name(True), style.MAIN)
+        canvas.drawString(x + pad, y + height - pad - step + style.MAIN * 0.27, _CAUTION)
+        canvas.setFillColor(shapes.ink_of(style.BLACK))
+        up = y + height - pad
+        for line in lines:
+            up -= step
+            canvas.drawString(x + beside + pad, up + style.MAIN * 0.27, line)
+
+    return Strip(height, draw, before=8.0)
+
+
+# --- drawings ---------------------------------------------------------------------------------------
+
+
+def _drawing_strip(drawing: Any, frame: Frame, scale: float = 1.0) -> Strip:
+    """A drawing in the middle of the page's width."""
+
+    def draw(canvas: Any, x: float, y: float) -> None:
+        from reportlab.graphics import renderPDF
+
+        canvas.saveState()
+        canvas.translate(x + (frame.width - drawing.width * scale) / 2, y)
+        canvas.scale(scale, scale)
+        renderPDF.draw(drawing, canvas, 0, 0)
+        canvas.restoreState()
+
+    return Strip(drawing.height * scale, draw, before=10.0)
+
+
+def _face(face: Face, frame: Frame) -> list[Strip]:
+    from render.ends.drawing import draw_face
+
+    drawing = draw_face(face, frame.width)
+    if drawing.height <= frame.room:
+        return [_drawing_strip(drawing, frame)]
+    # too many rows for one page: the numbers where they stand, as a table that can go over pages
+    columns = tuple(Column(str(index + 1), 1.0, "centre") for index in range(face.shape.columns))
+    rows = tuple(tuple(Strong(number or "") for number in row) for row in face.shape.rows)
+    said = f"{VIEW_WORDS[face.shape.view]}. {HOLD_WORDS[face.shape.view]} {latch_words(face).capitalize()}."
+    return block_strips((Heading(face.title, 2), Para(said), Grid(columns, rows, "Numbers as seen, by column")), frame)
+
+
+def _face_pair(pair: FacePair, frame: Frame) -> list[Strip]:
+    strips = [strip for face in both_views(pair) for strip in _face(face, frame)]
+    return tie(strips, frame.room)
+
+
+def _picture(picture: Picture, frame: Frame) -> list[Strip]:
+    """At full size, or scaled as far as text allows, or a picture a group, or in words."""
+    from render.diagrams.route import NO_LAYOUT, SMALLEST_SCALE, TOO_LARGE, by_group, connections, draw_picture
+
+    drawing = draw_picture(picture)
+    if drawing is not None:
+        scale = min(1.0, frame.width / drawing.width, frame.room / drawing.height)
+        if scale >= SMALLEST_SCALE:
+            return [_drawing_strip(drawing, frame, scale)]
+    parts = by_group(picture)
+    if len(parts) > 1:
+        return [strip for part in parts for strip in _picture(part, frame)]
+    why = NO_LAYOUT if drawing is None else TOO_LARGE
+    return block_strips((Heading(picture.title, 2), Para(why), Listing(connections(picture))), frame)
+
+
+# --- the rest ---------------------------------------------------------------------------------------
+
+
+def _keep(keep: Keep, frame: Frame) -> list[Strip]:
+    return tie(block_strips(keep.blocks, frame), frame.room)
+
+
+def _page_break(_: PageBreak, frame: Frame) -> list[Strip]:
+    return [Strip(0.0, lambda canvas, x, y: None, new_page=True)]
+
+
+STRIPS: dict[type, Callable[..., list[Strip]]] = {
+    Heading: _heading, Para: _para, Caution: _caution, Listing: _listing, Grid: grid_strips, Face: _face,
+    FacePair: _face_pair, Picture: _picture, Keep: _keep, PageBreak: _page_break,
+}  # fmt: skip

@@ -1,0 +1,77 @@
+"""`ringout packet`: what it writes and what it refuses."""
+
+from __future__ import annotations
+
+import os
+import sys
+from pathlib import Path
+
+import pytest
+
+from harness.assets import folder
+
+SAMPLE = str(folder("samples") / "hatch-plug-in.yaml")
+
+
+def test_writes_pdf_and_text(ringout, tmp_path: Path) -> None:
+    """Exit code and verdict as for check; every file named is there."""
+    checked = ringout("check", SAMPLE)
+    answer = ringout("packet", SAMPLE, "-o", "paper/new")
+    named = [Path(line.strip()) for line in answer.out.splitlines() if line.startswith("  ")]
+
+    assert answer.code == checked.code
+    assert answer.out.splitlines()[0] == checked.out.splitlines()[0]
+    assert (tmp_path / "paper/new/packet.pdf").read_bytes().startswith(b"%PDF")
+    assert (tmp_path / "paper/new/packet.txt").read_text(encoding="utf-8").strip()
+    assert named
+    assert all(path.is_file() for path in named)
+
+
+def test_unknown_sheet(ringout) -> None:
+    answer = ringout("packet", SAMPLE, "-o", "paper", "--sheet", "wallpaper")
+
+    assert answer.code == 2
+    assert "wallpaper" in answer.err
+    assert "a fault of ringout" not in answer.err
+
+
+def test_unreadable_job_prints_nothing(ringout, tmp_path: Path) -> None:
+    (tmp_path / "job.yaml").write_text("ringout: [1\n", encoding="utf-8")
+    answer = ringout("packet", "job.yaml", "-o", "paper")
+
+    assert answer.code == 2
+    assert "no paper was printed" in answer.err
+    assert not (tmp_path / "paper").exists()
+
+
+@pytest.mark.parametrize("out", ["taken", os.path.join("taken", "below")])
+def test_a_file_in_the_way(out: str, ringout, tmp_path: Path) -> None:
+    """A file is never replaced by a folder."""
+    (tmp_path / "taken").write_text("mine", encoding="utf-8")
+    answer = ringout("packet", SAMPLE, "-o", out)
+
+    assert answer.code == 2
+    assert "is a file" in answer.err
+    assert (tmp_path / "taken").read_text(encoding="utf-8") == "mine"
+
+
+@pytest.mark.skipif(sys.platform == "win32" or os.geteuid() == 0, reason="may write everywhere")
+def test_a_folder_that_may_not_be_written(ringout, tmp_path: Path) -> None:
+    (tmp_path / "shut").mkdir(mode=0o500)
+    answer = ringout("packet", SAMPLE, "-o", "shut")
+
+    assert answer.code == 2
+    assert answer.err.count("\n") == 1
+    assert "shut" in answer.err
+
+
+def test_a_folder_that_refuses(ringout, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The same, whoever runs the test: one line that names the folder."""
+
+    def refuse(self: Path, *_: object, **__: object) -> None:
+        raise PermissionError(13, "Permission denied", str(self))
+
+    monkeypatch.setattr(Path, "mkdir", refuse)
+    answer = ringout("packet", SAMPLE, "-o", "shut")
+
+    assert (answer.code, answer.err) == (2, "ringout: shut: Permission denied\n")
