@@ -67,6 +67,7 @@ class Finding(NamedTuple):
     do: str
     path: tuple[str, ...] = ()
     mend: Mend | None = None
+    about: tuple[str, ...] = ()  # the contacts concerned
 
     @property
     def order(self) -> tuple[int, str, int, int, str, str]:

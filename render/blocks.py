@@ -141,7 +141,7 @@ class Grid:
         for number, row in enumerate(self.rows, 1):
             if len(row) != len(self.columns):
                 raise ValueError(
-                    f"row {number} of the grid {self.caption!r} has {len(row)} cells for {len(self.columns)} columns"
+                    f"row {number} of the grid {self.caption!r} has {len(row)} cells, not {len(self.columns)}"
                 )
 
 

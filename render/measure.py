@@ -8,7 +8,16 @@ from typing import NamedTuple
 
 from render.style import BOLD, FONT_FOLDER, REGULAR
 
+_UNPRINTABLE = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff\ufffe\uffff]")
 _BREAKABLE = re.compile(r"(?<=[-/,.:→])(?=[^\s])")
+
+
+def printable(text: str) -> str:
+    """The text with control characters and half characters shown as the replacement sign.
+
+    They have no shape on paper, act on a terminal, and make an SVG unreadable.
+    """
+    return _UNPRINTABLE.sub("\N{REPLACEMENT CHARACTER}", text)
 
 
 @cache
@@ -44,7 +53,7 @@ def wrap(text: str, width: float, size: float, bold: bool = False) -> tuple[str,
     goes on a line, however narrow; an empty text is one empty line.
     """
     lines: list[str] = []
-    for paragraph in text.replace("\t", " ").split("\n"):
+    for paragraph in printable(text).replace("\t", " ").split("\n"):
         line = ""
         for word in _words(paragraph, width, size, bold):
             joined = f"{line} {word.text}" if line and not word.glued else line + word.text
@@ -66,7 +75,7 @@ class _Word(NamedTuple):
 
 def _words(paragraph: str, width: float, size: float, bold: bool) -> list[_Word]:
     words = []
-    for whole in paragraph.split():
+    for whole in filter(None, paragraph.split(" ")):
         if width_pt(whole, size, bold) <= width:
             words.append(_Word(whole))
             continue

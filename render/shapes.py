@@ -11,12 +11,13 @@ from typing import Any
 
 from render import style
 from render.blocks import Swatch
-from render.measure import font_name, width_pt
+from render.measure import font_name, printable, width_pt
 
 Shapes = list[Any]
 
 
 def ink_of(ink: str) -> Any:
+    """A colour of `render.style` as reportlab wants it."""
     from reportlab.lib.colors import HexColor
 
     return HexColor(ink)
@@ -34,11 +35,18 @@ def drawing(width: float, height: float, shapes: Shapes) -> Any:
 
 
 def text(
-    words: str, x: float, y: float, size: float, bold: bool = False, anchor: str = "start", ink: str = style.BLACK
+    words: str,
+    x: float,
+    y: float,
+    size: float,
+    bold: bool = False,
+    anchor: str = "start",
+    ink: str = style.BLACK,
 ) -> Any:
     """One line of text with its baseline at `y`; `anchor` start, middle or end says what `x` is."""
     from reportlab.graphics.shapes import String
 
+    words = printable(words)
     # the SVG renderer drops the fraction of 2*y, which would shift a line by up to a point
     drawn = String(x, round(y * 2) / 2, words, fontName=font_name(bold), fontSize=size, textAnchor=anchor)
     drawn.fillColor = ink_of(ink)
@@ -51,8 +59,8 @@ def text(
 
 
 def box(
-    x: float, y: float, width: float, height: float, fill: str | None = None, stroke: str | None = style.BLACK,
-    line: float = style.LINE, round_by: float = 0.0,
+    x: float, y: float, width: float, height: float, fill: str | None = None,
+    stroke: str | None = style.BLACK, line: float = style.LINE, round_by: float = 0.0,
 ) -> Any:  # fmt: skip
     """A rectangle by its lower left corner."""
     from reportlab.graphics.shapes import Rect
@@ -63,14 +71,18 @@ def box(
     )  # fmt: skip
 
 
-def line(x1: float, y1: float, x2: float, y2: float, width: float = style.LINE, ink: str = style.BLACK) -> Any:
+def line(
+    x1: float, y1: float, x2: float, y2: float, width: float = style.LINE, ink: str = style.BLACK
+) -> Any:
     """A straight line."""
     from reportlab.graphics.shapes import Line
 
     return Line(x1, y1, x2, y2, strokeWidth=width, strokeColor=ink_of(ink))
 
 
-def area(points: list[float], fill: str | None, stroke: str | None = style.BLACK, width: float = style.LINE) -> Any:
+def area(
+    points: list[float], fill: str | None, stroke: str | None = style.BLACK, width: float = style.LINE
+) -> Any:
     """A closed area through x, y, x, y …"""
     from reportlab.graphics.shapes import Polygon
 
@@ -102,7 +114,10 @@ def swatch(
     over = style.INKS.get(given.stripe, style.PALE) if given.stripe else None
     shapes: Shapes = [box(x, y, width, height, ground or style.WHITE, None)]
     if ground is None:
-        shapes += [line(x, y, x + width, y + height, style.HAIR), line(x, y + height, x + width, y, style.HAIR)]
+        shapes += [
+            line(x, y, x + width, y + height, style.HAIR),
+            line(x, y + height, x + width, y, style.HAIR),
+        ]
     elif over and given.mark == "ring":
         for start in (0.22, 0.58):
             shapes.append(box(x + width * start, y, width * 0.2, height, over, style.BLACK, style.HAIR))

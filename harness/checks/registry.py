@@ -141,8 +141,9 @@ def _unhidden(told: list[tuple[Check, Fault]]) -> Iterator[tuple[Check, Fault]]:
 
 def _finding(each: Check, fault: Fault) -> Finding:
     return Finding(
-        each.code, each.severity, each.title, (fault.at, *fault.also), fault.message, fault.do, fault.path
-    )
+        each.code, each.severity, each.title, (fault.at, *fault.also), fault.message, fault.do, fault.path,
+        about=fault.about,
+    )  # fmt: skip
 
 
 def spot(place: Place, name: str) -> Spot:

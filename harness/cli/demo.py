@@ -55,8 +55,12 @@ def command(folder: str) -> int:
 
 
 def _jobs(copied: dict[str, bytes]) -> list[str]:
-    """The names of the job files among the copies: those that say so in a line of their own."""
-    return [name for name, data in copied.items() if b"\nringout:" in b"\n" + data and name.endswith(".yaml")]
+    """The names of the job files among the copies: they lie at the top, and say so in a line of their own."""
+    return [
+        name
+        for name, data in copied.items()
+        if "/" not in name and name.endswith(".yaml") and b"\nringout:" in b"\n" + data
+    ]
 
 
 def _copy_samples(target: Path) -> dict[str, bytes]:

@@ -109,7 +109,7 @@ def _closing_lines(report: Report) -> list[str]:
     if report.verdict == "unreadable":
         return ["Nothing else was checked."]
     out = [_count_words(report.counts)]
-    out.extend(f"Not checked: {harmless(item.what)}: {harmless(item.why)}" for item in report.unchecked)
+    out.extend(f"Not checked: {harmless(item.what)} ({harmless(item.why)})" for item in report.unchecked)
     out.append(f"Preset: {harmless(report.preset)}")
     return out
 

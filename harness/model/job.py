@@ -130,4 +130,5 @@ class Job:
     steps: tuple[Step, ...]
     tones: tuple[Tone, ...]
     has_runs: bool
+    part_files: tuple[str, ...] = ()
     read_ohms: frozenset[str] = frozenset()  # pairs read with a meter, by contact

@@ -16,8 +16,8 @@ from harness.read.evidence import read_tones
 from harness.read.joining import read_joints, read_mates
 from harness.read.looms import read_loom
 from harness.read.names import Names
-from harness.read.nodes import Node, Table, Text, read_file
-from harness.read.parts import take_parts
+from harness.read.nodes import Node, Table, Text, read_file, read_text
+from harness.read.merging import take_parts
 from harness.read.plugs import read_plug, text_of, texts_of
 from harness.read.spec import JOB
 from harness.read.troubles import Troubles
@@ -30,14 +30,24 @@ DEFAULT_PRESET = "house"
 def read_job(path: str | os.PathLike[str], troubles: Troubles) -> Job | None:
     """The job, or None where the file can't be read as one. Every fault met is in `troubles`."""
     file = os.fspath(path)
-    root = read_file(file, troubles)
+    return _read(read_file(file, troubles), file, troubles)
+
+
+def read_job_text(text: str, file: str, troubles: Troubles) -> Job | None:
+    """As `read_job`, from a text that would stand in `file`: to try a change before it is made."""
+    return _read(read_text(text, file, troubles), file, troubles)
+
+
+def _read(root: Node | None, file: str, troubles: Troubles) -> Job | None:
     if root is None:
         return None
     bad = conform(root, JOB, troubles)
     if not isinstance(root, Table):
         return None
-    root = take_parts(root, file, troubles, bad)
-    return _Assembly(root, file, troubles, bad).job()
+    root, part_files, shelf = take_parts(root, troubles, bad)
+    job = _Assembly(root, file, troubles, bad).job()
+    del shelf  # kept until here: what was refused is told by the nodes' ids
+    return replace(job, part_files=tuple(part_files))
 
 
 class _Assembly:

@@ -263,6 +263,8 @@ class _Builder:
                         self._cut_off(event)
                 else:
                     value = value.rstrip("\n")
+                if style == '"' and not value.isprintable():
+                    broken = self._escaped(event) or broken
                 if odd and not value.isascii():
                     folded = fold_value(value)
                     exact = exact and len(folded) == len(value)
@@ -446,6 +448,18 @@ class _Builder:
             if not exact:
                 break  # one place for all of them
         return bad
+
+    def _escaped(self, event: Any) -> bool:
+        """A sign that `\\` made between double quotes and that no line of text can hold."""
+        bad = next((char for char in event.value if not char.isprintable()), "")
+        if bad in ("\n", "\u200b", "\xad") and event.start_mark.line != event.end_mark.line:
+            return False
+        self.troubles.add(
+            "R13", self._place(event.start_mark), event.value.encode("unicode_escape").decode()[:60],
+            f"These quotes hold a character that can't be seen (U+{ord(bad):04X}).",
+            "Between double quotes \\ begins a sign of its own; use single quotes, or take it away.",
+        )  # fmt: skip
+        return True
 
     def _too_deep(self, event: Any) -> None:
         self.troubles.add(

@@ -129,6 +129,12 @@ _ALL = (
         "`connectors:` instead of `plugs:`.",
         "nothing; or use the word that the message names. Each is told once.",
         "none.")),
+    Refusal("R17", _NOTE, "a row over a part's row", _doc(
+        "rows of a job under a `part:` that stand for a row of the part's own.",
+        "the part file says one thing and this car another; the next reader should know that it is meant.",
+        "`cavities: {9: ACC RD}` in the job, where the part has `9: B+ YE`.",
+        "nothing, if it is meant; else take the row out of the job.",
+        "none.")),
     Refusal("R20", _FIX, "a name that refers to nothing", _doc(
         "contacts, plugs, looms, units, parts, ends and ports that nothing in the job is called.",
         "a joint to a name that isn't there is a wire that ends in the air.",

@@ -7,6 +7,7 @@ and the quoting below guards whatever a later caller puts in.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import NamedTuple
 
 POINTS_PER_INCH = 72.0
@@ -72,5 +73,5 @@ def dot_text(boxes: Sequence[Box], lines: Sequence[tuple[int, int]]) -> str:
         text.append(f"{quote(f'n{tail}')} -> {quote(f'n{head}')} [id={quote(f'e{index}')}]")
     # an unseen line between columns keeps their order where no connection does
     heads = [stages[stage][0] for stage in sorted(stages)]
-    text += [f'{left} -> {right} [style="invis"]' for left, right in zip(heads, heads[1:], strict=False)]
+    text += [f'{left} -> {right} [style="invis"]' for left, right in pairwise(heads)]
     return "\n".join([*text, "}"])

@@ -20,7 +20,8 @@ from render.measure import width_pt, wrap
 # What may be made of a picture that is too large: scaled until its text is as small as text may be.
 SMALLEST_SCALE = style.SMALLEST / style.PICTURE_TEXT
 
-_MOST_WIDE = 190.0  # of a box; longer lines wrap
+# Widest box before its lines wrap, the first that gives a picture small enough for its page.
+BOX_WIDTHS = (190.0, 130.0, 95.0)
 _PAD = 5.0
 _SYMBOL = 18.0
 _TITLE_GAP = 8.0
@@ -38,12 +39,17 @@ class _Drawn(NamedTuple):
     left: float  # where its text starts, from the box's left
 
 
-def draw_picture(picture: Picture) -> Any | None:
-    """The picture as a reportlab Drawing at full size, or None where it can't be laid out."""
-    nodes = [_measure_node(node) for node in picture.nodes]
-    labels = [_measure_label(edge) for edge in picture.edges]
+def draw_picture(picture: Picture, widest: float = BOX_WIDTHS[0]) -> Any | None:
+    """The picture as a reportlab Drawing at full size, or None where it can't be laid out.
+
+    Lines of text wrap in boxes of at most `widest` points.
+    """
+    nodes = [_measure_node(node, widest) for node in picture.nodes]
+    labels = [_measure_label(edge, widest) for edge in picture.edges]
     place = {node.name: index for index, node in enumerate(picture.nodes)}
-    boxes = [Box(drawn.width, drawn.height, node.stage) for node, drawn in zip(picture.nodes, nodes, strict=True)]
+    boxes = [
+        Box(drawn.width, drawn.height, node.stage) for node, drawn in zip(picture.nodes, nodes, strict=True)
+    ]
     lines: list[tuple[int, int]] = []
     for edge, label in zip(picture.edges, labels, strict=True):
         tail, head = place[edge.tail], place[edge.head]
@@ -106,9 +112,9 @@ def draw_list(picture: Picture, width: float, why: str = NO_LAYOUT) -> Any:
     return shapes.drawing(width, height, drawn)
 
 
-def _measure_node(node: Node) -> _Drawn:
+def _measure_node(node: Node, widest: float) -> _Drawn:
     symbol = _SYMBOL + 4.0 if node.symbol != "box" else 0.0
-    room = _MOST_WIDE - 2 * _PAD - symbol
+    room = widest - 2 * _PAD - symbol
     lines = [(text, style.PICTURE_TITLE, True) for text in wrap(node.title, room, style.PICTURE_TITLE, True)]
     for said in node.lines:
         lines += [(text, style.PICTURE_TEXT, False) for text in wrap(said, room, style.PICTURE_TEXT)]
@@ -117,7 +123,7 @@ def _measure_node(node: Node) -> _Drawn:
     return _Drawn(tuple(lines), width, height, _PAD + symbol)
 
 
-def _measure_label(edge: Edge) -> _Drawn | None:
+def _measure_label(edge: Edge, widest: float) -> _Drawn | None:
     """The box on a line: sign, swatch, then words; None for a bare line."""
     said = [edge.words] if edge.words else []
     said += [edge.swatch.words] if edge.swatch else []
@@ -126,7 +132,9 @@ def _measure_label(edge: Edge) -> _Drawn | None:
     marks = (style.SWATCH_WIDTH + 4.0 if edge.swatch else 0.0) + (_SYMBOL + 4.0 if edge.twisted else 0.0)
     lines = []
     for words in said or [""]:
-        lines += [(text, style.PICTURE_TEXT, False) for text in wrap(words, _MOST_WIDE - marks, style.PICTURE_TEXT)]
+        lines += [
+            (text, style.PICTURE_TEXT, False) for text in wrap(words, widest - marks, style.PICTURE_TEXT)
+        ]
     width = max(width_pt(*line) for line in lines) + marks + 6.0
     height = max(len(lines) * style.PICTURE_TEXT * style.LEADING, style.SWATCH_HEIGHT) + 3.0
     return _Drawn(tuple(lines), width, height, 3.0 + marks)
@@ -139,7 +147,9 @@ def _draw(picture: Picture, nodes: list[_Drawn], labels: list[_Drawn | None], la
     height = math.ceil(layout.height + above + 4.0)
     drawn: shapes.Shapes = []
     for index, line in enumerate(title):
-        drawn.append(shapes.text(line, 0, height - (index + 1) * style.MAIN * style.LEADING + 3, style.MAIN, True))
+        drawn.append(
+            shapes.text(line, 0, height - (index + 1) * style.MAIN * style.LEADING + 3, style.MAIN, True)
+        )
     # lines first, so that boxes lie over their ends
     start = 0
     for label in labels:

@@ -1,4 +1,4 @@
-"""A face as shapes: housing outline, square cavities where they are, latch, words. One drawing for PDF and SVG.
+"""A face as shapes: housing, square cavities where they are, latch, words. One drawing for PDF and SVG.
 
 Each cavity number is a text of its own, centred on the point that `cavity_centres` gives, so that the
 paper can be measured against the plug.
@@ -16,11 +16,13 @@ from render.blocks import Cavity, Face
 from render.ends.views import HOLD_WORDS, VIEW_WORDS, cavities_by_number, latch_words, legend
 from render.measure import longest_word_pt, width_pt, wrap
 
-_NUMBER_LINE = 16.0  # from the top of a cavity to below its number
-_INSET = 2.0  # between a cavity's wall and its text
-_WALL = 7.0  # between the housing's outline and the outer cavities
+_NUMBER_LINE, _NUMBER_MIDDLE = 18.0, 10.5  # from the top of a cavity to below its number, and to its middle
+_INSET, _NARROW_INSET = 4.0, 2.4  # between a cavity's wall and its text; a thick frame lies within it
+_FRAME = 1.9  # a highlighted cavity's second frame
+_WALL = 5.0  # between the housing's outline and the outer cavities
 _LATCH_DEEP, _LATCH_LONG = 13.0, 64.0
 _LATCH_WORD_ROOM = 40.0
+_STACKED_ABOVE = 12  # columns, from where a latch at the side has its word in the tab, letter under letter
 _WIDEST, _WIDE_ENOUGH, _LOWEST = 118.0, 56.0, 30.0
 
 
@@ -64,7 +66,7 @@ def cavity_centres(face: Face, width: float) -> dict[str, tuple[float, float]]:
         for column, number in enumerate(numbers):
             if number is not None:
                 across = plan.left + (column + 0.5) * plan.pitch
-                centres[number] = (across, plan.top - row * plan.cell_height - _NUMBER_LINE / 2)
+                centres[number] = (across, plan.top - row * plan.cell_height - _NUMBER_MIDDLE)
     return centres
 
 
@@ -76,10 +78,12 @@ def draw_face(face: Face, width: float) -> Any:
 
 @lru_cache(maxsize=256)
 def _plan(face: Face, width: float) -> _Plan:
+    width = math.floor(width)
     columns, rows = face.shape.columns, len(face.shape.rows)
     at_side = face.shape.latch in ("left", "right")
     # the same room at both sides, so that the two views of a plug stand exactly under one another
-    beside = _WALL + (_LATCH_DEEP + _LATCH_WORD_ROOM if at_side else 1.0)
+    word = _LATCH_WORD_ROOM if columns <= _STACKED_ABOVE else 1.0
+    beside = _WALL + (_LATCH_DEEP + word if at_side else 1.0)
     pitch = min((width - 2 * beside) / columns, _WIDEST)
     cavities = cavities_by_number(face)
     all_lines = pitch >= _WIDE_ENOUGH
@@ -98,11 +102,20 @@ def _plan(face: Face, width: float) -> _Plan:
     below = _lines(" ".join(notes), width, style.SMALL, False)
     latch = 0.0 if at_side else _LATCH_DEEP
     body = rows * cell_height + 2 * _WALL
-    # whole points: the drawing's size must be the plan's, or centres would be off
+    # whole points, as the width: the drawing's size must be the plan's, or centres would be off
     height = math.ceil(_height(above) + 4.0 + latch + body + 5.0 + _height(below) + 2.0)
     top = height - _height(above) - 4.0 - (latch if face.shape.latch == "top" else 0.0) - _WALL
     return _Plan(
-        width, height, pitch, cell_height, (width - columns * pitch) / 2, top, above, below, number_size, all_lines
+        width,
+        height,
+        pitch,
+        cell_height,
+        (width - columns * pitch) / 2,
+        top,
+        above,
+        below,
+        number_size,
+        all_lines,
     )
 
 
@@ -114,28 +127,39 @@ def _height(lines: tuple[_Line, ...]) -> float:
     return sum(line.size * style.LEADING for line in lines)
 
 
+def _room(pitch: float) -> float:
+    """The width for text in a cavity."""
+    return pitch - 2 * (_INSET if pitch >= _WIDE_ENOUGH else _NARROW_INSET)
+
+
 def _cell_lines(cavity: Cavity, pitch: float, all_lines: bool) -> list[_Line]:
     """The text under a cavity's number: function, fate, then what else fits."""
-    room = pitch - 2 * _INSET
     lines: list[_Line] = []
     for index, words in enumerate(cavity.lines if all_lines else cavity.lines[:1]):
-        bold = index == 0
-        size = style.BODY if bold and longest_word_pt(words, style.BODY, True) <= room else style.SMALLEST
-        lines += _lines(words, room, size, bold)
+        size, bold = _function_size(words, pitch) if index == 0 else (style.SMALLEST, False)
+        lines += _lines(words, _room(pitch), size, bold)
     return lines
+
+
+def _function_size(words: str, pitch: float) -> tuple[float, bool]:
+    """The strongest setting in which no word has to be broken; the lightest if none."""
+    for size, bold in ((style.BODY, True), (style.SMALLEST, True)):
+        if longest_word_pt(words, size, bold) <= _room(pitch):
+            return size, bold
+    return style.SMALLEST, False
 
 
 def _colour_words(cavity: Cavity, pitch: float, all_lines: bool) -> list[_Line]:
     if cavity.swatch is None:
         return []
     words = cavity.swatch.words if all_lines else cavity.swatch.code
-    return list(_lines(words, pitch - 2 * _INSET, style.SMALLEST, False))
+    return list(_lines(words, _room(pitch), style.SMALLEST, False))
 
 
 def _cell_height(cavity: Cavity, pitch: float, all_lines: bool) -> float:
     height = _NUMBER_LINE + _height(tuple(_cell_lines(cavity, pitch, all_lines)))
     if cavity.mark:
-        height += _height(_lines(cavity.mark, pitch - 2 * _INSET - 2, style.SMALLEST, True)) + 3.0
+        height += _height(_lines(cavity.mark, _room(pitch), style.SMALLEST, True)) + 3.0
     if cavity.swatch:
         height += style.SWATCH_HEIGHT + 3.0 + _height(tuple(_colour_words(cavity, pitch, all_lines)))
     return height + 4.0
@@ -150,7 +174,7 @@ def _draw(face: Face, plan: _Plan) -> shapes.Shapes:
     columns, rows = face.shape.columns, len(face.shape.rows)
     left, right = plan.left - _WALL, plan.left + columns * plan.pitch + _WALL
     top, bottom = plan.top + _WALL, plan.top - rows * plan.cell_height - _WALL
-    drawn += _latch(face.shape.latch, left, right, bottom, top)
+    drawn += _latch(face.shape.latch, left, right, bottom, top, columns > _STACKED_ABOVE)
     drawn.append(shapes.box(left, bottom, right - left, top - bottom, style.WHITE, line=1.6, round_by=6.0))
     cavities = cavities_by_number(face)
     for number, (across, up) in cavity_centres(face, plan.width).items():
@@ -162,35 +186,66 @@ def _draw(face: Face, plan: _Plan) -> shapes.Shapes:
     return drawn
 
 
-def _latch(side: str, left: float, right: float, bottom: float, top: float) -> shapes.Shapes:
+def _latch(side: str, left: float, right: float, bottom: float, top: float, stacked: bool) -> shapes.Shapes:
     """A tab that grows out of the housing, with the word on it or beside it."""
     middle, centre = (left + right) / 2, (bottom + top) / 2
     half = min(_LATCH_LONG, (right - left) * 0.8) / 2
     if side in ("top", "bottom"):
         edge, out = (top, _LATCH_DEEP) if side == "top" else (bottom, -_LATCH_DEEP)
         half = max(half, width_pt("LATCH", style.SMALLEST, True) / 2 + 7)
-        points = [middle - half, edge, middle - half + 5, edge + out, middle + half - 5, edge + out, middle + half, edge]
+        points = [
+            middle - half,
+            edge,
+            middle - half + 5,
+            edge + out,
+            middle + half - 5,
+            edge + out,
+            middle + half,
+            edge,
+        ]
         word = shapes.text("LATCH", middle, edge + out / 2 - 3.3, style.SMALLEST, True, "middle")
         return [shapes.area(points, style.PALE, width=1.2), word]
+    step = style.SMALLEST * 1.05
     half = min(half, (top - bottom) * 0.35)
+    if stacked:
+        half = max(half, 5 * step / 2 + 5)
     edge, out = (left, -_LATCH_DEEP) if side == "left" else (right, _LATCH_DEEP)
-    points = [edge, centre - half, edge + out, centre - half + 5, edge + out, centre + half - 5, edge, centre + half]
+    points = [
+        edge,
+        centre - half,
+        edge + out,
+        centre - half + 5,
+        edge + out,
+        centre + half - 5,
+        edge,
+        centre + half,
+    ]
+    tab = shapes.area(points, style.PALE, width=1.2)
+    if stacked:
+        across, high = edge + out / 2, centre + 5 * step / 2
+        letters = [
+            shapes.text(letter, across, high - (index + 0.85) * step, style.SMALLEST, True, "middle")
+            for index, letter in enumerate("LATCH")
+        ]
+        return [tab, *letters]
     anchor, gap = ("end", -3.0) if side == "left" else ("start", 3.0)
     word = shapes.text("LATCH", edge + out + gap, centre - 3.3, style.SMALLEST, True, anchor)
-    return [shapes.area(points, style.PALE, width=1.2), word]
+    return [tab, word]
 
 
 def _cavity(cavity: Cavity, across: float, up: float, plan: _Plan) -> shapes.Shapes:
     """One cavity: frame, number centred on (across, up), and what is known below it."""
-    left, top = across - plan.pitch / 2, up + _NUMBER_LINE / 2
+    left, top = across - plan.pitch / 2, up + _NUMBER_MIDDLE
     bottom = top - plan.cell_height
-    drawn: shapes.Shapes = [shapes.box(left, bottom, plan.pitch, plan.cell_height, style.WHITE, line=style.LINE)]
+    drawn: shapes.Shapes = [
+        shapes.box(left, bottom, plan.pitch, plan.cell_height, style.WHITE, line=style.LINE)
+    ]
     if cavity.state == "highlighted":
-        inset = style.THICK / 2 + 0.4
+        inset = _FRAME / 2 + 0.4
         drawn.append(
             shapes.box(
                 left + inset, bottom + inset, plan.pitch - 2 * inset, plan.cell_height - 2 * inset, None,
-                line=style.THICK,
+                line=_FRAME,
             )
         )  # fmt: skip
     below = top - _NUMBER_LINE
@@ -227,12 +282,14 @@ def _centred(drawn: shapes.Shapes, line: _Line, across: float, y: float, cleared
 
 def _fate(drawn: shapes.Shapes, mark: str, across: float, y: float, plan: _Plan) -> float:
     """The fate's word, white on black."""
-    lines = _lines(mark, plan.pitch - 2 * _INSET - 2, style.SMALLEST, True)
+    lines = _lines(mark, _room(plan.pitch), style.SMALLEST, True)
     wide = max(width_pt(line.words, line.size, True) for line in lines) + 4
     y -= 1.0
     high = _height(lines) + 1.0
     drawn.append(shapes.box(across - wide / 2, y - high, wide, high, style.BLACK, None))
     for line in lines:
         y -= line.size * style.LEADING
-        drawn.append(shapes.text(line.words, across, y + line.size * 0.2, line.size, True, "middle", style.WHITE))
+        drawn.append(
+            shapes.text(line.words, across, y + line.size * 0.2, line.size, True, "middle", style.WHITE)
+        )
     return y - 2.0

@@ -12,8 +12,8 @@ VIEW_WORDS: dict[View, str] = {
     "mating": "MATING SIDE: you look at the contacts",
 }
 HOLD_WORDS: dict[View, str] = {
-    "wire": "This is the view you hold when the plug is in your hand with its wires toward you.",
-    "mating": "Wires point away from you: turn the plug about its upright axis to see it like this.",
+    "wire": "What you see with the plug in your hand and its wires toward you.",
+    "mating": "What you see into the open end, wires away from you; also of a socket in its unit.",
 }
 NOT_RECORDED = "not recorded"
 

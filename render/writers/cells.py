@@ -9,9 +9,10 @@ from collections.abc import Callable
 from typing import Any, NamedTuple
 
 from render import shapes, style
-from render.blocks import Cell, Column, Grid, Piece, Room, Strong, Swatch, Tick
+from render.blocks import Cell, Grid, Piece, Room, Strong, Swatch, Tick
 from render.measure import font_name, longest_word_pt, width_pt, wrap
 from render.writers.flow import Frame, Strip
+from render.writers.widths import share_out
 
 _PAD_X, _PAD_Y = 4.0, 3.0
 _POINTS_PER_MM = 72.0 / 25.4
@@ -52,7 +53,9 @@ def grid_strips(grid: Grid, frame: Frame) -> list[Strip]:
         for part in _page_worths(cells, frame.room - header.height - 40.0):
             body.append(_row_strip(part, widths, False)._replace(again=header))
     for index in {0, len(body) - 2} & set(range(len(body) - 1)):
-        body[index] = body[index]._replace(with_next=True)
+        # rows that fill a page must not drag the header with them
+        if body[index].height + body[index + 1].height < frame.room / 3:
+            body[index] = body[index]._replace(with_next=True)
     return strips + body
 
 
@@ -69,23 +72,7 @@ def column_widths(grid: Grid, width: float) -> list[float]:
         for row in grid.rows:
             need = max(need, _cell_need(row[index], size))
         least.append(min(need, most) + 2 * _PAD_X + 0.5)
-    if sum(least) >= width:
-        return [need * width / sum(least) for need in least]
-    return _share(grid.columns, least, width)
-
-
-def _share(columns: tuple[Column, ...], least: list[float], width: float) -> list[float]:
-    """By weight, but no column below its least: those that would be are set, the others share what is left."""
-    fixed: set[int] = set()
-    while True:
-        open_to = [i for i in range(len(columns)) if i not in fixed]
-        left = width - sum(least[i] for i in fixed)
-        weight = sum(max(columns[i].weight, 0.01) for i in open_to)
-        shares = {i: left * max(columns[i].weight, 0.01) / weight for i in open_to}
-        tight = {i for i in open_to if shares[i] < least[i]}
-        if not tight:
-            return [least[i] if i in fixed else shares[i] for i in range(len(columns))]
-        fixed |= tight
+    return share_out([column.weight for column in grid.columns], least, width)
 
 
 def _pieces(cell: Cell) -> tuple[Piece, ...]:

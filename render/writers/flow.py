@@ -21,7 +21,7 @@ class Strip(NamedTuple):
 
     `before` is space above it, except at the top of a page; `with_next` keeps it on the page of the
     strip after it; `again` is drawn above it wherever it begins a page (a grid's header); `new_page`
-    makes it begin one.
+    is a mark without content: what follows begins a page.
     """
 
     height: float
@@ -56,10 +56,15 @@ def pages(strips: Sequence[Strip], room: float) -> list[list[Placed]]:
     """
     made: list[list[Placed]] = [[]]
     down = 0.0
+    asked = False
     for run in _runs(strips):
-        if run[0].new_page and made[-1]:
+        if run[0].new_page:
+            asked = True
+            continue
+        if asked and made[-1]:
             made.append([])
             down = 0.0
+        asked = False
         height = strips_height(run)
         needed = height + run[0].before if made[-1] else height
         if made[-1] and down + needed > room and height <= room:
@@ -87,7 +92,7 @@ def _runs(strips: Sequence[Strip]) -> list[list[Strip]]:
             runs[-1].append(strip)
         else:
             runs.append([strip])
-        tied = strip.with_next
+        tied = strip.with_next and not strip.new_page
     return runs
 
 

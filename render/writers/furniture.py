@@ -1,4 +1,4 @@
-"""What stands on every page: the masthead above, one line below. Measured first, drawn when pages are counted."""
+"""What stands on every page: the masthead above, one line below. Measured first, drawn last."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from render.blocks import Masthead, Sheet
 from render.measure import font_name, width_pt, wrap
 
 FOOTER = "Local codes and licensed practice come before anything on this sheet."
-_FOOTER_ROOM = 18.0
+_FOOTER_ROOM = 22.0
 _UNDER = 12.0
 _BOX_PAD = 4.0
 
@@ -102,7 +102,7 @@ def draw_furniture(canvas: Any, head: Head, page: style.Page, number: int, total
     canvas.setLineWidth(style.LINE * 2)
     canvas.line(page.left, rule, page.right, rule)
     canvas.setLineWidth(style.HAIR)
-    canvas.line(page.left, page.bottom + _FOOTER_ROOM - 4, page.right, page.bottom + _FOOTER_ROOM - 4)
+    canvas.line(page.left, page.bottom + 14, page.right, page.bottom + 14)
     _say(canvas, FOOTER, page.left, page.bottom + 2.5, style.SMALL)
     return rule - _UNDER
 

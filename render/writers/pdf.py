@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
 from io import BytesIO
 from typing import Any
 
@@ -27,7 +28,7 @@ from render.blocks import (
 from render.ends.views import HOLD_WORDS, VIEW_WORDS, both_views, latch_words
 from render.measure import font_name, width_pt, wrap
 from render.writers.cells import grid_strips
-from render.writers.flow import Frame, Placed, Strip, pages, tie
+from render.writers.flow import Frame, Placed, Strip, pages, strips_height, tie
 from render.writers.furniture import Head, draw_furniture, measure_head, room_for
 
 _CAUTION = "CAUTION"
@@ -45,7 +46,9 @@ def write_pdf(sheets: Sequence[Sheet], masthead: Masthead) -> bytes:
         laid.append((sheet, head, page, pages(block_strips(sheet.blocks, frame), frame.room)))
     total = sum(len(cut) for _, _, _, cut in laid)
     out = BytesIO()
-    canvas = Canvas(out, pagesize=(style.A4_WIDTH, style.A4_HEIGHT), invariant=1, initialFontName=font_name(False))
+    canvas = Canvas(
+        out, pagesize=(style.A4_WIDTH, style.A4_HEIGHT), invariant=1, initialFontName=font_name(False)
+    )
     canvas.setTitle(masthead.job)
     canvas.setAuthor("ringout")
     number = 0
@@ -91,10 +94,14 @@ def _line(words: str, size: float, bold: bool = False, indent: float = 0.0, mark
     return Strip(size * style.LEADING, draw)
 
 
-def _lines(words: str, frame: Frame, size: float, bold: bool, before: float, indent: float = 0.0, mark: str = "") -> list[Strip]:
+def _lines(
+    words: str, frame: Frame, size: float, bold: bool, before: float, indent: float = 0.0, mark: str = ""
+) -> list[Strip]:
     """Wrapped text; neither its first nor its last line stands alone on a page."""
     wrapped = wrap(words, frame.width - indent, size, bold)
-    strips = [_line(line, size, bold, indent, mark if index == 0 else "") for index, line in enumerate(wrapped)]
+    strips = [
+        _line(line, size, bold, indent, mark if index == 0 else "") for index, line in enumerate(wrapped)
+    ]
     strips[0] = strips[0]._replace(before=before)
     for index in {0, len(strips) - 2} & set(range(len(strips) - 1)):
         strips[index] = strips[index]._replace(with_next=True)
@@ -116,7 +123,7 @@ def _listing(listing: Listing, frame: Frame) -> list[Strip]:
     indent = max((width_pt(mark, style.BODY) for mark in marks), default=0.0) + 9.0
     strips: list[Strip] = []
     for mark, item in zip(marks, listing.items, strict=True):
-        strips += _lines(item, frame, style.BODY, False, 3.0, indent, mark)
+        strips += _lines(item, frame, style.BODY, False, 3.0 if strips else 6.0, indent, mark)
     return strips
 
 
@@ -126,7 +133,10 @@ def _caution(caution: Caution, frame: Frame) -> list[Strip]:
     lines = wrap(caution.text, frame.width - beside - 2 * pad, style.MAIN, True)
     step = style.MAIN * style.LEADING
     most = max(int((frame.room - 2 * pad) // step), 1)
-    return [_caution_box(lines[start : start + most], frame.width, pad, beside) for start in range(0, len(lines), most)]
+    return [
+        _caution_box(lines[start : start + most], frame.width, pad, beside)
+        for start in range(0, len(lines), most)
+    ]
 
 
 def _caution_box(lines: tuple[str, ...], width: float, pad: float, beside: float) -> Strip:
@@ -179,20 +189,43 @@ def _face(face: Face, frame: Frame) -> list[Strip]:
     columns = tuple(Column(str(index + 1), 1.0, "centre") for index in range(face.shape.columns))
     rows = tuple(tuple(Strong(number or "") for number in row) for row in face.shape.rows)
     said = f"{VIEW_WORDS[face.shape.view]}. {HOLD_WORDS[face.shape.view]} {latch_words(face).capitalize()}."
-    return block_strips((Heading(face.title, 2), Para(said), Grid(columns, rows, "Numbers as seen, by column")), frame)
+    return block_strips(
+        (Heading(face.title, 2), Para(said), Grid(columns, rows, "Numbers as seen, by column")), frame
+    )
 
 
 def _face_pair(pair: FacePair, frame: Frame) -> list[Strip]:
-    strips = [strip for face in both_views(pair) for strip in _face(face, frame)]
-    return tie(strips, frame.room)
+    """Both views on one page; where that needs it, the mirror shows numbers and functions only."""
+    held, mirror = both_views(pair)
+    first = _face(held, frame)
+    for second in (_face(mirror, frame), _face(_numbers_only(mirror), frame)):
+        if strips_height([*first, *second]) <= frame.room:
+            return tie([*first, *second], frame.room)
+    return first + _face(mirror, frame)
+
+
+def _numbers_only(face: Face) -> Face:
+    bare = tuple(replace(cavity, lines=cavity.lines[:1], swatch=None, mark="") for cavity in face.cavities)
+    return replace(face, cavities=bare)
 
 
 def _picture(picture: Picture, frame: Frame) -> list[Strip]:
-    """At full size, or scaled as far as text allows, or a picture a group, or in words."""
-    from render.diagrams.route import NO_LAYOUT, SMALLEST_SCALE, TOO_LARGE, by_group, connections, draw_picture
+    """At full size, with narrower boxes, scaled as far as text allows, a picture a group, or in words."""
+    from render.diagrams.route import (
+        BOX_WIDTHS,
+        NO_LAYOUT,
+        SMALLEST_SCALE,
+        TOO_LARGE,
+        by_group,
+        connections,
+        draw_picture,
+    )
 
-    drawing = draw_picture(picture)
-    if drawing is not None:
+    drawing = None
+    for widest in BOX_WIDTHS:
+        drawing = draw_picture(picture, widest)
+        if drawing is None:
+            break
         scale = min(1.0, frame.width / drawing.width, frame.room / drawing.height)
         if scale >= SMALLEST_SCALE:
             return [_drawing_strip(drawing, frame, scale)]

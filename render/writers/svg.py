@@ -7,11 +7,15 @@ from typing import Any
 
 from render import style
 from render.blocks import Face, Picture
+from render.measure import printable
+
+
+_AROUND = 6.0  # points of white on each side
 
 
 def write_svg(drawn: Picture | Face) -> str:
     """The SVG text. A picture that finds no Graphviz gives the list of its connections instead."""
-    return _as_svg(DRAWS[type(drawn)](drawn), drawn.title)
+    return _as_svg(DRAWS[type(drawn)](drawn), printable(drawn.title))
 
 
 def _draw_face(face: Face) -> Any:
@@ -36,7 +40,13 @@ def _as_svg(drawing: Any, title: str) -> str:
         style.REGULAR: {"family": style.SVG_FAMILY, "weight": "normal"},
         style.BOLD: {"family": style.SVG_FAMILY, "weight": "bold"},
     }
-    attributes = {"style": "background-color: #ffffff"}
+    width, height = drawing.width + 2 * _AROUND, drawing.height + 2 * _AROUND
+    attributes = {
+        "width": f"{width:g}",
+        "height": f"{height:g}",
+        "viewBox": f"{-_AROUND:g} {-_AROUND:g} {width:g} {height:g}",
+        "style": "background-color: #ffffff",
+    }
     canvas = renderSVG.SVGCanvas((drawing.width, drawing.height), fontHacks=fonts, svgAttrs=attributes)
     renderSVG.draw(drawing, canvas, 0, 0)
     root = canvas.svg

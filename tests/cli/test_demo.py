@@ -29,7 +29,7 @@ def test_demo(ringout, tmp_path: Path) -> None:
 
 
 def _is_job(path: Path) -> bool:
-    return path.suffix == ".yaml" and any(
+    return path.parent == folder("samples") and any(
         line.startswith("ringout:") for line in path.read_text(encoding="utf-8").splitlines()
     )
 

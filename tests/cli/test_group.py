@@ -7,6 +7,7 @@ import importlib
 import click
 import pytest
 
+import harness.checks
 from harness import __version__
 from harness.cli.group import VERBS
 
@@ -58,9 +59,8 @@ def test_misuse(arguments: list[str], words: str, ringout) -> None:
 
 def test_own_fault_is_one_line(ringout, monkeypatch: pytest.MonkeyPatch) -> None:
     """A mistake of the tool gives no traceback, but says where it lies and asks to report it."""
-    schema = importlib.import_module("harness.read.schema")
-    monkeypatch.setattr(schema, "schema", lambda: [][1])
-    answer = ringout("schema")
+    monkeypatch.setattr(harness.checks, "catalogue", lambda: [][1])
+    answer = ringout("explain", "--list")
 
     assert answer.code == 2
     assert answer.err.count("\n") == 1
@@ -71,9 +71,8 @@ def test_own_fault_is_one_line(ringout, monkeypatch: pytest.MonkeyPatch) -> None
 
 def test_own_fault_for_a_developer(ringout, monkeypatch: pytest.MonkeyPatch) -> None:
     """With RINGOUT_TRACEBACK the exception comes through."""
-    schema = importlib.import_module("harness.read.schema")
-    monkeypatch.setattr(schema, "schema", lambda: [][1])
+    monkeypatch.setattr(harness.checks, "catalogue", lambda: [][1])
     monkeypatch.setenv("RINGOUT_TRACEBACK", "1")
 
     with pytest.raises(IndexError):
-        ringout("schema")
+        ringout("explain", "--list")

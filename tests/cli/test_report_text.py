@@ -41,7 +41,7 @@ def test_whole_report() -> None:
         "  Do now: Note it.",
         "",
         "Of 8 pairs used: 3 only charted, 1 measured, 4 toned.",
-        "Not checked: supply: no runs are given",
+        "Not checked: supply (no runs are given)",
         "Preset: house",
     ]
 

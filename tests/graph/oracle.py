@@ -1,0 +1,506 @@
+"""A second reading of a job's text, to set beside the tool's: what meets what, what is left open, which leads hang.
+
+It shares nothing with the package under test: no import from it, no graph library, only YAML's plain loader
+and a union-find. It reads the job file's page of rules, and it assumes, of what that page leaves to the car:
+
+- a signed channel on a plug's car side goes to the speaker of that name, if there is one, unless a `found`
+  chain names that cavity or that speaker's terminal; GND goes to the body unless a chain names it; a plug with a
+  unit on its car side has no wiring of that kind;
+- a cavity is its unit's terminal of that function; that, and what is joined inside a unit, goes with the unit
+  when it is removed;
+- `grounded` ports have their − on the unit's GND; a fuse conducts; a relay's contacts don't;
+- a plug is opened by any loom end in it, on both sides at once; one cavity is parted by a cut or a pulled terminal;
+- a pulled or moved terminal takes everything on that pin along; a lead with a name of its own that is depinned
+  leaves its pin where it is;
+- looms, joints and runs are not in the car as found.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+
+import yaml
+
+Row = dict[str, object]
+Pair = tuple[str, ...]
+
+SPELLINGS = {"LF": "FL", "RF": "FR", "LR": "RL", "LHF": "FL", "RHF": "FR", "LHR": "RL", "RHR": "RR"}
+PAIRED = re.compile(r"(FL|FR|RL|RR|C|SUB)(-(TW|MID|WF))?|MIC|SRS|(in|out|rca)[0-9]+", re.IGNORECASE)
+WIRE = re.compile(r"[0-9.]+ (in|ft|mm|cm|m) .*|fuse .*")
+
+
+class Meeting:
+    """Union-find by halving paths."""
+
+    def __init__(self) -> None:
+        self.above: dict[str, str] = {}
+
+    def add(self, name: str) -> None:
+        self.above.setdefault(name, name)
+
+    def top(self, name: str) -> str:
+        while self.above[name] != name:
+            self.above[name] = self.above[self.above[name]]
+            name = self.above[name]
+        return name
+
+    def join(self, a: str, b: str) -> None:
+        self.add(a)
+        self.add(b)
+        self.above[self.top(a)] = self.top(b)
+
+    def sets(self) -> set[frozenset[str]]:
+        made: dict[str, set[str]] = defaultdict(set)
+        for name in self.above:
+            made[self.top(name)].add(name)
+        return {frozenset(each) for each in made.values()}
+
+
+@dataclass
+class Seats:
+    """What may follow one owner's name, and which of it has which function."""
+
+    prefix: str
+    exact: dict[str, str] = field(default_factory=dict)
+    by_function: dict[str, list[str]] = field(default_factory=dict)
+
+    def add(self, last: str, function: str = "") -> None:
+        self.exact.setdefault(last.lower(), last)
+        if function and function not in ("empty", "unknown"):
+            self.by_function.setdefault(function.lower(), []).append(last)
+
+
+@dataclass
+class Answer:
+    """What the text says of one state or of the plan: all names are the contacts' names."""
+
+    nets: set[frozenset[str]]
+    contacts: set[str]
+    open_cavities: set[tuple[str, str]] = field(default_factory=set)
+    one_ended: set[tuple[str, str]] = field(default_factory=set)
+    loose_leads: set[str] = field(default_factory=set)
+
+
+def function_name(word: str) -> str:
+    """One spelling for a function: `lf+` and `FL+` are the same."""
+    base, sign = (word[:-1], word[-1]) if word[-1] in "+-" and word.upper() != "B+" else (word, "")
+    if base.lower() in ("empty", "unknown"):
+        return base.lower()
+    if re.fullmatch(r"(in|out|rca)[0-9]+", base, re.IGNORECASE):
+        return base.lower() + sign
+    stem, dash, driver = base.upper().partition("-")
+    return SPELLINGS.get(stem, stem) + dash + driver + sign
+
+
+def both_of(function: str) -> tuple[str, str] | None:
+    """The two contacts that a pair's name without sign stands for."""
+    if function == "CAN":
+        return ("CAN-H", "CAN-L")
+    return (function + "+", function + "-") if PAIRED.fullmatch(function) else None
+
+
+def spread(word: str) -> list[str]:
+    match = re.fullmatch(r"(.*?)([0-9]+)\.\.(.*?)([0-9]+)", word)
+    return [f"{match[1]}{n}" for n in range(int(match[2]), int(match[4]) + 1)] if match else [word]
+
+
+def names_of(key: str) -> Iterator[str]:
+    for word in key.split():
+        yield from spread(word)
+
+
+def words(node: object) -> list[str]:
+    """A list, or a text of several words."""
+    return list(node) if isinstance(node, list) else str(node).split() if node else []
+
+
+class Reading:
+    """The text of one job, taken apart."""
+
+    def __init__(self, text: str) -> None:
+        self.top: dict = yaml.load(text, Loader=yaml.BaseLoader)
+        self.kind: dict[str, tuple[str, str]] = {}
+        self.seats: dict[tuple[str, str], Seats] = {}
+        self.marks: dict[str, tuple[str, str]] = {}  # contact -> (base, sign)
+        self.cavities: dict[str, dict[str, str]] = {}  # plug -> cavity -> function
+        self.pins: dict[str, dict[tuple[str, str], str]] = {}  # loom -> (end, cavity) -> function
+        self.leads: dict[str, str] = {}  # lead -> its pin, or empty
+        self.own: set[str] = set()
+        self.terminals: dict[str, dict[str, str]] = {}
+        self.contacts: set[str] = {"battery.+", "battery.-", "chassis"}
+        self._looms()
+        self._plugs()
+        self._units()
+        self._speakers_and_grounds()
+        self._inline()
+
+    def section(self, name: str) -> dict:
+        return self.top.get(name) or {}
+
+    # -- what there is ---------------------------------------------------------------------------------
+
+    def _seat(self, owner: str, end: str, prefix: str) -> Seats:
+        return self.seats.setdefault((owner, end), Seats(prefix))
+
+    def _mark(self, contact: str, function: str) -> None:
+        self.contacts.add(contact)
+        if function[-1:] in "+-" and function != "B+":
+            self.marks[contact] = (function[:-1], function[-1])
+        elif function in ("CAN-H", "CAN-L"):
+            self.marks[contact] = ("CAN", "+" if function == "CAN-H" else "-")
+
+    def _plugs(self) -> None:
+        for plug, table in self.section("plugs").items():
+            self.kind[plug.lower()] = ("plug", plug)
+            seat = self._seat(plug, "", f"{plug}.")
+            rows = self.cavities[plug] = {}
+            for key, row in table["cavities"].items():
+                function = function_name(row.split()[0])
+                cells = key.split("/")
+                two = both_of(function) or (function, function)
+                for cavity, name in zip(cells, two if len(cells) == 2 else (function,), strict=True):
+                    rows[cavity] = name
+                    seat.add(cavity, name)
+                    for half in ("unit", "car"):
+                        self._mark(f"{plug}.{half}.{cavity}", name)
+
+    def _looms(self) -> None:
+        for loom, table in self.section("looms").items():
+            self.kind[loom.lower()] = ("loom", loom)
+            pins = self.pins[loom] = {}
+            ends = list(table["ends"])
+            for key, row in (table.get("leads") or {}).items():
+                first, _, rest = row.partition(" ")
+                end, dot, number = key.partition(".")
+                if dot and end in ("unit", "car"):
+                    places, cells = [end], number.split("/")
+                elif re.fullmatch(r"[0-9/]+", key):
+                    places, cells = ends, key.split("/")
+                else:
+                    at = re.fullmatch(r"(unit|car)\.([0-9]+)", first)
+                    function = function_name(rest.split()[0] if at else first)
+                    self.leads[f"{loom}.{key}"] = f"{loom}.{at[1]}.{at[2]}" if at else ""
+                    self.own.add(f"{loom}.{key}")
+                    self._seat(loom, "", f"{loom}.").add(key)
+                    self._mark(f"{loom}.{key}", function)
+                    if at:
+                        pins.setdefault((at[1], at[2]), "")
+                    continue
+                function = function_name(first)
+                two = both_of(function) or (function, function)
+                for place in places:
+                    for cavity, name in zip(cells, two if len(cells) == 2 else (function,), strict=True):
+                        pins[place, cavity] = name
+                        self.leads[f"{loom}.{place}.{cavity}"] = f"{loom}.{place}.{cavity}"
+            for unit_pin, car_pin in self.throughs(table):
+                pins.setdefault(("unit", unit_pin), "")
+                pins.setdefault(("car", car_pin), "")
+            for (end, cavity), function in pins.items():
+                self._seat(loom, end, f"{loom}.{end}.").add(cavity, function)
+                self._mark(f"{loom}.{end}.{cavity}", function)
+
+    @staticmethod
+    def throughs(table: Row) -> list[tuple[str, str]]:
+        node = table.get("through") or []
+        if isinstance(node, dict):
+            return list(node.items())
+        return [(n, n) for word in words(node) for n in spread(word)]
+
+    def _units(self) -> None:
+        own = self.terminals
+        for unit, table in self.section("units").items():
+            self.kind[unit.lower()] = ("unit", unit)
+            mine = own[unit] = {}
+            for heading in ("inputs", "outputs"):
+                for key, signal in (table.get(heading) or {}).items():
+                    for port in names_of(key):
+                        for sign in "+-":
+                            mine[function_name(port) + sign] = signal
+            kind = table["kind"]
+            extra: Iterable[str] = ("B+", "GND", "rem")
+            if kind == "relay":
+                extra = ("30", "85", "86", "87", "87a")
+            elif kind == "fuse block":
+                extra = ("in", *(str(n + 1) for n in range(int(table["ways"]))))
+            for name in (*extra, *(table.get("gives") or {}), *(t for b in table.get("bonds") or () for t in b.split())):
+                mine.setdefault(name, "")
+        for plug, table in self.section("plugs").items():
+            for half in ("unit", "car"):
+                for function in self.cavities[plug].values() if table.get(half) else ():
+                    if function not in ("empty", "unknown"):
+                        own[table[half]].setdefault(function, "")
+        for unit, mine in own.items():
+            for terminal in mine:
+                self._seat(unit, "", f"{unit}.").add(terminal, terminal)
+                self._mark(f"{unit}.{terminal}", terminal)
+            for key in self.section("units")[unit].get("leads") or {}:
+                for port in names_of(key):
+                    for terminal in [port] if port in mine else [port + "+", port + "-"]:
+                        self.leads[f"{unit}.{terminal}"] = ""
+
+    def _speakers_and_grounds(self) -> None:
+        seat = self._seat("spk", "", "spk.")
+        for key, table in self.section("speakers").items():
+            for name in names_of(key):
+                coils = re.fullmatch(r"([0-9]+) x .* separate", (table or {}).get("coils", ""))
+                stems = [f"{name}.c{k + 1}" for k in range(int(coils[1]))] if coils else [name]
+                for stem in stems:
+                    for sign in "+-":
+                        seat.add(stem + sign)
+                        self._mark(f"spk.{stem}{sign}", f"{name}{sign}")
+        for name in self.section("grounds"):
+            self._seat("gnd", "", "gnd.").add(name)
+            self.contacts.add(f"gnd.{name}")
+
+    def _inline(self) -> None:
+        for plug in self.section("inline"):
+            self.kind[plug.lower()] = ("plug", plug)
+            self.cavities[plug] = {}
+            self._seat(plug, "", f"{plug}.")
+        for chain in [*(self.top.get("found") or ()), *(self.top.get("runs") or ())]:
+            for step in chain.split(">"):
+                plug, dot, rest = step.split()[0].partition(".")
+                if dot and plug in self.section("inline"):
+                    for cavity in rest.split("/"):
+                        self.cavities[plug][cavity] = "unknown"
+                        self.seats[plug, ""].add(cavity)
+                        self.contacts |= {f"{plug}.unit.{cavity}", f"{plug}.car.{cavity}"}
+
+    # -- what a word means -----------------------------------------------------------------------------
+
+    def groups(self, word: str, half: str = "car") -> list[Pair]:
+        """Pairs and single contacts that a contact's text stands for."""
+        parts = re.split(r"(?<!\.)\.(?!\.)", word.strip())
+        first = parts[0].lower()
+        if first == "battery":
+            return [(f"battery.{parts[1]}",)]
+        if first in ("spk", "gnd"):
+            return self._find(self.seats[first, ""], ".".join(parts[1:]))
+        kind, owner = self.kind[first]
+        if kind == "plug":
+            if len(parts) == 3:
+                half, parts = parts[1].lower(), [parts[0], parts[2]]
+            found = self._find(self.seats[owner, ""], parts[1], half)
+            return [tuple(f"{owner}.{half}.{last}" for last in group) for group in found]
+        if kind == "loom" and len(parts) == 3:
+            return self._find(self.seats[owner, parts[1].lower()], parts[2])
+        return self._find(self.seats[owner, ""], parts[1])
+
+    def _find(self, seats: Seats, word: str, half: str = "") -> list[Pair]:
+        def named(last: str) -> str:
+            return last if half else seats.prefix + last
+
+        def one(each: str) -> str:
+            if each.lower() in seats.exact:
+                return named(seats.exact[each.lower()])
+            (hit,) = seats.by_function[function_name(each).lower()]
+            return named(hit)
+
+        if ".." in word:
+            made = [group for each in spread(word) for group in self._find(seats, each, half)]
+            return self._whole_pairs(made, f"{seats.prefix}{half}." if half else "")
+        if word.lower() in seats.exact:
+            return [(one(word),)]
+        if "/" in word:
+            return [tuple(one(each) for each in word.split("/"))]
+        if f"{word.lower()}+" in seats.exact:
+            return [(one(word + "+"), one(word + "-"))]
+        two = both_of(function_name(word))
+        return [(one(two[0]), one(two[1]))] if two else [(one(word),)]
+
+    def _whole_pairs(self, made: list[Pair], prefix: str) -> list[Pair]:
+        if any(len(group) != 1 for group in made):
+            return made
+        by_base: dict[str, dict[str, str]] = {}
+        for (name,) in made:
+            base, sign = self.marks.get(prefix + name, ("", ""))
+            if not sign or sign in by_base.get(base, ()):
+                return made
+            by_base.setdefault(base, {})[sign] = name
+        if any(len(signs) != 2 for signs in by_base.values()):
+            return made
+        return [(signs["+"], signs["-"]) for signs in by_base.values()]
+
+    # -- what meets what -------------------------------------------------------------------------------
+
+    def said(self, heading: str) -> set[str]:
+        return {c for word in words(self.top.get(heading)) for group in self.groups(word) for c in group}
+
+    def chain(self, text: str, laid: bool) -> Iterator[tuple[str, str]]:
+        """The meetings of one chain, without the points between a fuse and its wires."""
+        before: Pair = ()
+        for step in (" ".join(each.split()) for each in text.split(">")):
+            if WIRE.fullmatch(step):
+                continue
+            turn = step.endswith(" reversed")
+            row = step.removesuffix(" reversed").split()
+            plug, _, rest = row[0].partition(".")
+            if plug in self.section("inline") and rest.partition(".")[0] not in ("unit", "car"):
+                near = tuple(f"{plug}.unit.{cavity}" for cavity in rest.split("/"))
+                here, after = [near], tuple(f"{plug}.car.{cavity}" for cavity in rest.split("/"))
+            else:
+                here = [group for word in row for group in self.groups(word)]
+                after = here[0]
+            for group in here[1:]:
+                yield from zip(here[0], group, strict=True)
+            if before:
+                yield from zip(before, here[0][::-1] if turn else here[0], strict=True)
+            before = after
+
+    def chains(self, heading: str) -> list[tuple[str, str]]:
+        return [meet for text in self.top.get(heading) or () for meet in self.chain(text, heading == "runs")]
+
+    def joints(self) -> Iterator[tuple[str, str]]:
+        for heading, table in self.section("joints").items():
+            if heading.split()[0] == "mate":
+                continue
+            for key, value in table.items():
+                if isinstance(value, dict):
+                    value = value["to"]
+                left = self.groups(key)
+                for target in value if isinstance(value, list) else [value]:
+                    turn = target.endswith(" reversed")
+                    right = self.groups(target.removesuffix(" reversed"))
+                    for one, other in zip(left, right, strict=True):
+                        yield from zip(one, other[::-1] if turn else other, strict=True)
+
+    def mates(self) -> Iterator[tuple[str, str, str, str]]:
+        """(loom, end, plug, half)."""
+        for heading, table in self.section("joints").items():
+            if heading.split()[0] != "mate":
+                continue
+            for key, value in table.items():
+                loom, _, end = key.partition(".")
+                plug, _, half = value.partition(".")
+                for each in [end] if end else self.section("looms")[loom]["ends"]:
+                    yield loom, each, plug, half or each
+
+    def plugged(self) -> Iterator[tuple[str, str]]:
+        depinned = self.said("depinned")
+        moved = {self.groups(k)[0][0]: v.rpartition(".")[2] for k, v in self.section("moved").items()}
+        for loom, end, plug, half in self.mates():
+            for at, cavity in self.pins[loom]:
+                pin = f"{loom}.{at}.{cavity}"
+                there = moved.get(pin, cavity)
+                if at == end and pin not in depinned and there in self.cavities[plug]:
+                    yield pin, f"{plug}.{half}.{there}"
+
+    def loom_wires(self) -> Iterator[tuple[str, str]]:
+        depinned = self.said("depinned")
+        for loom, table in self.section("looms").items():
+            for unit_pin, car_pin in self.throughs(table):
+                yield f"{loom}.unit.{unit_pin}", f"{loom}.car.{car_pin}"
+        for lead, pin in self.leads.items():
+            if lead in self.own and pin and lead not in depinned:
+                yield pin, lead
+
+    def inside(self, removed: set[str]) -> Iterator[tuple[str, str]]:
+        for plug, table in self.section("plugs").items():
+            for half in ("unit", "car"):
+                unit = table.get(half)
+                for cavity, function in self.cavities[plug].items() if unit and unit not in removed else ():
+                    if function not in ("empty", "unknown"):
+                        yield f"{plug}.{half}.{cavity}", f"{unit}.{function}"
+        for unit, table in self.section("units").items():
+            if unit in removed:
+                continue
+            for bond in table.get("bonds") or ():
+                first, *others = bond.split()
+                yield from ((f"{unit}.{first}", f"{unit}.{other}") for other in others)
+            if table["kind"] == "fuse block":
+                yield from ((f"{unit}.in", f"{unit}.{n + 1}") for n in range(int(table["ways"])))
+            for terminal, signal in self.terminals[unit].items():
+                if "grounded" in signal.split() and terminal.endswith("-"):
+                    yield f"{unit}.{terminal}", f"{unit}.GND"
+
+    def car_wiring(self) -> Iterator[tuple[str, str]]:
+        chained = {contact for meet in self.chains("found") for contact in meet}
+        for plug, table in self.section("plugs").items():
+            for cavity, function in self.cavities[plug].items() if not table.get("car") else ():
+                here, speaker = f"{plug}.car.{cavity}", f"spk.{function}"
+                if here in chained:
+                    continue
+                if function in ("GND", "31"):
+                    yield here, "chassis"
+                elif speaker in self.contacts and speaker not in chained:
+                    yield here, speaker
+
+    def parted(self) -> set[tuple[str, str]]:
+        opened = {plug for _, _, plug, _ in self.mates()}
+        made = {(plug, cavity) for plug in opened for cavity in self.cavities[plug]}
+        for contact in self.said("cut") | self.said("depinned"):
+            owner, *_, cavity = contact.split(".")
+            if owner in self.cavities:
+                made.add((owner, cavity))
+        return made
+
+    def _car(self, removed: set[str], parted: set[tuple[str, str]]) -> Meeting:
+        meeting = Meeting()
+        for contact in self.contacts:
+            meeting.add(contact)
+        for plug, rows in self.cavities.items():
+            for cavity in rows:
+                if (plug, cavity) not in parted:
+                    meeting.join(f"{plug}.unit.{cavity}", f"{plug}.car.{cavity}")
+        bodies = [("chassis", "battery.-"), *(("chassis", f"gnd.{name}") for name in self.section("grounds"))]
+        for a, b in [*self.inside(removed), *self.car_wiring(), *self.chains("found"), *bodies]:
+            meeting.join(a, b)
+        return meeting
+
+    def as_found(self) -> Answer:
+        meeting = self._car(set(), set())
+        return Answer(meeting.sets(), set(meeting.above))
+
+    def as_planned(self) -> Answer:
+        parted = self.parted()
+        meeting = self._car(set(words(self.top.get("removed"))), parted)
+        laid = [*self.joints(), *self.chains("runs")]
+        wires, plugged = list(self.loom_wires()), list(self.plugged())
+        for a, b in [*laid, *wires, *plugged]:
+            meeting.join(a, b)
+        answer = Answer(meeting.sets(), set(meeting.above))
+        hand = {contact for meet in laid for contact in meet}
+        beyond = _neighbours(wires)
+        meets = _neighbours(plugged)
+        capped, depinned = self.said("capped"), self.said("depinned")
+        for plug, cavity in parted:
+            halves = {f"{plug}.unit.{cavity}", f"{plug}.car.{cavity}"}
+            if self.cavities[plug][cavity] == "empty" or halves & depinned:
+                continue
+            on = sum(self._leads_on(half, hand, beyond, meets) for half in halves)
+            if on == 1:
+                answer.one_ended.add((plug, cavity))
+            elif on == 0 and not halves & capped:
+                answer.open_cavities.add((plug, cavity))
+        through = {pin for a, b in wires if b not in self.own for pin in (a, b)}
+        answer.loose_leads = {
+            lead
+            for lead in self.leads
+            if lead not in hand | capped | depinned and (lead in self.own or lead not in through)
+        }
+        return answer
+
+    @staticmethod
+    def _leads_on(half: str, hand: set[str], beyond: dict[str, set[str]], meets: dict[str, set[str]]) -> bool:
+        """Whether something that we made goes on from this half of a cavity."""
+        if half in hand:
+            return True
+        seen = set(meets[half])
+        row = list(seen)
+        for here in row:
+            if here in hand or meets[here] - {half} - seen:
+                return True
+            row += beyond[here] - seen
+            seen |= beyond[here]
+        return False
+
+
+def _neighbours(meetings: Iterable[tuple[str, str]]) -> dict[str, set[str]]:
+    made: dict[str, set[str]] = defaultdict(set)
+    for a, b in meetings:
+        made[a].add(b)
+        made[b].add(a)
+    return made
