@@ -50,10 +50,14 @@ class Edit(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Mend:
-    """The smallest change that clears a finding: words first, then the edits of the file."""
+    """The smallest change that clears a finding: words first, then the edits of the file.
+
+    `changes` counts what a person does (a joint undone, a lead capped), not the lines that it takes.
+    """
 
     words: str
     edits: tuple[Edit, ...]
+    changes: int = 1
 
 
 class Finding(NamedTuple):

@@ -31,8 +31,11 @@ class Proof:
         return shown_line(place)
 
 
-def prove(path: str | os.PathLike[str]) -> Proof:
-    """Everything `ringout check` says about a job file. Never raises for what stands in the file."""
+def prove(path: str | os.PathLike[str], *, mends: bool = True) -> Proof:
+    """Everything `ringout check` says about a job file. Never raises for what stands in the file.
+
+    `mends` false leaves out the search for the smallest changes, which costs many looks at the job.
+    """
     file = os.fspath(path)
     troubles = Troubles()
     job = read_job(file, troubles)
@@ -42,10 +45,17 @@ def prove(path: str | os.PathLike[str]) -> Proof:
         return Proof(file, None, None, report)
     wiring = Wiring(job)
     findings, raised = run_checks(wiring)
+    given_up = 0
+    if mends and any(finding.severity <= Severity.FIX for finding in findings):
+        from harness.mend.search import with_mends
+
+        findings, given_up = with_mends(wiring, findings)
     findings += [_failed(job, each.code, each.error) for each in raised]
     findings = sorted([*told, *findings], key=lambda finding: finding.order)
     counts = _counts(wiring)
     unchecked = _unchecked(wiring)
+    if given_up:
+        unchecked.append(Unchecked(f"the smallest change for {given_up} findings", "too many to try in one run"))
     unchecked += [Unchecked(f"the check {each.code}", "it failed to run; please report it") for each in raised]
     report = Report(_verdict(findings), job.preset, counts, tuple(unchecked), tuple(findings))
     return Proof(file, job, wiring, report)

@@ -150,7 +150,7 @@ class Cavity:
     """What is known of one cavity of a face.
 
     `lines`: first its function, short (`FL+`, `empty`); then what to do and the like, shown only where
-    the cavity is drawn wide enough (about eight columns on a portrait page, twelve on landscape), so
+    the cavity is drawn wide enough (up to eight columns on a portrait page, twelve on landscape), so
     always give these in a `Grid` under the face as well. `mark` is one short word for the fate
     (`CUT`, `TAP`, `CAP`, `PASS`). `crossed` is for an empty cavity, `highlighted` for one to work on.
     """

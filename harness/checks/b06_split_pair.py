@@ -4,12 +4,17 @@ from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
+from harness.graph.conductor import Hop
+from harness.graph.splits import Split, splits
+from harness.graph.walk import place_to_change
 from harness.graph.wiring import Wiring
+from harness.place import Place
 
 
 @check("B06", Severity.STOP, "Split pair", source="common practice, no source")
 def split_pair(wiring: Wiring) -> Iterator[Fault]:
-    """What it looks for: a speaker or an input whose two wires come from two different outputs.
+    """What it looks for: a speaker or an input whose two wires come from two different outputs, and an output
+    whose two wires go to two different speakers.
 
     Why it matters: the two channels are tied together through the speaker; with bridged outputs each drives
     into the other, and neither plays right.
@@ -18,42 +23,45 @@ def split_pair(wiring: Wiring) -> Iterator[Fault]:
 
     What to do: take both wires of the pair from one output.
 
-    Known limits: a bridge that the maker allows must be written under the unit's `bridges`.
+    Known limits: two outputs whose wires are exchanged are one finding. A bridge that the maker allows must be
+    written under the unit's `bridges`. Speakers in series between the two wires of one output are no split. A
+    wire that lies on ground is not taken as an output's.
 
     Source: common practice, no source.
     """
-    number = wiring.planned.net_number
-    live: dict[int, list[str]] = {}
-    for name, port in wiring.ports.items():
-        if port.way == "out":
-            live.setdefault(number(name), []).append(name)
-    bridges = {frozenset((d.plus, d.minus)) for d in wiring.signals.drivers if "/" in d.name}
-    for receiver in wiring.signals.receivers:
-        at_plus, at_minus = live.get(number(receiver.plus), []), live.get(number(receiver.minus), [])
-        if not at_plus or not at_minus or number(receiver.plus) == number(receiver.minus):
-            continue
-        ports_plus = {wiring.ports[n].name + wiring.ports[n].unit for n in at_plus}
-        ports_minus = {wiring.ports[n].name + wiring.ports[n].unit for n in at_minus}
-        if ports_plus & ports_minus or any(frozenset((a, b)) in bridges for a in at_plus for b in at_minus):
-            continue
-        hops_plus = wiring.planned.path(at_plus[0], receiver.plus)
-        hops_minus = wiring.planned.path(at_minus[0], receiver.minus)
-        blamed = wiring.blame(hops_minus) or wiring.blame(hops_plus)
-        place = blamed.place if blamed else wiring.contact(receiver.minus).place
-        plus_blamed = wiring.blame(hops_plus)
-        also = (
-            (Spot(plus_blamed.place, wiring.words(at_plus[0])),)
-            if plus_blamed and blamed and plus_blamed.place != blamed.place
-            else ()
-        )
+    for group in splits(wiring):
+        first = group[0]
+        at, hops = _wrong_wire(wiring, first)
+        also: dict[Place, Spot] = {}
+        for other in group[1:]:
+            spot, _ = _wrong_wire(wiring, other)
+            if spot.place != at.place:
+                also.setdefault(spot.place, spot)
+        if first.plus_from.rpartition(".")[2][:-1] == first.minus_from.rpartition(".")[2][:-1] and len(group) == 1:
+            said = (
+                f"{first.name} drives {wiring.words(first.plus)} with its + and {wiring.words(first.minus)} with its −"
+                ": two channels are tied together."
+            )
+        else:
+            said = (
+                f"{wiring.words(first.plus)} is driven by {wiring.words(first.plus_from)}, but "
+                f"{wiring.words(first.minus)} by {wiring.words(first.minus_from)}: two channels are tied together."
+            )
+        about = {name: None for split in group for name in (split.plus, split.minus, split.plus_from, split.minus_from)}
         yield Fault(
-            at=Spot(place, wiring.words(receiver.minus)),
-            message=(
-                f"{wiring.words(receiver.plus)} is driven by {wiring.words(at_plus[0])}, but "
-                f"{wiring.words(receiver.minus)} by {wiring.words(at_minus[0])}: two channels are tied together."
-            ),
-            do=f"Take both wires of {receiver.name} from one output.",
-            about=(receiver.plus, receiver.minus, at_plus[0], at_minus[0]),
-            also=also,
-            path=wiring.way_in_words(at_minus[0], hops_minus),
+            at=at,
+            message=said,
+            do=f"Take both wires of {' and of '.join(split.name for split in group)} from one output.",
+            about=tuple(about),
+            also=tuple(also.values()),
+            path=hops,
         )
+
+
+def _wrong_wire(wiring: Wiring, split: Split) -> tuple[Spot, tuple[str, ...]]:
+    """Where the wire that is likelier wrong was joined, and its way."""
+    start, end = (split.plus_from, split.plus) if split.blame_plus else (split.minus_from, split.minus)
+    hops: tuple[Hop, ...] = wiring.planned.path(start, end)
+    blamed = wiring.blame(hops)
+    place = place_to_change(wiring, blamed) if blamed is not None else wiring.contact(end).place
+    return Spot(place, wiring.words(end)), wiring.way_in_words(start, hops)

@@ -4,12 +4,13 @@ from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
+from harness.graph.live import Meeting, hops_to, meetings
 from harness.graph.wiring import Wiring
 
 
 @check("C01", Severity.STOP, "Two outputs on one wire", source="common practice, no source")
 def two_outputs_on_one_wire(wiring: Wiring) -> Iterator[Fault]:
-    """What it looks for: + terminals (or live − terminals) of two different outputs in one net.
+    """What it looks for: live terminals of two different outputs that conduct to each other through what is joined.
 
     Why it matters: two amplifiers drive against each other; one or both can fail at the first loud passage.
 
@@ -18,31 +19,34 @@ def two_outputs_on_one_wire(wiring: Wiring) -> Iterator[Fault]:
 
     What to do: open the wire toward the radio and use that end as the input, or undo the second joint.
 
-    Known limits: outputs of units that the job does not list are not known.
+    Known limits: outputs of units that the job does not list are not known. A − that its unit ties to ground is
+    not live; − wires of bridged outputs alone on one wire are told as C04. Terminals that a unit's `bonds` join
+    inside count as one. What meets only through ground is told there.
 
     Source: common practice, no source.
     """
-    signals = wiring.signals
-    by_net: dict[int, list[str]] = {}
-    for driver in signals.drivers:
-        if "/" in driver.name:
-            continue  # a bridge uses terminals that are counted as their own outputs
-        for terminal in (driver.plus,) if driver.port.signal.form == "grounded" else (driver.plus, driver.minus):
-            by_net.setdefault(wiring.planned.net_number(terminal), []).append(terminal)
-    for terminals in by_net.values():
-        first = terminals[0]
-        others = [t for t in terminals if wiring.ports[t] != wiring.ports[first]]
-        if not others:
-            continue
-        hops = wiring.planned.path(first, others[0])
+    told: dict[frozenset[tuple[str, str]], list[Meeting]] = {}
+    for meeting in meetings(wiring):
+        alone = meeting.minus_only and all(wiring.bridged_output(t) for t in meeting.terminals)
+        if meeting.ports in told or not alone:
+            told.setdefault(meeting.ports, []).append(meeting)
+    for together in told.values():
+        first, others = together[0].terminals[0], together[0].terminals[1:]
+        hops = hops_to(together[0].reached, others[0])
         blamed = wiring.blame(hops)
         place = blamed.place if blamed else wiring.contact(others[0]).place
         names = " and ".join(wiring.words(t) for t in (first, *others))
-        meeting = wiring.words(blamed.a) if blamed else wiring.words(first)
+        meeting_at = wiring.words(blamed.a) if blamed else wiring.words(first)
+        also = []
+        for other in others[1:]:
+            further = wiring.blame(hops_to(together[0].reached, other))
+            if further and further.place != place:
+                also.append(Spot(further.place, wiring.words(further.a)))
         yield Fault(
-            at=Spot(place, meeting),
-            message=f"{names} meet on one wire at {meeting}: two amplifiers fight and one or both can fail.",
-            do=f"Open the wire toward {wiring.contact(first).owner}, or undo the joint at {meeting}.",
-            about=(first, *others),
+            at=Spot(place, meeting_at),
+            message=f"{names} meet on one wire at {meeting_at}: two amplifiers fight and one or both can fail.",
+            do=f"Open the wire toward {wiring.contact(first).owner}, or undo the joint at {meeting_at}.",
+            about=tuple(t for meeting in together for t in meeting.terminals),
+            also=tuple(dict.fromkeys(also)),
             path=wiring.way_in_words(first, hops),
         )

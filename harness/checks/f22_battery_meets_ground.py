@@ -4,12 +4,13 @@ from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
-from harness.graph.wiring import GROUND, Wiring
+from harness.graph.meeting import is_feed, is_ground, meeting, place_of, reach
+from harness.graph.wiring import Wiring
 
 
 @check("F22", Severity.STOP, "Battery feed and ground in one net", source="common practice, no source")
 def battery_meets_ground(wiring: Wiring) -> Iterator[Fault]:
-    """What it looks for: a battery feed (B+, 30, the post) that conducts to ground as planned.
+    """What it looks for: a feed (B+, 30, the post, ACC, IGN) that conducts to ground as planned.
 
     Why it matters: it is a short across the battery. It burns, before the fuse if the joint is upstream of it.
 
@@ -17,32 +18,37 @@ def battery_meets_ground(wiring: Wiring) -> Iterator[Fault]:
 
     What to do: undo the joint named.
 
-    Known limits: current through a unit is not a short here; only what is joined counts.
+    Known limits: current through a unit is not a short here; only what is joined counts. A relay's 30 may
+    switch ground and counts as no feed by itself.
 
     Source: common practice, no source.
     """
-    told: set[int] = set()
+    told: set[str] = set()
+    grounded: dict[int, bool] = {}
     for name, contact in wiring.job.contacts.items():
-        if contact.function.kind != "battery" or contact.kind == "run":
+        if name in told or not is_feed(wiring, contact):
             continue
         number = wiring.planned.net_number(name)
-        if number in told:
+        if number not in grounded:
+            grounded[number] = any(is_ground(wiring, other) for other in wiring.planned.nets[number])
+        if not grounded[number]:
             continue
-        net = wiring.planned.net(name)
-        ground = next((other for other in net if wiring.role(other) == GROUND), "")
+        fed, ground = reach(wiring, name, lambda other: is_ground(wiring, other))
+        told.update(fed)
         if not ground:
             continue
-        told.add(number)
-        reached = wiring.planned.around(name)
-        ground = next(other for other in reached if wiring.role(other) == GROUND)
-        hops = wiring.planned.path(name, ground)
-        blamed = wiring.blame(hops)
-        place = blamed.place if blamed else contact.place
-        at = wiring.words(blamed.a) if blamed else contact.words
+        feeds = [each for each in fed if is_feed(wiring, wiring.contact(each))]
+        live = [each for each in feeds if wiring.contact(each).kind in ("plug", "battery")]
+        start = (live or feeds)[0]
+        met = meeting(wiring, start, ground, lambda other: is_feed(wiring, wiring.contact(other)))
+        words, through = wiring.words(start), ""
+        if met.conductor is not None and met.near != start:
+            through = f" through {wiring.words(met.near)}"
+        burns = "a short across the battery, it burns" if live else "a short as soon as it is fed, it burns"
         yield Fault(
-            at=Spot(place, at),
-            message=f"{contact.words} reaches {wiring.words(ground)} through {at}: a short across the battery, it burns.",
-            do=f"Undo the joint at {at} before anything is powered.",
-            about=tuple(net),
-            path=wiring.way_in_words(name, hops),
+            at=Spot(place_of(wiring, met.conductor, met.near), wiring.words(met.near)),
+            message=f"{words} reaches {wiring.words(ground)}{through}: {burns}.",
+            do=f"Part {wiring.words(met.near)} from {wiring.words(ground)} before anything is powered.",
+            about=(*feeds, ground),
+            path=wiring.way_in_words(start, met.hops),
         )

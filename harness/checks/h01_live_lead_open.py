@@ -16,7 +16,9 @@ def live_source(wiring: Wiring, lead: str) -> str:
         if name == lead:
             continue
         contact = wiring.contact(name)
-        if wiring.role(name) == OUTPUT or (contact.kind in ("plug", "battery") and contact.function.kind in _LIVE_KINDS):
+        if wiring.role(name) == OUTPUT or (
+            contact.kind in ("plug", "battery") and contact.function.kind in _LIVE_KINDS
+        ):
             return name
     return ""
 

@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from harness.checks.hides import HIDES
 from harness.finding import Finding, Severity, Spot
-from harness.place import Place
 
 if TYPE_CHECKING:
     from harness.graph.wiring import Wiring
@@ -133,8 +132,8 @@ def _unhidden(told: list[tuple[Check, Fault]]) -> Iterator[tuple[Check, Fault]]:
         for lesser in HIDES[code]:
             hidden_by.setdefault(lesser, set()).update(contacts)
     for each, fault in told:
-        contacts = hidden_by.get(each.code)
-        if contacts and not contacts.isdisjoint(fault.about):
+        hiders = hidden_by.get(each.code)
+        if hiders and not hiders.isdisjoint(fault.about):
             continue
         yield each, fault
 
@@ -144,7 +143,3 @@ def _finding(each: Check, fault: Fault) -> Finding:
         each.code, each.severity, each.title, (fault.at, *fault.also), fault.message, fault.do, fault.path,
         about=fault.about,
     )  # fmt: skip
-
-
-def spot(place: Place, name: str) -> Spot:
-    return Spot(place, name)

@@ -21,7 +21,6 @@ from harness.graph.conductor import (
     Conductor,
 )
 from harness.model.contact import CHASSIS
-from harness.model.function import pair_of
 from harness.model.job import Job, Segment
 from harness.model.parts import Loom, Plug, Unit
 
@@ -47,10 +46,6 @@ def conductors(job: Job) -> Iterator[Conductor]:
     for joint in job.joints:
         for link in joint.links:
             yield Conductor(link.a, link.b, JOINT, PLANNED, joint.name, joint.place)
-    for speaker in job.parts.speakers.values():
-        terminals = speaker.terminals()
-        if len(terminals) > 2:
-            continue  # separate coils are joined by what we lay
     for point in job.parts.grounds.values():
         yield Conductor(f"gnd.{point.name}", CHASSIS, BODY, BOTH, point.name, point.place)
     yield Conductor("battery.-", CHASSIS, BODY, BOTH, "battery", contacts["battery.-"].place)
@@ -159,12 +154,3 @@ def _plugged(job: Job) -> Iterator[Conductor]:
             there = cavities[mate.plug].get(cavity.lower())
             if there is not None:
                 yield Conductor(pin, f"{mate.plug}.{mate.half}.{there}", PLUGGED, PLANNED, mate.loom, mate.place)
-
-
-def unit_pair_terminals(unit: Unit) -> tuple[tuple[str, str], ...]:
-    """Terminals of a unit that come in twos: its ports, and CAN, MIC … by name."""
-    made = [(port.plus, port.minus) for port in unit.ports.values()]
-    return tuple(made)
-
-
-__all__ = ["conductors", "pair_of", "unit_pair_terminals"]

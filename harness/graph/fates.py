@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from harness.graph.conductor import JOINT, LEAD, PLUGGED, RUN, FUSE, Conductor
+from harness.graph.conductor import FOUND, FUSE, JOINT, LEAD, PLUGGED, RUN, Conductor
 from harness.graph.state import State
 from harness.model.job import Job
 from harness.model.parts import Lead, Row
-from harness.place import Place
 
 PASSED, INTERCEPTED, TAPPED, ONE_END = "passed", "intercepted", "tapped", "used at one end"
 CAPPED, DEPINNED, EMPTY, USED, LOOSE, UNKNOWN = "capped", "depinned", "empty", "used", "loose", "unknown"
@@ -89,7 +88,7 @@ class Fates:
         """
         made: list[str] = []
         for conductor in self.planned.conductors(half):
-            if conductor.kind in (JOINT, RUN, FUSE):
+            if _laid(conductor):
                 made.append(conductor.other(half))
             elif conductor.kind == PLUGGED:
                 made += self._beyond(conductor, half)
@@ -107,7 +106,7 @@ class Fates:
                 seen.add(other)
                 if conductor.kind == LEAD:
                     row.append(other)
-                elif conductor.kind in (JOINT, RUN, FUSE, PLUGGED):
+                elif conductor.kind == PLUGGED or _laid(conductor):
                     made.append(other)
         return made
 
@@ -119,30 +118,17 @@ class Fates:
 
     def _lead(self, lead: Lead) -> LeadFate:
         job = self.job
-        said = tuple(
-            word
-            for word, table in ((CAPPED, job.capped), (DEPINNED, job.depinned))
-            if lead.name in table
-        )
-        to = tuple(
-            conductor.other(lead.name)
-            for conductor in self.planned.conductors(lead.name)
-            if conductor.kind in (JOINT, RUN, FUSE)
-        )
+        said = tuple(word for word, table in ((CAPPED, job.capped), (DEPINNED, job.depinned)) if lead.name in table)
+        to = tuple(conductor.other(lead.name) for conductor in self.planned.conductors(lead.name) if _laid(conductor))
         if to:
             fate = USED
         elif said:
             fate = said[0]
-        elif any(
-            conductor.kind == LEAD and conductor.other(lead.name).split(".")[1:2] != [lead.end]
-            for conductor in self.planned.conductors(lead.name)
-            if not lead.own
-        ):
-            fate = PASSED  # a wire goes through on the same pin; the lead is a branch of it
         else:
-            fate = LOOSE
+            fate = LOOSE  # a branch of a wire that goes through is a bare end all the same
         return LeadFate(lead, fate, to, said)
 
 
-def place_of(job: Job, contact: str) -> Place:
-    return job.contacts[contact].place
+def _laid(conductor: Conductor) -> bool:
+    """Whether we made it: a joint, or a run with its fuses. The car's own fuses were there before."""
+    return conductor.kind in (JOINT, RUN, FUSE) and not conductor.states & FOUND

@@ -4,57 +4,175 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from harness.graph.signal import Flip, Receiver, Way
+from harness.graph.conductor import Conductor
+from harness.graph.signal import Feed, Receiver, Way
+from harness.graph.walk import Stage, feed_stages, line_of, place_to_change, suspect, way_contacts
 from harness.graph.wiring import Wiring
+from harness.model.function import CHANNELS
+from harness.model.parts import Route
+from harness.place import Place
+
+_MOST_WAYS = 32
+
+
+class Turn(NamedTuple):
+    """One reversal: by wire between two contacts, or inside a unit by its route."""
+
+    place: Place
+    before: str
+    after: str
+    route: Route | None = None
 
 
 class Turned(NamedTuple):
-    """One speaker's polarity: `wrong` where it isn't as wished; `lone` where only a part of its set is wrong."""
+    """One way to a speaker (or to one coil of it).
+
+    `wished` is −1 where an inversion is asked for on the speaker, else +1. `wrong`: this way doesn't arrive
+    as wished; `lone`: so, while another driver of the same channel (or coil of the same speaker) is right;
+    `among` names those that are right. `part`: other ways to the same speaker are right.
+    """
 
     receiver: Receiver
     speaker: str
     way: Way
+    wished: int
     wrong: bool
     lone: bool
-    flips: tuple[Flip, ...]
-    routes_turned: int
+    part: bool
+    among: tuple[str, ...]
+    turns: tuple[Turn, ...]
     path: tuple[str, ...]
 
 
+class Cause(NamedTuple):
+    """One thing to change, and every way that is wrong because of it; `place` is where it is written."""
+
+    place: Place
+    turns: tuple[Turn, ...]
+    wrong: tuple[Turned, ...]
+
+    @property
+    def lone(self) -> bool:
+        """Only single drivers of sets are wrong by it, never a whole set."""
+        return all(turned.lone for turned in self.wrong)
+
+
 def speaker_polarities(wiring: Wiring) -> list[Turned]:
-    """Every fed speaker with its first way from a source; reversals counted and placed."""
+    """Every way to every fed speaker, reversals counted and placed, in the order of channels and names."""
     made: list[Turned] = []
     signals = wiring.signals
-    for receiver in signals.speaker_receivers:
-        ways = signals.ways(receiver, most=8)
-        if not ways:
-            continue
-        speaker = wiring.job.parts.speakers[receiver.speaker]
-        wished = -1 if speaker.inverted else 1
-        way = next((w for w in ways if w.polarity != wished), ways[0])
-        wrong = way.polarity != wished
-        flips = tuple(flip for hop in way.hops for flip in signals.flips(hop.feed))
-        routes_turned = sum(1 for hop in way.hops if hop.route is not None and hop.route.inverted)
-        made.append(Turned(receiver, receiver.speaker, way, wrong, False, flips, routes_turned, _path(wiring, way)))
+    for receiver in sorted(signals.speaker_receivers, key=lambda each: _order(wiring, each)):
+        ways = signals.ways(receiver, most=_MOST_WAYS)
+        wished = -1 if wiring.job.parts.speakers[receiver.speaker].inverted else 1
+        wrongs = [way.polarity != wished for way in ways]
+        for way, wrong in zip(ways, wrongs, strict=True):
+            turns = way_turns(wiring, way)
+            path = way_contacts(wiring, way) if wrong or turns else ()
+            part = wrong and not all(wrongs)
+            made.append(Turned(receiver, receiver.speaker, way, wished, wrong, False, part, (), turns, path))
     return _with_lone(wiring, made)
 
 
+def _order(wiring: Wiring, receiver: Receiver) -> tuple[int, str]:
+    channel = wiring.job.parts.speakers[receiver.speaker].function.channel
+    return (CHANNELS.index(channel) if channel in CHANNELS else len(CHANNELS), receiver.name)
+
+
+def causes(wiring: Wiring) -> list[Cause]:
+    """Wrong ways by what makes them wrong: one joint that turns an input turns all that plays from it.
+
+    Without any turn (an inversion is asked for and nothing turns) the place is the speaker's own row.
+    """
+    groups: dict[Place, list[Turned]] = {}
+    for turned in speaker_polarities(wiring):
+        if turned.wrong:
+            place = turned.turns[0].place if turned.turns else wiring.contact(turned.receiver.plus).place
+            groups.setdefault(place, []).append(turned)
+    return [Cause(place, group[0].turns, tuple(group)) for place, group in groups.items()]
+
+
+def cancelling(wiring: Wiring) -> list[Cause]:
+    """Ways that are right although they turn, an even number of times; one entry for each set of turns."""
+    groups: dict[frozenset[Place], list[Turned]] = {}
+    for turned in speaker_polarities(wiring):
+        if not turned.wrong and turned.turns and len(turned.turns) % 2 == 0:
+            groups.setdefault(frozenset(turn.place for turn in turned.turns), []).append(turned)
+    return [Cause(group[0].turns[0].place, group[0].turns, tuple(group)) for group in groups.values()]
+
+
+def way_turns(wiring: Wiring, way: Way) -> tuple[Turn, ...]:
+    """Every reversal on a way, source first: on its wires, and inside units by their routes."""
+    turns: list[Turn] = []
+    for hop, after in zip(way.hops, (*way.hops[1:], None), strict=True):
+        turns += wire_turns(wiring, hop.feed)
+        if hop.route is not None and hop.route.inverted and after is not None:
+            turns.append(Turn(hop.route.place, hop.feed.receiver.plus, after.feed.driver.plus, hop.route))
+    return tuple(turns)
+
+
+def wire_turns(wiring: Wiring, feed: Feed) -> list[Turn]:
+    """Where the + wire of a feed comes to a − contact (or back), by the contacts' own marks.
+
+    The count is odd where the feed arrives reversed, even where not.
+    """
+    if feed.series:
+        return _turns_in_line(wiring, feed)
+    contacts = wiring.job.contacts
+    if all(contacts[name].function.sign != "-" for name in wiring.planned.net(feed.driver.plus)):
+        return []
+    return _turns_on(wiring, feed_stages(wiring, feed), feed.polarity)
+
+
+def _turns_on(wiring: Wiring, stages: list[Stage], arrives: int) -> list[Turn]:
+    """Changes of mark along a wire that starts as + and arrives on + (1) or − (−1)."""
+    turns: list[Turn] = []
+    sign, last = "+", stages[0].contact
+    passed: list[Conductor] = []
+    for at, stage in enumerate(stages[1:], start=2):
+        if isinstance(stage.by, Conductor):
+            passed.append(stage.by)
+        here = wiring.contact(stage.contact).function.sign
+        if at == len(stages):
+            here = "+" if arrives > 0 else "-"
+        if here not in ("+", "-"):
+            continue
+        if here != sign:
+            turns.append(_turn(wiring, passed, last, stage.contact))
+        sign, last, passed = here, stage.contact, []
+    return turns
+
+
+def _turns_in_line(wiring: Wiring, feed: Feed) -> list[Turn]:
+    """Speakers in series: the whole line turned is a matter of its beginning, one speaker of its own two wires."""
+    whole = {f.polarity for f in wiring.signals.feeds_from(feed.driver) if f.series == feed.series}
+    line = line_of(wiring, feed)
+    if len(whole) == 1 or (len(line) == 1 and feed.polarity < 0):
+        return _turns_on(wiring, feed_stages(wiring, line[0]), line[0].polarity)
+    if feed.polarity > 0:
+        return []
+    stages = feed_stages(wiring, feed)
+    before = max(at for at, stage in enumerate(stages) if stage.by is None)
+    passed = [stage.by for stage in stages[before + 1 :] if isinstance(stage.by, Conductor)]
+    return [_turn(wiring, passed, stages[before].contact, stages[-1].contact)]
+
+
+def _turn(wiring: Wiring, passed: list[Conductor], before: str, after: str) -> Turn:
+    blamed = suspect(wiring, passed)
+    place = place_to_change(wiring, blamed) if blamed is not None else wiring.contact(after).place
+    return Turn(place, before, after)
+
+
 def _with_lone(wiring: Wiring, made: list[Turned]) -> list[Turned]:
-    """Marks drivers that alone are wrong in a set of drivers of one channel."""
-    sets: dict[str, list[Turned]] = {}
+    """Marks drivers that are wrong while others of the same channel are right."""
+    speakers = wiring.job.parts.speakers
+    wrong = {turned.receiver.name for turned in made if turned.wrong}
+    right: dict[str, dict[str, None]] = {}
     for turned in made:
-        channel = wiring.job.parts.speakers[turned.speaker].function.channel or turned.speaker
-        sets.setdefault(channel, []).append(turned)
-    lone = {id(t) for group in sets.values() if any(not t.wrong for t in group) for t in group if t.wrong}
-    return [turned._replace(lone=id(turned) in lone) for turned in made]
-
-
-def _path(wiring: Wiring, way: Way) -> tuple[str, ...]:
-    """The contacts that the + wire passes, from the source to the speaker."""
-    names: list[str] = []
-    for hop in way.hops:
-        feed = hop.feed
-        target = feed.receiver.plus if feed.polarity > 0 else feed.receiver.minus
-        names.append(feed.driver.plus)
-        names += [step.contact for step in wiring.planned.path(feed.driver.plus, target)]
-    return tuple(names)
+        if turned.receiver.name not in wrong:
+            channel = speakers[turned.speaker].function.channel or turned.speaker
+            right.setdefault(channel, {})[turned.receiver.name] = None
+    marked = []
+    for turned in made:
+        among = right.get(speakers[turned.speaker].function.channel or turned.speaker, {}) if turned.wrong else {}
+        marked.append(turned._replace(lone=bool(among), among=tuple(among)))
+    return marked

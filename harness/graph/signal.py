@@ -270,7 +270,18 @@ def flips_on(state: State, contacts: dict[str, Contact], start: str, end: str) -
     return flips
 
 
-_RANKS = {"joint": 0, "run": 1, "fuse": 1, "plugged": 2, "lead": 3, "wire": 4, "mated": 5, "inside": 6, "bond": 7, "body": 8}
+_RANKS = {
+    "joint": 0,
+    "run": 1,
+    "fuse": 1,
+    "plugged": 2,
+    "lead": 3,
+    "wire": 4,
+    "mated": 5,
+    "inside": 6,
+    "bond": 7,
+    "body": 8,
+}
 
 
 def _rank(conductor: Conductor) -> int:

@@ -33,7 +33,7 @@ ALL_ROWS_UP_TO = 40
 class Scene:
     """What of a job may be changed for one finding."""
 
-    def __init__(self, wiring: Wiring, about: tuple[str, ...]) -> None:
+    def __init__(self, wiring: Wiring, about: tuple[str, ...], places: tuple[Place, ...] = ()) -> None:
         self.wiring = wiring
         self.job = wiring.job
         number = wiring.planned.net_number
@@ -41,7 +41,9 @@ class Scene:
         every = rows(wiring.job)
         if len(every) > ALL_ROWS_UP_TO:
             every = {place: joints for place, joints in every.items() if self._touches(joints)}
-        self.rows = {place: joints for place, joints in every.items() if place.file == self.job.file}
+        own = {place: joints for place, joints in every.items() if place.file == self.job.file}
+        # the rows that the finding names come first: of two changes that clear it, that is the one meant
+        self.rows = dict(sorted(own.items(), key=lambda row: (row[0] not in places, row[0])))
 
     def _touches(self, joints: list[Joint]) -> bool:
         number = self.wiring.planned.net_number
@@ -94,7 +96,9 @@ class Scene:
         targets: dict[tuple[str, ...], Group] = {}
         for joints in self.rows.values():
             for joint in joints:
-                group = Group(joint.text.partition(": ")[2].removesuffix(" reversed"), tuple(l.b for l in joint.links))
+                group = Group(
+                    joint.text.partition(": ")[2].removesuffix(" reversed"), tuple(link.b for link in joint.links)
+                )
                 if len(joints) == 1 and "," not in group.text:
                     targets.setdefault(group.contacts, group)
         for group in self.free_ports("out") + self.free_ports("in"):
@@ -104,11 +108,15 @@ class Scene:
                 continue
             here = tuple(link.b for link in joints[0].links)
             for contacts, group in targets.items():
-                if len(contacts) == len(here) and contacts != here:
+                if len(contacts) == len(here) and contacts != here and self._alike(here[0], contacts[0]):
                     yield Retarget(place, group)
             for single in self._partners(here):
                 if (single,) not in targets:
                     yield Retarget(place, Group(single, (single,)))
+
+    def _alike(self, here: str, there: str) -> bool:
+        """Whether a joint may be moved from one contact to the other: an output for an output, and so on."""
+        return self.wiring.role(here) == self.wiring.role(there)
 
     def _partners(self, here: tuple[str, ...]) -> list[str]:
         """For a joint of one wire: the terminals of the same unit that no joint uses yet."""
@@ -118,7 +126,11 @@ class Scene:
         return [
             name
             for name, contact in self.job.contacts.items()
-            if contact.owner == owner and contact.function.sign and name != here[0] and self.is_free(name)
+            if contact.owner == owner
+            and contact.function.sign
+            and name != here[0]
+            and self._alike(here[0], name)
+            and self.is_free(name)
         ]
 
     def is_free(self, contact: str) -> bool:
@@ -143,8 +155,8 @@ class Scene:
         for place, joints in self.rows.items():
             headings.setdefault(joints[0].method, []).append(place)
         for old, places in headings.items():
-            for new in methods():
-                if new not in ("mate", old):
+            for new, method in methods().items():
+                if new != old and not method.plugs_in:
                     yield Method(old, new, tuple(places))
 
     def _cuts(self) -> Iterator[Change]:
@@ -210,6 +222,7 @@ class Scene:
     def combinations(self) -> Iterator[tuple[Change, ...]]:
         """Two or three changes that belong together."""
         yield from self._exchanges()
+        yield from self._undone_and_capped()
         yield from self._joined_after_all()
         yield from self._opened()
 
@@ -222,8 +235,28 @@ class Scene:
         ]
         for at, (place, group) in enumerate(single):
             for other_place, other in single[at + 1 :]:
-                if len(group.contacts) == len(other.contacts) and group.contacts != other.contacts:
+                if len(group.contacts) != len(other.contacts) or group.contacts == other.contacts:
+                    continue
+                if self._alike(group.contacts[0], other.contacts[0]):
                     yield Retarget(place, other), Retarget(other_place, group)
+
+    def _undone_and_capped(self) -> Iterator[tuple[Change, ...]]:
+        """A joint undone and the lead that it leaves bare capped."""
+        leads = {lead.name for loom in self.job.parts.looms.values() for lead in loom.leads}
+        leads |= {lead.name for unit in self.job.parts.units.values() for lead in unit.leads}
+        for place, joints in self.rows.items():
+            if len(joints) != 1 or "," in joints[0].text:
+                continue
+            key, _, value = joints[0].text.partition(": ")
+            sides = (
+                Group(key, tuple(dict.fromkeys(link.a for link in joints[0].links))),
+                Group(value.removesuffix(" reversed"), tuple(link.b for link in joints[0].links)),
+            )
+            bare = [side for side in sides if set(side.contacts) <= leads]
+            for side in bare:
+                yield DropRow(place), Say("capped", side)
+            if len(bare) == 2:
+                yield DropRow(place), Say("capped", bare[0]), Say("capped", bare[1])
 
     def _joined_after_all(self) -> Iterator[tuple[Change, ...]]:
         """A cap taken off and the lead joined."""

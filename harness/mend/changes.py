@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from harness.model.job import Job, Joint, Link
 from harness.place import Place
@@ -88,7 +88,7 @@ class Retarget(Change):
         def moved(joint: Joint) -> Joint:
             if joint.place != self.place or len(joint.links) != len(self.target.contacts):
                 return joint
-            links = tuple(Link(l.a, there) for l, there in zip(joint.links, self.target.contacts, strict=True))
+            links = tuple(Link(link.a, there) for link, there in zip(joint.links, self.target.contacts, strict=True))
             return joint._replace(links=links, turned=False)
 
         return replace(job, joints=tuple(moved(j) for j in job.joints))
@@ -130,7 +130,9 @@ class AddJoint(Change):
     def after(self, job: Job) -> Job:
         links = tuple(Link(a, b) for a, b in zip(self.left.contacts, self.right.contacts, strict=True))
         text = f"{self.left.text}: {self.right.text}"
-        joint = Joint(f"J{len(job.joints) + 1}", self.method, "", "heat shrink", links, None, None, False, text, job.place)
+        joint = Joint(
+            f"J{len(job.joints) + 1}", self.method, "", "heat shrink", links, None, None, False, text, job.place
+        )
         return replace(job, joints=(*job.joints, joint))
 
 
@@ -164,8 +166,8 @@ class Say(Change):
 
     def after(self, job: Job) -> Job:
         table = dict(getattr(job, self.heading))
-        table.update({contact: job.place for contact in self.group.contacts})
-        return replace(job, **{self.heading: table})
+        table.update(dict.fromkeys(self.group.contacts, job.place))
+        return _with(job, self.heading, table)
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,7 +187,12 @@ class TakeBack(Change):
 
     def after(self, job: Job) -> Job:
         table = {name: value for name, value in getattr(job, self.heading).items() if _place(value) != self.place}
-        return replace(job, **{self.heading: table})
+        return _with(job, self.heading, table)
+
+
+def _with(job: Job, heading: str, table: dict[str, Any]) -> Job:
+    changed: dict[str, Any] = {heading: table}
+    return replace(job, **changed)
 
 
 def _place(value: object) -> Place | None:

@@ -7,6 +7,7 @@ import re
 from harness.finding import Edit
 from harness.mend.changes import AddJoint, Change, DropRow, Method, Rekey, Retarget, Say, TakeBack, TurnRow, Unplug
 from harness.place import Place
+from harness.read.lines import split_lines
 
 
 class CannotEdit(Exception):
@@ -18,7 +19,7 @@ class Page:
 
     def __init__(self, file: str, text: str) -> None:
         self.file = file
-        self.lines = text.split("\n")
+        self.lines = split_lines(text)
 
     def line(self, place: Place) -> str:
         if place.file != self.file or not 1 <= place.line <= len(self.lines):

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from harness.checks import all_checks, run_checks
 from harness.finding import Edit, Finding, Mend, Severity
@@ -12,8 +11,8 @@ from harness.mend.candidates import Scene
 from harness.mend.changes import Change, applied
 from harness.mend.edits import CannotEdit, Page, apply, edits_for
 from harness.mend.served import served
-from harness.model.job import Job
 from harness.place import Place
+from harness.read.files import load
 from harness.read.job import read_job_text
 from harness.read.troubles import Troubles
 
@@ -24,8 +23,9 @@ WORK_A_RUN = 1_600_000
 Key = tuple[str, Place]
 
 
-def with_mends(wiring: Wiring, findings: list[Finding], text: str) -> tuple[list[Finding], int]:
+def with_mends(wiring: Wiring, findings: list[Finding]) -> tuple[list[Finding], int]:
     """The findings, each with its mend where a change can clear it; and for how many the work ran out."""
+    text = load(wiring.job.file, Troubles()) or ""
     purse = WORK_A_RUN
     given_up = 0
     made: list[Finding] = []
@@ -60,7 +60,8 @@ class _Search:
 
     def run(self) -> Mend | None:
         """The smallest mend that loses nothing, else the smallest that does and says so, else None."""
-        scene = Scene(self.wiring, (*self.finding.about, *self.finding.path))
+        places = tuple(spot.place for spot in self.finding.places)
+        scene = Scene(self.wiring, (*self.finding.about, *self.finding.path), places)
         lossy: tuple[tuple[Change, ...], frozenset[str]] | None = None
         for changes in self._by_size(scene):
             lost = self._try(changes)
@@ -99,9 +100,7 @@ class _Search:
 
     def _harmless(self, after: list[Finding]) -> bool:
         mine = _key(self.finding)
-        return all(
-            _key(each) != mine and (each.severity > Severity.ASK or _key(each) in self.before) for each in after
-        )
+        return all(_key(each) != mine and (each.severity > Severity.ASK or _key(each) in self.before) for each in after)
 
     def _written(self, changes: tuple[Change, ...], first: str) -> Mend | None:
         """The mend as edits of the file, proved by reading the edited text; None where it can't be written."""
@@ -118,7 +117,7 @@ class _Search:
             return None
         words = [change.words(self.job) for change in changes]
         said = first + words[0] + "".join(f"; then {more}" for more in words[1:])
-        return Mend(said[0].upper() + said[1:] + ".", tuple(edits))
+        return Mend(said[0].upper() + said[1:] + ".", tuple(edits), len(changes))
 
     def _holds(self, text: str, edits: list[Edit]) -> bool:
         """Whether the edited file reads, has lost the finding and gained no new one."""
@@ -130,7 +129,9 @@ class _Search:
         if raised:
             return False
         moved = _Moved(edits)
-        there = [each._replace(places=(each.places[0]._replace(place=moved.back(each.places[0].place)),)) for each in after]
+        there = [
+            each._replace(places=(each.places[0]._replace(place=moved.back(each.places[0].place)),)) for each in after
+        ]
         return self._harmless(there)
 
 
@@ -165,7 +166,3 @@ def _merged(edits: list[Edit]) -> list[Edit]:
         by_line[edit.place.line] = edit
         made.append(edit)
     return sorted(made, key=lambda edit: (edit.place.line, edit.old))
-
-
-def job_after(job: Job, changes: tuple[Change, ...]) -> Job:
-    return replace(applied(job, changes))

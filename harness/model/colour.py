@@ -25,7 +25,9 @@ PLAIN = {
 }  # fmt: skip
 
 # Codes that different legends read differently; without a legend they are asked about, never guessed.
-AMBIGUOUS = frozenset("B W R G Y L O P V T N S BL BR GR GB LG LB LT SB PU OR DB DG GO SL".split())
+AMBIGUOUS = frozenset(
+    "B W R G Y L O P V T N S BL BR GR GB LG LB LT SB PU OR DB DG GO SL".split()  # noqa: SIM905
+)
 
 _WORD_TO_CODE = {word: code for code, word in (IEC | OWN).items()}
 MARKS = ("stripe", "ring", "dots")

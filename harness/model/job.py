@@ -13,6 +13,8 @@ from harness.units import WireSize
 
 
 class Car(NamedTuple):
+    """The car as it came in; `lacks` are channels and functions it never had."""
+
     name: str
     year: str
     steering: str
@@ -88,6 +90,8 @@ class Feature(NamedTuple):
 
 
 class Step(NamedTuple):
+    """One line of the order of work."""
+
     verb: str
     what: str
     place: Place

@@ -217,6 +217,8 @@ class Speaker:
 
 
 class GroundPoint(NamedTuple):
+    """A place of the body where a ground is fixed; `metal` is bare, painted, unknown or not said."""
+
     name: str
     where: str
     metal: str

@@ -32,6 +32,18 @@ class _Hop(NamedTuple):
     fuse_a: float | None = None
 
 
+Lane = list[Group]  # the contacts of one step that one joint joins
+
+
+class _Step(NamedTuple):
+    """A contact step: a range makes several lanes side by side; `leaves` is where the chain goes on."""
+
+    lanes: list[Lane]
+    colours: tuple[Colour, ...]  # of the wire after an inline plug
+    turned: bool
+    leaves: list[Lane] | None
+
+
 class Chains:
     """Reads `found` and `runs`; inline plugs named in chains gain the cavities that the chains use."""
 
@@ -73,7 +85,7 @@ class Chains:
 
     def _chain(self, node: Text, laid: bool) -> None:
         steps = [" ".join(step.split()) for step in node.value.split(">")]
-        before: list[Group] | None = None
+        before: list[Lane] | None = None
         hops: list[_Hop] = []
         colours: tuple[Colour, ...] = ()
         ends = f"{steps[0]}>{steps[-1]}".replace(" ", "+")
@@ -85,13 +97,16 @@ class Chains:
                     return
                 hops.append(hop)
                 continue
-            here = self._contacts(node, step, laid, at == len(steps) - 1)
+            here = self._contacts(node, step, laid)
             if here is None:
                 return
-            groups, after, turned, leaves = here
-            if before is not None and not self._connect(node, before, groups, hops, colours, turned, laid, ends):
+            if before is None:
+                for lane in here.lanes:
+                    for extra in lane[1:]:
+                        self._line(lane[0], extra, [_Hop("wire")], (), False, laid, node, ends)
+            elif not self._connect(node, before, here, hops, colours, laid, ends):
                 return
-            before, hops, colours = (leaves or groups), [], after
+            before, hops, colours = here.leaves or here.lanes, [], here.colours
 
     def _hop(self, step: str) -> _Hop | None:
         wire = _WIRE.fullmatch(step)
@@ -110,56 +125,57 @@ class Chains:
             return _Hop("fuse", fuse_a=None if fuse[1] == "unknown" else quantity(fuse[1], "current"))
         return None
 
-    def _contacts(
-        self, node: Text, step: str, laid: bool, last: bool
-    ) -> tuple[list[Group], tuple[Colour, ...], bool, list[Group] | None] | None:
-        """The groups of a step, the colours after it, whether it turns the pair, and where the chain goes on."""
+    def _contacts(self, node: Text, step: str, laid: bool) -> _Step | None:
         turned = step.endswith(" reversed")
         step = step.removesuffix(" reversed")
         match = _INLINE.fullmatch(step)
         if match and match[1].lower() in self.inline:
-            name = self.inline[match[1].lower()]
-            colours = []
-            for word in match[3].split():
-                colour = read_colour(word)
-                if colour is None:
-                    self._wrong(node, word, f"“{word}” is not a colour.")
-                    return None
-                colours.append(colour)
-            cavities = match[2].split("/")
-            near = [Group(tuple(f"{name}.unit.{cavity}" for cavity in cavities))]
-            far = [Group(tuple(f"{name}.car.{cavity}" for cavity in cavities))]
-            if len(colours) not in (0, len(cavities)):
-                self._wrong(node, step, f"{len(cavities)} cavities and {len(colours)} colours.")
-                return None
-            return near, tuple(colours), turned, far
-        groups: list[Group] = []
-        for word in step.split():
-            found = self.names.groups(node, half="car" if not laid else "", text=word)
-            if not found:
-                return None
-            groups += found
-        if not groups:
+            return self._inline_step(node, step, match, turned)
+        words = [self.names.groups(node, half="car" if not laid else "", text=word) for word in step.split()]
+        if not words:
             self._wrong(node, step, "An empty step.")
+        if not words or not all(words):
             return None
-        return groups, (), turned, None
+        if any(len(groups) != len(words[0]) for groups in words):
+            self._wrong(node, step, "The ranges of one step have different lengths.")
+            return None
+        return _Step([[groups[lane] for groups in words] for lane in range(len(words[0]))], (), turned, None)
+
+    def _inline_step(self, node: Text, step: str, match: re.Match[str], turned: bool) -> _Step | None:
+        name = self.inline[match[1].lower()]
+        colours = []
+        for word in match[3].split():
+            colour = read_colour(word)
+            if colour is None:
+                self._wrong(node, word, f"“{word}” is not a colour.")
+                return None
+            colours.append(colour)
+        cavities = match[2].split("/")
+        if len(colours) not in (0, len(cavities)):
+            self._wrong(node, step, f"{len(cavities)} cavities and {len(colours)} colours.")
+            return None
+        near, far = (Group(tuple(f"{name}.{half}.{cavity}" for cavity in cavities)) for half in ("unit", "car"))
+        return _Step([[near]], tuple(colours), turned, [[far]])
 
     def _connect(
-        self, node: Text, before: list[Group], here: list[Group], hops: list[_Hop], colours: tuple[Colour, ...],
-        turned: bool, laid: bool, ends: str,
+        self, node: Text, before: list[Lane], here: _Step, hops: list[_Hop], colours: tuple[Colour, ...],
+        laid: bool, ends: str,
     ) -> bool:  # fmt: skip
-        """Segments from the first contact of the step before to every contact of this one."""
+        """Segments lane by lane: from the first contact of the step before to every contact of this one."""
         hops = hops or [_Hop("wire")]
-        width = len(before[0].contacts)
-        if any(len(group.contacts) != width for group in before + here):
-            self._wrong(node, node.value, "One step is a pair and the next a single contact.")
+        if len(before) != len(here.lanes):
+            self._wrong(
+                node, node.value, f"One step is {len(before)} and the next {len(here.lanes)} contacts or pairs."
+            )
             return False
-        for extra in before[1:]:
-            self._line(before[0], extra, [_Hop("wire")], (), False, laid, node, ends)
-        for group in here[:1]:
-            self._line(before[0], group, hops, colours, turned, laid, node, ends)
-        for group in here[1:]:
-            self._line(here[0], group, [_Hop("wire")], (), False, laid, node, ends)
+        for lane, other in zip(before, here.lanes, strict=True):
+            width = len(lane[0].contacts)
+            if any(len(group.contacts) != width for group in lane + other):
+                self._wrong(node, node.value, "One step is a pair and the next a single contact.")
+                return False
+            self._line(lane[0], other[0], hops, colours, here.turned, laid, node, ends)
+            for group in other[1:]:
+                self._line(other[0], group, [_Hop("wire")], (), False, laid, node, ends)
         return True
 
     def _line(
@@ -185,7 +201,9 @@ class Chains:
         self.points += 1
         name = f"run.{ends}~{self.points}"
         function = self.names.contacts[near].function
-        self.names.contacts[name] = Contact(name, "run", "run", "", function._replace(kind="terminal"), None, None, node.place)
+        self.names.contacts[name] = Contact(
+            name, "run", "run", "", function._replace(kind="terminal"), None, None, node.place
+        )
         return name
 
     def _wrong(self, node: Text, what: str, why: str) -> None:

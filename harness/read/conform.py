@@ -30,7 +30,11 @@ class _Run:
         """`key` is what the node stands behind, None at the top and in lists without one."""
         if type(spec) is Either:
             chosen: Shape | None = (
-                spec.text if isinstance(node, Text) else spec.table if isinstance(node, Table) else spec.listing
+                spec.text
+                if isinstance(node, Text)
+                else spec.table
+                if isinstance(node, Table)
+                else spec.listing
             )
             if chosen is None:
                 self._shape(node, spec, key)
@@ -65,16 +69,24 @@ class _Run:
         meant = word.other.get(value)
         if meant:
             self.troubles.once(
-                "R16", value, node.place, value, f"“{value}” is read as {meant}.", f"Nothing; the job file's own word is {meant}."
+                "R16",
+                value,
+                node.place,
+                value,
+                f"“{value}” is read as {meant}.",
+                f"Nothing; the job file's own word is {meant}.",
             )
             node.value = meant
             return
         self.bad.add(id(node))
         if len(value) > word.most:
             self.troubles.add(
-                "R12", node.place, value[:40] + "…", f"This value has {len(value)} characters; {word.what} has at most {word.most}.",
+                "R12",
+                node.place,
+                value[:40] + "…",
+                f"This value has {len(value)} characters; {word.what} has at most {word.most}.",
                 "Look for a quote or bracket that is never closed, or shorten it.",
-            )  # fmt: skip
+            )
             return
         from harness.read.saying import wrong_text
 
@@ -97,7 +109,9 @@ class _Run:
             else:
                 self.look(value, shape, row_key)
         for row_key, value in node.doubled:  # refused already; what stands behind is still looked at
-            doubled = keys.get(row_key.value) or next((s for w, s in spec.rows if w.fits(row_key.value)), None)
+            doubled = keys.get(row_key.value) or next(
+                (s for w, s in spec.rows if w.fits(row_key.value)), None
+            )
             if doubled is not None:
                 self.look(value, doubled, row_key)
         if spec.required or spec.one_of:
@@ -108,12 +122,15 @@ class _Run:
                 self.bad.add(id(node))
                 second = node.items[spec.most][0]
                 self.troubles.add(
-                    "R08", second.place, second.value, f"Here stands a second key; {spec.what} has one.",
+                    "R08",
+                    second.place,
+                    second.value,
+                    f"Here stands a second key; {spec.what} has one.",
                     f"Begin it with a dash of its own: {spec.example}",
-                )  # fmt: skip
+                )
 
     def _row(self, table: Table, key: Text, value: Node, spec: Fields) -> Shape | None:
-        """The shape of the value behind a key that people choose; None (and told) where the key is no good."""
+        """The shape of what stands behind a chosen key; None (and told) where the key is no good."""
         text = key.value
         for word, shape in spec.rows:
             if word.fits(text):
@@ -121,15 +138,24 @@ class _Run:
         meant = spec.other.get(text)
         if meant:
             self.troubles.once(
-                "R16", text, key.place, text, f"“{text}” is read as {meant}.", f"Nothing; the job file's own word is {meant}."
+                "R16",
+                text,
+                key.place,
+                text,
+                f"“{text}” is read as {meant}.",
+                f"Nothing; the job file's own word is {meant}.",
             )
             both = table.key(meant)
             if both is not None:
                 self.bad.update((id(key), id(value)))
                 self.troubles.add(
-                    "R02", key.place, text, f"“{text}” means {meant}, which stands on line {both.line} already.",
-                    "Bring both under one of the two.", (Spot(both.place, both.value),),
-                )  # fmt: skip
+                    "R02",
+                    key.place,
+                    text,
+                    f"“{text}” means {meant}, which stands on line {both.line} already.",
+                    "Bring both under one of the two.",
+                    (Spot(both.place, both.value),),
+                )
                 return None
             key.value = meant
             return spec.keys[meant]
@@ -147,7 +173,11 @@ class _Run:
         for each in missing:
             self.bad.add(id(node))
             self.troubles.add(
-                "R09", place, name, f"“{each}” is missing: {spec.what} must have it.", f"Write a line `{each}: …`."
+                "R09",
+                place,
+                name,
+                f"“{each}” is missing: {spec.what} must have it.",
+                f"Write a line `{each}: …`.",
             )
         if spec.one_of and not there.intersection(spec.one_of):
             self.bad.add(id(node))
@@ -161,14 +191,21 @@ class _Run:
             self.bad.add(id(node))
             name = key.value if key else spec.what
             self.troubles.add(
-                "R06", node.place, name, f"There is nothing in it; {spec.what} has at least one entry.",
+                "R06",
+                node.place,
+                name,
+                f"There is nothing in it; {spec.what} has at least one entry.",
                 f"Write it, for instance {spec.example}, or take “{name}” away.",
-            )  # fmt: skip
+            )
 
     def _shape(self, node: Node, spec: Shape, key: Text | None) -> None:
         """Another shape than the one that belongs here."""
         self.bad.add(id(node))
-        wanted = [each for each in ([spec.text, spec.table, spec.listing] if type(spec) is Either else [spec]) if each]
+        wanted = [
+            each
+            for each in ([spec.text, spec.table, spec.listing] if type(spec) is Either else [spec])
+            if each
+        ]
         found = "text" if isinstance(node, Text) else "a table" if isinstance(node, Table) else "a list"
         name = key.value if key else found
         what = " or ".join(each.what for each in wanted)  # type: ignore[union-attr]

@@ -23,7 +23,20 @@ class Word:
     editor reads the text as a number. `lines`: may be written as a text block.
     """
 
-    __slots__ = ("example", "good", "kind", "lines", "most", "number", "other", "pattern", "what", "words", "_match", "_quick")
+    __slots__ = (
+        "_match",
+        "_quick",
+        "example",
+        "good",
+        "kind",
+        "lines",
+        "most",
+        "number",
+        "other",
+        "pattern",
+        "what",
+        "words",
+    )
 
     def __init__(
         self, what: str, pattern: str = "", example: str = "", *, words: tuple[str, ...] = (), kind: str = "",
@@ -36,7 +49,9 @@ class Word:
             pattern = f"{pattern}|unknown"
         self.what = what
         self.words = words
-        self.pattern = pattern or "|".join(re.escape(word).replace(r"\ ", " ").replace(r"\-", "-") for word in words)
+        self.pattern = pattern or "|".join(
+            re.escape(word).replace(r"\ ", " ").replace(r"\-", "-") for word in words
+        )
         self.example = example or (words[0] if words else "")
         self.kind = kind
         self.most = most
@@ -53,9 +68,7 @@ class Word:
             return True
         if len(text) > self.most:
             return False
-        if self._quick is not None and self._quick(text):
-            pass
-        elif self.words and text in self.words:
+        if text in self.words or (self._quick is not None and self._quick(text)):
             pass
         elif self.pattern:
             if self._match is None:
@@ -68,7 +81,7 @@ class Word:
 
 
 class Fields:
-    """A table. `keys` are its own words; `rows` are for keys that people choose: pairs of key and value shape.
+    """A table. `keys` are its own words; `rows` are for keys that people choose: key and value shape.
 
     `required` keys must all be there, of `one_of` at least one. `other` maps keys understood besides to the
     ones meant. `least` and `most` bound the number of keys.
@@ -109,7 +122,9 @@ class Either:
 
     __slots__ = ("listing", "table", "text")
 
-    def __init__(self, text: Word | None = None, table: Fields | None = None, listing: Listing | None = None) -> None:
+    def __init__(
+        self, text: Word | None = None, table: Fields | None = None, listing: Listing | None = None
+    ) -> None:
         self.text = text
         self.table = table
         self.listing = listing

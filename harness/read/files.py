@@ -36,7 +36,11 @@ def load(path: str, troubles: Troubles, named: Spot | None = None) -> str | None
             return None
         if about.st_size > MOST_BYTES:
             size = about.st_size / 1e6
-            refuse("R12", f"“{path}” has {size:.0f} MB; a job file has at most 32.", "Look whether it is the right file.")
+            refuse(
+                "R12",
+                f"“{path}” has {size:.0f} MB; a job file has at most 32.",
+                "Look whether it is the right file.",
+            )
             return None
         with open(path, "rb") as stream:
             raw = stream.read(MOST_BYTES + 1)
@@ -63,9 +67,12 @@ def decode(raw: bytes, file: str, troubles: Troubles) -> str | None:
         before = raw[: wrong.start].decode("utf-8").removeprefix("\ufeff")
         place = place_at(before, len(before), file)
         troubles.add(
-            "R01", place, file, f"The byte {raw[wrong.start]:02X} here is not UTF-8 text.",
+            "R01",
+            place,
+            file,
+            f"The byte {raw[wrong.start]:02X} here is not UTF-8 text.",
             "Save the file again as UTF-8; most editors offer it when saving.",
-        )  # fmt: skip
+        )
         return None
 
 
@@ -75,11 +82,18 @@ def plain_text(text: str, file: str, troubles: Troubles) -> bool:
     if not bad:
         return True
     code = ord(bad[0])
-    what = "A NUL byte stands here" if code == 0 else f"A character that can't be seen (number {code}) stands here"
+    what = (
+        "A NUL byte stands here"
+        if code == 0
+        else f"A character that can't be seen (number {code}) stands here"
+    )
     troubles.add(
-        "R01", place_at(text, bad.start(), file), file, f"{what}; this is not the text of a job.",
+        "R01",
+        place_at(text, bad.start(), file),
+        file,
+        f"{what}; this is not the text of a job.",
         "Delete it, or look whether it is the right file.",
-    )  # fmt: skip
+    )
     return False
 
 
@@ -97,6 +111,9 @@ def _near(path: str) -> str:
     try:
         names = sorted(os.listdir(folder or "."))
     except (OSError, ValueError):
-        return f"There is no folder “{folder}” either; the path starts from the folder of the file that names it."
+        return (
+            f"There is no folder “{folder}” either; the path starts from the folder of the file that "
+            "names it."
+        )
     close = difflib.get_close_matches(name, names, n=1, cutoff=0.6)
     return f"Is “{close[0]}” meant?" if close else "Correct the path, or put the file there."

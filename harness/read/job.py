@@ -5,23 +5,24 @@ from __future__ import annotations
 import os
 from dataclasses import replace
 
-from harness.model.contact import CHASSIS, Contact
-from harness.model.function import UNKNOWN, Function, pair_of, read_function
+from harness.model.function import UNKNOWN, Function, read_function
 from harness.model.job import Car, Feature, Job, Step
-from harness.model.parts import HALVES, Face, GroundPoint, Loom, Parts, Plug, Row, Speaker, Unit
+from harness.model.parts import GroundPoint, Loom, Parts, Plug, Row, Unit
 from harness.place import Place
+from harness.presets import names as preset_names
 from harness.read.chains import Chains
 from harness.read.conform import conform
+from harness.read.contacts import Contacts
 from harness.read.evidence import read_tones
 from harness.read.joining import read_joints, read_mates
 from harness.read.looms import read_loom
-from harness.read.names import Names
-from harness.read.nodes import Node, Table, Text, read_file, read_text
 from harness.read.merging import take_parts
-from harness.read.plugs import read_plug, text_of, texts_of
+from harness.read.names import Index, Names, nearest
+from harness.read.nodes import Node, Table, Text, read_file, read_text
+from harness.read.plugs import read_plug, text_of
 from harness.read.spec import JOB
 from harness.read.troubles import Troubles
-from harness.read.unit_rows import listed, read_grounds_node, read_speakers, read_unit, terminal_function
+from harness.read.unit_rows import listed, read_grounds_node, read_speakers, read_unit
 from harness.units import quantity
 
 DEFAULT_PRESET = "house"
@@ -70,11 +71,12 @@ class _Assembly:
         speakers = read_speakers(root.get("speakers"), self.troubles, self.bad)
         grounds = self._grounds()
         self._seats(car)
-        self._plug_contacts()
-        self._loom_contacts()
-        self._unit_contacts()
-        self._speaker_contacts(speakers)
-        self._fixed_contacts()
+        contacts = Contacts(root, names, self.troubles, self.plugs, self.looms, self.units)
+        contacts.of_plugs()
+        contacts.of_looms()
+        contacts.of_units()
+        contacts.of_speakers(speakers)
+        contacts.fixed()
         joints_node = root.get("joints")
         chains = Chains(names, self.troubles, inline)
         chains.declare_inline(root.get("found"))
@@ -93,7 +95,7 @@ class _Assembly:
             file=self.file,
             title=text_of(root, "title"),
             revision=text_of(root, "revision"),
-            preset=text_of(root, "preset") or DEFAULT_PRESET,
+            preset=self._preset(),
             place=Place(self.file, root.line, root.column),
             car=car,
             limits=self._limits(),
@@ -132,7 +134,7 @@ class _Assembly:
             before = len(self.troubles)
             if kind == "plug":
                 self.plugs[name] = read_plug(name, key, value, self.troubles, self.bad)
-                self.names.plug[name] = self.names.plug.get(name) or _index(f"{name}.car.")
+                self.names.plug[name] = self.names.plug.get(name) or Index(f"{name}.car.")
             elif kind == "loom":
                 self.looms[name] = read_loom(name, key, value, self.troubles, self.bad)
             else:
@@ -160,7 +162,7 @@ class _Assembly:
         for key, _ in node.items if isinstance(node, Table) else ():
             if self.names.claim("plug", key):
                 made[key.value.lower()] = key.value
-                self.names.plug[key.value] = _index(f"{key.value}.car.")
+                self.names.plug[key.value] = Index(f"{key.value}.car.")
         return made
 
     def _inline_plugs(self, chains: Chains, inline: dict[str, str]) -> None:
@@ -169,8 +171,12 @@ class _Assembly:
             name = key.value
             if inline.get(name.lower()) != name:
                 continue
-            where = value.value if isinstance(value, Text) else text_of(value, "place") if isinstance(value, Table) else ""
-            rows = tuple(Row(cavity, UNKNOWN, None, None, at.place) for cavity, at in chains.inline_cavities[name].items())
+            where = (
+                value.value if isinstance(value, Text) else text_of(value, "place") if isinstance(value, Table) else ""
+            )
+            rows = tuple(
+                Row(cavity, UNKNOWN, None, None, at.place) for cavity, at in chains.inline_cavities[name].items()
+            )
             self.plugs[name] = Plug(
                 name, key.place, where, "", "", "", None, None, None, (), {}, rows, inline=True
             )  # fmt: skip
@@ -189,124 +195,6 @@ class _Assembly:
             if any(row.function.seat for row in plug.rows):
                 rows = tuple(row._replace(function=_seated(row.function, car.steering)) for row in plug.rows)
                 self.plugs[name] = replace(plug, rows=rows)
-
-    # -- contacts --------------------------------------------------------------------------------------
-
-    def _plug_contacts(self) -> None:
-        contacts = self.names.contacts
-        for plug in self.plugs.values():
-            name, index = plug.name, self.names.plug[plug.name]
-            exact, functions = index.exact, index.functions
-            for row in plug.rows:
-                cavity, function = row.cavity, row.function
-                if cavity.lower() in exact:
-                    continue  # told as one cavity with two functions; the first row stands
-                exact[cavity.lower()] = cavity
-                if function.kind not in ("empty", "unknown"):
-                    functions.setdefault(function.name.lower(), []).append(cavity)
-                for half in HALVES:
-                    key = f"{name}.{half}.{cavity}"
-                    contacts[key] = Contact(key, name, "plug", half, function, row.colour, row.size, row.place)
-
-    def _loom_contacts(self) -> None:
-        contacts = self.names.contacts
-        for loom in self.looms.values():
-            said = {(row.cavity): row for row in loom.pins}
-            pins: dict[tuple[str, str], Place] = {}
-            for lead in loom.leads:
-                if lead.cavity:
-                    pins.setdefault((lead.end, lead.cavity), lead.place)
-            for through in loom.throughs:
-                pins.setdefault(("unit", through.unit_cavity), through.place)
-                pins.setdefault(("car", through.car_cavity), through.place)
-            for end in [*loom.ends, ""]:
-                self.names.end[loom.name, end] = _index(f"{loom.name}.{end}." if end else f"{loom.name}.")
-            leads = {(lead.end, lead.cavity): lead for lead in loom.leads if lead.cavity and not lead.own}
-            for (end, cavity), place in pins.items():
-                key = f"{loom.name}.{end}.{cavity}"
-                about = leads.get((end, cavity)) or said.get(cavity)
-                function = about.function if about else UNKNOWN
-                contacts[key] = Contact(
-                    key, loom.name, "loom", end, function, about.colour if about else None,
-                    about.size if about else None, place,
-                )  # fmt: skip
-                if (loom.name, end) in self.names.end:
-                    self.names.end[loom.name, end].add(cavity, function.name if function.kind != "unknown" else "")
-            for lead in loom.leads:
-                if lead.own:
-                    contacts[lead.name] = Contact(
-                        lead.name, loom.name, "loom", "", lead.function, lead.colour, lead.size, lead.place
-                    )
-                    self.names.end[loom.name, ""].add(lead.own)
-
-    def _unit_contacts(self) -> None:
-        lower = {name.lower(): name for name in self.units}
-        terminals: dict[str, dict[str, tuple[Function, Place]]] = {
-            unit.name: {t: (terminal_function(t), place) for t, place in unit.terminals.items()}
-            for unit in self.units.values()
-        }
-        for plug_name, plug in self.plugs.items():
-            for half, unit_name in (("unit", plug.unit), ("car", plug.car)):
-                if not unit_name:
-                    continue
-                if unit_name.lower() not in lower:
-                    self._no_unit(plug, half, unit_name)
-                    continue
-                own = terminals[lower[unit_name.lower()]]
-                if unit_name != lower[unit_name.lower()]:
-                    plug = replace(plug, **{half: lower[unit_name.lower()]})
-                    self.plugs[plug_name] = plug
-                for row in plug.rows:
-                    if row.function.kind not in ("empty", "unknown"):
-                        own.setdefault(row.function.name, (row.function, row.place))
-        for unit in self.units.values():
-            index = self.names.unit[unit.name] = _index(f"{unit.name}.")
-            colours = {lead.own: lead for lead in unit.leads}
-            for terminal, (function, place) in terminals[unit.name].items():
-                key = f"{unit.name}.{terminal}"
-                lead = colours.get(terminal)
-                self.names.contacts[key] = Contact(
-                    key, unit.name, "unit", "", function, lead.colour if lead else None, lead.size if lead else None,
-                    lead.place if lead else place,
-                )  # fmt: skip
-                index.add(terminal, function.name)
-
-    def _no_unit(self, plug: Plug, half: str, unit_name: str) -> None:
-        node = self.root.get("plugs")
-        table = node.get(plug.name) if isinstance(node, Table) else None
-        at = table.get(half) if isinstance(table, Table) else None
-        if unit_name.lower() not in self.names.shaky:
-            self.troubles.add(
-                "R20", at.place if at else plug.place, unit_name, f"There is no unit “{unit_name}” under `units:`.",
-                f"Write it there, for instance `units: {{{unit_name}: {{kind: radio}}}}`.",
-            )  # fmt: skip
-        self.names.shaky.add(unit_name.lower())
-        self.plugs[plug.name] = replace(plug, **{half: ""})
-
-    def _speaker_contacts(self, speakers: dict[str, Speaker]) -> None:
-        for speaker in speakers.values():
-            base = speaker.function if speaker.function.kind == "audio" else None
-            for terminal in speaker.terminals():
-                sign = terminal[-1]
-                both = pair_of(base) if base else None
-                function = both[0 if sign == "+" else 1] if both else UNKNOWN._replace(sign=sign, base=speaker.name)
-                self.names.contacts[terminal] = Contact(
-                    terminal, speaker.name, "speaker", "", function, None, None, speaker.place
-                )
-                self.names.speakers.add(terminal.removeprefix("spk."), function.name if base else "")
-
-    def _fixed_contacts(self) -> None:
-        contacts = self.names.contacts
-        at = self.root.place
-        ground, battery = read_function("GND"), read_function("B+")
-        assert ground is not None and battery is not None
-        for key, _, _ in read_grounds_node(self.root.get("grounds")):
-            name = f"gnd.{key.value}"
-            contacts[name] = Contact(name, key.value, "ground", "", ground, None, None, key.place)
-            self.names.grounds.add(key.value)
-        contacts["battery.+"] = Contact("battery.+", "battery", "battery", "", battery, None, None, at)
-        contacts["battery.-"] = Contact("battery.-", "battery", "battery", "", ground, None, None, at)
-        contacts[CHASSIS] = Contact(CHASSIS, CHASSIS, "chassis", "", ground, None, None, at)
 
     # -- what is done ----------------------------------------------------------------------------------
 
@@ -351,8 +239,6 @@ class _Assembly:
             if kind == "unit":
                 made[name] = each.place
             elif each.value.lower() not in self.names.shaky:
-                from harness.read.names import nearest
-
                 near = nearest(each.value, self.units)
                 self.troubles.add(
                     "R20", each.place, each.value,
@@ -379,8 +265,6 @@ class _Assembly:
                 name = unit_word  # something of the car that makes its own sound: nothing to follow, but to be tried
             elif found != "unit":
                 if unit_word.lower() not in self.names.shaky:
-                    from harness.read.names import nearest
-
                     near = nearest(unit_word, self.units)
                     self.troubles.add(
                         "R20", value.place, unit_word,
@@ -401,6 +285,20 @@ class _Assembly:
                     if isinstance(value, Text):
                         made.append(Step(key.value.lower(), value.value, key.place))
         return made
+
+    def _preset(self) -> str:
+        node = self.root.get("preset")
+        if not isinstance(node, Text):
+            return DEFAULT_PRESET
+        if node.value.lower() in preset_names():
+            return node.value.lower()
+        near = nearest(node.value, preset_names())
+        self.troubles.add(
+            "R20", node.place, node.value,
+            f"There is no preset “{node.value}”." + (f" Is {near} meant?" if near else ""),
+            f"Write one of {', '.join(preset_names())}.",
+        )  # fmt: skip
+        return DEFAULT_PRESET
 
     def _limits(self) -> dict[str, float]:
         node = self.root.get("limits")
@@ -437,12 +335,6 @@ def _seated(function: Function, steering: str) -> Function:
     return Function(channel + function.sign, channel, function.sign, "audio", channel, "", function.seat)
 
 
-def _index(prefix: str):  # type: ignore[no-untyped-def]
-    from harness.read.names import Index
-
-    return Index(prefix)
-
-
 def _holds_bad(node: Node, bad: set[int]) -> bool:
     if not bad:
         return False
@@ -453,6 +345,3 @@ def _holds_bad(node: Node, bad: set[int]) -> bool:
     if isinstance(node, Text):
         return False
     return any(_holds_bad(item, bad) for item in node.items)
-
-
-__all__ = ["Face", "read_job", "texts_of"]

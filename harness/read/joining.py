@@ -6,7 +6,7 @@ import re
 
 from harness.model.job import Joint, Link, Mate
 from harness.model.parts import HALVES, Loom
-from harness.read.names import Group, Names
+from harness.read.names import Group, Names, nearest
 from harness.read.nodes import Node, Rows, Table, Text
 from harness.read.plugs import text_of
 from harness.read.troubles import Troubles
@@ -68,7 +68,6 @@ def _owner(node: Text, word: str, kind: str, names: Names) -> str:
         return name
     if word.lower() in names.shaky:
         return ""
-    from harness.read.names import nearest
 
     if found:
         why, near = f"{name} is a {found}, and a {kind} is wanted here.", ""

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from harness.read.nodes import Node, Table, Text
+from harness.read.nodes import Table, Text
 from harness.read.parts import SECTIONS, PartShelf, read_parts
 from harness.read.troubles import Troubles
 
 # Tables inside a plug, loom or unit that are put together row by row; anything else is taken whole.
-_ROW_TABLES = frozenset(("cavities", "leads", "pins", "ends", "inputs", "outputs", "routes", "gives", "contacts", "legend"))
+_ROW_TABLES = frozenset(
+    ("cavities", "leads", "pins", "ends", "inputs", "outputs", "routes", "gives", "contacts", "legend")
+)
 _BY_CAVITY = frozenset(("cavities", "pins"))
 
 
@@ -81,6 +83,3 @@ def _rows(heading: str, part: Table, own: Table, troubles: Troubles) -> Table:
 
 def _names(heading: str, key: str) -> list[str]:
     return key.lower().split("/") if heading in _BY_CAVITY else [key.lower()]
-
-
-__all__ = ["Node", "take_parts"]

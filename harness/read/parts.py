@@ -42,7 +42,7 @@ class PartShelf:
             return part
         names = tuple(each.key.value for (there, _), each in self.parts.items() if there == section)
         elsewhere = next((there for there, low in self.parts if low == name.value.lower()), "")
-        from harness.read.saying import nearest
+        from harness.read.said import nearest
 
         near = nearest(name.value, names)
         if elsewhere:
@@ -53,7 +53,9 @@ class PartShelf:
             do = f"The part files hold: {', '.join(sorted(names)[:12])}."
         else:
             do = "Name the file that holds it under `parts:`."
-        self.troubles.add("R20", name.place, name.value, f"No part file has “{name.value}” under {section}.", do)
+        self.troubles.add(
+            "R20", name.place, name.value, f"No part file has “{name.value}” under {section}.", do
+        )
         return None
 
     def take(self, root: Node, named: tuple[tuple[str, Spot], ...]) -> None:
@@ -76,9 +78,13 @@ class PartShelf:
             if seen == same:
                 also = [place for _, place in named[at + 1 :]]
                 self.troubles.add(
-                    "R11", entry.place, entry.value, f"“{entry.value}” leads back to a file that leads here.",
-                    "Take one of these entries out of `parts:`.", also,
-                )  # fmt: skip
+                    "R11",
+                    entry.place,
+                    entry.value,
+                    f"“{entry.value}” leads back to a file that leads here.",
+                    "Take one of these entries out of `parts:`.",
+                    also,
+                )
                 return
         if same in self._done:
             return
@@ -104,11 +110,13 @@ class PartShelf:
                 first = self.parts.setdefault((section, key.value.lower()), Part(key, value))
                 if first.table is not value:
                     self.troubles.add(
-                        "R22", key.place, key.value,
+                        "R22",
+                        key.place,
+                        key.value,
                         f"Another part file has “{first.key.value}” under {section} already.",
                         "Give one of the two another name, or take one file out of `parts:`.",
                         (Spot(first.key.place, first.key.value),),
-                    )  # fmt: skip
+                    )
 
 
 def _identity(path: str) -> str:

@@ -16,6 +16,7 @@ def _any(words: object) -> str:
 
 
 def one_or_more(piece: str, between: str = " ") -> str:
+    """The pattern of a piece repeated, with a space or `between` in between."""
     return f"(?:{piece})(?:{between}(?:{piece}))*"
 
 
@@ -34,7 +35,9 @@ CONTACTS = one_or_more(CONTACT)
 
 # functions: any letter case
 _CHANNEL = f"(?:{_any((*CHANNELS, *CHANNEL_SPELLINGS))})(?:-(?:{_any(DRIVERS)}))?"
-_PAIRED = f"{_CHANNEL}|(?:DRIVER|PASSENGER)-(?:FRONT|REAR)|(?:IN|OUT|RCA|LINE|AUX)[0-9]{{1,2}}|MIC|DIGITAL|SRS"
+_PAIRED = (
+    f"{_CHANNEL}|(?:DRIVER|PASSENGER)-(?:FRONT|REAR)|(?:IN|OUT|RCA|LINE|AUX)[0-9]{{1,2}}|MIC|DIGITAL|SRS"
+)
 PAIR_FUNCTION = f"(?i:{_PAIRED}|CAN)"
 FUNCTION = f"(?i:(?:{_PAIRED})[+-]?|CAN(?:-[HL])?|{_any((*KINDS, *DIN))})"
 CHANNEL = f"(?i:{_CHANNEL})"
@@ -60,6 +63,7 @@ UNIT_LEAD = f"{COLOUR}(?: {COLOUR})?(?: {SIZE})?|{SIZE}"
 
 
 def quantity(dimension: str) -> str:
+    """The pattern of a number, a space and a unit of `dimension`."""
     return rf"{_PLAIN_NUMBER} (?:{'|'.join(UNITS[dimension])})"
 
 
@@ -69,7 +73,8 @@ _BAND = rf"{_SPAN} k?Hz"
 _SET = rf"{_BAND}|-?{_PLAIN_NUMBER} dB|{quantity('time')}"
 _FORM = "(?i:btl|differential|grounded|transformer|digital)"
 SIGNAL = one_or_more(
-    rf"{_SET}|{_FORM}|{_SPAN} m?V|{quantity('voltage')}|{quantity('power')}|(?:(?:@|least) )?{quantity('resistance')}"
+    rf"{_SET}|{_FORM}|{_SPAN} m?V|{quantity('voltage')}|{quantity('power')}|(?:(?:@|least) "
+    rf")?{quantity('resistance')}"
 )
 _SOURCE = f"{RANGE}|{NAME}"
 ROUTE = rf"(?:{_SOURCE})(?: \+ (?:{_SOURCE}))*(?: (?:{_SET}|inverted))*"

@@ -25,6 +25,7 @@ def texts_of(node: Node | None, split: bool = False) -> list[Text]:
 
 
 def legend_of(table: Table) -> Legend:
+    """The page's own colour codes: upper-case code and the word it stands for."""
     node = table.get("legend")
     if not isinstance(node, Table):
         return ()

@@ -35,7 +35,9 @@ def _tail(words: list[str], colours: tuple[int, ...]) -> bool:
 def _row(text: str) -> bool:
     words = text.split(" ")
     function = read_function(words[0])
-    return function is not None and (len(words) == 1 or (function.kind != "empty" and _tail(words[1:], (0, 1))))
+    return function is not None and (
+        len(words) == 1 or (function.kind != "empty" and _tail(words[1:], (0, 1)))
+    )
 
 
 def _pair_row(text: str) -> bool:
@@ -55,9 +57,9 @@ def _contacts(step: str) -> bool:
 def _wire(step: str) -> bool:
     step, via, where = step.partition(" via ")
     words = step.split(" ")
-    if len(words) < 3 or not _number(words[0]) or words[1] not in UNITS["length"] or (via and not where.strip(" ")):
+    if len(words) < 3 or not _number(words[0]) or words[1] not in UNITS["length"]:
         return False
-    if where.startswith(" ") or where.endswith(" ") or "\n" in step or "\n" in where:
+    if via and (">" in where or where.split() != where.split(" ")):
         return False
     if words[2:] == ["rca"]:
         return True

@@ -34,7 +34,7 @@ _ALL = (
         "type what the message says; the second place is the bracket or quote that was opened.",
         "a forgotten quote can swallow lines up to the next quote; the place told is then the later one.")),
     Refusal("R02", _FIX, "the same key twice", _doc(
-        "two keys of one table that are the same, differ only by case, or are the same number (`1` and `01`); "
+        "two keys of one table that are the same, differ only by case, or are one number (`1` and `01`); "
         "also one key written under two words that mean the same (`plugs` and `connectors`).",
         "many programs silently keep one of the two; a cavity would lose its row.",
         "`7: RR+ VT` and, further down, `07: RR- VT/BK`.",
@@ -52,7 +52,7 @@ _ALL = (
         "how far a tab goes in is each editor's own guess.",
         "a row typed with the Tab key instead of spaces.",
         "use spaces; most editors can turn tabs into spaces for the whole file.",
-        "nothing else of the file is looked at until the tabs are gone. Tabs further along a line count as a space.")),
+        "nothing else of the file is looked at until the tabs are gone. A tab further along is a space.")),
     Refusal("R05", _FIX, "a second document in the file", _doc(
         "a line `---` or `...` with more text behind it.",
         "one file is one job; what stands behind would be left out without a word.",
@@ -98,7 +98,7 @@ _ALL = (
         "take one of the two entries away.",
         "none.")),
     Refusal("R12", _FIX, "too large or too deep", _doc(
-        "files over 32 MB, more than 12 levels of tables and lists in each other, and single values longer than "
+        "files over 32 MB, more than 12 levels of tables and lists in each other, and values longer than "
         "a value of their kind can be.",
         "a job of 100,000 contacts stays far below; more is a file that is not a job.",
         "a row of a thousand opening brackets.",
@@ -106,11 +106,11 @@ _ALL = (
         "none.")),
     Refusal("R13", _FIX, "characters of a word processor", _doc(
         "curly quotes, and characters that can't be seen (zero-width space, soft hyphen) in keys and values.",
-        "a curly quote is no quote: it becomes part of the value. An unseen character makes two names different "
-        "that look the same.",
+        "a curly quote is no quote: it becomes part of the value. An unseen character makes two names "
+        "different that look the same.",
         "`title: “Larch”`.",
         'type a straight quote " or none at all; delete and retype the word that holds the unseen character.',
-        "no-break spaces, long dashes and minus signs, Ω and ² are read as space, -, ohm and 2 without a word.")),
+        "no-break spaces, long dashes and minus signs, Ω and ² are read as space, -, ohm and 2.")),
     Refusal("R14", _FIX, "a text that goes over several lines", _doc(
         "plain or quoted text that continues on the next line, outside notes and chains.",
         "mostly the lower line is a row that lost its colon and was joined to the row above.",
@@ -155,7 +155,7 @@ _ALL = (
         "give one of the two another name.",
         "none.")),
     Refusal("R23", _FIX, "counts that don't fit", _doc(
-        "ranges joined to ranges of another length, a pair joined to one contact, a row of two cavities with one "
+        "ranges joined to ranges of another length, a pair joined to one contact, two cavities with one "
         "colour, a range that runs backwards.",
         "which wire would be left over is nobody's to guess.",
         "`T1.unit.1..8: dsp.in1..3`.",

@@ -8,7 +8,6 @@ from typing import NamedTuple
 from harness.model.colour import MARKS, Colour, read_colour
 from harness.model.function import EMPTY, UNKNOWN, Function, pair_of, read_function
 from harness.model.parts import Row
-from harness.place import Place
 from harness.read.nodes import Node, Table, Text
 from harness.read.troubles import Troubles
 from harness.units import SIZE_PATTERN, WireSize, wire_size
@@ -76,9 +75,9 @@ def words_of(node: Node, legend: Legend, troubles: Troubles, bad: set[int]) -> W
         twisted = "twisted" in said
         pieces = [first.value if first else "unknown"]
         pieces += [said[key].value for key in ("colour", "size") if key in said]
-        text, at = " ".join(pieces), first or next(iter(said.values()), None)  # type: ignore[assignment]
-        if at is None:
+        if not said:
             return None
+        text, at = " ".join(pieces), first or next(iter(said.values()))
     else:
         return None
     try:
@@ -120,7 +119,7 @@ def rows_of(key: Text, cavities: tuple[str, ...], words: Words, troubles: Troubl
 def _refuse_colours(key: Text, words: Words, want: int, troubles: Troubles) -> None:
     troubles.add(
         "R23", key.place, key.value,
-        f"“{key.value}” is {want} {'cavity' if want == 1 else 'cavities'}, and {len(words.colours)} colours stand there.",
+        f"“{key.value}” is {want} {'cavity' if want == 1 else 'cavities'}, with {len(words.colours)} colours.",
         "Write as many colours as cavities, + first; a stripe goes behind a slash (WH/BK).",
     )  # fmt: skip
 
@@ -128,7 +127,3 @@ def _refuse_colours(key: Text, words: Words, want: int, troubles: Troubles) -> N
 def cavities_of(key: str) -> tuple[str, ...]:
     """`1/11` as two cavities, `7` as one."""
     return tuple(key.split("/"))
-
-
-def row_place(place: Place) -> Place:
-    return place

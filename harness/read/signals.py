@@ -56,10 +56,10 @@ def _put(got: dict[str, float | str], word: str, dimension: str, factor: float, 
             if value:
                 got[name] = float(value) * factor
         return
-    name = {
+    field = {
         "voltage": "level_v", "power": "power_w", "gain": "gain_db", "time": "delay_s",
         "resistance": "least_ohm" if role == "least" else "load_ohm",
     }.get(dimension)  # fmt: skip
-    if not name or not re.fullmatch(rf"-?{NUMBER}", word):
+    if not field or not re.fullmatch(rf"-?{NUMBER}", word):
         raise ValueError(f"“{word}” is not a number with a unit that a signal has")
-    got[name] = float(word) * factor
+    got[field] = float(word) * factor

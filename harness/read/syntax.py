@@ -71,7 +71,11 @@ def _said(wrong: Any, last: Any, lines: list[str]) -> Said:
         return _beginner(lines, at)
     if "mapping keys are not allowed" in problem:
         return _beginner(lines, at)
-    if since and _char(lines, since) in _BEGINNERS and re.search("alias|anchor|block scalar|tag", context + problem):
+    if (
+        since
+        and _char(lines, since) in _BEGINNERS
+        and re.search("alias|anchor|block scalar|tag", context + problem)
+    ):
         return _beginner(lines, since)
     if "tag" in context + problem and char:
         return _beginner(lines, since or at)
@@ -79,9 +83,14 @@ def _said(wrong: Any, last: Any, lines: list[str]) -> Said:
         return _quoted(problem, lines, at, since or at)
     if "sequence entries are not allowed" in problem:
         return Said(
-            at, None, "A list can't begin on the line of its key.",
-            f"Put each entry on a line of its own below the key, or write [a, b]; for a text, {_quotes(lines, at)}",
-        )  # fmt: skip
+            at,
+            None,
+            "A list can't begin on the line of its key.",
+            (
+                "Put each entry on a line of its own below the key, or write [a, b]; for a text, "
+                f"{_quotes(lines, at)}"
+            ),
+        )
     if "mapping values are not allowed" in problem:
         return _second_colon(lines, at)
     if "could not find expected ':'" in problem:
@@ -93,16 +102,21 @@ def _said(wrong: Any, last: Any, lines: list[str]) -> Said:
     if "directive" in context + problem or "YAML document" in problem or (char == "%" and at[1] == 0):
         line = since or at
         return Said(
-            (line[0], 0), None, "A line can't begin with %.", "Take the line away, or put the value in quotes behind its key."
+            (line[0], 0),
+            None,
+            "A line can't begin with %.",
+            "Take the line away, or put the value in quotes behind its key.",
         )
     if "document start" in problem:
         return _behind_the_end(lines, at)
     if "block" in context:
         return _misplaced(lines, at, since, last, char)
     return Said(
-        at, (since, "begun here") if since else None, "From here on the text can't be understood.",
+        at,
+        (since, "begun here") if since else None,
+        "From here on the text can't be understood.",
         "Look at this line and the one above for a bracket, quote or colon too many or too few.",
-    )  # fmt: skip
+    )
 
 
 def _char(lines: list[str], at: tuple[int, int]) -> str:
@@ -128,7 +142,9 @@ def _quotes(lines: list[str], at: tuple[int, int]) -> str:
 def _beginner(lines: list[str], at: tuple[int, int]) -> Said:
     char = _char(lines, at)
     if char == "%" and at[1] == 0:
-        return Said(at, None, "A line can't begin with %.", "Take the line away, or put the value behind its key.")
+        return Said(
+            at, None, "A line can't begin with %.", "Take the line away, or put the value behind its key."
+        )
     advice = _quotes(lines, at)
     return Said(at, None, f"A value can't begin with {char}.", advice[0].upper() + advice[1:])
 
@@ -140,13 +156,17 @@ def _quoted(problem: str, lines: list[str], at: tuple[int, int], since: tuple[in
         column = line.rfind("\\", 0, at[1] + 1)
         here = (at[0], column) if column >= 0 else at
         return Said(
-            here, (since, "the quote that opened"), "Between double quotes \\ begins a sign of its own.",
+            here,
+            (since, "the quote that opened"),
+            "Between double quotes \\ begins a sign of its own.",
             "Use single quotes instead: '…', or write \\\\ where one \\ is meant.",
-        )  # fmt: skip
+        )
     return Said(
-        at, (since, "the quote that opened"), f"The quote {quote} opened on line {since[0] + 1} is never closed.",
+        at,
+        (since, "the quote that opened"),
+        f"The quote {quote} opened on line {since[0] + 1} is never closed.",
         f"Type {quote} at the end of the value on line {since[0] + 1}, or take the first one away.",
-    )  # fmt: skip
+    )
 
 
 def _second_colon(lines: list[str], at: tuple[int, int]) -> Said:
@@ -160,8 +180,13 @@ def _second_colon(lines: list[str], at: tuple[int, int]) -> Said:
         if re.match(r"[\"']", value):
             advice = "Put one pair of quotes round all of it."
         else:
-            advice = f"Put the value in quotes, {before[:first.start()].strip()}: \"{value}\", or take the colon away."
-        return Said(at, None, "A second colon in one line: a value can't hold a colon followed by a space.", advice)
+            advice = (
+                f'Put the value in quotes, {before[: first.start()].strip()}: "{value}", or take the '
+                "colon away."
+            )
+        return Said(
+            at, None, "A second colon in one line: a value can't hold a colon followed by a space.", advice
+        )
     number = at[0] - 1
     while number > 0 and (not lines[number].strip() or lines[number].lstrip().startswith("#")):
         number -= 1
@@ -174,23 +199,32 @@ def _second_colon(lines: list[str], at: tuple[int, int]) -> Said:
     if missing and not re.search(r":(\s|$)", above):
         key, rest = above[start : missing.end() - 1], above[missing.end() :].strip()
         return Said(
-            (number, missing.end() - 1), noticed, "No space follows the colon, so there is no key here.",
+            (number, missing.end() - 1),
+            noticed,
+            "No space follows the colon, so there is no key here.",
             f"Put a space behind the colon: {key.lstrip('- ')}: {rest[:40]}",
-        )  # fmt: skip
+        )
     if not re.search(r":(\s|$)", above):
         return Said(
-            (number, start), noticed, f"“{above.strip()[:40]}” has no colon.",
+            (number, start),
+            noticed,
+            f"“{above.strip()[:40]}” has no colon.",
             "Put a colon and a space behind its key.",
-        )  # fmt: skip
+        )
     indent = len(line) - len(line.lstrip())
     if indent > start:
         return Said(
-            (at[0], indent), ((number, start), "the line above"),
+            (at[0], indent),
+            ((number, start), "the line above"),
             f"“{words[:40]}” stands deeper than the line above, whose value is written already.",
             f"Begin it in column {start + 1} like the line above, or take that line's value away.",
-        )  # fmt: skip
-    return Said(at, ((number, start), "the line above"), "A colon where none can be.",
-                "Look at this line and the one above for a quote, bracket or colon too many or too few.")  # fmt: skip
+        )
+    return Said(
+        at,
+        ((number, start), "the line above"),
+        "A colon where none can be.",
+        "Look at this line and the one above for a quote, bracket or colon too many or too few.",
+    )
 
 
 def _no_colon(lines: list[str], at: tuple[int, int], since: tuple[int, int]) -> Said:
@@ -201,13 +235,20 @@ def _no_colon(lines: list[str], at: tuple[int, int], since: tuple[int, int]) -> 
     if missing:
         key, rest = line[: missing.end() - 1].strip(), line[missing.end() :].strip()
         return Said(
-            (since[0], missing.end() - 1), noticed, "No space follows the colon, so there is no key here.",
+            (since[0], missing.end() - 1),
+            noticed,
+            "No space follows the colon, so there is no key here.",
             f"Put a space behind the colon: {key.lstrip('- ')}: {rest[:40]}",
-        )  # fmt: skip
+        )
     if len(words) > 200:
-        return Said(since, noticed, "This key is too long.", "Look for a quote or bracket that is never closed.")
+        return Said(
+            since, noticed, "This key is too long.", "Look for a quote or bracket that is never closed."
+        )
     return Said(
-        since, noticed, f"“{words[:40]}” has no colon.", "Put a colon and a space behind its key, or take the line away."
+        since,
+        noticed,
+        f"“{words[:40]}” has no colon.",
+        "Put a colon and a space behind its key, or take the line away.",
     )
 
 
@@ -218,33 +259,53 @@ def _bracket(lines: list[str], at: tuple[int, int], since: tuple[int, int]) -> S
     also = (since, "the bracket that opened")
     where = f"line {since[0] + 1}"
     if char in ("]", "}") and char != close:
-        return Said(at, also, f"The bracket {opened} opened on {where} is closed with {char}.", f"Type {close} here.")
+        return Said(
+            at, also, f"The bracket {opened} opened on {where} is closed with {char}.", f"Type {close} here."
+        )
     later = at[0] > since[0]
     if later or not char:
         return Said(
-            at, also, f"The bracket {opened} opened on {where} is never closed.",
-            f"Type {close} at the end of the value on {where}, or a comma where one is missing inside the brackets.",
-        )  # fmt: skip
+            at,
+            also,
+            f"The bracket {opened} opened on {where} is never closed.",
+            (
+                f"Type {close} at the end of the value on {where}, or a comma where one is missing "
+                "inside the brackets."
+            ),
+        )
     before = lines[at[0]][: at[1]].rstrip()
     if before.endswith(('"', "'")):
-        return Said(at, also, "Text follows the closing quote.", "Put one pair of quotes round all of the value.")
+        return Said(
+            at, also, "Text follows the closing quote.", "Put one pair of quotes round all of the value."
+        )
     return Said(
-        at, also, f"A comma is missing here, inside the {opened} opened on {where}.",
+        at,
+        also,
+        f"A comma is missing here, inside the {opened} opened on {where}.",
         f"Put a comma between the two; if the value itself holds {char} or a bracket, put it in quotes.",
-    )  # fmt: skip
+    )
 
 
 def _nothing_there(lines: list[str], at: tuple[int, int], char: str) -> Said:
     if char == ",":
         before = lines[at[0]][: at[1]].rstrip()
         if before.endswith((",", "[", "{")):
-            return Said(at, None, "There is nothing in front of this comma.", "Take the comma away, or write the value.")
-        return Said(at, None, "A value can't begin with a comma.", "Take the comma away, or put the value in quotes.")
+            return Said(
+                at,
+                None,
+                "There is nothing in front of this comma.",
+                "Take the comma away, or write the value.",
+            )
+        return Said(
+            at, None, "A value can't begin with a comma.", "Take the comma away, or put the value in quotes."
+        )
     if char in ("]", "}"):
         return Said(
-            at, None, f"{char} closes a bracket that was not opened.",
+            at,
+            None,
+            f"{char} closes a bracket that was not opened.",
             f"Take it away, or type {'[' if char == ']' else '{'} where it opens.",
-        )  # fmt: skip
+        )
     return Said(at, None, "A value is missing here.", "Write it, or take the sign in front away.")
 
 
@@ -252,13 +313,17 @@ def _behind_the_end(lines: list[str], at: tuple[int, int]) -> Said:
     ended = any(line.startswith("...") for line in lines[: at[0] + 1])
     if ended:
         return Said(
-            at, None, "The document has ended with a line “...” above; one file is one job.",
+            at,
+            None,
+            "The document has ended with a line “...” above; one file is one job.",
             "Take that line away, or move what follows into a file of its own.",
-        )  # fmt: skip
+        )
     return Said(
-        at, None, "The text was complete before this line, so it belongs to nothing.",
+        at,
+        None,
+        "The text was complete before this line, so it belongs to nothing.",
         "Begin every key of the job in column 1, without brackets or quotes round the whole.",
-    )  # fmt: skip
+    )
 
 
 def _misplaced(
@@ -271,46 +336,70 @@ def _misplaced(
         opened = (start.line, start.column)
         if end.line > start.line:
             return Said(
-                at, (opened, "the quote that opened"),
-                f"The quote {last.style} opened on line {start.line + 1} is closed only on line {end.line + 1}.",
-                f"Type {last.style} at the end of the value on line {start.line + 1}, or take the first one away.",
-            )  # fmt: skip
+                at,
+                (opened, "the quote that opened"),
+                (
+                    f"The quote {last.style} opened on line {start.line + 1} is closed only on line "
+                    f"{end.line + 1}."
+                ),
+                (
+                    f"Type {last.style} at the end of the value on line {start.line + 1}, or take the first "
+                    "one away."
+                ),
+            )
         if end.line == at[0]:
             value = _value_at(lines, opened)
             other = "'" if last.style == '"' else '"'
             whole = f"{other}{value}{other}" if other not in value else value.replace(last.style, "")
             return Said(
-                at, (opened, "the quote that opened"), "Text follows the closing quote.",
+                at,
+                (opened, "the quote that opened"),
+                "Text follows the closing quote.",
                 f"Put quotes of the other kind round all of the value, or none: {whole}",
-            )  # fmt: skip
+            )
     if char in ("]", "}"):
         return Said(
-            at, None, f"{char} closes a bracket that was not opened.",
+            at,
+            None,
+            f"{char} closes a bracket that was not opened.",
             f"Take it away, or type {'[' if char == ']' else '{'} where it opens.",
-        )  # fmt: skip
+        )
     if before.endswith(("]", "}")):
         return Said(
-            at, None, "Text follows the closing bracket.",
-            "Take it away or move it inside the brackets; if the brackets belong to a text, put all of it in quotes.",
-        )  # fmt: skip
+            at,
+            None,
+            "Text follows the closing bracket.",
+            (
+                "Take it away or move it inside the brackets; if the brackets belong to a text, put all "
+                "of it in quotes."
+            ),
+        )
     also = (since, "what it should line up with") if since and since[0] != at[0] else None
     if not before:
         if char == "-" and line[at[1] : at[1] + 2] in ("-", "- "):
             return Said(
-                at, also, "A list entry stands where a key belongs.",
+                at,
+                also,
+                "A list entry stands where a key belongs.",
                 "Move it in, below the key it belongs to, or write a key in front of it.",
-            )  # fmt: skip
+            )
         if since and at[1] == since[1]:
             return Said(
-                at, also, "A key stands in line with a list's entries.",
+                at,
+                also,
+                "A key stands in line with a list's entries.",
                 "Move the list in, below the key it belongs to, or write this line as an entry (- …).",
-            )  # fmt: skip
+            )
         columns = f" Lines of that table begin in column {since[1] + 1}." if since else ""
         return Said(
-            at, also, f"This line begins in column {at[1] + 1}, where no line above begins.",
+            at,
+            also,
+            f"This line begins in column {at[1] + 1}, where no line above begins.",
             f"Move it left or right until it lines up with the lines that it belongs to.{columns}",
-        )  # fmt: skip
+        )
     return Said(
-        at, also, "What stands here doesn't belong to the line.",
+        at,
+        also,
+        "What stands here doesn't belong to the line.",
         "Look for a quote, bracket or colon too many or too few.",
-    )  # fmt: skip
+    )

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 
-from harness.model.function import UNKNOWN, Function, read_function
-from harness.model.parts import Bond, Lead, Port, Route, Signal, Speaker, Unit
 from harness.finding import Spot
+from harness.model.function import UNKNOWN, Function, pair_of, read_function
+from harness.model.parts import Bond, Lead, Port, Route, Signal, Speaker, Unit
 from harness.place import Place
-from harness.read.names import spread
+from harness.read.names import nearest, spread
 from harness.read.nodes import Node, Rows, Table, Text
 from harness.read.pieces import piece
 from harness.read.plugs import legend_of, text_of, texts_of
@@ -63,15 +63,20 @@ def read_unit(name: str, key: Text, table: Table, troubles: Troubles, bad: set[i
         terminals.setdefault(terminal, key.place)
     bonds = _bonds(table.get("bonds"), terminals)
     if kind == "fuse block":
-        for way in range(1, (int(ways) if ways.isdigit() else 1) + 1):
-            terminals[str(way)] = key.place
-            bonds.append(Bond(("in", str(way)), key.place, fuse=True))
+        for number in range(1, (int(ways) if ways.isdigit() else 1) + 1):
+            terminals[str(number)] = key.place
+            bonds.append(Bond(("in", str(number)), key.place, fuse=True))
     gives = _gives(table.get("gives"), terminals, bad)
     wakes = tuple(each.value for each in texts_of(table.get("wakes")))
     for each in wakes:
         word = each.split()[0]
         if word not in ("bus", "signal"):
             terminals.setdefault(word, key.place)
+    for more in listed(table.get("terminals")):
+        function = read_function(more.value)
+        both = pair_of(function) if function else None
+        for terminal in (both[0].name, both[1].name) if both else (more.value,):
+            terminals.setdefault(terminal, more.place)
     bridges = tuple(_bridge(each.value) for each in texts_of(table.get("bridges")))
     routes = table.get("routes")
     return Unit(
@@ -170,7 +175,6 @@ def _word(node: Text, word: str) -> Text:
 
 
 def _no_port(node: Text, name: str, way: str, ports: dict[str, Port], troubles: Troubles) -> None:
-    from harness.read.names import nearest
 
     near = nearest(name, [port.name for port in ports.values() if port.way == way])
     meant = f" Is {near} meant?" if near else ""
@@ -196,15 +200,28 @@ def _leads(
             continue
         for each in names_in(key, troubles):
             lower = {terminal.lower(): terminal for terminal in terminals}
+            named = read_function(each)
+            both = pair_of(named) if named else None
             if each.lower() not in lower and each.lower() + "+" in lower:
                 pair = [lower[each.lower() + sign] for sign in "+-"]
+            elif each.lower() not in lower and both:
+                pair = [both[0].name, both[1].name]
             else:
                 pair = [lower.get(each.lower(), each)]
             for at, terminal in enumerate(pair):
                 terminals.setdefault(terminal, key.place)
                 colour = words.colours[at] if at < len(words.colours) else None
                 made.append(
-                    Lead(f"{name}.{terminal}", "", "", terminal_function(terminal), colour, words.size, key.place, terminal)
+                    Lead(
+                        f"{name}.{terminal}",
+                        "",
+                        "",
+                        terminal_function(terminal),
+                        colour,
+                        words.size,
+                        key.place,
+                        terminal,
+                    )
                 )
     return made
 

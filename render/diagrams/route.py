@@ -26,7 +26,7 @@ _PAD = 5.0
 _SYMBOL = 18.0
 _TITLE_GAP = 8.0
 _ARROW = 6.0
-NO_LAYOUT = "Not drawn: Graphviz was not found, or there are too many connections for one picture."
+NO_LAYOUT = "Not drawn: Graphviz was not found or failed, or there are too many connections for one picture."
 TOO_LARGE = "Not drawn: too large for one page with text that can be read."
 
 
@@ -58,7 +58,11 @@ def draw_picture(picture: Picture, widest: float = BOX_WIDTHS[0]) -> Any | None:
         else:
             boxes.append(Box(label.width, label.height))
             lines += [(tail, len(boxes) - 1), (len(boxes) - 1, head)]
-    layout = lay_out(dot_text(boxes, lines), len(boxes), len(lines))
+    try:
+        layout = lay_out(dot_text(boxes, lines), len(boxes), len(lines))
+    except RuntimeError:
+        # a broken layout program costs the picture, never the packet: the connections print in words
+        return None
     if layout is None:
         return None
     return _draw(picture, nodes, labels, layout)

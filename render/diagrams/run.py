@@ -82,7 +82,7 @@ def _run(text: str, boxes: int, lines: int, program: Path) -> Layout:
 def _read(answer: dict[str, Any], boxes: int, lines: int) -> Layout:
     width, height = (float(value) for value in answer["bb"].split(",")[2:])
     centres: dict[int, Point] = {}
-    for thing in answer["objects"]:
+    for thing in answer.get("objects", ()):
         if "pos" in thing:
             centres[int(thing["name"][1:])] = _point(thing["pos"])
     curves: dict[int, tuple[Point, ...]] = {}

@@ -91,7 +91,7 @@ def _plan(face: Face, width: float) -> _Plan:
     cell_height = max(cell_height, min(pitch, 44.0), _LOWEST)
     widest = max(width_pt(number, style.MAIN, True) for number in cavities)
     number_size = max(style.SMALLEST, min(style.MAIN, style.MAIN * (pitch - 1.0) / widest))
-    above = _lines(face.title, width, style.MAIN, True)
+    above = _lines(face.title, width, style.MAIN, True) if face.title else ()
     above += _lines(VIEW_WORDS[face.shape.view], width, style.MAIN, True)
     above += _lines(HOLD_WORDS[face.shape.view], width, style.SMALL, False)
     notes = [latch_words(face).capitalize() + "."]
@@ -135,7 +135,8 @@ def _room(pitch: float) -> float:
 def _cell_lines(cavity: Cavity, pitch: float, all_lines: bool) -> list[_Line]:
     """The text under a cavity's number: function, fate, then what else fits."""
     lines: list[_Line] = []
-    for index, words in enumerate(cavity.lines if all_lines else cavity.lines[:1]):
+    said = [words for words in cavity.lines if words]
+    for index, words in enumerate(said if all_lines else said[:1]):
         size, bold = _function_size(words, pitch) if index == 0 else (style.SMALLEST, False)
         lines += _lines(words, _room(pitch), size, bold)
     return lines

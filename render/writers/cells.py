@@ -5,6 +5,7 @@ Plain strings are set straight on the canvas; a paragraph object a cell would be
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Callable
 from typing import Any, NamedTuple
 
@@ -122,15 +123,30 @@ def _paint_swatch(swatch: Swatch, width: float, size: float, align: str) -> tupl
     height = max(first.height, style.SWATCH_HEIGHT + 2.0)
 
     def paint(canvas: Any, x: float, y: float, room: float) -> None:
-        from reportlab.graphics import renderPDF
-
-        drawn = shapes.swatch(swatch, 0, 0)
-        made = shapes.drawing(style.SWATCH_WIDTH, style.SWATCH_HEIGHT, drawn)
-        renderPDF.draw(made, canvas, x, y + (height - style.SWATCH_HEIGHT) / 2)
+        canvas.saveState()
+        canvas.translate(x, y + (height - style.SWATCH_HEIGHT) / 2)
+        canvas.doForm(_swatch_form(canvas, swatch))
+        canvas.restoreState()
         first.paint(canvas, x, y + (height - first.height) / 2, room)
 
     rest = (_line_bit(line, size, False, "left", _BESIDE_SWATCH) for line in lines[1:])
     return (Bit(height, paint), *rest)
+
+
+def _swatch_form(canvas: Any, swatch: Swatch) -> str:
+    """The name of a colour's drawing, drawn once a document and used by name wherever it occurs."""
+    from reportlab.graphics import renderPDF
+
+    look = "\n".join((swatch.base, swatch.stripe, swatch.mark))
+    # a digest, since an unread code may hold signs that a PDF name may not
+    name = f"swatch{hashlib.sha256(look.encode('utf-8', 'replace')).hexdigest()[:16]}"
+    if not canvas.hasForm(name):
+        edge = style.LINE
+        canvas.beginForm(name, -edge, -edge, style.SWATCH_WIDTH + edge, style.SWATCH_HEIGHT + edge)
+        made = shapes.drawing(style.SWATCH_WIDTH, style.SWATCH_HEIGHT, shapes.swatch(swatch, 0, 0))
+        renderPDF.draw(made, canvas, 0, 0)
+        canvas.endForm()
+    return name
 
 
 def _paint_room(room: Room, width: float, size: float, align: str) -> tuple[Bit, ...]:

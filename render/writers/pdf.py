@@ -28,7 +28,7 @@ from render.blocks import (
 from render.ends.views import HOLD_WORDS, VIEW_WORDS, both_views, latch_words
 from render.measure import font_name, width_pt, wrap
 from render.writers.cells import grid_strips
-from render.writers.flow import Frame, Placed, Strip, pages, strips_height, tie
+from render.writers.flow import Frame, Placed, Strip, pages, tie
 from render.writers.furniture import Head, draw_furniture, measure_head, room_for
 
 _CAUTION = "CAUTION"
@@ -195,12 +195,14 @@ def _face(face: Face, frame: Frame) -> list[Strip]:
 
 
 def _face_pair(pair: FacePair, frame: Frame) -> list[Strip]:
-    """Both views on one page; where that needs it, the mirror shows numbers and functions only."""
+    """Both views on one page; the mirror gives up its title, then all but numbers and functions, for that."""
     held, mirror = both_views(pair)
     first = _face(held, frame)
-    for second in (_face(mirror, frame), _face(_numbers_only(mirror), frame)):
-        if strips_height([*first, *second]) <= frame.room:
-            return tie([*first, *second], frame.room)
+    untitled = replace(mirror, title="")
+    for second in (mirror, untitled, _numbers_only(untitled)):
+        both = [*first, *_face(second, frame)]
+        if sum(strip.before + strip.height for strip in both) <= frame.room:
+            return tie(both, frame.room)
     return first + _face(mirror, frame)
 
 

@@ -9,7 +9,6 @@ from render import style
 from render.blocks import Face, Picture
 from render.measure import printable
 
-
 _AROUND = 6.0  # points of white on each side
 
 

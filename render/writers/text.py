@@ -128,7 +128,7 @@ def _face(face: Face) -> Context:
     side = max(len(number) for number in shown)
     cavities = []
     for number, cavity in shown.items():
-        words = list(cavity.lines)
+        words = [line for line in cavity.lines if line]
         words += [cavity.mark] if cavity.mark else []
         words += [cavity.swatch.words] if cavity.swatch else []
         words += {"highlighted": ["work on this one"], "crossed": ["no wire"], "plain": []}[cavity.state]

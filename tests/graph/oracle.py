@@ -147,7 +147,7 @@ class Reading:
 
     def _mark(self, contact: str, function: str) -> None:
         self.contacts.add(contact)
-        if function[-1:] in "+-" and function != "B+":
+        if function[-1:] in ("+", "-") and function != "B+":
             self.marks[contact] = (function[:-1], function[-1])
         elif function in ("CAN-H", "CAN-L"):
             self.marks[contact] = ("CAN", "+" if function == "CAN-H" else "-")

@@ -130,7 +130,7 @@ def sheets() -> tuple[Sheet, ...]:
         ),
         Sheet("table", "Long table", (long_grid(90),)),
         Sheet("small", "Small plugs", (
-            FacePair(filled("Block", FaceShape((("1", "3", "5", "7"), ("2", "4", "6", "8")), "wire", "left"))),
+            FacePair(filled("A", FaceShape((("1", "3", "5", "7"), ("2", "4", "6", "8")), "wire", "left"))),
             Face("Not recorded", grid_shape(2, 3, "mating", "top"), ()),
         )),
         Sheet("wide", "Forty ways", (

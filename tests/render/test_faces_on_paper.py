@@ -31,7 +31,8 @@ class Known(NamedTuple):
 
 def rows(text: str) -> tuple[tuple[str | None, ...], ...]:
     return tuple(
-        tuple(None if number == "." else number for number in line.split()) for line in text.strip().splitlines()
+        tuple(None if number == "." else number for number in line.split())
+        for line in text.strip().splitlines()
     )
 
 
@@ -54,8 +55,8 @@ FACES = {
         "1 3 5 . 7 9 11 . 13 15 17 19\n2 4 6 . 8 10 12 . 14 16 18 20",
         "19 17 15 13 . 11 9 7 . 5 3 1\n20 18 16 14 . 12 10 8 . 6 4 2",
     ),
-    # SAE J1962, two public tables of the diagnostic connector that agree, seen 2026: 1-8 over 9-16. They don't
-    # say the view; taken here as looking into the car's socket.
+    # SAE J1962, two public tables of the diagnostic connector that agree, seen 2026: 1-8 over 9-16. They
+    # don't say the view; taken here as looking into the car's socket.
     "SAE J1962": Known(
         grid_shape(2, 8, "mating", "top"),
         "8 7 6 5 4 3 2 1\n16 15 14 13 12 11 10 9",
@@ -180,6 +181,24 @@ def test_numbers_are_centred_where_the_geometry_says(known: Known, pdf: bytes) -
         for axis in (0, 1):
             values = [shift[axis] for shift in shifts]
             assert max(values) - min(values) < 0.6
+
+
+def test_numbers_stand_in_the_middle_of_their_cavities(known: Known, pdf: bytes) -> None:
+    """Measured against the frames drawn, not against the geometry that drew them."""
+    count = 0
+    for page in pdfplumber.open(io.BytesIO(pdf)).pages:
+        frames = [rect for rect in page.rects if rect["stroke"] and rect["height"] > 25]
+        for word in page.extract_words(extra_attrs=["size", "fontname"], x_tolerance=1.5, use_text_flow=True):
+            if abs(word["size"] - 12) < 0.01 and word["text"].isdigit() and word["fontname"].endswith("Bold"):
+                middle, level = (word["x0"] + word["x1"]) / 2, (word["top"] + word["bottom"]) / 2
+                around = [
+                    frame for frame in frames
+                    if frame["x0"] < middle < frame["x1"] and frame["top"] < level < frame["bottom"]
+                ]  # fmt: skip
+                cavity = min(around, key=lambda frame: frame["width"])
+                assert middle == pytest.approx((cavity["x0"] + cavity["x1"]) / 2, abs=0.3)
+                count += 1
+    assert count == 2 * len(known.shape.numbers)
 
 
 def test_each_number_is_one_text_run(known: Known, pdf: bytes) -> None:

@@ -51,7 +51,8 @@ def test_short_rows_get_gaps_at_the_right_before_the_mirror() -> None:
 
 @given(
     st.integers(1, 4), st.integers(1, 20), st.sampled_from(["wire", "mating"]),
-    st.sampled_from(["top left", "top right", "bottom left", "bottom right"]), st.sampled_from(["across", "down"]),
+    st.sampled_from(["top left", "top right", "bottom left", "bottom right"]),
+    st.sampled_from(["across", "down"]),
 )  # fmt: skip
 def test_mirror_twice_is_the_same_plug(rows: int, columns: int, view: str, first: str, count: str) -> None:
     shape = grid_shape(rows, columns, view, "left", first, count)
@@ -65,7 +66,7 @@ def test_mirror_twice_is_the_same_plug(rows: int, columns: int, view: str, first
 
 
 @pytest.mark.parametrize(
-    "rows, view, latch",
+    ("rows", "view", "latch"),
     [
         ((("1", "1"),), "wire", "top"),
         (((None, None),), "wire", "top"),

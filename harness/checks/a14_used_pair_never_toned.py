@@ -1,0 +1,50 @@
+"""A14."""
+
+from collections.abc import Iterator
+
+from harness.checks.registry import Fault, check
+from harness.finding import Severity, Spot
+from harness.graph.pairs import UsedPair, used_pairs
+from harness.graph.rows import row_contacts
+from harness.graph.wiring import Wiring
+from harness.model.contact import printed
+from harness.model.parts import Row
+
+
+@check("A14", Severity.ASK, "Used pair never toned", source="common practice, no source")
+def used_pair_never_toned(wiring: Wiring) -> Iterator[Fault]:
+    """What it looks for: pairs of a plug that the plan opens or taps and that nobody has toned in this car.
+
+    Why it matters: charts contradict one another and a car changes within a model year. An untoned pair that
+    is opened may be another speaker's, or no speaker's at all.
+
+    Example: a loom takes the left front pair to a processor; the pair is known from a bench sheet only.
+
+    What to do: radio unplugged, tone each pair named and write down which speaker answers: `ringout tone`.
+
+    Known limits: told once a plug. A reading in ohms shows that something is there and not which speaker. A
+    tone whose charted function has been changed since doesn't count. Pairs that are only passed on aren't asked for.
+
+    Source: common practice, no source.
+    """
+    untoned: dict[str, list[UsedPair]] = {}
+    for pair in used_pairs(wiring):
+        if pair.state != "toned":
+            untoned.setdefault(pair.plug, []).append(pair)
+    for name, pairs in untoned.items():
+        plug = wiring.job.parts.plugs[name]
+        listed = ", ".join(f"{p.plus.cavity}/{p.minus.cavity} ({_about(p.plus, p.minus)}, {p.fate})" for p in pairs)
+        many, them, each = ("one pair is", "it", "it")
+        if len(pairs) > 1:
+            many, them, each = (f"{len(pairs)} pairs are", "them", "each")
+        yield Fault(
+            at=Spot(plug.place, name),
+            message=f"{name}: {many} used and nobody toned {them}: {listed}.",
+            do=f"Radio unplugged, tone {each} at {name} and record which speaker answers.",
+            about=row_contacts(plug, *(row for p in pairs for row in (p.plus, p.minus))),
+        )
+
+
+def _about(plus: Row, minus: Row) -> str:
+    colours = " and ".join(row.colour.words for row in (plus, minus) if row.colour is not None)
+    return f"{colours}, {printed(plus.function.base)}" if colours else plus.function.base

@@ -1,0 +1,73 @@
+"""C03."""
+
+from collections.abc import Iterator
+
+from harness.checks.registry import Fault, check
+from harness.finding import Severity, Spot
+from harness.graph.live import grounded_inside, hops_to, is_ground, live_terminals, outside
+from harness.graph.wiring import Wiring
+from harness.place import Place
+
+
+@check("C03", Severity.STOP, "Bridged wire grounded", source="common practice, no source")
+def live_output_grounded(wiring: Wiring) -> Iterator[Fault]:
+    """What it looks for: either wire of a bridged (btl) output, or the + of any output, in one net with ground.
+
+    Why it matters: both wires of a bridged output stand at about half the supply and both are driven; ground on
+    one of them shorts the output stage.
+
+    Example: the radio's left front − is taken for a ground and joined to the ground point.
+
+    What to do: undo that joint before anything is powered. A bridged output has no ground wire.
+
+    Known limits: whether an output is bridged is known from `btl` in the unit's outputs. Where the ground is the
+    input's own − inside a unit, it is told as C05. Loom leads that are only called ground are not taken for ground.
+
+    Source: common practice, no source; half the supply is measured against the body in any bridged radio.
+    """
+    told: dict[Place, Fault] = {}
+    checked: dict[int, bool] = {}
+    for terminal, port in live_terminals(wiring):
+        bridged = port.signal.form == "btl"
+        if terminal.endswith("-") and not bridged:
+            continue
+        number = wiring.planned.net_number(terminal)
+        if number not in checked:
+            checked[number] = any(is_ground(wiring.contact(name)) for name in wiring.planned.nets[number])
+        if not checked[number]:
+            continue
+        reached = outside(wiring, terminal)
+        ground = next((name for name in reached if _grounds(wiring, terminal, name, reached)), "")
+        if not ground:
+            continue
+        hops = hops_to(reached, ground)
+        blamed = wiring.blame(hops)
+        place = blamed.place if blamed else wiring.contact(terminal).place
+        if place in told:
+            told[place] = told[place]._replace(about=(*told[place].about, terminal))
+            continue
+        at = wiring.words(blamed.a) if blamed else wiring.words(terminal)
+        what = "live at about 6 V" if bridged else "an output"
+        told[place] = Fault(
+            at=Spot(place, at),
+            message=(
+                f"{wiring.words(terminal)} is {what} and reaches {wiring.words(ground)}, 0 V, through {at}: "
+                "the output stage is shorted."
+            ),
+            do=f"Undo the joint at {at} before anything is powered; this output has no ground wire.",
+            about=(terminal,),
+            path=wiring.way_in_words(terminal, hops),
+        )
+    yield from told.values()
+
+
+def _grounds(wiring: Wiring, terminal: str, name: str, reached: dict) -> bool:  # type: ignore[type-arg]
+    """Whether this is a ground that a wire leads to, rather than an input's or the output's own inside."""
+    step = reached[name]
+    if step is None or not is_ground(wiring.contact(name)):
+        return False
+    if grounded_inside(step, wiring) is not None:
+        return False
+    return not (
+        step.conductor.kind == "bond" and wiring.contact(name).owner == wiring.contact(terminal).owner
+    )

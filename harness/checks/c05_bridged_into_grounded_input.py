@@ -1,0 +1,58 @@
+"""C05."""
+
+from collections.abc import Iterator
+
+from harness.checks.registry import Fault, check
+from harness.finding import Severity, Spot
+from harness.graph.live import grounded_inside, hops_to, is_ground, live_terminals, outside
+from harness.graph.wiring import Wiring
+
+
+@check("C05", Severity.STOP, "Bridged source into a grounded input", source="common practice, no source")
+def bridged_into_grounded_input(wiring: Wiring) -> Iterator[Fault]:
+    """What it looks for: a wire of a bridged (btl) output on the − of an input that its unit ties to ground.
+
+    Why it matters: the input shorts one half of the output stage to ground; the radio shuts down, or its output
+    stage fails, and the noise is of the worst kind until then.
+
+    Example: radio speaker wires go to a line converter whose RCA shells and inputs share one ground.
+
+    What to do: use a differential or transformer input, or put a converter with a transformer in front.
+
+    Known limits: what an input does with its − is known from `grounded` or from the unit's `bonds`.
+
+    Source: common practice, no source.
+    """
+    told: set[tuple[str, str, str, str]] = set()
+    checked: dict[int, bool] = {}
+    for terminal, port in live_terminals(wiring):
+        if port.signal.form != "btl":
+            continue
+        number = wiring.planned.net_number(terminal)
+        if number not in checked:
+            checked[number] = any(
+                other.way == "in" for name in wiring.planned.nets[number] if (other := wiring.ports.get(name))
+            )
+        if not checked[number]:
+            continue
+        reached = outside(wiring, terminal)
+        for name, step in reached.items():
+            if step is None or not is_ground(wiring.contact(name)):
+                continue
+            taker = grounded_inside(step, wiring)
+            if taker is None or (port.unit, port.name, taker.unit, taker.name) in told:
+                continue
+            told.add((port.unit, port.name, taker.unit, taker.name))
+            hops = hops_to(reached, step.contact)
+            blamed = wiring.blame(hops)
+            place = blamed.place if blamed else wiring.contact(step.contact).place
+            yield Fault(
+                at=Spot(place, wiring.words(step.contact)),
+                message=(
+                    f"{wiring.words(terminal)} is bridged, live at about 6 V, and {wiring.words(step.contact)} "
+                    "is tied to ground inside: half the output is shorted."
+                ),
+                do=f"Take {port.unit} {port.name} to a differential or transformer input instead.",
+                about=(terminal, step.contact),
+                path=wiring.way_in_words(terminal, hops),
+            )

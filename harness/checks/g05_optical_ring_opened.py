@@ -1,0 +1,63 @@
+"""G05."""
+
+from collections.abc import Iterator
+
+from harness.checks.registry import Fault, check
+from harness.finding import Severity, Spot
+from harness.graph.broken import opened_at
+from harness.graph.wiring import Wiring
+
+_IN, _OUT = "OPTICAL-IN", "OPTICAL-OUT"
+
+
+@check("G05", Severity.STOP, "Optical ring opened", source="workshop manual, maker withheld")
+def optical_ring_opened(wiring: Wiring) -> Iterator[Fault]:
+    """What it looks for: a plug with the light-guide's two ends whose unit no longer closes the ring.
+
+    Why it matters: the ring carries everything from one unit to the next; open in one place, the whole
+    system stays dark and silent.
+
+    Example: the factory amplifier comes out and its optical plug hangs loose.
+
+    What to do: close the ring with a passive link, join the two ends, or pass both through to the unit.
+
+    Known limits: the order of units round the ring is not known; each plug is looked at by itself.
+
+    Source: workshop manual, maker withheld: the ring must be closed where a node is removed.
+    """
+    for plug in wiring.job.parts.plugs.values():
+        ends = {row.function.name: row.cavity for row in plug.rows if row.function.kind == "optical"}
+        if len(ends) < 2:
+            continue
+        incoming, outgoing = f"{plug.name}.car.{ends[_IN]}", f"{plug.name}.car.{ends[_OUT]}"
+        if wiring.planned.joined(incoming, outgoing) or _unit_between(wiring, incoming, outgoing):
+            continue
+        halves = [f"{plug.name}.unit.{ends[name]}" for name in (_IN, _OUT)]
+        passed = [wiring.planned.joined(*both) for both in zip(halves, (incoming, outgoing), strict=True)]
+        if not plug.unit and all(passed):
+            continue
+        broken = halves[0] if not passed[0] else halves[1]
+        if plug.unit in wiring.gone:
+            place, why = wiring.job.removed[plug.unit], f"{plug.unit} comes out"
+        else:
+            found = opened_at(wiring, broken, broken.replace(".unit.", ".car.", 1))
+            place, why = found.place, f"{plug.name} is opened"
+        yield Fault(
+            at=Spot(place, wiring.words(incoming)),
+            message=f"{why} and nothing joins {wiring.words(incoming)} to cavity {ends[_OUT]}: the optical ring is open.",
+            do="Close it with a passive link, or pass both light-guides on.",
+            about=(incoming, outgoing, *halves),
+        )
+
+
+def _unit_between(wiring: Wiring, incoming: str, outgoing: str) -> bool:
+    """Whether one unit that stays takes the light in and sends it on."""
+    takes = {
+        contact.owner
+        for contact in map(wiring.contact, wiring.planned.net(incoming))
+        if contact.kind == "unit" and contact.function.name == _IN and contact.owner not in wiring.gone
+    }
+    return any(
+        wiring.contact(name).owner in takes and wiring.contact(name).function.name == _OUT
+        for name in wiring.planned.net(outgoing)
+    )

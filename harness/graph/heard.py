@@ -1,0 +1,149 @@
+"""What a unit gives is heard where: by wire and on through other units, as found and as planned."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from typing import NamedTuple
+
+from harness.graph.broken import Break, first_break
+from harness.graph.signal import Driver, Receiver, Signals
+from harness.graph.state import State
+from harness.graph.wiring import Wiring
+from harness.model.job import Feature
+
+# A unit's sound leaves by these; supply, ground and turn-on carry none.
+_CARRY = frozenset({"audio", "port", "mic", "digital", "terminal", "unknown", "other"})
+
+
+class Arrival(NamedTuple):
+    """A net that the sound arrives in: the contact it starts from there, and the input it came through."""
+
+    start: str
+    through: str  # the input's terminal in the net before; empty at the unit itself
+    unit: str
+
+
+class Stage(NamedTuple):
+    """One piece of a way by wire, from contact to contact."""
+
+    start: str
+    end: str
+
+
+class Heard:
+    """Where the sound of one unit arrives in one state; `only` limits the units that it may pass through."""
+
+    def __init__(
+        self, wiring: Wiring, signals: Signals, state: State, unit: str, only: frozenset[str] | None = None
+    ) -> None:
+        self.state = state
+        self.nets: dict[int, Arrival] = {}
+        job = wiring.job
+        gone = wiring.gone if state is wiring.planned else frozenset[str]()
+        if unit not in job.parts.units or unit in gone:
+            return
+        for name, contact in job.contacts.items():
+            if contact.owner == unit and contact.kind == "unit" and contact.function.kind in _CARRY:
+                self.nets.setdefault(state.net_number(name), Arrival(name, "", unit))
+        self._on(signals, only)
+
+    def _on(self, signals: Signals, only: frozenset[str] | None) -> None:
+        number = self.state.net_number
+        at: dict[int, list[Receiver]] = defaultdict(list)
+        for receiver in signals.receivers:
+            if receiver.port is not None and (only is None or receiver.port.unit in only):
+                at[number(receiver.plus)].append(receiver)
+                at[number(receiver.minus)].append(receiver)
+        onward: dict[tuple[str, str], list[Driver]] = defaultdict(list)
+        for driver in signals.drivers:
+            route = signals.route(driver)
+            for name in route.inputs if route else ():
+                onward[driver.port.unit, name].append(driver)
+        row = list(self.nets)
+        for net in row:
+            for receiver in at.get(net, ()):
+                port = receiver.port
+                if port is None or number(receiver.plus) not in self.nets or number(receiver.minus) not in self.nets:
+                    continue
+                for driver in onward.get((port.unit, port.name), ()):
+                    for out, back in ((driver.plus, receiver.plus), (driver.minus, receiver.minus)):
+                        if number(out) not in self.nets:
+                            self.nets[number(out)] = Arrival(out, back, port.unit)
+                            row.append(number(out))
+
+    def at(self, contact: str) -> bool:
+        return self.state.net_number(contact) in self.nets
+
+    def stages(self, contact: str) -> list[Stage]:
+        """The pieces of wire from the unit to a contact that it is heard at, first piece first."""
+        made: list[Stage] = []
+        end = contact
+        while end:
+            arrival = self.nets[self.state.net_number(end)]
+            made.append(Stage(arrival.start, end))
+            end = arrival.through
+        return made[::-1]
+
+    def units(self, contact: str) -> tuple[str, ...]:
+        """The units passed on the way to a contact, the one it comes from first."""
+        return tuple(
+            dict.fromkeys(self.nets[self.state.net_number(stage.start)].unit for stage in self.stages(contact))
+        )
+
+
+class Lost(NamedTuple):
+    """A function that no longer arrives: the contacts that miss it and what breaks it (None where unknown)."""
+
+    feature: Feature
+    contacts: tuple[str, ...]
+    cause: Break | None
+    through: tuple[str, ...] = ()  # units that it must pass as planned and did not as found
+
+
+def lost_features(wiring: Wiring, kinds: frozenset[str], *, untouched: bool = False) -> list[Lost]:
+    """Features of these kinds that arrived as found and don't as planned.
+
+    `untouched`: it must arrive without passing a unit that it did not pass as found.
+    """
+    made: list[Lost] = []
+    before: dict[str, Heard] = {}
+    after: dict[tuple[str, frozenset[str] | None], Heard] = {}
+
+    def planned(unit: str, only: frozenset[str] | None) -> Heard:
+        if (unit, only) not in after:
+            after[unit, only] = Heard(wiring, wiring.signals, wiring.planned, unit, only)
+        return after[unit, only]
+
+    for feature in wiring.job.features:
+        if feature.kind not in kinds:
+            continue
+        unit = feature.unit
+        if unit in wiring.gone:
+            cause = Break(wiring.job.removed[unit], "", (), unit)
+            made.append(Lost(feature, feature.contacts, cause))
+            continue
+        if not feature.contacts or unit not in wiring.job.parts.units:
+            continue
+        if unit not in before:
+            before[unit] = Heard(wiring, wiring.found_signals, wiring.found, unit)
+        had = [c for c in feature.contacts if before[unit].at(c)]
+        only = frozenset(u for c in had for u in before[unit].units(c)) if untouched else None
+        missing = tuple(c for c in had if not planned(unit, only).at(c))
+        if missing:
+            through: tuple[str, ...] = ()
+            if untouched and planned(unit, None).at(missing[0]):
+                through = tuple(u for u in planned(unit, None).units(missing[0]) if u not in (only or ()))
+            made.append(Lost(feature, missing, _cause(wiring, before[unit], missing), through))
+    return made
+
+
+def _cause(wiring: Wiring, before: Heard, missing: tuple[str, ...]) -> Break | None:
+    for contact in missing:
+        for stage in before.stages(contact):
+            unit = wiring.job.contacts[stage.start].owner
+            if unit in wiring.gone:
+                return Break(wiring.job.removed[unit], stage.start, (stage.start, stage.end), unit)
+            found = first_break(wiring, stage.start, wiring.found.path(stage.start, stage.end))
+            if found is not None:
+                return found
+    return None

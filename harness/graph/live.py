@@ -1,0 +1,131 @@
+"""Live terminals, and what a wire joins to them outside of the units: where outputs meet, where ground is."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from typing import NamedTuple
+
+from harness.graph.conductor import BOND, Hop
+from harness.graph.wiring import Wiring
+from harness.model.contact import Contact
+from harness.model.parts import Port, Unit
+
+Reached = dict[str, Hop | None]
+
+
+class Meeting(NamedTuple):
+    """Live terminals of two or more outputs on one wire; `reached` is the search from the first of them."""
+
+    terminals: tuple[str, ...]
+    ports: frozenset[tuple[str, str]]  # (unit, output)
+    reached: Reached
+
+    @property
+    def minus_only(self) -> bool:
+        return all(terminal.endswith("-") for terminal in self.terminals)
+
+
+def is_ground(contact: Contact) -> bool:
+    """Whether a contact is ground for sure; what a loom's maker calls its lead is no proof."""
+    return contact.function.kind == "ground" and contact.kind != "loom"
+
+
+def outside(wiring: Wiring, start: str) -> Reached:
+    """Everything that conducts to `start` as planned without passing through ground, nearest first."""
+    contacts, state = wiring.job.contacts, wiring.planned
+    back: Reached = {start: None}
+    row = [start]
+    for here in row:
+        if here != start and is_ground(contacts[here]):
+            continue
+        for conductor in state.conductors(here):
+            other = conductor.other(here)
+            if other not in back:
+                back[other] = Hop(conductor, here)
+                row.append(other)
+    return back
+
+
+def hops_to(reached: Reached, end: str) -> tuple[Hop, ...]:
+    """The hops from the start of a search to `end`, in order."""
+    hops: list[Hop] = []
+    here = end
+    while (step := reached[here]) is not None:
+        hops.append(Hop(step.conductor, here))
+        here = step.contact
+    return tuple(reversed(hops))
+
+
+def bonded(unit: Unit) -> dict[str, str]:
+    """Terminal of a unit -> the one that stands for all that are joined to it inside, GND before others."""
+    groups: list[set[str]] = []
+    pairs = [set(bond.terminals) for bond in unit.bonds if not bond.fuse]
+    pairs += [{port.name + "-", "GND"} for port in unit.ports.values() if port.signal.form == "grounded"]
+    for pair in pairs:
+        touching = [group for group in groups if group & pair]
+        groups = [group for group in groups if not group & pair]
+        groups.append(pair.union(*touching))
+    return {
+        f"{unit.name}.{terminal}": f"{unit.name}.{'GND' if 'GND' in group else min(group)}"
+        for group in groups
+        for terminal in group
+    }
+
+
+def live_terminals(wiring: Wiring) -> list[tuple[str, Port]]:
+    """Every + terminal of an output, and every − that its unit does not tie to ground inside."""
+    made: list[tuple[str, Port]] = []
+    for unit in wiring.job.parts.units.values():
+        outputs = [port for port in unit.ports.values() if port.way == "out"]
+        if not outputs or unit.name in wiring.gone:
+            continue
+        inside = bonded(unit)
+        for port in outputs:
+            made += [(t, port) for t in (port.plus, port.minus) if inside.get(t) != f"{unit.name}.GND"]
+    return made
+
+
+def meetings(wiring: Wiring) -> list[Meeting]:
+    """Where live terminals of different outputs conduct to each other, + before −, in the order of the file.
+
+    Terminals that a unit itself joins inside count once: that is its maker's doing.
+    """
+    by_net: dict[int, list[tuple[str, Port]]] = defaultdict(list)
+    for terminal, port in live_terminals(wiring):
+        by_net[wiring.planned.net_number(terminal)].append((terminal, port))
+    made: list[Meeting] = []
+    for live in by_net.values():
+        if len({port for _, port in live}) < 2:
+            continue
+        made += _clusters(wiring, sorted(live, key=lambda each: each[0].endswith("-")))
+    return sorted(made, key=lambda meeting: meeting.minus_only)
+
+
+def _clusters(wiring: Wiring, live: list[tuple[str, Port]]) -> list[Meeting]:
+    made: list[Meeting] = []
+    left = dict(live)
+    while left:
+        first = next(iter(left))
+        reached = outside(wiring, first)
+        here = {terminal: left.pop(terminal) for terminal in list(left) if terminal in reached}
+        kept: dict[str, str] = {}
+        for terminal, port in here.items():
+            root = bonded(wiring.job.parts.units[port.unit]).get(terminal, terminal)
+            kept.setdefault(root, terminal)
+        terminals = tuple(kept.values())
+        ports = frozenset((here[t].unit, here[t].name) for t in terminals)
+        if len(ports) > 1:
+            made.append(Meeting(terminals, ports, reached))
+    return made
+
+
+def grounded_inside(hop: Hop, wiring: Wiring) -> Port | None:
+    """The input whose own bond is this step to ground, or None."""
+    conductor = hop.conductor
+    if conductor.kind != BOND:
+        return None
+    for name in (conductor.a, conductor.b):
+        port = wiring.ports.get(name)
+        if port is not None and port.way == "in":
+            return port
+    return None

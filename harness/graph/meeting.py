@@ -1,0 +1,101 @@
+"""Where two kinds of contact that must not meet are joined, and by what."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import NamedTuple
+
+from harness.graph.conductor import Conductor, Hop
+from harness.graph.wiring import GROUND, Wiring
+from harness.model.contact import Contact
+from harness.place import Place
+
+FEED_KINDS = ("battery", "switched")
+Ask = Callable[[str], bool]
+
+
+class Meeting(NamedTuple):
+    """`near` is the last contact of the first kind, `far` the first of the second; `hops` the whole way.
+
+    `conductor` is what a person made between the two, None where nothing on the way was made by one.
+    """
+
+    start: str
+    near: str
+    far: str
+    hops: tuple[Hop, ...]
+    conductor: Conductor | None
+
+
+def is_feed(wiring: Wiring, contact: Contact) -> bool:
+    """A battery or switched feed, or the supply terminal of a unit.
+
+    A relay's 30 is none: what it switches may as well be ground.
+    """
+    if contact.kind == "run":
+        return False
+    if contact.kind == "unit":
+        kind = wiring.job.parts.units[contact.owner].kind
+        if kind == "battery" and contact.last == "+":
+            return True
+        return kind != "relay" and contact.function.kind in FEED_KINDS
+    return contact.function.kind in FEED_KINDS
+
+
+def is_ground(wiring: Wiring, name: str) -> bool:
+    """Ground by its function, a ground point, the car's body, or a second battery's −."""
+    if wiring.role(name) == GROUND:
+        return True
+    contact = wiring.contact(name)
+    return contact.kind == "unit" and contact.last == "-" and wiring.job.parts.units[contact.owner].kind == "battery"
+
+
+def reach(wiring: Wiring, start: str, wall: Ask) -> tuple[list[str], str]:
+    """All that conducts to `start` as planned without passing a wall, and the wall met first (or empty)."""
+    seen = {start}
+    row = [start]
+    met = ""
+    for here in row:
+        for conductor in wiring.planned.conductors(here):
+            other = conductor.other(here)
+            if other in seen:
+                continue
+            seen.add(other)
+            if wall(other):
+                met = met or other
+            else:
+                row.append(other)
+    return row, met
+
+
+def meeting(wiring: Wiring, start: str, far: str, first_kind: Ask) -> Meeting:
+    """What joins `start` to `far`: looked for only behind the last contact of the first kind on the way."""
+    hops = wiring.planned.path(start, far)
+    near, since = start, 0
+    for at, hop in enumerate(hops):
+        if hop.contact != far and first_kind(hop.contact):
+            near, since = hop.contact, at + 1
+    made = [hop.conductor for hop in hops[since:] if _order(hop.conductor) < _NOBODY]
+    return Meeting(start, near, far, hops, min(made, key=_order, default=None))
+
+
+def place_of(wiring: Wiring, conductor: Conductor | None, contact: str) -> Place:
+    """Where a person changes it: a moved terminal's entry, else the conductor's line, else the contact's."""
+    if conductor is None:
+        return wiring.contact(contact).place
+    for end in (conductor.a, conductor.b):
+        if conductor.kind == "plugged" and end in wiring.job.moved:
+            return wiring.job.moved[end][1]
+    return conductor.place
+
+
+_ORDER = {"joint": 0, "run": 1, "fuse": 1, "plugged": 3, "lead": 4, "wire": 5, "mated": 6}
+_NOBODY = 9
+
+
+def _order(conductor: Conductor) -> int:
+    """What a person chose comes before what merely lies there; a loom's wire that crosses was chosen."""
+    if conductor.kind == "lead" and conductor.a.count(".") == 2 and conductor.b.count(".") == 2:
+        crosses = conductor.a.rsplit(".", 1)[1] != conductor.b.rsplit(".", 1)[1]
+        return 2 if crosses else 4
+    return _ORDER.get(conductor.kind, _NOBODY)

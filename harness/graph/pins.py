@@ -1,0 +1,102 @@
+"""The pins of a loom's ends: what hangs on each, and in which cavity it stands."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from harness.model.function import Function
+from harness.model.job import Job, Mate
+from harness.model.parts import Lead, Row, Through
+from harness.place import Place
+
+
+class Pin(NamedTuple):
+    """One pin of a loom's end. `cavity` is its number in the loom, `stands` where it is now (moved or not)."""
+
+    contact: str
+    end: str
+    cavity: str
+    stands: str
+    leads: tuple[Lead, ...]
+    throughs: tuple[Through, ...]
+    said: Row | None  # the row of the maker's list
+
+    @property
+    def place(self) -> Place:
+        return self.leads[0].place if self.leads else self.throughs[0].place
+
+
+def pins_of(job: Job, loom: str) -> list[Pin]:
+    """Every pin of both ends, in the order written. A pin has a lead or a wire through; a list alone makes none."""
+    about = job.parts.looms[loom]
+    leads: dict[tuple[str, str], list[Lead]] = {}
+    throughs: dict[tuple[str, str], list[Through]] = {}
+    order: dict[tuple[str, str], None] = {}
+    for lead in about.leads:
+        if lead.cavity:
+            order[lead.end, lead.cavity] = None
+            leads.setdefault((lead.end, lead.cavity), []).append(lead)
+    for through in about.throughs:
+        for key in (("unit", through.unit_cavity), ("car", through.car_cavity)):
+            order[key] = None
+            throughs.setdefault(key, []).append(through)
+    said = {row.cavity.lower(): row for row in about.pins}
+    made = []
+    for end, cavity in order:
+        contact = f"{loom}.{end}.{cavity}"
+        stands = job.moved[contact][0] if contact in job.moved else cavity
+        made.append(
+            Pin(
+                contact, end, cavity, stands, tuple(leads.get((end, cavity), ())),
+                tuple(throughs.get((end, cavity), ())), said.get(cavity.lower()),
+            )
+        )  # fmt: skip
+    return made
+
+
+def row_at(job: Job, plug: str, cavity: str) -> Row | None:
+    """The first row of a cavity of a plug, or None where it isn't recorded."""
+    lower = cavity.lower()
+    return next((row for row in job.parts.plugs[plug].rows if row.cavity.lower() == lower), None)
+
+
+def mated(job: Job, loom: str, end: str) -> Mate | None:
+    """Where a loom's end is plugged in."""
+    return next((mate for mate in job.mates if mate.loom == loom and mate.end == end), None)
+
+
+_TOLD = frozenset(
+    [
+        "battery",
+        "switched",
+        "ground",
+        "light",
+        "trigger",
+        "aerial",
+        "mute",
+        "control",
+        "shield",
+        "restraint",
+        "optical",
+        "audio",
+        "data",
+        "mic",
+        "digital",
+    ]
+) | {"high voltage"}
+
+
+def differ(one: Function, other: Function) -> bool:
+    """Whether two functions can't share a cavity: by kind and channel. A sign or a data letter alone is a swap.
+
+    What is unknown, empty or only a terminal's name differs from nothing.
+    """
+    if one.kind not in _TOLD or other.kind not in _TOLD:
+        return False
+    if one.kind != other.kind:
+        return {one.kind, other.kind} != {"ground", "shield"}
+    if one.kind == "optical":
+        return one.name != other.name
+    if one.channel and other.channel and one.channel != other.channel:
+        return True
+    return bool(one.driver and other.driver and one.driver != other.driver)

@@ -1,0 +1,115 @@
+"""Pairs whose two wires belong to two different outputs."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from harness.graph.crossing import source_channel
+from harness.graph.signal import Driver, Receiver
+from harness.graph.wiring import GROUND, Wiring
+from harness.model.function import CHANNELS
+from harness.model.parts import Port
+
+
+class Split(NamedTuple):
+    """A receiver (or two, each with one wire) between two outputs.
+
+    Contacts `plus` and `minus`, and the output terminals `plus_from` and `minus_from`. `blame_plus`: the wire of + is the likelier to be wrong.
+    """
+
+    name: str
+    plus: str
+    minus: str
+    plus_from: str
+    minus_from: str
+    blame_plus: bool
+
+
+def splits(wiring: Wiring) -> list[list[Split]]:
+    """Split pairs; those between the same two outputs are one cause."""
+    number = wiring.planned.net_number
+    grounded = {number(name) for name, contact in wiring.job.contacts.items() if contact.kind in ("ground", "chassis")}
+    live: dict[int, list[str]] = {}
+    for name, port in wiring.ports.items():
+        if port.way == "out" and number(name) not in grounded:
+            live.setdefault(number(name), []).append(name)
+    bridges = {frozenset((d.plus, d.minus)) for d in wiring.signals.drivers if "/" in d.name}
+    groups: dict[frozenset[Port], list[Split]] = {}
+    for receiver in wiring.signals.receivers:
+        plus, minus = live.get(number(receiver.plus), []), live.get(number(receiver.minus), [])
+        if not plus or not minus or number(receiver.plus) == number(receiver.minus):
+            continue
+        if {wiring.ports[n] for n in plus} & {wiring.ports[n] for n in minus}:
+            continue
+        if any(frozenset((a, b)) in bridges for a in plus for b in minus):
+            continue
+        split = Split(
+            receiver.name,
+            receiver.plus,
+            receiver.minus,
+            plus[0],
+            minus[0],
+            _plus_is_wrong(wiring, receiver, plus, minus),
+        )
+        groups.setdefault(frozenset((wiring.ports[plus[0]], wiring.ports[minus[0]])), []).append(split)
+    told = {port for ports in groups for port in ports}
+    for driver in wiring.signals.drivers:
+        if driver.port not in told:
+            half = _half_split(wiring, driver, live)
+            if half is not None:
+                groups[frozenset((driver.port,))] = [half]
+    return [sorted(group, key=lambda split: _order(wiring, split)) for group in groups.values()]
+
+
+def _order(wiring: Wiring, split: Split) -> tuple[int, str]:
+    channel = wiring.contact(split.plus).function.channel
+    return (CHANNELS.index(channel) if channel else len(CHANNELS), split.name)
+
+
+def _plus_is_wrong(wiring: Wiring, receiver: Receiver, plus: list[str], minus: list[str]) -> bool:
+    """Whether the − wire comes from the output that carries the receiver's own channel, and + doesn't."""
+    own = wiring.contact(receiver.plus).function.channel
+    if not own:
+        return False
+    return _carries(wiring, minus[0]) == own != _carries(wiring, plus[0])
+
+
+def _carries(wiring: Wiring, terminal: str) -> str:
+    """The one channel that an output gives, by its name or by what comes into its unit; empty if several or none."""
+    port = wiring.ports[terminal]
+    signals = wiring.signals
+    driver = signals.by_plus.get(port.plus)
+    if driver is None:
+        return ""
+    route = signals.route(driver)
+    if wiring.job.parts.units[port.unit].is_source or route is None:
+        return source_channel(wiring, driver)
+    into = [r for r in signals.receivers if r.port and r.port.unit == port.unit and r.port.name in route.inputs]
+    channels = {source_channel(wiring, way.source) for receiver in into for way in signals.ways(receiver)}
+    return channels.pop() if len(channels) == 1 else ""
+
+
+def _half_split(wiring: Wiring, driver: Driver, live: dict[int, list[str]]) -> Split | None:
+    """An output with + on one speaker and − on another, where nothing else joins the two."""
+    if "/" in driver.name or wiring.signals.feeds_from(driver):
+        return None
+    number = wiring.planned.net_number
+    nets = number(driver.plus), number(driver.minus)
+    if nets[0] == nets[1] or any(net not in live for net in nets):
+        return None
+    ends: list[list[str]] = [[], []]
+    for receiver in wiring.signals.receivers:
+        for contact in (receiver.plus, receiver.minus):
+            if number(contact) in nets:
+                ends[nets.index(number(contact))].append(contact)
+    for a in ends[0]:
+        for b in ends[1]:
+            if wiring.role(a) == GROUND or _speaker_of(wiring, a) != _speaker_of(wiring, b):
+                return Split(driver.name, a, b, driver.plus, driver.minus, False)
+    return None
+
+
+def _speaker_of(wiring: Wiring, contact: str) -> str:
+    """The speaker, or the unit and input, that a contact belongs to."""
+    port = wiring.ports.get(contact)
+    return f"{port.unit}.{port.name}" if port else wiring.contact(contact).owner

@@ -1,0 +1,72 @@
+"""What a meter should read across a pair: the voice coils it reaches, at DC."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from harness.model.parts import Speaker
+
+# A voice coil reads 0.62 to 1.0 of its nominal impedance at DC. Derived from the ranges that two retailers'
+# guides give (1 ohm: 0.5-1.0; 2: 1.2-2; 4: 3.1-4.0; 6: 4.0-6; 8: 5.7-8, seen 2026, origin soundcertified.com and
+# 365electric.com) and from a lower one (8 ohm: 5-6, 4 ohm: 2.5-3, a forum's engineer, origin talkbass.com).
+LOW_SHARE = 0.62
+HIGH_SHARE = 1.0
+
+
+class Expected(NamedTuple):
+    """What to expect of a meter. `low_ohm`, `high_ohm` are None where nothing can be said.
+
+    `blocked` names speakers behind a capacitor (open to DC), `unknown` those without a nominal impedance.
+    """
+
+    low_ohm: float | None
+    high_ohm: float | None
+    blocked: tuple[str, ...]
+    unknown: tuple[str, ...]
+
+    @property
+    def open_to_dc(self) -> bool:
+        """Every speaker reached sits behind a capacitor, so a meter reads open and a tone must be used."""
+        return bool(self.blocked) and self.low_ohm is None and not self.unknown
+
+
+def nominal_ohm(speaker: Speaker) -> float | None:
+    """The nominal impedance at a speaker's two terminals (of one coil where coils are separate), in ohms.
+
+    Equal coils in series add up, in parallel they divide (voltage law). None where the job doesn't say.
+    """
+    if speaker.nominal_ohm is not None or speaker.coil_ohm is None:
+        return speaker.nominal_ohm
+    if speaker.coils == 1 or speaker.coil_wiring == "separate":
+        return speaker.coil_ohm
+    if speaker.coil_wiring == "series":
+        return speaker.coil_ohm * speaker.coils
+    if speaker.coil_wiring == "parallel":
+        return speaker.coil_ohm / speaker.coils
+    return None
+
+
+def expected_dc(branches: Sequence[Sequence[Speaker]]) -> Expected:
+    """What a meter reads across parallel branches, each of one speaker or of several in line.
+
+    A branch with a capacitor in it carries no DC and drops out; a branch with an unknown speaker makes the
+    whole unknown. No branch that conducts: no band.
+    """
+    blocked: dict[str, None] = {}
+    unknown: dict[str, None] = {}
+    conductance = 0.0
+    for branch in branches:
+        with_capacitor = [speaker.name for speaker in branch if speaker.capacitor]
+        if with_capacitor:
+            blocked.update(dict.fromkeys(with_capacitor))
+            continue
+        ohms = [(speaker.name, nominal_ohm(speaker)) for speaker in branch]
+        missing = [name for name, value in ohms if not value]
+        unknown.update(dict.fromkeys(missing))
+        if not missing:
+            conductance += 1 / sum(value for _, value in ohms if value)
+    if unknown or not conductance:
+        return Expected(None, None, tuple(blocked), tuple(unknown))
+    nominal = 1 / conductance
+    return Expected(LOW_SHARE * nominal, HIGH_SHARE * nominal, tuple(blocked), ())

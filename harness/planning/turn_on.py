@@ -1,0 +1,125 @@
+"""The turn-on test: what to read at each unit's supply, ground and trigger, key by key."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from harness.graph.wiring import Wiring
+from harness.model.contact import CHASSIS
+from harness.model.parts import Unit
+
+KEYS = ("off", "accessory", "run", "crank")
+WRITE = "write"
+# Battery at rest and charging: a fault-finding guide's figures, seen 2026, origin autovly.com.
+REST = "12.4 to 12.7 V"
+# Reference values of a maker's workshop tables: ACC and amplifier-on lines.
+ACC_ON = "10 to 14 V"
+TRIGGER_ON = "10 to 12 V"
+# Common practice, no source.
+OFF = "below 1 V"
+GROUND = "0 V"
+
+
+class Reading(NamedTuple):
+    """One place to put the meter's + probe (− on the body) and what it should show in each key state.
+
+    `expected` follows KEYS; `write` where nothing is known. `source` is what feeds it in the plan.
+    """
+
+    unit: str
+    terminal: str
+    source: str
+    expected: tuple[str, str, str, str]
+
+
+class TurnOn(NamedTuple):
+    """All readings, and the units that no lead wakes (by signal or by bus) with what wakes them."""
+
+    readings: tuple[Reading, ...]
+    without_lead: tuple[tuple[str, str], ...]
+
+
+def turn_on_test(wiring: Wiring) -> TurnOn:
+    """Supply, ground and trigger of every unit that the plan adds a wire to; factory units are left alone."""
+    readings: list[Reading] = []
+    others: list[tuple[str, str]] = []
+    touched = {name for name, _, _ in wiring.touched()}
+    for unit in wiring.job.parts.units.values():
+        if unit.name in wiring.gone or not _ours(unit, touched):
+            continue
+        for terminal in unit.terminals:
+            name = f"{unit.name}.{terminal}"
+            kind = wiring.contact(name).function.kind
+            wakes = any(word.split()[0].lower() == terminal.lower() for word in unit.wakes)
+            if wakes:
+                readings.append(_trigger(wiring, unit, terminal))
+            elif kind == "battery":
+                readings.append(_supply(wiring, unit, terminal))
+            elif kind == "ground":
+                source = _first(wiring, name, ("ground", "chassis", "battery"))
+                expected = (GROUND,) * 4 if wiring.planned.joined(name, CHASSIS) else (WRITE,) * 4
+                readings.append(Reading(unit.name, terminal, source, expected))
+        others += [(unit.name, word) for word in unit.wakes if word.split()[0].lower() in ("signal", "bus")]
+    return TurnOn(tuple(readings), tuple(others))
+
+
+def _ours(unit: Unit, touched: set[str]) -> bool:
+    """Whether the plan joins or lays anything to it, and it is no source that was there before."""
+    return not unit.is_source and any(f"{unit.name}.{terminal}" in touched for terminal in unit.terminals)
+
+
+def _supply(wiring: Wiring, unit: Unit, terminal: str) -> Reading:
+    name = f"{unit.name}.{terminal}"
+    if wiring.planned.joined(name, "battery.+"):
+        return Reading(unit.name, terminal, "battery.+", (REST, REST, REST, WRITE))
+    return Reading(unit.name, terminal, _feeder(wiring, unit, name), (WRITE,) * 4)
+
+
+def _trigger(wiring: Wiring, unit: Unit, terminal: str) -> Reading:
+    """By what feeds it: battery, ACC and the amplifier-on line are known; another unit's output follows that unit."""
+    name = f"{unit.name}.{terminal}"
+    source = _feeder(wiring, unit, name)
+    if not source:
+        return Reading(unit.name, terminal, "", (WRITE,) * 4)
+    function = wiring.contact(source).function
+    if wiring.planned.joined(name, "battery.+") or function.kind == "battery":
+        expected = (REST, REST, REST, WRITE)
+    elif function.base in ("ACC", "75"):
+        expected = (OFF, ACC_ON, ACC_ON, WRITE)
+    elif function.base in ("IGN", "15", "15a"):
+        expected = (OFF, WRITE, ACC_ON, WRITE)
+    elif function.kind == "trigger" and wiring.contact(source).kind == "plug":
+        expected = (OFF, WRITE, TRIGGER_ON, WRITE)
+    else:
+        expected = (OFF, WRITE, WRITE, WRITE)
+    return Reading(unit.name, terminal, source, expected)
+
+
+_FEEDS = ("battery", "switched", "trigger", "aerial", "light")
+
+
+def _feeder(wiring: Wiring, unit: Unit, name: str) -> str:
+    """What feeds a terminal in the plan: a plug's cavity, the battery, or another unit's terminal; or empty."""
+    best, rank = "", 9
+    for other in wiring.planned.around(name):
+        contact = wiring.contact(other)
+        if contact.owner == unit.name or contact.kind in ("loom", "run"):
+            continue
+        gives = contact.kind == "unit" and contact.last in wiring.job.parts.units[contact.owner].gives_a
+        if contact.kind == "battery":
+            here = 0
+        elif contact.kind == "plug" and contact.half == "unit" and contact.function.kind in _FEEDS:
+            here = 1
+        elif gives:
+            here = 2
+        elif contact.kind == "plug" and contact.function.kind in _FEEDS:
+            here = 3
+        else:
+            continue
+        if here < rank:
+            best, rank = other, here
+    return best
+
+
+def _first(wiring: Wiring, name: str, kinds: tuple[str, ...]) -> str:
+    return next((other for other in wiring.planned.around(name) if wiring.contact(other).kind in kinds), "")

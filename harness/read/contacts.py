@@ -1,0 +1,146 @@
+"""Every contact that the job's plugs, looms, units and speakers have, and the words that find it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from harness.model.contact import CHASSIS, Contact
+from harness.model.function import UNKNOWN, Function, pair_of, read_function
+from harness.model.parts import HALVES, Loom, Plug, Speaker, Unit
+from harness.place import Place
+from harness.read.names import Index, Names
+from harness.read.nodes import Table
+from harness.read.troubles import Troubles
+from harness.read.unit_rows import read_grounds_node, terminal_function
+
+
+class Contacts:
+    """Fills `names` with contacts. `plugs` may be corrected: a unit's name spelled otherwise, or none there."""
+
+    def __init__(
+        self, root: Table, names: Names, troubles: Troubles, plugs: dict[str, Plug], looms: dict[str, Loom],
+        units: dict[str, Unit],
+    ) -> None:  # fmt: skip
+        self.root, self.names, self.troubles = root, names, troubles
+        self.plugs, self.looms, self.units = plugs, looms, units
+
+    def of_plugs(self) -> None:
+        contacts = self.names.contacts
+        for plug in self.plugs.values():
+            name, index = plug.name, self.names.plug[plug.name]
+            exact, functions = index.exact, index.functions
+            for row in plug.rows:
+                cavity, function = row.cavity, row.function
+                if cavity.lower() in exact:
+                    continue  # told as one cavity with two functions; the first row stands
+                exact[cavity.lower()] = cavity
+                if function.kind not in ("empty", "unknown"):
+                    functions.setdefault(function.name.lower(), []).append(cavity)
+                for half in HALVES:
+                    key = f"{name}.{half}.{cavity}"
+                    contacts[key] = Contact(key, name, "plug", half, function, row.colour, row.size, row.place)
+
+    def of_looms(self) -> None:
+        contacts = self.names.contacts
+        for loom in self.looms.values():
+            said = {(row.cavity): row for row in loom.pins}
+            pins: dict[tuple[str, str], Place] = {}
+            for lead in loom.leads:
+                if lead.cavity:
+                    pins.setdefault((lead.end, lead.cavity), lead.place)
+            for through in loom.throughs:
+                pins.setdefault(("unit", through.unit_cavity), through.place)
+                pins.setdefault(("car", through.car_cavity), through.place)
+            for end in [*loom.ends, ""]:
+                self.names.end[loom.name, end] = Index(f"{loom.name}.{end}." if end else f"{loom.name}.")
+            leads = {(lead.end, lead.cavity): lead for lead in loom.leads if lead.cavity and not lead.own}
+            for (end, cavity), place in pins.items():
+                key = f"{loom.name}.{end}.{cavity}"
+                about = leads.get((end, cavity)) or said.get(cavity)
+                function = about.function if about else UNKNOWN
+                contacts[key] = Contact(
+                    key, loom.name, "loom", end, function, about.colour if about else None,
+                    about.size if about else None, place,
+                )  # fmt: skip
+                if (loom.name, end) in self.names.end:
+                    self.names.end[loom.name, end].add(cavity, function.name if function.kind != "unknown" else "")
+            for lead in loom.leads:
+                if lead.own:
+                    contacts[lead.name] = Contact(
+                        lead.name, loom.name, "loom", "", lead.function, lead.colour, lead.size, lead.place
+                    )
+                    self.names.end[loom.name, ""].add(lead.own)
+
+    def of_units(self) -> None:
+        lower = {name.lower(): name for name in self.units}
+        terminals: dict[str, dict[str, tuple[Function, Place]]] = {
+            unit.name: {t: (terminal_function(t), place) for t, place in unit.terminals.items()}
+            for unit in self.units.values()
+        }
+        for plug_name, plug in self.plugs.items():
+            for half, unit_name in (("unit", plug.unit), ("car", plug.car)):
+                if not unit_name:
+                    continue
+                if unit_name.lower() not in lower:
+                    self._no_unit(plug, half, unit_name)
+                    continue
+                own = terminals[lower[unit_name.lower()]]
+                if unit_name != lower[unit_name.lower()]:
+                    plug = _with_unit(plug, half, lower[unit_name.lower()])
+                    self.plugs[plug_name] = plug
+                for row in plug.rows:
+                    if row.function.kind not in ("empty", "unknown"):
+                        own.setdefault(row.function.name, (row.function, row.place))
+        for unit in self.units.values():
+            index = self.names.unit[unit.name] = Index(f"{unit.name}.")
+            colours = {lead.own: lead for lead in unit.leads}
+            for terminal, (function, place) in terminals[unit.name].items():
+                key = f"{unit.name}.{terminal}"
+                lead = colours.get(terminal)
+                self.names.contacts[key] = Contact(
+                    key, unit.name, "unit", "", function, lead.colour if lead else None, lead.size if lead else None,
+                    lead.place if lead else place,
+                )  # fmt: skip
+                index.add(terminal, function.name)
+
+    def _no_unit(self, plug: Plug, half: str, unit_name: str) -> None:
+        node = self.root.get("plugs")
+        table = node.get(plug.name) if isinstance(node, Table) else None
+        at = table.get(half) if isinstance(table, Table) else None
+        if unit_name.lower() not in self.names.shaky:
+            self.troubles.add(
+                "R20", at.place if at else plug.place, unit_name, f"There is no unit “{unit_name}” under `units:`.",
+                f"Write it there, for instance `units: {{{unit_name}: {{kind: radio}}}}`.",
+            )  # fmt: skip
+        self.names.shaky.add(unit_name.lower())
+        self.plugs[plug.name] = _with_unit(plug, half, "")
+
+    def of_speakers(self, speakers: dict[str, Speaker]) -> None:
+        for speaker in speakers.values():
+            base = speaker.function if speaker.function.kind == "audio" else None
+            for terminal in speaker.terminals():
+                sign = terminal[-1]
+                both = pair_of(base) if base else None
+                function = both[0 if sign == "+" else 1] if both else UNKNOWN._replace(sign=sign, base=speaker.name)
+                self.names.contacts[terminal] = Contact(
+                    terminal, speaker.name, "speaker", "", function, None, None, speaker.place
+                )
+                self.names.speakers.add(terminal.removeprefix("spk."), function.name if base else "")
+
+    def fixed(self) -> None:
+        contacts = self.names.contacts
+        at = self.root.place
+        ground, battery = read_function("GND"), read_function("B+")
+        assert ground is not None
+        assert battery is not None
+        for key, _, _ in read_grounds_node(self.root.get("grounds")):
+            name = f"gnd.{key.value}"
+            contacts[name] = Contact(name, key.value, "ground", "", ground, None, None, key.place)
+            self.names.grounds.add(key.value)
+        contacts["battery.+"] = Contact("battery.+", "battery", "battery", "", battery, None, None, at)
+        contacts["battery.-"] = Contact("battery.-", "battery", "battery", "", ground, None, None, at)
+        contacts[CHASSIS] = Contact(CHASSIS, CHASSIS, "chassis", "", ground, None, None, at)
+
+
+def _with_unit(plug: Plug, half: str, unit: str) -> Plug:
+    return replace(plug, unit=unit) if half == "unit" else replace(plug, car=unit)

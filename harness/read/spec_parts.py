@@ -1,0 +1,265 @@
+"""What may be written about a plug, a loom and a unit: data."""
+
+from __future__ import annotations
+
+from harness.read import patterns as p
+from harness.read.fields import Either, Fields, Listing, Shape, Word
+from harness.read.spec_words import (
+    CAVITY,
+    COUNT,
+    CURRENT,
+    NAME,
+    NAMES,
+    NOTE,
+    PAIR_KEY,
+    TERMINAL,
+    TEXT,
+    quantity_of,
+    some,
+)
+
+_MARK = Word("a mark", words=("stripe", "ring", "dots"))
+_TWISTED = Word("the word `pair`", words=("pair",))
+_SIZE = Word("a wire size", p.SIZE, "0.5 mm2", kind="size")
+
+
+def _long_row(function: Word, colour: Word) -> Fields:
+    keys: dict[str, Shape] = {
+        "function": function,
+        "colour": colour,
+        "size": _SIZE,
+        "mark": _MARK,
+        "twisted": _TWISTED,
+        "note": NOTE,
+    }
+    return Fields(
+        "a row", keys, required=("function",), example="{function: FL+, colour: WH/BK, size: 0.5 mm2}"
+    )
+
+
+_ROW = Either(
+    Word("FUNCTION COLOUR SIZE", p.ROW, "FL+ WH/BK 0.5 mm2", kind="row"),
+    _long_row(
+        Word("a function", f"{p.FUNCTION}|{p.EMPTY}|{p.UNKNOWN}", "FL+", kind="function"),
+        Word("a colour", p.COLOUR, "WH/BK", kind="colour", unknown=True),
+    ),
+)
+_PAIR_ROW = Either(
+    Word("FUNCTION COLOUR+ COLOUR- SIZE", p.PAIR_ROW, "FL WH WH/BK 0.5 mm2", kind="pair row"),
+    _long_row(
+        Word(
+            "a function that comes in pairs",
+            f"{p.PAIR_FUNCTION}|{p.EMPTY}|{p.UNKNOWN}",
+            "FL",
+            kind="pair function",
+        ),
+        Word("two colours, + first", f"{p.COLOUR} {p.COLOUR}", "WH WH/BK", kind="colours", unknown=True),
+    ),
+)
+_CAVITIES = Fields(
+    "a table of cavities",
+    rows=((CAVITY, _ROW), (PAIR_KEY, _PAIR_ROW)),
+    example="{1/11: FL WH WH/BK 0.5 mm2}",
+)
+_LEGEND = Fields(
+    "a table of colour codes",
+    rows=(
+        (
+            Word("a colour code", "[A-Za-z]{1,3}", "SB", kind="code"),
+            Word("a colour word", p.COLOUR_WORD, "light blue", kind="colour word"),
+        ),
+    ),
+    example="{SB: light blue}",
+)
+_GENDER = Word("pins or sockets", words=("pins", "sockets"), unknown=True)
+_COVERS = Word(
+    "a year or years", rf"{p.YEAR}(?:\.\.{p.YEAR})?", "2020..2023", kind="years", number=(1000, 2999)
+)
+_DATE = Word("a date", p.DATE, "2026-03-02", kind="date")
+_FACE = Fields(
+    "a table about the face",
+    {
+        "rows": Word(
+            "a number, or the numbers drawn",
+            p.FACE_ROWS,
+            "2",
+            kind="face",
+            most=5000,
+            lines=True,
+            number=(1, 99),
+        ),
+        "columns": COUNT,
+        "view": Word("a view", words=("wire", "mating"), unknown=True),
+        "latch": Word("a side", words=("top", "bottom", "left", "right"), unknown=True),
+        "first": Word("a corner", words=("top left", "top right", "bottom left", "bottom right")),
+        "count": Word("across or down", words=("across", "down")),
+        "keying": TEXT,
+    },
+    example="{rows: 2, columns: 10, view: wire, latch: top, first: top left, count: across}",
+)
+_SOURCE = Fields(
+    "a table about the chart",
+    {"chart": TEXT, "page": TEXT, "date": _DATE, "by": TEXT, "covers": _COVERS},
+    example="{chart: shop sheet 207, date: 2026-03-02, by: JM, covers: 2020..2023}",
+)
+_CARRIED = Word("SRS, HV, optical or digital", "(?i:SRS|HV|optical|digital)", "SRS", kind="carries")
+PLUG = Fields(
+    "a table about the plug",
+    {
+        "part": NAME,
+        "place": TEXT,
+        "housing": TEXT,
+        "unit": NAME,
+        "car": NAME,
+        "face": _FACE,
+        "ways": COUNT,
+        "source": _SOURCE,
+        "covers": _COVERS,
+        "carries": some("what it carries", _CARRIED, "[SRS, HV]"),
+        "legend": _LEGEND,
+        "contacts": Fields(
+            "a table of halves", {"unit": _GENDER, "car": _GENDER}, example=("{unit: pins, car: sockets}")
+        ),
+        "cavities": _CAVITIES,
+        "note": NOTE,
+    },
+    other={"pins": "cavities"},
+    example="{place: behind the radio, cavities: {…}}",
+)
+
+# -- looms --------------------------------------------------------------------------------------------------
+
+_END = Either(
+    Word("a housing", example="20-way L", most=200),
+    Fields(
+        "a table about the end",
+        {"housing": TEXT, "contacts": _GENDER},
+        example="{housing: 20-way L, contacts: pins}",
+    ),
+)
+_LEADS = Fields(
+    "a table of leads",
+    rows=(
+        (
+            Word("a cavity, END.cavity or a name", p.LEAD_KEY, "car.18", kind="lead"),
+            Either(Word("FUNCTION COLOUR SIZE", p.LEAD_ROW, "AERIAL BU 18 AWG", kind="lead row"), _ROW.table),
+        ),
+        (Word("two cavities", p.LEAD_PAIR_KEY, "1/11", kind="lead"), _PAIR_ROW),
+    ),
+    example="{1/11: FL WH WH/BK 18 AWG}",
+)
+_THROUGH = Word(
+    "cavities passed straight on",
+    p.one_or_more(rf"{p.CAVITY}(?:\.\.{p.CAVITY})?"),
+    "9..10 18..20",
+    kind="through",
+    most=2000,
+    number=(0, 999_999),
+)
+LOOM = Fields(
+    "a table about the loom",
+    {
+        "part": NAME,
+        "ends": Fields(
+            "a table of ends",
+            {"unit": _END, "car": _END},
+            least=1,
+            example=("{unit: 20-way L, car: 20-way L}"),
+        ),
+        "leads": _LEADS,
+        "through": Either(
+            _THROUGH,
+            Fields("a table of cavities", rows=((CAVITY, CAVITY),), example="{4: 7}"),
+            Listing("a list of cavities", _THROUGH, example="[9..10, 18]"),
+        ),
+        "pins": _CAVITIES,
+        "legend": _LEGEND,
+        "note": NOTE,
+    },
+    one_of=("ends", "part"),
+    example="{ends: {unit: 20-way L, car: 20-way L}, leads: {…}}",
+)
+
+# -- units --------------------------------------------------------------------------------------------------
+
+UNIT_KINDS = (
+    "radio",
+    "processor",
+    "amplifier",
+    "processor amplifier",
+    "factory amplifier",
+    "interface",
+    "line converter",
+    "relay",
+    "fuse block",
+    "battery",
+    "cluster",
+    "control unit",
+    "switch",
+)
+_PORTS = Fields(
+    "a table of inputs or outputs",
+    rows=((NAMES, Word("words of a signal", p.SIGNAL, "2..20 V differential", kind="signal", unknown=True)),),
+    example="{in1..4: 2..20 V differential}",
+)
+_BRIDGE = Word("two terminals, + first", f"{p.SEGMENT}/{p.SEGMENT}", "out1+/out2-", kind="bridge")
+_WAKE = Word(
+    "a terminal with its current, bus or signal",
+    rf"{p.SEGMENT}(?: {p.quantity('current')})?",
+    "rem 35 mA",
+    kind="wakes",
+)
+UNIT = Fields(
+    "a table about the unit",
+    {
+        "part": NAME,
+        "kind": Word("a kind of unit", words=UNIT_KINDS, other={"head unit": "radio"}),
+        "place": TEXT,
+        "inputs": _PORTS,
+        "outputs": _PORTS,
+        "routes": Fields(
+            "a table of routes",
+            rows=(
+                (
+                    NAMES,
+                    Word(
+                        "inputs and what happens to them", p.ROUTE, ("in3 + in4 ..80 Hz -3 dB"), kind="route"
+                    ),
+                ),
+            ),
+            example="{out5: in3 + in4 ..80 Hz -3 dB}",
+        ),
+        "bridges": Either(_BRIDGE, listing=Listing("a list of bridges", _BRIDGE, example="[out1+/out2-]")),
+        "bonds": Listing(
+            "a list of terminals joined inside",
+            Word("two terminals or more", rf"{p.SEGMENT}(?: {p.SEGMENT})+", "rca1- GND", kind="bond"),
+            example="[rca1- GND]",
+        ),
+        "wakes": Either(_WAKE, listing=Listing("a list of what wakes it", _WAKE, example="[rem 35 mA, bus]")),
+        "gives": Fields("a table of terminals", rows=((TERMINAL, CURRENT),), example="{AMP-ON: 100 mA}"),
+        "class": Word("an amplifier class", words=("A", "AB", "D", "G", "H"), unknown=True),
+        "efficiency": quantity_of("share", "75 %", unknown=True),
+        "settings": TEXT,
+        "terminals": some("other terminals", TERMINAL, "CAN MIC"),
+        "leads": Fields(
+            "a table of leads",
+            rows=(
+                (
+                    Word(
+                        "a terminal or two",
+                        rf"{p.SEGMENT}(?:/{p.SEGMENT})?",
+                        "in1",
+                        kind="terminal",
+                        most=120,
+                    ),
+                    Word("COLOUR SIZE", p.UNIT_LEAD, "BU BU/BK 18 AWG", kind="unit lead"),
+                ),
+            ),
+            example="{in1: BU BU/BK 18 AWG}",
+        ),
+        "ways": COUNT,
+        "note": NOTE,
+    },
+    one_of=("kind", "part"),
+    example="{kind: amplifier}",
+)

@@ -1,0 +1,142 @@
+"""The cover: what the job is, how far it is proved, what was found and not looked at, what to beware of."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING
+
+from harness.finding import Finding, Severity
+from render.blocks import Block, Caution, Column, Grid, Heading, Keep, Listing, Para, Sheet, Strong
+from render.documents import document, documents
+from render.documents.masthead import state_words
+from render.documents.wording import NOT_RECORDED, centimetres, count, or_not_recorded
+
+if TYPE_CHECKING:
+    from harness.model.job import Job
+    from harness.prove import Proof
+
+_MOST_PLACES = 6
+_MEANS = {
+    "stop": "As planned, this can do damage or hurt someone. Join nothing and power nothing until every STOP is cleared.",
+    "mend": "As planned, something won't work or will come back. Change the plan first, then print again.",
+    "consistent-not-verified": "It all fits on paper. A chart is not the car: nothing here is proved until the pairs "
+    "are toned on this car.",
+    "released": "It all fits on paper, and someone has signed for what was not toned on this car.",
+    "verified": "It all fits, and every pair that the plan uses was toned on this car.",
+    "unreadable": "The job file has to be put right before anything can be checked. Do not work from this paper.",
+}
+CAUTIONS = (
+    "Local codes and licensed practice come first, before anything on this paper.",
+    "Restraint wiring (often yellow): never probe, join or open it. Work near it only with the battery off and the "
+    "car maker's waiting time over; no memory keeper.",
+    "High voltage (orange cables): stay away. Only people trained for it open or move anything orange.",
+    "Battery: negative off before supply work, negative back on last. Nothing metal on your hands at the posts.",
+    "Fuses: out until the last check. The main fuse sits close to the battery, never larger than its cable allows.",
+    "Hearing: begin every tone and every first sound at the lowest level, nobody's ear at a speaker.",
+)
+
+
+@document("cover", title="Cover", order=1)
+def sheets(proof: Proof) -> Iterable[Sheet]:
+    """Who works on the job reads this first; nothing on it is better than the evidence."""
+    yield Sheet("cover", "Cover", tuple(_blocks(proof)))
+
+
+def _blocks(proof: Proof) -> Iterator[Block]:
+    report = proof.report
+    yield Heading(state_words(proof))
+    yield Para(_MEANS.get(report.verdict, ""))
+    if proof.job is not None:
+        yield _about(proof.job)
+    yield _counts(proof)
+    yield from _findings(report.findings)
+    yield Keep((Heading("Before you touch the car", 2), *(Caution(text) for text in CAUTIONS)))
+    if proof.job is not None:
+        yield from _closed_plugs(proof.job)
+    yield Heading("Not checked", 2)
+    if report.unchecked:
+        columns = (Column("What", 2), Column("Why", 3))
+        yield Grid(columns, tuple((each.what, each.why) for each in report.unchecked))
+    else:
+        yield Para("Nothing was left out of what this version looks at.")
+    yield from _preset(proof)
+    yield Keep(
+        (
+            Heading("Sheets of this job", 2),
+            Listing(tuple(kind.title for kind in documents() if kind.name != "cover"), numbered=True),
+        )
+    )
+
+
+def _about(job: Job) -> Grid:
+    car = job.car
+    rows: list[tuple[str, str]] = [("Job", job.title), ("Revision", or_not_recorded(job.revision))]
+    rows.append(("Car", " ".join(filter(None, (car.name, car.year))) if car else NOT_RECORDED))
+    rows.append(("Steering wheel", or_not_recorded(car.steering if car else "")))
+    rows.append(("Audio as delivered", or_not_recorded(car.audio if car else "")))
+    rows.append(("The car has no", ", ".join(car.lacks) if car and car.lacks else "nothing declared"))
+    if job.removed:
+        rows.append(("Comes out of the car", ", ".join(job.removed)))
+    return Grid((Column("", 1), Column("", 3)), tuple((Strong(name), text) for name, text in rows))
+
+
+def _counts(proof: Proof) -> Block:
+    counts = proof.report.counts
+    columns = (Column("Pairs in use", 2), Column("Charted only"), Column("Measured"), Column("Toned"))
+    total = counts.charted + counts.measured + counts.toned
+    row = (Strong(str(total)), Strong(str(counts.charted)), Strong(str(counts.measured)), Strong(str(counts.toned)))
+    return Keep(
+        (
+            Grid(columns, (row,)),
+            Para("Charted: a page says so. Measured: read with a meter on this car. Toned: heard from the speaker."),
+        )
+    )
+
+
+def _findings(findings: tuple[Finding, ...]) -> Iterator[Block]:
+    yield Heading("Findings")
+    if not findings:
+        yield Para("None.")
+    for severity in Severity:
+        here = [finding for finding in findings if finding.severity == severity]
+        if not here:
+            continue
+        columns = (Column("Code"), Column("Where", 3), Column("What", 4), Column("Do now", 4))
+        yield Heading(f"{severity.name}: {severity.meaning} ({count(len(here), 'finding')})", 2)
+        yield Grid(columns, tuple((Strong(each.code), _where(each), _what(each), _do(each)) for each in here))
+
+
+def _where(finding: Finding) -> str:
+    spots = [f"{spot.name} (line {spot.place.line})" for spot in finding.places[:_MOST_PLACES]]
+    more = len(finding.places) - _MOST_PLACES
+    return "\n".join([*spots, *([f"and {count(more, 'more place')}"] if more > 0 else [])])
+
+
+def _what(finding: Finding) -> str:
+    return f"{finding.title}\n{finding.message}"
+
+
+def _do(finding: Finding) -> str:
+    return finding.do if finding.mend is None else f"{finding.do}\nSmallest change: {finding.mend.words}"
+
+
+def _closed_plugs(job: Job) -> Iterator[Block]:
+    for plug in job.parts.plugs.values():
+        carried = {each.upper() for each in plug.carries}
+        carried |= {row.function.base for row in plug.rows if row.function.kind in ("restraint", "high voltage")}
+        danger = sorted(carried & {"SRS", "HV"})
+        if danger:
+            yield Caution(f"{plug.name} ({or_not_recorded(plug.where)}) carries {' and '.join(danger)}: leave it closed.")
+
+
+def _preset(proof: Proof) -> Iterator[Block]:
+    name = proof.report.preset
+    yield Heading("What the checks rest on", 2)
+    yield Para(
+        f"Preset: {name or NOT_RECORDED}. A preset is the shop's own choice where the trade disagrees (solder or crimp, "
+        "fuse distance, untwisted length, fuse table); another shop's may find other things."
+    )
+    limits = proof.job.limits if proof.job is not None else {}
+    if limits:
+        columns = (Column("Limit of this job", 2), Column("Value"))
+        yield Grid(columns, tuple((each, centimetres(value)) for each, value in sorted(limits.items())))

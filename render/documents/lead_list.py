@@ -1,0 +1,190 @@
+"""The lead list: every lead of every loom and unit, once, with what becomes of it; what to depin and cap."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING
+
+from harness.graph import fates
+from harness.graph.fates import LeadFate
+from harness.graph.pairs import pairs_of
+from harness.model.contact import printed
+from harness.planning.markers import marker
+from render.blocks import Block, Cell, Column, Grid, Heading, Para, Sheet, Strong, Tick
+from render.documents import document
+from render.documents.wording import NOT_RECORDED, function_words, labelled, names, swatch
+
+if TYPE_CHECKING:
+    from harness.graph.wiring import Wiring
+    from harness.model.parts import Loom
+    from harness.prove import Proof
+
+DO = {
+    fates.USED: "JOIN",
+    fates.PASSED: "LEAVE: goes through",
+    fates.CAPPED: "CAP",
+    fates.DEPINNED: "DEPIN",
+    fates.LOOSE: "LOOSE: not decided",
+}
+
+
+@document("lead-list", title="Lead list", order=3)
+def sheets(proof: Proof) -> Iterable[Sheet]:
+    """For the bench: no lead left over, none used twice."""
+    if proof.wiring is not None:
+        yield Sheet("lead-list", "Lead list", tuple(_blocks(proof.wiring)), landscape=True)
+
+
+def _blocks(wiring: Wiring) -> Iterator[Block]:
+    parts = wiring.job.parts
+    if not parts.looms and not any(unit.leads for unit in parts.units.values()):
+        yield Para("The job has no loom, and no leads are written for any unit.")
+    for loom in parts.looms.values():
+        yield from _loom(wiring, loom)
+    silent = []
+    for unit in parts.units.values():
+        if unit.name in wiring.gone:
+            continue
+        if unit.leads:
+            yield Heading(f"Unit {unit.name}: {unit.where or f'place {NOT_RECORDED}'}")
+            yield _leads(wiring, wiring.fates.leads(unit.name), "unit")
+        else:
+            silent.append(unit.name)
+    if silent:
+        yield Para(f"No leads are written for {', '.join(silent)}: colours and sizes {NOT_RECORDED}.")
+    yield from _depin_and_cap(wiring)
+    yield from _markers(wiring)
+
+
+def _loom(wiring: Wiring, loom: Loom) -> Iterator[Block]:
+    yield Heading(f"Loom {loom.name}")
+    mates = {mate.end: mate for mate in wiring.job.mates if mate.loom == loom.name}
+    said = []
+    for end in loom.ends.values():
+        mate = mates.get(end.name)
+        to = f"plugs into {mate.plug}, {mate.half} side" if mate else "is plugged in nowhere"
+        said.append(f"{end.name} end ({end.housing or f'housing {NOT_RECORDED}'}) {to}")
+    yield Para(". ".join(said) + "." if said else f"Ends {NOT_RECORDED}.")
+    yield _leads(wiring, wiring.fates.leads(loom.name), "loom")
+    yield from _pins(wiring, loom)
+
+
+def _leads(wiring: Wiring, leads: list[LeadFate], owner: str) -> Block:
+    if not leads:
+        return Para("No flying leads.")
+    columns = (
+        Column("Lead", 2), Column("For", 2), Column("Colour", 3), Column("Size"), Column("Do", 2), Column("To", 3),
+    )  # fmt: skip
+    rows: list[tuple[Cell, ...]] = []
+    for each in leads:
+        lead = each.lead
+        name = printed(lead.name)
+        if lead.own and lead.cavity and owner == "loom":
+            name += f"\nat {lead.end} {lead.cavity}"
+        do = DO.get(each.fate, each.fate)
+        also = [word for word in each.said if word != each.fate]
+        if also:
+            do += f"\nalso said: {' and '.join(also)}"
+        rows.append(
+            (
+                Strong(name),
+                (Strong(printed(lead.function.name)), function_words(lead.function)),
+                swatch(lead.colour),
+                lead.size.text if lead.size else NOT_RECORDED,
+                Strong(do),
+                names(wiring, each.to) or "nothing",
+            )
+        )
+    return Grid(columns, tuple(rows))
+
+
+def _pins(wiring: Wiring, loom: Loom) -> Iterator[Block]:
+    """Wires from end to end, and pins that only the maker's list names."""
+    if loom.throughs:
+        columns = (Column("Unit end pin"), Column("Car end pin"), Column("For", 3), Column("Do", 3))
+        rows = []
+        wired = set()
+        for through in loom.throughs:
+            unit, car = f"{loom.name}.unit.{through.unit_cavity}", f"{loom.name}.car.{through.car_cavity}"
+            wired |= {unit, car}
+            pulled = [name for name in (unit, car) if name in wiring.job.depinned]
+            crossed = "" if through.unit_cavity == through.car_cavity else ", CROSSES to another number"
+            do = f"DEPIN at {' and '.join(pulled)}" if pulled else f"LEAVE: goes through{crossed}"
+            rows.append((Strong(through.unit_cavity), Strong(through.car_cavity), _for(wiring, loom, car), Strong(do)))
+        yield Grid(columns, tuple(rows), caption=f"{loom.name}: wires from end to end")
+    known = {each.unit_cavity for each in loom.throughs} | {each.car_cavity for each in loom.throughs}
+    known |= {lead.cavity for lead in loom.leads}
+    bare = [row for row in loom.pins if row.cavity not in known]
+    if bare:
+        rows = [(Strong(row.cavity), function_words(row.function), swatch(row.colour), "no wire written") for row in bare]
+        columns = (Column("Pin"), Column("For, says its maker", 3), Column("Colour", 3), Column("Wire", 2))
+        yield Grid(columns, tuple(rows), caption=f"{loom.name}: pins on its maker's list without a wire")
+
+
+def _for(wiring: Wiring, loom: Loom, pin: str) -> str:
+    """What the plug that it sits in says the wire is for; else what the loom's own list says."""
+    cavity = pin.rsplit(".", 1)[1]
+    for mate in wiring.job.mates:
+        if mate.loom == loom.name and mate.end == "car":
+            rows = wiring.job.parts.plugs[mate.plug].rows
+            row = next((row for row in rows if row.cavity.lower() == cavity.lower()), None)
+            if row is not None:
+                return f"{printed(row.function.name)} ({function_words(row.function)})"
+            return f"cavity {cavity} of {mate.plug} {NOT_RECORDED}"
+    return function_words(wiring.contact(pin).function)
+
+
+def _depin_and_cap(wiring: Wiring) -> Iterator[Block]:
+    job = wiring.job
+    rows: list[tuple[Cell, ...]] = []
+    for verb, table in (("CUT", job.cut), ("DEPIN", job.depinned), ("CAP", job.capped)):
+        for name in table:
+            contact = wiring.contact(name)
+            rows.append((Strong(verb), Strong(labelled(contact)), swatch(contact.colour), Tick("done", "tugged")))
+    for name, (cavity, _) in job.moved.items():
+        contact = wiring.contact(name)
+        words = f"{labelled(contact)} to cavity {cavity}"
+        rows.append((Strong("MOVE"), Strong(words), swatch(contact.colour), Tick("done", "tugged")))
+    for each in _all_leads(wiring):
+        if each.fate == fates.LOOSE:
+            contact = wiring.contact(each.lead.name)
+            rows.append((Strong("DECIDE"), Strong(labelled(contact)), swatch(contact.colour), Tick("cap", "depin")))
+    yield Heading("Depin and cap")
+    if not rows:
+        yield Para("Nothing to cut, depin, move or cap, and no loose lead.")
+        return
+    columns = (Column("Do", 1), Column("What", 3), Column("Colour", 3), Column("Done", 2))
+    yield Grid(columns, tuple(rows))
+    yield Para(
+        "Depin: open the locks of the housing first, then release with the right tool, no force. "
+        "Cap: the whole bare end covered. Tug every one."
+    )
+
+
+def _all_leads(wiring: Wiring) -> Iterator[LeadFate]:
+    for owner in (*wiring.job.parts.looms, *wiring.job.parts.units):
+        if owner not in wiring.gone:
+            yield from wiring.fates.leads(owner)
+
+
+def _markers(wiring: Wiring) -> Iterator[Block]:
+    """Corner colours for the pairs of the plugs, so that both ends of a joint carry the same sleeve."""
+    rows: list[tuple[Cell, ...]] = []
+    for plug in wiring.job.parts.plugs.values():
+        if plug.inline:
+            continue
+        for plus, minus in pairs_of(wiring, plug.name):
+            made = marker(plus.function)
+            pair = f"{plug.name} {plus.cavity}/{minus.cavity}"
+            if made is None:
+                rows.append((Strong(plus.function.base), pair, "no colour of the trade: write the name on it", ""))
+                continue
+            driver = f"{made.label} written on it" if plus.function.driver else ""
+            rows.append((Strong(made.label), pair, (swatch(made.plus), driver), swatch(made.minus)))
+    if rows:
+        yield Heading("Marker colours")
+        yield Para("Sleeve or tape in the trade's corner colours, whatever the wires' own colours are.")
+        columns = (Column("Pair"), Column("At (+/−)", 2), Column("+ wire", 3), Column("− wire", 3))
+        yield Grid(columns, tuple(rows))
+
+

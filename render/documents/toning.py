@@ -1,0 +1,271 @@
+"""The toning checklist: each pair from the car half, then the outputs, the turn-on, and every feature."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING
+
+from harness.model.contact import printed
+from harness.planning.output_test import OutputTest, output_test
+from harness.planning.toning import Clip, TonePair, toning_plan
+from harness.planning.turn_on import KEYS, WRITE, turn_on_test
+from render.blocks import (
+    Block, Caution, Cell, Column, Grid, Heading, Listing, Para, Piece, Room, Sheet, Strong, Tick,
+)  # fmt: skip
+from render.documents import document
+from render.documents.wording import NOT_RECORDED, name_of, names, ohms, or_not_recorded, speaker_words, swatch
+
+if TYPE_CHECKING:
+    from harness.graph.wiring import Wiring
+    from harness.prove import Proof
+
+NEVER = (
+    "Never tone or put a battery into a connected amplifier output or input: its plug is out first, or its leads "
+    "are not joined yet.",
+    "No test lamp. No probe in a restraint plug (often yellow), in anything orange, or in a twisted data pair.",
+    "Measure DC first, on every pair: anything but 0 V means something is still connected. Find it before you tone.",
+    "Polarity by a 1.5 V cell, one short touch, cone in sight. Never a cell on a tweeter: use a pulse or its marks.",
+)
+
+
+@document("toning", title="Toning checklist and tests", order=5)
+def sheets(proof: Proof) -> Iterable[Sheet]:
+    """For two hands at the car: what goes where, what must answer, room for what really happened."""
+    if proof.wiring is not None:
+        yield Sheet("toning", "Toning checklist", tuple(_toning(proof.wiring)), landscape=True)
+        yield Sheet("tests", "Output, turn-on and feature tests", tuple(_tests(proof.wiring)), landscape=True)
+
+
+# -- toning --------------------------------------------------------------------------------------------
+
+
+def _toning(wiring: Wiring) -> Iterator[Block]:
+    pairs = toning_plan(wiring)
+    yield from (Caution(text) for text in NEVER)
+    if not pairs:
+        yield Para("The job has no plug with a speaker pair, so there is nothing to tone.")
+        return
+    yield Heading("First", 2)
+    yield Listing(tuple(_first(wiring, pairs)), numbered=True)
+    lacks = wiring.job.car.lacks if wiring.job.car else ()
+    if lacks:
+        yield Para(f"Declared: the car has no {', '.join(lacks)}. If one of these answers, the job is wrong: stop.")
+    else:
+        yield Para("The job doesn't declare anything that the car lacks.")
+    for plug, where in dict.fromkeys((pair.plug, (pair.clip.where, pair.clip.owner)) for pair in pairs):
+        group = [pair for pair in pairs if pair.plug == plug and (pair.clip.where, pair.clip.owner) == where]
+        yield Heading(_heading(plug, group[0].clip))
+        yield _grid(wiring, group)
+    yield Para(
+        "Resistance: from the nominal impedance of the speakers reached, side by side, at 0.62 to 1.0 times each "
+        "(retailers' guides, seen 2026, origin soundcertified.com and 365electric.com). Hold the meter's tips together "
+        "first and take that reading off; thin wire of the car may add 0.2 to 0.4 Ω (calculated, 15 ft each way)."
+    )
+
+
+def _first(wiring: Wiring, pairs: tuple[TonePair, ...]) -> Iterator[str]:
+    yield "Key off."
+    for plug in dict.fromkeys(pair.plug for pair in pairs):
+        about = wiring.job.parts.plugs[plug]
+        unit = about.unit or f"the unit (name {NOT_RECORDED})"
+        yield f"Unplug {plug} ({or_not_recorded(about.where)}) from {unit}: you tone its car side."
+    for loom in dict.fromkeys(pair.clip.owner for pair in pairs if pair.clip.where != "plug"):
+        ends = [f"{m.end} end into {m.plug}, car side" for m in wiring.job.mates if m.loom == loom and m.half == "car"]
+        yield f"Plug {loom}, {' and '.join(ends)}. Its other end stays open; its leads are joined to nothing."
+    units = dict.fromkeys(unit for pair in pairs for unit in pair.units)
+    for unit in units:
+        yield f"Unplug {unit} at its own plug too: these wires end in it."
+
+
+def _heading(plug: str, clip: Clip) -> str:
+    if clip.where == "leads":
+        return f"{plug}, through the leads of loom {clip.owner}"
+    if clip.where == "end":
+        return f"{plug}, through the open unit end of loom {clip.owner}"
+    return f"{plug}, at the plug, car side"
+
+
+def _grid(wiring: Wiring, pairs: list[TonePair]) -> Grid:
+    columns = (
+        Column("Pair", 1.2), Column("Clip on", 1.6), Column("Colours at the plug", 2), Column("DC first", 1.1),
+        Column("Ω across", 1.6), Column("Each to body", 1.2), Column("Must answer", 2.4), Column("Heard where, at which Hz", 2),
+        Column("Polarity", 1.8), Column("Result", 1.2),
+    )  # fmt: skip
+    return Grid(columns, tuple(_row(wiring, pair) for pair in pairs))
+
+
+def _row(wiring: Wiring, pair: TonePair) -> tuple[Cell, ...]:
+    used = "in use" if pair.used else "only passed"
+    if pair.units:
+        clip: Cell = (Strong("DO NOT TONE"), f"+ {pair.clip.plus}, − {pair.clip.minus}")
+    else:
+        clip = (Strong(f"+ {_at(pair.clip, pair.clip.plus)}"), Strong(f"− {_at(pair.clip, pair.clip.minus)}"))
+    cavities = "" if pair.clip.where == "plug" else f"cavities {pair.plus.cavity} and {pair.minus.cavity}: "
+    colours: tuple[Piece, ...] = (swatch(pair.plus.colour), swatch(pair.minus.colour))
+    if cavities:
+        colours = (f"+ {pair.plus.cavity}", colours[0], f"− {pair.minus.cavity}", colours[1])
+    body = "the job puts it on the body: STOP" if pair.on_body else "must be open"
+    return (
+        (Strong(pair.plus.function.base), pair.state, used), clip, colours, ("0 V", Room(14)),
+        (*_ohms(pair), Room(14)), (body, Tick("+ open"), Tick("− open")), _answer(wiring, pair), Room(30),
+        _polarity(pair), Tick("right", "wrong"),
+    )  # fmt: skip
+
+
+def _at(clip: Clip, name: str) -> str:
+    return printed(name)
+
+
+def _answer(wiring: Wiring, pair: TonePair) -> Cell:
+    if pair.units:
+        return f"Nothing: these wires end in {' and '.join(pair.units)}. A tone would go into it."
+    if pair.silent:
+        return (Strong("SILENT"), f"the car has none (declared: lacks {pair.silent})")
+    if not pair.answers:
+        return "No speaker is written behind this pair: write what answers."
+    said = [Strong(", ".join(answer.terminals.removeprefix("spk.") for answer in pair.answers))]
+    where = [speaker_words(wiring, name) for name in dict.fromkeys(answer.speaker for answer in pair.answers)]
+    line = ["in line: all of them or none"] if any(answer.in_line for answer in pair.answers) else []
+    return (*said, *where, *line, "and nothing else")
+
+
+def _ohms(pair: TonePair) -> tuple[Piece, ...]:
+    expected = pair.expected
+    if pair.units:
+        return ("no meter: a unit is behind it",) if not pair.answers else ("write",)
+    if pair.silent:
+        return (Strong("open"),)
+    capacitor = f"{' and '.join(expected.blocked)}: capacitor in line, open to DC" if expected.blocked else ""
+    if expected.open_to_dc:
+        return (Strong("open to DC"), capacitor, "use a tone")
+    if expected.low_ohm is None:
+        why = f"nominal of {' and '.join(expected.unknown)} {NOT_RECORDED}" if expected.unknown else ""
+        return tuple(piece for piece in (Strong("write"), why, capacitor) if piece)
+    return tuple(piece for piece in (Strong(ohms(expected.low_ohm, expected.high_ohm)), capacitor) if piece)
+
+
+def _polarity(pair: TonePair) -> Cell:
+    if pair.units or pair.silent:
+        return "none"
+    if not pair.answers:
+        return Room(20)
+    said: list[Piece] = []
+    popped = [each for each in pair.answers if each.speaker not in pair.expected.blocked]
+    for sign, way in ((1, "OUT"), (-1, "IN")):
+        these = [each.terminals.removeprefix("spk.") for each in popped if each.sign == sign]
+        if these:
+            said.append(f"{', '.join(these)}: cell + on +, cone {way}")
+    if pair.expected.blocked:
+        said.append(f"{', '.join(pair.expected.blocked)}: pulse or marks")
+    return (*said, Tick("so", "other"))
+
+
+# -- tests ---------------------------------------------------------------------------------------------
+
+
+def _tests(wiring: Wiring) -> Iterator[Block]:
+    test = output_test(wiring)
+    yield Heading("Output test")
+    yield Para("Lowest volume first. One channel at a time by balance and fader, or one output at a time.")
+    if not test.channels:
+        yield Para("The job has no unit that gives a signal of its own, so no output can be expected.")
+    else:
+        yield _channels(wiring, test)
+        yield _ends(wiring, test)
+    if test.unfed:
+        yield Caution(f"No signal reaches {', '.join(test.unfed)} in this plan: silent unless the plan changes.")
+    yield Heading("Turn-on test")
+    yield from _turn_on(wiring)
+    yield Heading("Features, before and after")
+    yield from _features(wiring)
+
+
+def _channels(wiring: Wiring, test: OutputTest) -> Grid:
+    columns = (
+        Column("Play only", 1.5), Column("Must answer", 4), Column("Right speakers, no other", 1.6),
+        Column("Level follows volume", 1.6), Column("Level follows fader", 1.6), Column("Heard", 2.5),
+    )  # fmt: skip
+    rows: list[tuple[Cell, ...]] = []
+    for channel in test.channels:
+        lines = []
+        for heard in channel.heard:
+            turned = ", polarity reversed in this plan" if heard.turned else ""
+            lines.append(speaker_words(wiring, heard.speaker) + turned)
+        answer: Cell = (Strong(", ".join(each.speaker for each in channel.heard)), "\n".join(lines))
+        if not channel.heard:
+            answer = "nothing: no speaker is reached in this plan"
+        rows.append(
+            (
+                (Strong(channel.channel), f"from {channel.unit}"), answer, Tick("yes", "no"), Tick("yes", "no"),
+                Tick("yes", "no"), Room(30),
+            )
+        )  # fmt: skip
+    return Grid(columns, tuple(rows), caption="Each channel, expected by the plan's signals")
+
+
+def _ends(wiring: Wiring, test: OutputTest) -> Grid:
+    setting = {"front": "Fader full front", "rear": "Fader full rear", "left": "Balance full left",
+               "right": "Balance full right"}  # fmt: skip
+    rows: list[tuple[Cell, ...]] = []
+    for end, speakers in test.ends.items():
+        silent = [name for name in wiring.job.parts.speakers if name not in speakers and name not in test.unfed]
+        rows.append(
+            (Strong(setting[end]), Strong(", ".join(speakers) or "nothing"), ", ".join(silent) or "none", Tick("yes", "no"),
+             Room(30))
+        )  # fmt: skip
+    for name in test.subs:
+        feeders = [channel.channel for channel in test.channels if any(each.speaker == name for each in channel.heard)]
+        fed = f"from {' + '.join(feeders)}" if feeders else "no signal reaches it in this plan"
+        rows.append(
+            (Strong(f"Subwoofer {name}"), (Strong(name), fed), "no voice or treble from it", Tick("yes", "no"), Room(30))
+        )
+    columns = (Column("Set", 2), Column("Must play", 4), Column("Must be silent", 3), Column("So?", 1.4), Column("Heard", 2.5))
+    return Grid(columns, tuple(rows), caption="Front and rear, left and right, subwoofer")
+
+
+def _turn_on(wiring: Wiring) -> Iterator[Block]:
+    test = turn_on_test(wiring)
+    if not test.readings and not test.without_lead:
+        yield Para("No unit is joined or supplied by this job.")
+        return
+    if not wiring.job.has_runs:
+        yield Para(f"The job has no runs, so supply and ground are {NOT_RECORDED}: write what you read.")
+    columns = (
+        Column("Meter + on (− on the body)", 2), Column("Fed by, in this plan", 2.4), *(Column(f"Key {key}", 2) for key in KEYS),
+    )  # fmt: skip
+    rows: list[tuple[Cell, ...]] = []
+    for reading in test.readings:
+        source = name_of(wiring.contact(reading.source)) if reading.source else NOT_RECORDED
+        cells = [(Strong(value) if value != WRITE else "write", Room(20)) for value in reading.expected]
+        rows.append((Strong(f"{reading.unit} {printed(reading.terminal)}"), source, *cells))
+    if rows:
+        yield Grid(columns, tuple(rows))
+    for unit, word in test.without_lead:
+        yield Para(f"{unit} is woken by {word}, not by a lead: write what wakes it and how long after it sleeps.")
+    yield Para(
+        "Volts of a battery at rest: a fault-finding guide, seen 2026, origin autovly.com; with the engine running 13.7 to "
+        "14.7 V. Switched and turn-on lines: reference values of makers' workshop tables. Below 1 V when off: common "
+        "practice, no source. “write”: nothing is known, so write what you read."
+    )
+
+
+def _features(wiring: Wiring) -> Iterator[Block]:
+    features = wiring.job.features
+    if not features:
+        yield Para(f"Features {NOT_RECORDED}. Try every lamp, chime, voice and button before and after all the same.")
+        return
+    columns = (
+        Column("Feature", 2), Column("From", 1.5), Column("Heard or felt at", 3), Column("Before", 1.5), Column("After", 1.5),
+        Column("Notes", 2.5),
+    )  # fmt: skip
+    rows: list[tuple[Cell, ...]] = []
+    for feature in features:
+        plus = tuple(name for name in feature.contacts if not name.endswith("-"))
+        kind = f"{feature.kind}: it must work" if feature.kind in ("warning", "emergency") else ""
+        rows.append(
+            ((Strong(feature.name), kind) if kind else Strong(feature.name), feature.unit, names(wiring, plus) or NOT_RECORDED,
+             Tick("works", "no"), Tick("works", "no"), Room(30))
+        )  # fmt: skip
+    yield Grid(columns, tuple(rows))
+
+

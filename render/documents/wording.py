@@ -1,0 +1,118 @@
+"""Names, colours and numbers as the sheets print them. Every sheet says them the same way."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from harness.model.colour import Colour
+from harness.model.contact import Contact, printed
+from render.blocks import Piece, Swatch
+
+if TYPE_CHECKING:
+    from harness.graph.wiring import Wiring
+    from harness.model.function import Function
+
+NOT_RECORDED = "not recorded"
+SIDES = {"unit": "unit side", "car": "car side"}
+
+
+def or_not_recorded(text: str) -> str:
+    """The text, or the words for nothing written."""
+    return text or NOT_RECORDED
+
+
+def swatch(colour: Colour | None) -> Piece:
+    """A wire's colour as a swatch with words; "colour not recorded" where none is written."""
+    if colour is None:
+        return f"colour {NOT_RECORDED}"
+    return Swatch(colour.base, colour.stripe, colour.mark, colour.words)
+
+
+def bare_swatch(colour: Colour | None) -> Swatch | None:
+    """The swatch alone, for faces and pictures."""
+    return None if colour is None else Swatch(colour.base, colour.stripe, colour.mark, colour.words)
+
+
+def name_of(contact: Contact) -> str:
+    """A contact as the hand looks for it: `dash 14, car side`; `T1.unit.1`; `dsp in1+`; `speaker FL+`."""
+    if contact.kind == "plug":
+        return f"{contact.owner} {contact.last}, {SIDES[contact.half]}"
+    if contact.kind == "loom":
+        return printed(contact.name)
+    if contact.kind == "speaker":
+        return f"speaker {printed(contact.name.removeprefix('spk.'))}"
+    if contact.kind == "ground":
+        return f"ground {contact.last}"
+    if contact.kind == "battery":
+        return f"battery {printed(contact.last)}"
+    if contact.kind == "chassis":
+        return "the car's body"
+    return f"{contact.owner} {printed(contact.last)}"
+
+
+def labelled(contact: Contact) -> str:
+    """The name with what the contact is for, where the name doesn't say it: `T1.unit.1 (FL+)`."""
+    if contact.kind in ("plug", "loom") and contact.function.kind not in ("unknown", "empty"):
+        return f"{name_of(contact)} ({printed(contact.function.name)})"
+    return name_of(contact)
+
+
+def names(wiring: Wiring, contacts: tuple[str, ...]) -> str:
+    """Several contacts, one a line."""
+    return "\n".join(name_of(wiring.contact(name)) for name in contacts)
+
+
+def function_words(function: Function) -> str:
+    """What a contact is for, in words; unknown and empty are said as such."""
+    if function.kind == "unknown":
+        return "unknown: looked for, not known"
+    if function.kind == "empty":
+        return "empty: no terminal"
+    words = _FUNCTIONS.get(function.kind) if not function.channel else function.words
+    return words or printed(function.name)
+
+
+# The kinds of harness.model.function in words, for people who don't read the short names.
+_FUNCTIONS = {
+    "battery": "battery feed, always live",
+    "switched": "switched feed",
+    "ground": "ground",
+    "light": "illumination",
+    "trigger": "amplifier turn-on",
+    "aerial": "aerial supply",
+    "mute": "mute line",
+    "control": "steering wheel controls",
+    "shield": "shield",
+    "restraint": "restraint system: do not touch",
+    "high voltage": "high voltage: do not touch",
+    "optical": "optical link",
+    "data": "data line",
+    "mic": "microphone",
+    "digital": "digital audio",
+}
+
+
+def speaker_words(wiring: Wiring, name: str) -> str:
+    """`FL (front doors)`; a tweeter or midrange is said in words too."""
+    speaker = wiring.job.parts.speakers[name]
+    about = [speaker.function.words] if speaker.function.channel else []
+    about += [speaker.where] if speaker.where else []
+    return f"{name} ({', '.join(about)})" if about else name
+
+
+def count(number: int, one: str, many: str = "") -> str:
+    """`1 pair`, `2 pairs`."""
+    return f"{number} {one}" if number == 1 else f"{number} {many or one + 's'}"
+
+
+def ohms(low: float | None, high: float | None) -> str:
+    """`2.5 to 4.0 Ω`, to a tenth."""
+    return "" if low is None or high is None else f"{low:.1f} to {high:.1f} Ω"
+
+
+def centimetres(length_m: float | None) -> str:
+    return "" if length_m is None else f"{length_m * 100:.3g} cm"
+
+
+def hertz(value: float) -> str:
+    return f"{value / 1000:g} kHz" if value >= 1000 else f"{value:g} Hz"

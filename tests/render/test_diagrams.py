@@ -1,0 +1,161 @@
+"""Pictures of routes: what Graphviz is told, what is made of its answer, and what happens without it."""
+
+from __future__ import annotations
+
+import shutil
+import sys
+from pathlib import Path
+
+import pytest
+
+from render.blocks import Edge, Node, Picture, Sheet, Swatch
+from render.diagrams.dot import Box, dot_text
+from render.diagrams.route import by_group, connections, draw_picture
+from render.diagrams.run import MOST_LINES, find_dot, lay_out
+from render.writers.flow import Frame
+from render.writers.pdf import block_strips
+from render.writers.svg import write_svg
+
+SECRET = 'lead <TABLE> "x" \\N {a|b} :port'
+PURE = Path(sys.executable).parent / "graphviz-pure"
+PROGRAMS = [str(PURE), *filter(None, [shutil.which("dot")])]
+
+
+def chain(length: int, group: str = "") -> Picture:
+    nodes = tuple(Node(f"n{i}", f"box {i}", (SECRET,)) for i in range(length))
+    edges = tuple(Edge(f"n{i}", f"n{i + 1}", f"wire {i}", None, False, group) for i in range(length - 1))
+    return Picture("Chain", nodes, edges)
+
+
+def fan(count: int, groups: int) -> Picture:
+    nodes = tuple(Node(f"{side}{i}", f"{side} {i}", ("one", "two")) for side in "ab" for i in range(count))
+    edges = tuple(Edge(f"a{i}", f"b{i}", "", None, False, f"G{i * groups // count}") for i in range(count))
+    return Picture("Fan", nodes, edges)
+
+
+def test_dot_text_holds_plain_boxes_and_none_of_our_words(monkeypatch: pytest.MonkeyPatch) -> None:
+    told = []
+    monkeypatch.setattr("render.diagrams.route.lay_out", lambda text, *_: told.append(text))
+    assert draw_picture(chain(3)) is None
+    for forbidden in ("TABLE", "box 0", "record", "ortho", "headport", "taillabel", "xlabel"):
+        assert forbidden not in told[0]
+    assert told[0].count("label=") == 1
+    assert 'label=""' in told[0]
+
+
+@pytest.mark.parametrize("program", PROGRAMS)
+def test_boxes_keep_their_size_and_do_not_touch(program: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("RINGOUT_DOT", program)
+    boxes = [Box(80 + 7 * i, 20 + 5 * (i % 4), i % 3) for i in range(12)]
+    lines = [(i, j) for i in range(12) for j in range(12) if i % 3 + 1 == j % 3 and (i + j) % 2]
+    layout = lay_out(dot_text(boxes, lines), len(boxes), len(lines))
+    assert layout is not None
+    edges = []
+    for box, (x, y) in zip(boxes, layout.centres, strict=True):
+        edges.append((x - box.width / 2, x + box.width / 2, y - box.height / 2, y + box.height / 2))
+    for index, (left, right, low, high) in enumerate(edges):
+        assert left >= -0.5
+        assert right <= layout.width + 0.5
+        for other in edges[index + 1 :]:
+            apart = (
+                right <= other[0] + 0.1
+                or other[1] <= left + 0.1
+                or high <= other[2] + 0.1
+                or other[3] <= low + 0.1
+            )
+            assert apart
+    columns = [{round(layout.centres[i][0]) for i in range(12) if i % 3 == stage} for stage in range(3)]
+    assert all(len(column) == 1 for column in columns), "a stage is a column"
+    assert max(columns[0]) < max(columns[1]) < max(columns[2])
+
+
+@pytest.mark.parametrize("program", PROGRAMS)
+def test_each_line_ends_at_its_own_boxes(program: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("RINGOUT_DOT", program)
+    boxes = [Box(40, 20)] * 6
+    # written so that the answer's own order (by tail) differs, with a pair of lines between the same boxes
+    lines = [(4, 5), (0, 3), (2, 3), (0, 1), (0, 1), (1, 4)]
+    layout = lay_out(dot_text(boxes, lines), 6, 6)
+    assert layout is not None
+    for (tail, head), curve in zip(lines, layout.curves, strict=True):
+        for box, (x, y) in ((tail, curve[0]), (head, curve[-1])):
+            assert abs(x - layout.centres[box][0]) <= 20.6
+            assert abs(y - layout.centres[box][1]) <= 10.6
+        assert len(curve) % 3 == 1
+
+
+def test_no_program_is_a_note_and_a_list(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("RINGOUT_DOT", "/no/such/program")
+    assert find_dot() is None
+    picture = Picture(
+        "Alone", (Node("a", "radio"), Node("b", "dsp"), Node("c", "bass")), (Edge("a", "b", "FL"),)
+    )
+    assert draw_picture(picture) is None
+    drawn = write_svg(picture)
+    for words in ("Graphviz was not found", "radio → dsp: FL", "bass: no connection"):
+        assert words in drawn
+    assert len(block_strips([picture], Frame(500, 600))) == 4
+
+
+def test_environment_need_not_be_activated(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.delenv("RINGOUT_DOT", raising=False)
+    monkeypatch.setenv("PATH", "")
+    assert find_dot() == PURE
+
+
+def test_a_failing_program_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
+    false = shutil.which("false")
+    assert false is not None
+    monkeypatch.setenv("RINGOUT_DOT", false)
+    with pytest.raises(RuntimeError, match="layout program false failed"):
+        lay_out("digraph {}", 0, 0)
+    assert "Graphviz was not found or failed" in write_svg(chain(2))
+
+
+def test_too_many_lines_are_not_laid_out() -> None:
+    assert lay_out("digraph {}", 0, MOST_LINES + 1) is None
+
+
+def test_split_by_group_keeps_every_edge_once() -> None:
+    picture = fan(30, 3)
+    parts = by_group(picture)
+    assert [part.title for part in parts] == ["Fan: G0", "Fan: G1", "Fan: G2"]
+    assert [edge for part in parts for edge in part.edges] == list(picture.edges)
+    assert by_group(chain(3, "one")) == (chain(3, "one"),)
+
+
+def test_large_pictures_are_split_then_said_in_words() -> None:
+    frame = Frame(515, 600)
+    strips = block_strips([fan(30, 3)], frame)
+    assert len(strips) == 3
+    assert all(strip.height <= frame.room for strip in strips)
+    assert len(block_strips([chain(3)], frame)) == 1
+    words = block_strips([chain(60)], frame)
+    assert len(words) > 59, "one line a connection, so that it can go over pages"
+
+
+def test_connections_in_words() -> None:
+    colour = Swatch("WH", "BK", "stripe", "white with black stripe")
+    picture = Picture("P", (Node("a", "radio"), Node("b", "dsp in1")), (Edge("a", "b", "FL", colour, True),))
+    assert connections(picture) == ("radio → dsp in1: FL, white with black stripe, twisted",)
+
+
+def test_picture_without_edges_or_nodes_is_drawn() -> None:
+    assert draw_picture(Picture("None", (), ())) is not None
+    assert draw_picture(Picture("One", (Node("a", "radio"),), ())) is not None
+
+
+def test_every_symbol_is_drawn() -> None:
+    kinds = ("box", "loudspeaker", "splice", "fuse", "ground")
+    sizes = set()
+    for kind in kinds:
+        drawing = draw_picture(Picture("S", (Node("a", "unit", (), kind),), ()))
+        assert drawing is not None
+        sizes.add((kind == "box", len(drawing.contents)))
+    assert len([size for size in sizes if size[0]]) == 1
+    assert min(count for plain, count in sizes if not plain) > max(count for plain, count in sizes if plain)
+
+
+def test_sheet_name_is_free_text_nowhere() -> None:
+    # a picture's words never reach a file name: only the sheet's name does
+    assert Sheet("routes", SECRET, ()).name == "routes"
