@@ -56,16 +56,13 @@ def colour_without_legend(wiring: Wiring) -> Iterator[Fault]:
         at, *also = spots.values()
         code = next(iter(codes))
         others = f" (so are {', '.join(list(codes)[1:])})" if len(codes) > 1 else ""
-        said = (
-            "{} on one legend and {} on another".format(*READINGS[code])
-            if code in READINGS
-            else "read by each legend in its own way"
-        )
-        how = (
-            "write the colour in IEC letters"
-            if kind == "inline"
-            else f"write it: `legend: {{{code}: {READINGS.get(code, ('black',))[0]}}}`, say"
-        )
+        said, word = "read by each legend in its own way", "black"
+        if code in READINGS:
+            word, otherwise = READINGS[code]
+            said = f"{word} on one legend and {otherwise} on another"
+        how = f"write it, for instance `legend: {{{code}: {word}}}`"
+        if kind == "inline":
+            how = "write the colour in IEC letters"
         yield Fault(
             at=at,
             message=f"{at.name}: “{code}” is {said}{others}, and {owner} names no legend.",

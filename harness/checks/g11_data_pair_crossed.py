@@ -1,6 +1,7 @@
 """G11."""
 
 from collections.abc import Iterator
+from functools import partial
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
@@ -28,7 +29,7 @@ def data_pair_crossed(wiring: Wiring) -> Iterator[Fault]:
         if what != "crossed":
             continue
         sign = wiring.contact(first).function.sign
-        met = meeting(wiring, first, second, lambda name, sign=sign: _has(wiring, name, sign))  # type: ignore[misc]
+        met = meeting(wiring, first, second, partial(_has, wiring, sign))
         near, far = wiring.words(met.near), wiring.words(second)
         at = Spot(place_of(wiring, met.conductor, met.near), near)
         owners = frozenset(wiring.contact(name).owner for name in (met.near, second))
@@ -48,6 +49,6 @@ def data_pair_crossed(wiring: Wiring) -> Iterator[Fault]:
     yield from made.values()
 
 
-def _has(wiring: Wiring, name: str, sign: str) -> bool:
+def _has(wiring: Wiring, sign: str, name: str) -> bool:
     function = wiring.contact(name).function
     return function.kind == "data" and function.sign == sign and wiring.contact(name).kind != "loom"

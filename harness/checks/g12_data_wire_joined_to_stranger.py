@@ -1,6 +1,7 @@
 """G12."""
 
 from collections.abc import Iterator
+from functools import partial
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
@@ -40,7 +41,7 @@ def data_wire_joined_to_stranger(wiring: Wiring) -> Iterator[Fault]:
         if what not in _OUTCOMES:
             continue
         sign = wiring.contact(first).function.sign
-        met = meeting(wiring, first, second, lambda name, sign=sign: _same(wiring, name, sign))  # type: ignore[misc]
+        met = meeting(wiring, first, second, partial(_same, wiring, sign))
         place = place_of(wiring, met.conductor, met.near)
         about = (first, met.near, second)
         if place in told:
@@ -56,6 +57,6 @@ def data_wire_joined_to_stranger(wiring: Wiring) -> Iterator[Fault]:
     yield from told.values()
 
 
-def _same(wiring: Wiring, name: str, sign: str) -> bool:
+def _same(wiring: Wiring, sign: str, name: str) -> bool:
     function = wiring.contact(name).function
     return function.kind == "data" and function.sign == sign

@@ -27,7 +27,7 @@ class Pin(NamedTuple):
 
 
 def pins_of(job: Job, loom: str) -> list[Pin]:
-    """Every pin of both ends, in the order written. A pin has a lead or a wire through; a list alone makes none."""
+    """Every pin of both ends, in the order written; a row of the maker's list alone makes none."""
     about = job.parts.looms[loom]
     leads: dict[tuple[str, str], list[Lead]] = {}
     throughs: dict[tuple[str, str], list[Through]] = {}
@@ -66,24 +66,11 @@ def mated(job: Job, loom: str, end: str) -> Mate | None:
 
 
 _TOLD = frozenset(
-    [
-        "battery",
-        "switched",
-        "ground",
-        "light",
-        "trigger",
-        "aerial",
-        "mute",
-        "control",
-        "shield",
-        "restraint",
-        "optical",
-        "audio",
-        "data",
-        "mic",
-        "digital",
-    ]
-) | {"high voltage"}
+    {
+        "battery", "switched", "ground", "light", "trigger", "aerial", "mute", "control", "shield", "restraint",
+        "high voltage", "optical", "audio", "data", "mic", "digital",
+    }
+)  # fmt: skip
 
 
 def differ(one: Function, other: Function) -> bool:

@@ -237,17 +237,6 @@ class Signals:
     def speaker_receivers(self) -> list[Receiver]:
         return [receiver for receiver in self.receivers if receiver.port is None]
 
-    def flips(self, feed: Feed) -> list[Flip]:
-        """Where the + wire of a feed changes sign by its contacts' own marks, driver first."""
-        contacts = self.job.contacts
-        target = feed.receiver.plus if feed.polarity > 0 else feed.receiver.minus
-        if feed.series:
-            return []
-        signs = {contacts[name].function.sign for name in self.state.net(feed.driver.plus)}
-        if not signs & {"-"}:
-            return []
-        return flips_on(self.state, contacts, feed.driver.plus, target)
-
 
 def _same_unit(driver: Driver, receiver: Receiver) -> bool:
     """An output that lies on its own unit's input is a fault of its own, not a feed."""

@@ -14,7 +14,8 @@ from harness.model.parts import Port
 class Split(NamedTuple):
     """A receiver (or two, each with one wire) between two outputs.
 
-    Contacts `plus` and `minus`, and the output terminals `plus_from` and `minus_from`. `blame_plus`: the wire of + is the likelier to be wrong.
+    Contacts `plus` and `minus`, and the output terminals `plus_from` and `minus_from`.
+    `blame_plus`: the wire of + is the likelier to be wrong.
     """
 
     name: str

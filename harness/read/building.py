@@ -118,9 +118,7 @@ class Builder(Refusing):
                     broken = self.unfoldable(folded, event, exact) or broken
                     value = folded
                 value = same.setdefault(value, value)
-                node = (Broken if broken else Text)(
-                    value, quoted, exact, file, start.line + 1, start.column + 1
-                )
+                node = (Broken if broken else Text)(value, quoted, exact, file, start.line + 1, start.column + 1)
                 last[0] = event
                 if type(here) is Table and key is None:
                     if value == "<<" and not quoted:

@@ -30,11 +30,7 @@ class _Run:
         """`key` is what the node stands behind, None at the top and in lists without one."""
         if type(spec) is Either:
             chosen: Shape | None = (
-                spec.text
-                if isinstance(node, Text)
-                else spec.table
-                if isinstance(node, Table)
-                else spec.listing
+                spec.text if isinstance(node, Text) else spec.table if isinstance(node, Table) else spec.listing
             )
             if chosen is None:
                 self._shape(node, spec, key)
@@ -109,9 +105,7 @@ class _Run:
             else:
                 self.look(value, shape, row_key)
         for row_key, value in node.doubled:  # refused already; what stands behind is still looked at
-            doubled = keys.get(row_key.value) or next(
-                (s for w, s in spec.rows if w.fits(row_key.value)), None
-            )
+            doubled = keys.get(row_key.value) or next((s for w, s in spec.rows if w.fits(row_key.value)), None)
             if doubled is not None:
                 self.look(value, doubled, row_key)
         if spec.required or spec.one_of:
@@ -182,9 +176,7 @@ class _Run:
         if spec.one_of and not there.intersection(spec.one_of):
             self.bad.add(id(node))
             both = " or ".join(f"“{each}”" for each in spec.one_of)
-            self.troubles.add(
-                "R09", place, name, f"Neither is there: {both}.", f"Write one of them: {spec.example}"
-            )
+            self.troubles.add("R09", place, name, f"Neither is there: {both}.", f"Write one of them: {spec.example}")
 
     def _count(self, node: Node, count: int, least: int, spec: Fields | Listing, key: Text | None) -> None:
         if count < least:
@@ -201,11 +193,7 @@ class _Run:
     def _shape(self, node: Node, spec: Shape, key: Text | None) -> None:
         """Another shape than the one that belongs here."""
         self.bad.add(id(node))
-        wanted = [
-            each
-            for each in ([spec.text, spec.table, spec.listing] if type(spec) is Either else [spec])
-            if each
-        ]
+        wanted = [each for each in ([spec.text, spec.table, spec.listing] if type(spec) is Either else [spec]) if each]
         found = "text" if isinstance(node, Text) else "a table" if isinstance(node, Table) else "a list"
         name = key.value if key else found
         what = " or ".join(each.what for each in wanted)  # type: ignore[union-attr]

@@ -49,9 +49,7 @@ class Word:
             pattern = f"{pattern}|unknown"
         self.what = what
         self.words = words
-        self.pattern = pattern or "|".join(
-            re.escape(word).replace(r"\ ", " ").replace(r"\-", "-") for word in words
-        )
+        self.pattern = pattern or "|".join(re.escape(word).replace(r"\ ", " ").replace(r"\-", "-") for word in words)
         self.example = example or (words[0] if words else "")
         self.kind = kind
         self.most = most
@@ -122,9 +120,7 @@ class Either:
 
     __slots__ = ("listing", "table", "text")
 
-    def __init__(
-        self, text: Word | None = None, table: Fields | None = None, listing: Listing | None = None
-    ) -> None:
+    def __init__(self, text: Word | None = None, table: Fields | None = None, listing: Listing | None = None) -> None:
         self.text = text
         self.table = table
         self.listing = listing

@@ -82,11 +82,7 @@ def plain_text(text: str, file: str, troubles: Troubles) -> bool:
     if not bad:
         return True
     code = ord(bad[0])
-    what = (
-        "A NUL byte stands here"
-        if code == 0
-        else f"A character that can't be seen (number {code}) stands here"
-    )
+    what = "A NUL byte stands here" if code == 0 else f"A character that can't be seen (number {code}) stands here"
     troubles.add(
         "R01",
         place_at(text, bad.start(), file),
@@ -111,9 +107,6 @@ def _near(path: str) -> str:
     try:
         names = sorted(os.listdir(folder or "."))
     except (OSError, ValueError):
-        return (
-            f"There is no folder “{folder}” either; the path starts from the folder of the file that "
-            "names it."
-        )
+        return f"There is no folder “{folder}” either; the path starts from the folder of the file that names it."
     close = difflib.get_close_matches(name, names, n=1, cutoff=0.6)
     return f"Is “{close[0]}” meant?" if close else "Correct the path, or put the file there."

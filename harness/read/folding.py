@@ -11,9 +11,7 @@ from collections.abc import Iterator
 
 # characters that no text file holds; NEL, LS and PS are folded below
 CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufffe\uffff]")
-_SPACES = (
-    "\u00a0\u1680\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u205f\u3000\u0085\u2028\u2029"
-)
+_SPACES = "\u00a0\u1680\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u205f\u3000\u0085\u2028\u2029"
 _SAME_LENGTH = str.maketrans(
     dict.fromkeys(_SPACES, " ")
     | {"\u2212": "-", "\u2010": "-", "\u2011": "-", "\ufe63": "-", "\uff0d": "-"}
@@ -25,9 +23,7 @@ _MICRO = re.compile("[µμ](?=F)")
 _OHM = re.compile("[ΩΩ]")
 _APOSTROPHE = re.compile(r"(?<=\w)’(?=\w)")
 _CURLY = "“”„‟‘’‚‛"
-_UNSEEN = (
-    "\u200b\u200c\u200d\u200e\u200f\u2060\u00ad\u061c\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
-)
+_UNSEEN = "\u200b\u200c\u200d\u200e\u200f\u2060\u00ad\u061c\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
 _REFUSED = re.compile(f"[{_CURLY}{_UNSEEN}]")
 
 

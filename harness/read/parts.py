@@ -53,9 +53,7 @@ class PartShelf:
             do = f"The part files hold: {', '.join(sorted(names)[:12])}."
         else:
             do = "Name the file that holds it under `parts:`."
-        self.troubles.add(
-            "R20", name.place, name.value, f"No part file has “{name.value}” under {section}.", do
-        )
+        self.troubles.add("R20", name.place, name.value, f"No part file has “{name.value}” under {section}.", do)
         return None
 
     def take(self, root: Node, named: tuple[tuple[str, Spot], ...]) -> None:

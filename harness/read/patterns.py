@@ -35,9 +35,7 @@ CONTACTS = one_or_more(CONTACT)
 
 # functions: any letter case
 _CHANNEL = f"(?:{_any((*CHANNELS, *CHANNEL_SPELLINGS))})(?:-(?:{_any(DRIVERS)}))?"
-_PAIRED = (
-    f"{_CHANNEL}|(?:DRIVER|PASSENGER)-(?:FRONT|REAR)|(?:IN|OUT|RCA|LINE|AUX)[0-9]{{1,2}}|MIC|DIGITAL|SRS"
-)
+_PAIRED = f"{_CHANNEL}|(?:DRIVER|PASSENGER)-(?:FRONT|REAR)|(?:IN|OUT|RCA|LINE|AUX)[0-9]{{1,2}}|MIC|DIGITAL|SRS"
 PAIR_FUNCTION = f"(?i:{_PAIRED}|CAN)"
 FUNCTION = f"(?i:(?:{_PAIRED})[+-]?|CAN(?:-[HL])?|{_any((*KINDS, *DIN))})"
 CHANNEL = f"(?i:{_CHANNEL})"

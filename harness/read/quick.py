@@ -35,9 +35,7 @@ def _tail(words: list[str], colours: tuple[int, ...]) -> bool:
 def _row(text: str) -> bool:
     words = text.split(" ")
     function = read_function(words[0])
-    return function is not None and (
-        len(words) == 1 or (function.kind != "empty" and _tail(words[1:], (0, 1)))
-    )
+    return function is not None and (len(words) == 1 or (function.kind != "empty" and _tail(words[1:], (0, 1))))
 
 
 def _pair_row(text: str) -> bool:

@@ -96,9 +96,7 @@ class Refusing:
             )
             return True
         if key is None:
-            self.troubles.add(
-                "R06", place, "-", "There is nothing in this entry.", "Write it, or take it away."
-            )
+            self.troubles.add("R06", place, "-", "There is nothing in this entry.", "Write it, or take it away.")
             return True
         if type(key) is Broken:
             return True
@@ -109,15 +107,10 @@ class Refusing:
             before, _, after = name.partition(":")
             do = f"Put a space behind the colon: {before}: {after}."
         elif flow:
-            do = (
-                f"A comma ends a value inside {{ }}: write a decimal with a point, or quotes round the "
-                f"value; {do}"
-            )
+            do = f"A comma ends a value inside {{ }}: write a decimal with a point, or quotes round the value; {do}"
             do = do.replace("; Write", "; else write")
         elif rest.startswith("#") and not rest.startswith("# "):
-            do = (
-                f'What follows # is a remark; if it belongs to the value, put it in quotes: "{rest.strip()}".'
-            )
+            do = f'What follows # is a remark; if it belongs to the value, put it in quotes: "{rest.strip()}".'
         elif rest[:1] in (">", "|"):
             do = f'A value that begins with {rest[0]} needs quotes: "{rest.split(" #")[0].strip()}".'
         self.troubles.add("R06", key.place, name, f"There is nothing behind “{name}”.", do)
@@ -157,10 +150,7 @@ class Refusing:
                 Place(self.file, end.line + 1, at + 1),
                 line[at:].rstrip(),
                 f"From # on the line is a remark, so only “{event.value}” is read.",
-                (
-                    f'If it belongs to the value, put quotes round all of it: "{whole}"; else put a space '
-                    "behind the #."
-                ),
+                (f'If it belongs to the value, put quotes round all of it: "{whole}"; else put a space behind the #.'),
             )
 
     def unfoldable(self, value: str, event: Any, exact: bool) -> bool:

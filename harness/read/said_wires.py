@@ -15,11 +15,7 @@ def say_date(text: str, about: str) -> Said | None:
     match = re.fullmatch(r"([0-9]{1,2})[./-]([0-9]{1,2})[./-]([0-9]{2}|[0-9]{4})", text)
     if match:
         a, b, year = int(match[1]), int(match[2]), match[3] if len(match[3]) == 4 else f"20{match[3]}"
-        both = [
-            f"{year}-{m:02d}-{d:02d}"
-            for m, d in dict.fromkeys(((b, a), (a, b)))
-            if 1 <= m <= 12 and 1 <= d <= 31
-        ]
+        both = [f"{year}-{m:02d}-{d:02d}" for m, d in dict.fromkeys(((b, a), (a, b))) if 1 <= m <= 12 and 1 <= d <= 31]
         if len(both) == 2:
             return Said(
                 0,
@@ -28,12 +24,8 @@ def say_date(text: str, about: str) -> Said | None:
                 "Write the one that is meant: year-month-day.",
             )
         if both:
-            return Said(
-                0, text, f"“{text}” is not a date as it is written here.", f"Write {both[0]}: year-month-day."
-            )
-    return Said(
-        0, text[:40], f"“{text[:40]}” is not a date.", "Write year-month-day, for instance 2026-03-02."
-    )
+            return Said(0, text, f"“{text}” is not a date as it is written here.", f"Write {both[0]}: year-month-day.")
+    return Said(0, text[:40], f"“{text[:40]}” is not a date.", "Write year-month-day, for instance 2026-03-02.")
 
 
 def say_name(text: str, about: str) -> Said:
@@ -103,9 +95,7 @@ def say_contact(text: str, about: str) -> Said:
             "One contact belongs here, and several stand there.",
             f"For one joint of several wires write [{', '.join(text.split())}].",
         )
-    return Said(
-        0, text[:60], f"“{text[:60]}” is not a contact.", "Write for instance dash.car.FL+ or dsp.in1."
-    )
+    return Said(0, text[:60], f"“{text[:60]}” is not a contact.", "Write for instance dash.car.FL+ or dsp.in1.")
 
 
 def say_signal(text: str, about: str) -> Said | None:
@@ -126,17 +116,9 @@ def say_signal(text: str, about: str) -> Said | None:
             following = words[at + 1][1] if at + 1 < len(words) else ""
             if following not in units:
                 meant = UNITS_MEANT.get(following, "")
-                do = (
-                    f"Write {word} {meant}."
-                    if meant
-                    else "Write the unit behind it: V, Hz, W, ohm, dB or ms."
-                )
+                do = f"Write {word} {meant}." if meant else "Write the unit behind it: V, Hz, W, ohm, dB or ms."
                 return Said(offset, word, f"“{word}” has no unit known here.", do)
-        elif (
-            word not in units
-            and word.lower() not in forms
-            and not (about and fits(rf"{p.NAME}|{p.RANGE}|\+", word))
-        ):
+        elif word not in units and word.lower() not in forms and not (about and fits(rf"{p.NAME}|{p.RANGE}|\+", word)):
             near = nearest(word, forms[:6])
             do = (
                 f"Is {near} meant?"
@@ -155,9 +137,7 @@ def say_route(text: str, about: str) -> Said | None:
 def say_chain(text: str, about: str) -> Said | None:
     """What is said about the first step of a chain that is no good."""
     if ">" not in text:
-        return Said(
-            0, text[:60], "A chain has at least two contacts with > between them.", "Write dash.FL > spk.FL."
-        )
+        return Said(0, text[:60], "A chain has at least two contacts with > between them.", "Write dash.FL > spk.FL.")
     offset = 0
     steps = text.split(">")
     for number, raw in enumerate(steps):
@@ -181,10 +161,7 @@ def say_chain(text: str, about: str) -> Said | None:
             return Said(
                 here,
                 step[:60],
-                (
-                    f"The chain {'begins' if not number else 'ends'} with “{step[:40]}”, and must with a "
-                    "contact."
-                ),
+                (f"The chain {'begins' if not number else 'ends'} with “{step[:40]}”, and must with a contact."),
                 "Write the contact there.",
             )
         return _step(step)._replace(offset=here)
@@ -234,6 +211,4 @@ def say_feature(text: str, about: str) -> Said:
 
 def say_version(text: str, about: str) -> Said:
     """What is said about the file's version."""
-    return Said(
-        0, text[:20], f"“{text[:20]}” is not a version of the job file known here.", "Write ringout: 1."
-    )
+    return Said(0, text[:20], f"“{text[:20]}” is not a version of the job file known here.", "Write ringout: 1.")

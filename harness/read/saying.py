@@ -58,20 +58,14 @@ def wrong_key(spec: Fields, text: str) -> tuple[str, Said]:
         near = nearest(text, tuple(spec.keys) + tuple(spec.other))
         known = ", ".join(spec.keys)
         do = f"Is “{near}” meant?" if near else f"The keys here are: {known}."
-        return "R07", Said(
-            0, text[:60], f"{spec.what[:1].upper()}{spec.what[1:]} has no key “{text[:60]}”.", do
-        )
+        return "R07", Said(0, text[:60], f"{spec.what[:1].upper()}{spec.what[1:]} has no key “{text[:60]}”.", do)
     word = spec.rows[0][0]
     if word.kind == "method":
         from harness.read.spec import METHODS
 
         first = text.split(" ", 1)[0]
         near = nearest(first, METHODS)
-        do = (
-            f"Is “{near}” meant?"
-            if near and near != first
-            else "Write METHOD, or METHOD at PLACE with COVER."
-        )
+        do = f"Is “{near}” meant?" if near and near != first else "Write METHOD, or METHOD at PLACE with COVER."
         return "R07", Said(0, first, f"“{text[:60]}” is not a way to join: {', '.join(METHODS)}.", do)
     what = " or ".join(dict.fromkeys(each.what for each, _ in spec.rows))
     say = _SAYERS.get(word.kind)

@@ -234,9 +234,7 @@ JOB = Fields(
         "limits": Fields("a table of lengths", dict.fromkeys(LIMITS, LENGTH), example="{untwist: 50 mm}"),
         "car": _CAR,
         "speakers": _named("speakers", _SPEAKER, NAMES, "{FL FR: {nominal: 4 ohm}}"),
-        "grounds": _named(
-            "ground points", _GROUND, example=("{G1: {place: left seat crossmember, metal: bare}}")
-        ),
+        "grounds": _named("ground points", _GROUND, example=("{G1: {place: left seat crossmember, metal: bare}}")),
         "inline": _named("inline plugs", TEXT, example="{C204: left front pillar}"),
         "found": _CHAINS,
         "features": _FEATURES,

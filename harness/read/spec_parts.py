@@ -32,9 +32,7 @@ def _long_row(function: Word, colour: Word) -> Fields:
         "twisted": _TWISTED,
         "note": NOTE,
     }
-    return Fields(
-        "a row", keys, required=("function",), example="{function: FL+, colour: WH/BK, size: 0.5 mm2}"
-    )
+    return Fields("a row", keys, required=("function",), example="{function: FL+, colour: WH/BK, size: 0.5 mm2}")
 
 
 _ROW = Either(
@@ -72,9 +70,7 @@ _LEGEND = Fields(
     example="{SB: light blue}",
 )
 _GENDER = Word("pins or sockets", words=("pins", "sockets"), unknown=True)
-_COVERS = Word(
-    "a year or years", rf"{p.YEAR}(?:\.\.{p.YEAR})?", "2020..2023", kind="years", number=(1000, 2999)
-)
+_COVERS = Word("a year or years", rf"{p.YEAR}(?:\.\.{p.YEAR})?", "2020..2023", kind="years", number=(1000, 2999))
 _DATE = Word("a date", p.DATE, "2026-03-02", kind="date")
 _FACE = Fields(
     "a table about the face",
@@ -222,9 +218,7 @@ UNIT = Fields(
             rows=(
                 (
                     NAMES,
-                    Word(
-                        "inputs and what happens to them", p.ROUTE, ("in3 + in4 ..80 Hz -3 dB"), kind="route"
-                    ),
+                    Word("inputs and what happens to them", p.ROUTE, ("in3 + in4 ..80 Hz -3 dB"), kind="route"),
                 ),
             ),
             example="{out5: in3 + in4 ..80 Hz -3 dB}",

@@ -22,9 +22,7 @@ YEAR = Word("a year", p.YEAR, "2022", kind="year", number=(1000, 2999), unknown=
 
 def quantity_of(dimension: str, example: str, unknown: bool = False) -> Word:
     """A number with a unit of `dimension`."""
-    return Word(
-        f"a {dimension}", p.quantity(dimension), example, kind=f"quantity {dimension}", unknown=unknown
-    )
+    return Word(f"a {dimension}", p.quantity(dimension), example, kind=f"quantity {dimension}", unknown=unknown)
 
 
 LENGTH = quantity_of("length", "12 in")

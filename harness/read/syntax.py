@@ -21,10 +21,11 @@ class Said(NamedTuple):
     also: tuple[tuple[int, int], str] | None
     message: str
     do: str
+    code: str = "R01"
 
 
 def tell(wrong: Any, last: Any, lines: list[str], file: str, troubles: Troubles) -> None:
-    """Report the parser's error as R01 (a text behind the document's end as R05).
+    """Report the parser's error as R01; a text behind the document's end as R05, endless brackets as R12.
 
     `wrong` is PyYAML's error, `last` the last event before it, `lines` the text it was given.
     """
@@ -35,13 +36,12 @@ def tell(wrong: Any, last: Any, lines: list[str], file: str, troubles: Troubles)
     do = said.do
     if curly:
         do = f"{curly[0]} is no quote here: use straight ones. {do}"
-    code = "R05" if said.message.startswith("The document has ended") else "R01"
     also = []
     if said.also:
         second = _inside(said.also[0], lines)
         also.append(Spot(Place(file, second[0] + 1, second[1] + 1), said.also[1]))
     name = line[at[1] :].strip()[:40] or "end of the line"
-    troubles.add(code, Place(file, at[0] + 1, at[1] + 1), name, said.message, do, also)
+    troubles.add(said.code, Place(file, at[0] + 1, at[1] + 1), name, said.message, do, also)
 
 
 def _inside(at: tuple[int, int], lines: list[str]) -> tuple[int, int]:
@@ -67,15 +67,13 @@ def _said(wrong: Any, last: Any, lines: list[str]) -> Said:
     at = (mark.line, mark.column)
     since = (opened.line, opened.column) if opened is not None else None
     char = _char(lines, at)
+    if "nesting depth" in problem:
+        return Said(at, None, "Brackets stand in each other far too deep here.", "Look for brackets too many.", "R12")
     if "cannot start any token" in problem:
         return _beginner(lines, at)
     if "mapping keys are not allowed" in problem:
         return _beginner(lines, at)
-    if (
-        since
-        and _char(lines, since) in _BEGINNERS
-        and re.search("alias|anchor|block scalar|tag", context + problem)
-    ):
+    if since and _char(lines, since) in _BEGINNERS and re.search("alias|anchor|block scalar|tag", context + problem):
         return _beginner(lines, since)
     if "tag" in context + problem and char:
         return _beginner(lines, since or at)
@@ -86,10 +84,7 @@ def _said(wrong: Any, last: Any, lines: list[str]) -> Said:
             at,
             None,
             "A list can't begin on the line of its key.",
-            (
-                "Put each entry on a line of its own below the key, or write [a, b]; for a text, "
-                f"{_quotes(lines, at)}"
-            ),
+            (f"Put each entry on a line of its own below the key, or write [a, b]; for a text, {_quotes(lines, at)}"),
         )
     if "mapping values are not allowed" in problem:
         return _second_colon(lines, at)
@@ -142,9 +137,7 @@ def _quotes(lines: list[str], at: tuple[int, int]) -> str:
 def _beginner(lines: list[str], at: tuple[int, int]) -> Said:
     char = _char(lines, at)
     if char == "%" and at[1] == 0:
-        return Said(
-            at, None, "A line can't begin with %.", "Take the line away, or put the value behind its key."
-        )
+        return Said(at, None, "A line can't begin with %.", "Take the line away, or put the value behind its key.")
     advice = _quotes(lines, at)
     return Said(at, None, f"A value can't begin with {char}.", advice[0].upper() + advice[1:])
 
@@ -180,13 +173,8 @@ def _second_colon(lines: list[str], at: tuple[int, int]) -> Said:
         if re.match(r"[\"']", value):
             advice = "Put one pair of quotes round all of it."
         else:
-            advice = (
-                f'Put the value in quotes, {before[: first.start()].strip()}: "{value}", or take the '
-                "colon away."
-            )
-        return Said(
-            at, None, "A second colon in one line: a value can't hold a colon followed by a space.", advice
-        )
+            advice = f'Put the value in quotes, {before[: first.start()].strip()}: "{value}", or take the colon away.'
+        return Said(at, None, "A second colon in one line: a value can't hold a colon followed by a space.", advice)
     number = at[0] - 1
     while number > 0 and (not lines[number].strip() or lines[number].lstrip().startswith("#")):
         number -= 1
@@ -241,9 +229,7 @@ def _no_colon(lines: list[str], at: tuple[int, int], since: tuple[int, int]) -> 
             f"Put a space behind the colon: {key.lstrip('- ')}: {rest[:40]}",
         )
     if len(words) > 200:
-        return Said(
-            since, noticed, "This key is too long.", "Look for a quote or bracket that is never closed."
-        )
+        return Said(since, noticed, "This key is too long.", "Look for a quote or bracket that is never closed.")
     return Said(
         since,
         noticed,
@@ -259,25 +245,18 @@ def _bracket(lines: list[str], at: tuple[int, int], since: tuple[int, int]) -> S
     also = (since, "the bracket that opened")
     where = f"line {since[0] + 1}"
     if char in ("]", "}") and char != close:
-        return Said(
-            at, also, f"The bracket {opened} opened on {where} is closed with {char}.", f"Type {close} here."
-        )
+        return Said(at, also, f"The bracket {opened} opened on {where} is closed with {char}.", f"Type {close} here.")
     later = at[0] > since[0]
     if later or not char:
         return Said(
             at,
             also,
             f"The bracket {opened} opened on {where} is never closed.",
-            (
-                f"Type {close} at the end of the value on {where}, or a comma where one is missing "
-                "inside the brackets."
-            ),
+            (f"Type {close} at the end of the value on {where}, or a comma where one is missing inside the brackets."),
         )
     before = lines[at[0]][: at[1]].rstrip()
     if before.endswith(('"', "'")):
-        return Said(
-            at, also, "Text follows the closing quote.", "Put one pair of quotes round all of the value."
-        )
+        return Said(at, also, "Text follows the closing quote.", "Put one pair of quotes round all of the value.")
     return Said(
         at,
         also,
@@ -296,9 +275,7 @@ def _nothing_there(lines: list[str], at: tuple[int, int], char: str) -> Said:
                 "There is nothing in front of this comma.",
                 "Take the comma away, or write the value.",
             )
-        return Said(
-            at, None, "A value can't begin with a comma.", "Take the comma away, or put the value in quotes."
-        )
+        return Said(at, None, "A value can't begin with a comma.", "Take the comma away, or put the value in quotes.")
     if char in ("]", "}"):
         return Said(
             at,
@@ -317,6 +294,7 @@ def _behind_the_end(lines: list[str], at: tuple[int, int]) -> Said:
             None,
             "The document has ended with a line “...” above; one file is one job.",
             "Take that line away, or move what follows into a file of its own.",
+            "R05",
         )
     return Said(
         at,
@@ -326,9 +304,7 @@ def _behind_the_end(lines: list[str], at: tuple[int, int]) -> Said:
     )
 
 
-def _misplaced(
-    lines: list[str], at: tuple[int, int], since: tuple[int, int] | None, last: Any, char: str
-) -> Said:
+def _misplaced(lines: list[str], at: tuple[int, int], since: tuple[int, int] | None, last: Any, char: str) -> Said:
     line = lines[at[0]] if at[0] < len(lines) else ""
     before = line[: at[1]].rstrip()
     if last is not None and getattr(last, "style", "") in ('"', "'"):
@@ -338,14 +314,8 @@ def _misplaced(
             return Said(
                 at,
                 (opened, "the quote that opened"),
-                (
-                    f"The quote {last.style} opened on line {start.line + 1} is closed only on line "
-                    f"{end.line + 1}."
-                ),
-                (
-                    f"Type {last.style} at the end of the value on line {start.line + 1}, or take the first "
-                    "one away."
-                ),
+                (f"The quote {last.style} opened on line {start.line + 1} is closed only on line {end.line + 1}."),
+                (f"Type {last.style} at the end of the value on line {start.line + 1}, or take the first one away."),
             )
         if end.line == at[0]:
             value = _value_at(lines, opened)
@@ -369,10 +339,7 @@ def _misplaced(
             at,
             None,
             "Text follows the closing bracket.",
-            (
-                "Take it away or move it inside the brackets; if the brackets belong to a text, put all "
-                "of it in quotes."
-            ),
+            ("Take it away or move it inside the brackets; if the brackets belong to a text, put all of it in quotes."),
         )
     also = (since, "what it should line up with") if since and since[0] != at[0] else None
     if not before:

@@ -19,9 +19,7 @@ class Troubles:
         self._said: set[str] = set()
         self.refused = False  # whether anything was refused (severity FIX or worse)
 
-    def add(
-        self, code: str, place: Place, name: str, message: str, do: str, also: Iterable[Spot] = ()
-    ) -> None:
+    def add(self, code: str, place: Place, name: str, message: str, do: str, also: Iterable[Spot] = ()) -> None:
         """Report `code` at `place`. `name` is the word meant; `also` are further places of the same cause."""
         refusal = REFUSALS[code]
         spots = (Spot(place, name), *also)

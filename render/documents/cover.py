@@ -50,7 +50,7 @@ def _blocks(proof: Proof) -> Iterator[Block]:
         yield _about(proof.job)
     yield _counts(proof)
     yield from _findings(report.findings)
-    yield Keep((Heading("Before you touch the car", 2), *(Caution(text) for text in CAUTIONS)))
+    yield Keep((Heading("Before you touch the car", 2), Caution("\n".join(CAUTIONS))))
     if proof.job is not None:
         yield from _closed_plugs(proof.job)
     yield Heading("Not checked", 2)
@@ -70,14 +70,15 @@ def _blocks(proof: Proof) -> Iterator[Block]:
 
 def _about(job: Job) -> Grid:
     car = job.car
-    rows: list[tuple[str, str]] = [("Job", job.title), ("Revision", or_not_recorded(job.revision))]
+    rows: list[tuple[str, str]] = [("Revision", or_not_recorded(job.revision))]
     rows.append(("Car", " ".join(filter(None, (car.name, car.year))) if car else NOT_RECORDED))
     rows.append(("Steering wheel", or_not_recorded(car.steering if car else "")))
     rows.append(("Audio as delivered", or_not_recorded(car.audio if car else "")))
     rows.append(("The car has no", ", ".join(car.lacks) if car and car.lacks else "nothing declared"))
     if job.removed:
         rows.append(("Comes out of the car", ", ".join(job.removed)))
-    return Grid((Column("", 1), Column("", 3)), tuple((Strong(name), text) for name, text in rows))
+    columns = (Column("Job", 1), Column(or_not_recorded(job.title), 3))
+    return Grid(columns, tuple((Strong(name), text) for name, text in rows))
 
 
 def _counts(proof: Proof) -> Block:
@@ -106,8 +107,13 @@ def _findings(findings: tuple[Finding, ...]) -> Iterator[Block]:
         yield Grid(columns, tuple((Strong(each.code), _where(each), _what(each), _do(each)) for each in here))
 
 
+def _file(spot: Spot) -> str:
+    """The part file's name where the line is not in the job file itself."""
+    return "" if spot.place.file == finding_file else f"{spot.place.file}, "
+
+
 def _where(finding: Finding) -> str:
-    spots = [f"{spot.name} (line {spot.place.line})" for spot in finding.places[:_MOST_PLACES]]
+    spots = [f"{spot.name} ({_file(spot)}line {spot.place.line})" for spot in finding.places[:_MOST_PLACES]]
     more = len(finding.places) - _MOST_PLACES
     return "\n".join([*spots, *([f"and {count(more, 'more place')}"] if more > 0 else [])])
 
@@ -130,13 +136,24 @@ def _closed_plugs(job: Job) -> Iterator[Block]:
 
 
 def _preset(proof: Proof) -> Iterator[Block]:
+    """The shop's choice by name, what it says, and on what each figure rests; then this job's own limits."""
     name = proof.report.preset
     yield Heading("What the checks rest on", 2)
-    yield Para(
-        f"Preset: {name or NOT_RECORDED}. A preset is the shop's own choice where the trade disagrees (solder or crimp, "
-        "fuse distance, untwisted length, fuse table); another shop's may find other things."
-    )
+    try:
+        chosen = preset(name)
+    except KeyError:
+        yield Para(f"Preset: {or_not_recorded(name)}. No choices are known by this name.")
+        return
+    yield Para(f"Preset {chosen.name}: {chosen.words}. Another shop's preset may find other things.")
     limits = proof.job.limits if proof.job is not None else {}
-    if limits:
-        columns = (Column("Limit of this job", 2), Column("Value"))
-        yield Grid(columns, tuple((each, centimetres(value)) for each, value in sorted(limits.items())))
+    rows: list[tuple[Cell, ...]] = [
+        (each, _limit(limits[each]) if each in limits else figure.words,
+         "written in this job" if each in limits else figure.basis)
+        for each, figure in chosen.figures.items()
+    ]  # fmt: skip
+    rows += [(each, _limit(value), "written in this job") for each, value in limits.items() if each not in chosen.figures]
+    yield Grid((Column("Limit", 2), Column("Value"), Column("Basis", 4)), tuple(rows))
+
+
+def _limit(value: float) -> str:
+    return length(value)

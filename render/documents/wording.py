@@ -11,8 +11,11 @@ from render.blocks import Piece, Swatch
 if TYPE_CHECKING:
     from harness.graph.wiring import Wiring
     from harness.model.function import Function
+    from harness.units import WireSize
 
 NOT_RECORDED = "not recorded"
+# keeps a number and its unit, or a sign and its word, on one line
+_HOLD = "\N{NO-BREAK SPACE}"
 SIDES = {"unit": "unit side", "car": "car side"}
 
 
@@ -92,12 +95,23 @@ _FUNCTIONS = {
 }
 
 
+def size_words(size: WireSize | None) -> str:
+    """`0.5 mm²`, `18 AWG`; "size not recorded" where none is written."""
+    return f"size {NOT_RECORDED}" if size is None else size.text.replace("mm2", "mm²").replace(" ", _HOLD)
+
+
+def both_colours(plus: Colour | None, minus: Colour | None) -> str:
+    """`+ white, − white with black stripe`."""
+    said = [f"{sign}{_HOLD}{colour.words}" for sign, colour in (("+", plus), ("−", minus)) if colour is not None]
+    return ", ".join(said)
+
+
 def speaker_words(wiring: Wiring, name: str) -> str:
-    """`FL (front doors)`; a tweeter or midrange is said in words too."""
+    """Where a speaker is, in words: `left front tweeter, dash`."""
     speaker = wiring.job.parts.speakers[name]
     about = [speaker.function.words] if speaker.function.channel else []
-    about += [speaker.where] if speaker.where else []
-    return f"{name} ({', '.join(about)})" if about else name
+    about += [speaker.where] if speaker.where else [f"place {NOT_RECORDED}"]
+    return ", ".join(about)
 
 
 def count(number: int, one: str, many: str = "") -> str:
@@ -107,7 +121,7 @@ def count(number: int, one: str, many: str = "") -> str:
 
 def ohms(low: float | None, high: float | None) -> str:
     """`2.5 to 4.0 Ω`, to a tenth."""
-    return "" if low is None or high is None else f"{low:.1f} to {high:.1f} Ω"
+    return "" if low is None or high is None else f"{low:.1f} to {high:.1f}{_HOLD}Ω"
 
 
 def centimetres(length_m: float | None) -> str:

@@ -138,7 +138,8 @@ def _block_indented(draw: random.Random, lines: list[str]) -> None:
 def _chars_put_in(draw: random.Random, text: str) -> str:
     at = draw.randrange(len(text) + 1)
     signs = (
-        *"[]{},:#&*!|>'\"%@`?-~=\\\t\n\r \0\x07\x85", "\u2028", "“", "’", "–", "−", "Ω", "²", "\u200b", "\ufeff", "é", "😀",
+        *"[]{},:#&*!|>'\"%@`?-~=\\\t\n\r \0\x07\x85", "\u2028", "“", "’", "–", "−", "Ω", "²", "\u200b", "\ufeff",
+        "é", "😀",
         ": ", " #", "- ", "---\n", "...\n", "<<: ", "&a ", "*a ", "!!str ", "\r\n", "%YAML 1.1\n", "[[[[[[[[[[[[[[", "{{",
         "\ud800", "|\n", ">-\n", "? ", '"\\x00"', '"\\ud800"', "\xa0",
     )  # fmt: skip

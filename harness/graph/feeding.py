@@ -1,0 +1,47 @@
+"""Which contacts are live: what the car feeds, what a unit gives, and from which half of a plug."""
+
+from __future__ import annotations
+
+from harness.graph.wiring import OUTPUT, Wiring
+from harness.model.contact import Contact
+
+_FROM_CAR = ("battery", "switched", "light")
+_FROM_UNIT = ("trigger", "aerial")
+_FEEDING_UNITS = ("fuse block", "battery", "relay", "switch", "control unit")
+
+
+def is_live(wiring: Wiring, name: str) -> bool:
+    """Whether a contact has volts of its own: an output, the battery's post, or a feed on the half that gives it.
+
+    Where the job doesn't say which unit sits on a half, a feed there counts as live.
+    """
+    if wiring.role(name) == OUTPUT:
+        return True
+    contact = wiring.contact(name)
+    if contact.kind == "battery":
+        return contact.function.kind == "battery"
+    if contact.kind == "unit":
+        return contact.owner not in wiring.gone and contact.last in wiring.job.parts.units[contact.owner].gives_a
+    return contact.kind == "plug" and _gives(wiring, contact, contact.half)
+
+
+def _gives(wiring: Wiring, contact: Contact, half: str) -> bool:
+    """Whether a half of a plug gives this function rather than takes it."""
+    plug = wiring.job.parts.plugs[contact.owner]
+    name = plug.unit if half == "unit" else plug.car
+    kind = contact.function.kind
+    if kind not in _FROM_CAR and kind not in _FROM_UNIT:
+        return False
+    if name in wiring.gone:
+        return False
+    unit = wiring.job.parts.units.get(name)
+    if kind in _FROM_CAR:
+        return unit is None or unit.kind in _FEEDING_UNITS
+    if unit is not None:
+        return unit.kind == "radio" or contact.function.name in unit.gives_a
+    return half == "unit" or not _gives(wiring, contact, "unit")
+
+
+def live_source(wiring: Wiring, lead: str) -> str:
+    """The nearest contact that makes a lead live, maybe the lead itself; empty where there is none."""
+    return next((name for name in wiring.planned.around(lead) if is_live(wiring, name)), "")
