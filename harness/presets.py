@@ -80,9 +80,7 @@ _HOUSE = Preset(
     figures={
         "untwist": Figure(0.100, "100 mm", "workshop manual of one maker, withheld"),
         "stub": _STUB,
-        "fuse distance": Figure(
-            0.4572, "18 in", "contest rule as retold by retailers, seen 2026, origin unknown"
-        ),
+        "fuse distance": Figure(0.4572, "18 in", "contest rule as retold by retailers, seen 2026, origin unknown"),
     },
 )
 

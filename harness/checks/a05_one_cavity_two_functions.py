@@ -4,8 +4,9 @@ from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
-from harness.graph.rows import one_cavity_twice, row_about, row_contacts, row_words
+from harness.graph.rows import Clash, one_cavity_twice, row_about, row_contacts, row_words
 from harness.graph.wiring import Wiring
+from harness.model.parts import Plug
 
 
 @check("A05", Severity.FIX, "One cavity, two functions", source="common practice, no source")
@@ -35,6 +36,14 @@ def one_cavity_two_functions(wiring: Wiring) -> Iterator[Fault]:
                 at=Spot(after.place, row_words(plug, after)),
                 message=f"{said}: one is wrong, and the plan goes by the first.",
                 do=f"Meter or tone cavity {after.cavity}, then correct the row that is wrong.",
-                about=row_contacts(plug, *clash.rows),
+                about=(*row_contacts(plug, *clash.rows), *_unheard(wiring, plug, clash)),
                 also=(first,) if before.place != after.place else (),
             )
+
+
+def _unheard(wiring: Wiring, plug: Plug, clash: Clash) -> tuple[str, ...]:
+    """The speaker's and the unit's contacts that the row set aside speaks of: nothing reaches them now."""
+    names = (
+        f"{owner}.{row.function.name}" for _, row in clash.pairs for owner in ("spk", plug.unit, plug.car) if owner
+    )
+    return tuple(name for name in names if name in wiring.job.contacts)

@@ -6,7 +6,7 @@ from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.rows import row_contacts
 from harness.graph.wiring import Wiring
-from harness.model.colour import Colour
+from harness.model.colour import Colour, code_of
 from harness.place import Place
 
 # Two readings of one code, as met in workshop legends (from memory, and trade notes of 2026).
@@ -33,7 +33,7 @@ def colour_without_legend(wiring: Wiring) -> Iterator[Fault]:
 
     Example: a row `4: ACC SB` in a plug without `legend:`.
 
-    What to do: look at the page for its legend (or at the wire), and write it once: `legend: {SB: sky blue}`;
+    What to do: look at the page for its legend (or at the wire), and write it once: `legend: {SB: light blue}`;
     or write the colour in IEC 60757 letters or as a word.
 
     Known limits: told once a plug, loom or unit. Whether a code that has one reading was meant so is not known.
@@ -55,11 +55,12 @@ def colour_without_legend(wiring: Wiring) -> Iterator[Fault]:
             continue
         at, *also = spots.values()
         code = next(iter(codes))
-        others = f" (so are {', '.join(list(codes)[1:])})" if len(codes) > 1 else ""
-        said, word = "read by each legend in its own way", "black"
-        if code in READINGS:
-            word, otherwise = READINGS[code]
-            said = f"{word} on one legend and {otherwise} on another"
+        others = f" (ask about {', '.join(list(codes)[1:])} too)" if len(codes) > 1 else ""
+        readings = READINGS.get(code, ())
+        said = "read by each legend in its own way"
+        if readings:
+            said = f"{readings[0]} on one legend and {readings[1]} on another"
+        word = next((word for word in readings if code_of(word)), "black")
         how = f"write it, for instance `legend: {{{code}: {word}}}`"
         if kind == "inline":
             how = "write the colour in IEC letters"

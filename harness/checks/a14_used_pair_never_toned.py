@@ -33,7 +33,7 @@ def used_pair_never_toned(wiring: Wiring) -> Iterator[Fault]:
             untoned.setdefault(pair.plug, []).append(pair)
     for name, pairs in untoned.items():
         plug = wiring.job.parts.plugs[name]
-        listed = ", ".join(f"{p.plus.cavity}/{p.minus.cavity} ({_about(p.plus, p.minus)}, {p.fate})" for p in pairs)
+        listed = ", ".join(f"{p.plus.cavity}/{p.minus.cavity} ({_about(p.plus)})" for p in pairs)
         many, them, each = ("one pair is", "it", "it")
         if len(pairs) > 1:
             many, them, each = (f"{len(pairs)} pairs are", "them", "each")
@@ -45,6 +45,6 @@ def used_pair_never_toned(wiring: Wiring) -> Iterator[Fault]:
         )
 
 
-def _about(plus: Row, minus: Row) -> str:
-    colours = " and ".join(row.colour.words for row in (plus, minus) if row.colour is not None)
-    return f"{colours}, {printed(plus.function.base)}" if colours else plus.function.base
+def _about(plus: Row) -> str:
+    """`violet, RR`: the colour of the + wire and the channel."""
+    return ", ".join([*([plus.colour.words] if plus.colour is not None else []), printed(plus.function.base)])

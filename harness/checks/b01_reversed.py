@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.polarity import Cause, Turn, Turned, causes
+from harness.graph.walk import way_contacts
 from harness.graph.wiring import Wiring
 
 
@@ -56,7 +57,7 @@ def polarity_fault(wiring: Wiring, cause: Cause, effect: str) -> Fault:
         do=do,
         about=tuple(c for each in cause.wrong for c in (each.receiver.plus, each.receiver.minus)),
         also=turn_spots(wiring, cause.turns[1:], cause.turns[:1]),
-        path=turned.path,
+        path=way_contacts(wiring, turned.way),
     )
 
 

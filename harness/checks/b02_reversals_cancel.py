@@ -6,6 +6,7 @@ from harness.checks.b01_reversed import speaker_name, times, turn_spots, turn_wo
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.polarity import cancelling
+from harness.graph.walk import way_contacts
 from harness.graph.wiring import Wiring
 
 
@@ -36,5 +37,5 @@ def reversals_cancel(wiring: Wiring) -> Iterator[Fault]:
             do="Put both places right, or write on the sheet that they belong together.",
             about=tuple(c for each in cause.wrong for c in (each.receiver.plus, each.receiver.minus)),
             also=turn_spots(wiring, cause.turns[1:], cause.turns[:1]),
-            path=cause.wrong[0].path,
+            path=way_contacts(wiring, cause.wrong[0].way),
         )

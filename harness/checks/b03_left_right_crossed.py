@@ -38,8 +38,9 @@ def crossing_fault(wiring: Wiring, group: list[Crossing]) -> Fault:
     heard: dict[tuple[str, str], list[str]] = {}
     for each in group:
         heard.setdefault((each.heard, each.own), []).append(each.receiver.name.removeprefix("spk."))
-    facts = ", ".join(
-        f"{CHANNEL_WORDS[channel]} plays from {' and '.join(names)}" for (channel, _), names in heard.items()
+    facts = " and ".join(
+        f"{' and '.join(names)} play{'s' if len(names) == 1 else ''} {CHANNEL_WORDS[channel]}"
+        for (channel, _), names in heard.items()
     )
     where = " and ".join(_where(wiring, change) for change in changes[:2])
     effects = []
@@ -55,7 +56,7 @@ def crossing_fault(wiring: Wiring, group: list[Crossing]) -> Fault:
     at, *also = (Spot(change.place, wiring.words(change.after)) for change in changes)
     return Fault(
         at=at,
-        message=f"{facts[:1].upper()}{facts[1:]}, crossed {where}: {' and '.join(effects)}.",
+        message=f"{facts}, crossed {where}: {' and '.join(effects)}.",
         do=do,
         about=tuple(c for each in group for c in (each.receiver.plus, each.receiver.minus)),
         also=tuple(also),
@@ -67,7 +68,7 @@ def _where(wiring: Wiring, change: Change) -> str:
     if change.route is not None:
         unit = wiring.contact(change.after).owner
         took = " + ".join(change.route.inputs)
-        return f"in {unit}'s routing ({change.route.output} takes {took}), not in the wires"
+        return f"in the routing of {unit}, not in the wires ({change.route.output} takes {took})"
     return f"between {wiring.words(change.before)} and {wiring.words(change.after)}"
 
 

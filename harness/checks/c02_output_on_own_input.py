@@ -5,22 +5,24 @@ from collections.abc import Iterator
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.conductor import JOINT
-from harness.graph.live import hops_to, outside
+from harness.graph.live import hops_to, outside, seen_at
 from harness.graph.loops import Return, returns
 from harness.graph.wiring import Wiring
 
 
 @check("C02", Severity.STOP, "Output returned to its own input", source="common practice, no source")
 def output_on_own_input(wiring: Wiring) -> Iterator[Fault]:
-    """What it looks for: an output on the wire of an input that it is made from, at once or through further units.
+    """What it looks for: an output on the wire of an input that it is made from, at once or through further
+    units.
 
-    Why it matters: the unit amplifies its own output; it howls at full power, and the source that drives the same
-    wire is driven backwards.
+    Why it matters: the unit amplifies its own output; it howls at full power, and the source that drives
+    the same wire is driven backwards.
 
-    Example: the factory wire is tapped for the amplifier's input and the amplifier's output is joined to the same
-    uncut wire.
+    Example: the factory wire is tapped for the amplifier's input and the amplifier's output is joined to
+    the same uncut wire.
 
-    What to do: a tap is not enough here. Open the wire: radio side to the input, speaker side to the output.
+    What to do: a tap is not enough here. Open the wire: radio side to the input, speaker side to the
+    output.
 
     Known limits: where the unit's `routes` are written, only the inputs routed to that output count.
 
@@ -45,6 +47,6 @@ def _told(wiring: Wiring, found: Return) -> Fault:
         ),
         do="Open that wire: source side to the input, speaker side to the output; a tap is not enough.",
         about=(out, into, *found.terminals),
-        also=tuple(dict.fromkeys(Spot(c.place, wiring.words(c.a)) for c in further)),
+        also=tuple(dict.fromkeys(Spot(c.place, wiring.words(seen_at(wiring, c, out))) for c in further)),
         path=wiring.way_in_words(out, hops),
     )

@@ -4,50 +4,45 @@ from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
-from harness.graph.live import grounded_inside, hops_to, is_ground, live_terminals, outside
+from harness.graph.conductor import Hop
+from harness.graph.live import Reached, grounded_inside, hops_to, is_ground, live_terminals, outside, seen_at
 from harness.graph.wiring import Wiring
 from harness.place import Place
 
 
 @check("C03", Severity.STOP, "Bridged wire grounded", source="common practice, no source")
 def live_output_grounded(wiring: Wiring) -> Iterator[Fault]:
-    """What it looks for: either wire of a bridged (btl) output, or the + of any output, in one net with ground.
+    """What it looks for: either wire of a bridged (btl) output, or the + of any output, in one net with
+    ground.
 
-    Why it matters: both wires of a bridged output stand at about half the supply and both are driven; ground on
-    one of them shorts the output stage.
+    Why it matters: both wires of a bridged output stand at about half the supply and both are driven;
+    ground on one of them shorts the output stage.
 
     Example: the radio's left front − is taken for a ground and joined to the ground point.
 
     What to do: undo that joint before anything is powered. A bridged output has no ground wire.
 
-    Known limits: whether an output is bridged is known from `btl` in the unit's outputs. Where the ground is the
-    input's own − inside a unit, it is told as C05. Loom leads that are only called ground are not taken for ground.
+    Known limits: whether an output is bridged is known from `btl` in the unit's outputs. Where the ground
+    is the input's own − inside a unit, it is told as C05. Loom leads that are only called ground are not
+    taken for ground.
 
     Source: common practice, no source; half the supply is measured against the body in any bridged radio.
     """
     told: dict[Place, Fault] = {}
-    checked: dict[int, bool] = {}
-    for terminal, port in live_terminals(wiring):
-        bridged = port.signal.form == "btl"
-        if terminal.endswith("-") and not bridged:
+    covered: dict[str, Place] = {}
+    for hops, terminal, ground, reached in _shorts(wiring):
+        if terminal in covered:  # the same wire as one told already, further from ground
+            place = covered[terminal]
+            told[place] = told[place]._replace(about=(*told[place].about, terminal))
             continue
-        number = wiring.planned.net_number(terminal)
-        if number not in checked:
-            checked[number] = any(is_ground(wiring.contact(name)) for name in wiring.planned.nets[number])
-        if not checked[number]:
-            continue
-        reached = outside(wiring, terminal)
-        ground = next((name for name in reached if _grounds(wiring, terminal, name, reached)), "")
-        if not ground:
-            continue
-        hops = hops_to(reached, ground)
         blamed = wiring.blame(hops)
         place = blamed.place if blamed else wiring.contact(terminal).place
+        covered.update(dict.fromkeys(reached, place))
         if place in told:
             told[place] = told[place]._replace(about=(*told[place].about, terminal))
             continue
-        at = wiring.words(blamed.a) if blamed else wiring.words(terminal)
-        what = "live at about 6 V" if bridged else "an output"
+        at = wiring.words(seen_at(wiring, blamed, terminal))
+        what = "live at about 6 V" if wiring.bridged_output(terminal) else "an output"
         told[place] = Fault(
             at=Spot(place, at),
             message=(
@@ -61,13 +56,30 @@ def live_output_grounded(wiring: Wiring) -> Iterator[Fault]:
     yield from told.values()
 
 
-def _grounds(wiring: Wiring, terminal: str, name: str, reached: dict) -> bool:  # type: ignore[type-arg]
+def _shorts(wiring: Wiring) -> list[tuple[tuple[Hop, ...], str, str, Reached]]:
+    """Live terminals that a wire leads to ground, the nearest to ground first: the way, terminal, ground."""
+    checked: dict[int, bool] = {}
+    made = []
+    for terminal, port in live_terminals(wiring):
+        if terminal.endswith("-") and port.signal.form != "btl":
+            continue
+        number = wiring.planned.net_number(terminal)
+        if number not in checked:
+            checked[number] = any(is_ground(wiring.contact(name)) for name in wiring.planned.nets[number])
+        if not checked[number]:
+            continue
+        reached = outside(wiring, terminal)
+        ground = next((name for name in reached if _grounds(wiring, terminal, name, reached)), "")
+        if ground:
+            made.append((hops_to(reached, ground), terminal, ground, reached))
+    return sorted(made, key=lambda each: len(each[0]))
+
+
+def _grounds(wiring: Wiring, terminal: str, name: str, reached: Reached) -> bool:
     """Whether this is a ground that a wire leads to, rather than an input's or the output's own inside."""
     step = reached[name]
     if step is None or not is_ground(wiring.contact(name)):
         return False
     if grounded_inside(step, wiring) is not None:
         return False
-    return not (
-        step.conductor.kind == "bond" and wiring.contact(name).owner == wiring.contact(terminal).owner
-    )
+    return not (step.conductor.kind == "bond" and wiring.contact(name).owner == wiring.contact(terminal).owner)

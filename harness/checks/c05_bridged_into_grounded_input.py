@@ -6,14 +6,16 @@ from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.live import grounded_inside, hops_to, is_ground, live_terminals, outside
 from harness.graph.wiring import Wiring
+from harness.place import Place
 
 
 @check("C05", Severity.STOP, "Bridged source into a grounded input", source="common practice, no source")
 def bridged_into_grounded_input(wiring: Wiring) -> Iterator[Fault]:
-    """What it looks for: a wire of a bridged (btl) output on the − of an input that its unit ties to ground.
+    """What it looks for: a wire of a bridged (btl) output on the − of an input that its unit ties to
+    ground.
 
-    Why it matters: the input shorts one half of the output stage to ground; the radio shuts down, or its output
-    stage fails, and the noise is of the worst kind until then.
+    Why it matters: the input shorts one half of the output stage to ground; the radio shuts down, or its
+    output stage fails, and the noise is of the worst kind until then.
 
     Example: radio speaker wires go to a line converter whose RCA shells and inputs share one ground.
 
@@ -23,6 +25,7 @@ def bridged_into_grounded_input(wiring: Wiring) -> Iterator[Fault]:
 
     Source: common practice, no source.
     """
+    faults: dict[Place, Fault] = {}
     told: set[tuple[str, str, str, str]] = set()
     checked: dict[int, bool] = {}
     for terminal, port in live_terminals(wiring):
@@ -46,7 +49,10 @@ def bridged_into_grounded_input(wiring: Wiring) -> Iterator[Fault]:
             hops = hops_to(reached, step.contact)
             blamed = wiring.blame(hops)
             place = blamed.place if blamed else wiring.contact(step.contact).place
-            yield Fault(
+            if place in faults:
+                faults[place] = faults[place]._replace(about=(*faults[place].about, terminal, step.contact))
+                continue
+            faults[place] = Fault(
                 at=Spot(place, wiring.words(step.contact)),
                 message=(
                     f"{wiring.words(terminal)} is bridged, live at about 6 V, and {wiring.words(step.contact)} "
@@ -56,3 +62,4 @@ def bridged_into_grounded_input(wiring: Wiring) -> Iterator[Fault]:
                 about=(terminal, step.contact),
                 path=wiring.way_in_words(terminal, hops),
             )
+    yield from faults.values()

@@ -10,28 +10,31 @@ from harness.model.contact import printed
 
 @check("C13", Severity.FIX, "Output without source", source="common practice, no source")
 def output_without_source(wiring: Wiring) -> Iterator[Fault]:
-    """What it looks for: an output that is wired to a speaker or an input, with nothing routed to it in its unit.
+    """What it looks for: an output that is wired to a speaker or an input, with nothing routed to it in its
+    unit.
 
     Why it matters: the channel stays silent, and the fault is looked for in the wires, where it isn't.
 
     Example: the processor's out 5 drives the third amplifier, but its `routes` end at out 4.
 
-    What to do: write the route, in the job and in the processor, or take the wires to an output that has one.
+    What to do: write the route, in the job and in the processor, or take the wires to an output that has
+    one.
 
-    Known limits: where a unit has no `routes` at all, each output is taken from the input of its number.
+    Known limits: a unit that has no `routes` at all is not looked at; its outputs are taken from the inputs
+    of their numbers, and the report says so.
 
     Source: common practice, no source.
     """
     signals = wiring.signals
     for driver in signals.drivers:
         unit = wiring.job.parts.units[driver.port.unit]
-        if unit.is_source or signals.route(driver) is not None:
+        if unit.is_source or not unit.routes_said or signals.route(driver) is not None:
             continue
         feeds = signals.feeds_from(driver)
         if not feeds:
             continue
         fed = [feed.receiver for feed in feeds]
-        names = " and ".join(printed(receiver.name.removeprefix("spk.")) for receiver in fed)
+        names = " and ".join(printed(receiver.name.removeprefix("spk.").replace(".", " ")) for receiver in fed)
         last = driver.name.removeprefix(f"{unit.name}.")
         yield Fault(
             at=Spot(driver.port.place, f"{unit.name} {last}"),

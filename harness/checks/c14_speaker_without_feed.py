@@ -17,16 +17,18 @@ def speaker_without_feed(wiring: Wiring) -> Iterator[Fault]:
 
     Example: the loom opens the radio's plug, and the centre speaker's two leads are capped on both sides.
 
-    What to do: join it to an output that has a signal, or take the speaker out of the job and tell the customer.
+    What to do: join it to an output that has a signal, or take the speaker out of the job and tell the
+    customer.
 
-    Known limits: a channel that the car lacks is not asked for, unless something is joined to its speaker. Speakers
-    that are silent for one and the same reason are told once.
+    Known limits: a channel that the car lacks is not asked for, unless an output is joined to its speaker.
+    What comes from a unit without written outputs, or through one without written routes, is taken for a
+    feed. Speakers that are silent for one and the same reason are told once.
 
     Source: common practice, no source.
     """
     for silent in silent_speakers(wiring):
         first, *others = silent.receivers
-        names = " and ".join(printed(receiver.name.removeprefix("spk.")) for receiver in silent.receivers)
+        names = " and ".join(_name(receiver.name) for receiver in silent.receivers)
         verb = "has" if len(silent.receivers) == 1 else "have"
         yield Fault(
             at=Spot(wiring.job.parts.speakers[first.speaker].place, f"speaker {printed(first.speaker)}"),
@@ -35,6 +37,11 @@ def speaker_without_feed(wiring: Wiring) -> Iterator[Fault]:
             about=silent.about,
             also=_also(wiring, first.speaker, [receiver.speaker for receiver in others]),
         )
+
+
+def _name(receiver: str) -> str:
+    """`spk.SUB.c2` as SUB coil 2."""
+    return printed(receiver.removeprefix("spk.")).replace(".c", " coil ")
 
 
 def _when(silent: Silent) -> str:
@@ -49,11 +56,7 @@ def _how_far(wiring: Wiring, silent: Silent) -> str:
     reached = f"the path reaches as far as {wiring.words(silent.reached)}"
     if silent.why:
         return f"{reached}, and {silent.why}"
-    return (
-        f"{reached}; next would be {wiring.words(silent.next)}"
-        if silent.next
-        else f"{reached} and ends there"
-    )
+    return f"{reached}; next would be {wiring.words(silent.next)}" if silent.next else f"{reached} and ends there"
 
 
 def _do(wiring: Wiring, silent: Silent) -> str:
@@ -62,16 +65,12 @@ def _do(wiring: Wiring, silent: Silent) -> str:
     if silent.why:
         return "Give that output a signal, or take the speaker to another output."
     if silent.had_feed and silent.next:
-        return (
-            f"Join {wiring.words(silent.reached)} to {wiring.words(silent.next)} or to an amplifier's output."
-        )
+        return f"Join {wiring.words(silent.reached)} to {wiring.words(silent.next)} or to an amplifier's output."
     return "Join it to an output, or write how it is fed under `found:`; else take it out of the job."
 
 
 def _also(wiring: Wiring, first: str, others: list[str]) -> tuple[Spot, ...]:
     speakers = wiring.job.parts.speakers
     return tuple(
-        Spot(speakers[name].place, f"speaker {printed(name)}")
-        for name in dict.fromkeys(others)
-        if name != first
+        Spot(speakers[name].place, f"speaker {printed(name)}") for name in dict.fromkeys(others) if name != first
     )

@@ -11,16 +11,19 @@ from harness.graph.wiring import Wiring
 
 @check("C15", Severity.STOP, "Warning tone path broken", source="common practice, no source")
 def warning_lost(wiring: Wiring) -> Iterator[Fault]:
-    """What it looks for: a warning (belt, parking, collision, chime) that was heard as found and no longer is as planned.
+    """What it looks for: a warning (belt, parking, collision, chime) that was heard as found and no longer
+    is as planned.
 
-    Why it matters: somebody relies on it. A warning that stays silent is a danger, and the shop answers for it.
+    Why it matters: somebody relies on it. A warning that stays silent is a danger, and the shop answers for
+    it.
 
     Example: the factory amplifier makes the chimes and the plan takes it out.
 
-    What to do: keep the unit or the wire, or replace the function; try it before and after, and get a signature.
+    What to do: keep the unit or the wire, or replace the function; try it before and after, and get a
+    signature.
 
-    Known limits: what a feature is follows from its `kind`, else from its name. A path through a unit counts as
-    whole; whether that unit is awake is not known here. Paths by data bus are not followed.
+    Known limits: what a feature is follows from its `kind`, else from its name. A path through a unit
+    counts as whole; whether that unit is awake is not known here. Paths by data bus are not followed.
 
     Source: common practice, no source.
     """

@@ -12,7 +12,8 @@ _KINDS = ("mute", "trigger")
 
 @check("C18", Severity.FIX, "Mute or turn-on line dropped", source="common practice, no source")
 def turn_on_line_dropped(wiring: Wiring) -> Iterator[Fault]:
-    """What it looks for: a MUTE or AMP-ON line into a factory amplifier that stays, which the plan leaves open.
+    """What it looks for: a MUTE or AMP-ON line into a factory amplifier that stays, which the plan leaves
+    open.
 
     Why it matters: the factory amplifier may stay silent or asleep, or pop at every start.
 
@@ -20,8 +21,8 @@ def turn_on_line_dropped(wiring: Wiring) -> Iterator[Fault]:
 
     What to do: pass the line on, or drive it from a unit that gives the same signal.
 
-    Known limits: only amplifiers of kind `factory amplifier` are looked at. A line that another unit's output
-    (written under `gives`) or a switched feed drives instead counts as kept.
+    Known limits: only amplifiers of kind `factory amplifier` are looked at. A line that another unit's
+    output (written under `gives`) or a switched feed drives instead counts as kept.
 
     Source: common practice, no source.
     """

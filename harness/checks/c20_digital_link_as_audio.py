@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.conductor import JOINT
-from harness.graph.live import hops_to, outside
+from harness.graph.live import hops_to, is_ground, outside
 from harness.graph.wiring import Wiring
 from harness.model.parts import Plug
 from harness.place import Place
@@ -16,17 +16,19 @@ _PERHAPS = frozenset({"audio", "port", "unknown"})
 
 @check("C20", Severity.STOP, "Digital link treated as audio", source="common practice, no source")
 def digital_link_as_audio(wiring: Wiring) -> Iterator[Fault]:
-    """What it looks for: a wire with digital audio that is tapped, or joined to analogue audio or a speaker.
+    """What it looks for: a wire with digital audio that is tapped, or joined to analogue audio or a
+    speaker.
 
-    Why it matters: there is no music to take from it, and a branch or a load on it can silence the whole system.
+    Why it matters: there is no music to take from it, and a branch or a load on it can silence the whole
+    system.
 
-    Example: a line input is joined to the two wires between the radio and the factory amplifier, which are a
-    digital pair.
+    Example: a line input is joined to the two wires between the radio and the factory amplifier, which are
+    a digital pair.
 
     What to do: undo it. Take the signal after the amplifier, or through an interface made for this link.
 
-    Known limits: what is digital is known from the chart's functions (DIGITAL, OPTICAL), from the plug's `carries`
-    and from `digital` on a unit's inputs and outputs.
+    Known limits: what is digital is known from the chart's functions (DIGITAL, OPTICAL), from the plug's
+    `carries` and from `digital` on a unit's inputs and outputs.
 
     Source: common practice, no source.
     """
@@ -83,11 +85,9 @@ def _wrong(wiring: Wiring, name: str, tapped: bool) -> Iterator[str]:
         if other in had or contact.kind not in ("unit", "speaker", "plug"):
             continue
         port = wiring.ports.get(other)
-        if (
-            contact.kind == "speaker"
-            or (port is not None and port.signal.form != "digital")
-            or (port is not None and tapped and _by_joint(wiring, name, other))
-        ):
+        digital = contact.function.kind in _DIGITAL or (port is not None and port.signal.form == "digital")
+        analogue = contact.kind == "speaker" or (contact.kind == "unit" and not digital and not is_ground(contact))
+        if analogue or (digital and tapped and _by_joint(wiring, name, other)):
             yield other
 
 

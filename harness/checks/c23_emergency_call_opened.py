@@ -11,17 +11,20 @@ from harness.graph.wiring import Wiring
 
 @check("C23", Severity.STOP, "Emergency-call voice on an opened channel", source="common practice, no source")
 def emergency_call_opened(wiring: Wiring) -> Iterator[Fault]:
-    """What it looks for: an emergency call whose way to its speaker is opened: lost, or led through an added unit.
+    """What it looks for: an emergency call whose way to its speaker is opened: lost, or led through an
+    added unit.
 
-    Why it matters: after a crash the voice must come with the radio off and every added unit asleep or without
-    supply.
+    Why it matters: after a crash the voice must come with the radio off and every added unit asleep or
+    without supply.
 
-    Example: the emergency call speaks from the left front speaker, and that pair now runs through the processor.
+    Example: the emergency call speaks from the left front speaker, and that pair now runs through the
+    processor.
 
-    What to do: leave that speaker's pair uncut and passed on as it was, and take another one for the processor.
+    What to do: leave that speaker's pair uncut and passed on as it was, and take another one for the
+    processor.
 
-    Known limits: only calls that are written under `features` with their speaker are known. A unit that the call
-    passed as found may stay in its way.
+    Known limits: only calls that are written under `features` with their speaker are known. A unit that the
+    call passed as found may stay in its way.
 
     Source: common practice, no source.
     """
@@ -35,9 +38,7 @@ def emergency_call_opened(wiring: Wiring) -> Iterator[Fault]:
         else:
             at = wiring.words(cause.contact) if cause else feature.name
             how = f"must pass {' and '.join(lost.through)}" if lost.through else "no longer gets there"
-            message = (
-                f"{feature.name} to {where} is opened at {at} and {how}: it must work with all else off."
-            )
+            message = f"{feature.name} to {where} is opened at {at} and {how}: it must work with all else off."
         yield Fault(
             at=Spot(place, at),
             message=message,

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
-from harness.graph.live import bonded, hops_to, outside
+from harness.graph.live import bonded, hops_to, outside, seen_at
 from harness.graph.pairs import pairs_of
 from harness.graph.signal import flips_on
 from harness.graph.wiring import Wiring
@@ -19,7 +19,8 @@ class _Pair(NamedTuple):
 
 @check("C24", Severity.STOP, "Both wires of a pair in one net", source="common practice, no source")
 def pair_shorted(wiring: Wiring) -> Iterator[Fault]:
-    """What it looks for: + and − of one output, speaker, input or speaker pair of a plug that conduct to each other.
+    """What it looks for: + and − of one output, speaker, input or speaker pair of a plug that conduct to
+    each other.
 
     Why it matters: the output works into a short; it shuts down at best, and at worst it burns.
 
@@ -27,8 +28,9 @@ def pair_shorted(wiring: Wiring) -> Iterator[Fault]:
 
     What to do: part the two wires at the place named, and meter the pair before it is powered.
 
-    Known limits: data pairs are told as G12, supply as F22, and what meets through ground as C03 or C05. An input
-    that nothing is joined to may be closed with a link on purpose, and is not told. One finding a net.
+    Known limits: data pairs are told as G12, supply as F22, and what meets through ground as C03 or C05. An
+    input that nothing is joined to may be closed with a link on purpose, and is not told. One finding a
+    net.
 
     Source: common practice, no source.
     """
@@ -49,7 +51,7 @@ def pair_shorted(wiring: Wiring) -> Iterator[Fault]:
         flips = flips_on(wiring.planned, wiring.job.contacts, pair.plus, pair.minus)
         culprit = flips[0].conductor if flips else wiring.blame(hops)
         place = culprit.place if culprit else wiring.contact(pair.minus).place
-        at = wiring.words(culprit.a) if culprit else pair.name
+        at = wiring.words(seen_at(wiring, culprit, pair.minus))
         shown = next((other for other, _ in ways if other.plus in wiring.ports), pair)
         yield Fault(
             at=Spot(place, at),

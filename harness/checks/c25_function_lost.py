@@ -16,7 +16,8 @@ from harness.graph.wiring import Wiring
     source="common practice, no source",
 )
 def function_lost(wiring: Wiring) -> Iterator[Fault]:
-    """What it looks for: a feature that is no warning and no emergency call, heard as found and no longer as planned.
+    """What it looks for: a feature that is no warning and no emergency call, heard as found and no longer
+    as planned.
 
     Why it matters: the customer had it when the car came in, and it comes back as a complaint.
 
@@ -24,8 +25,8 @@ def function_lost(wiring: Wiring) -> Iterator[Fault]:
 
     What to do: keep the path, or agree the loss with the customer in writing and strike the feature.
 
-    Known limits: a path through a unit counts as whole; whether that unit is awake is not known here. Paths by
-    data bus are not followed. Warnings are C15, emergency calls C23.
+    Known limits: a path through a unit counts as whole; whether that unit is awake is not known here. Paths
+    by data bus are not followed. Warnings are C15, emergency calls C23.
 
     Source: common practice, no source.
     """

@@ -41,14 +41,13 @@ def battery_meets_ground(wiring: Wiring) -> Iterator[Fault]:
         live = [each for each in feeds if wiring.contact(each).kind in ("plug", "battery")]
         start = (live or feeds)[0]
         met = meeting(wiring, start, ground, lambda other: is_feed(wiring, wiring.contact(other)))
-        words, through = wiring.words(start), ""
-        if met.conductor is not None and met.near != start:
-            through = f" through {wiring.words(met.near)}"
+        joined = met.at
+        through = f" through {wiring.words(joined)}" if joined != met.near else ""
         burns = "a short across the battery, it burns" if live else "a short as soon as it is fed, it burns"
         yield Fault(
-            at=Spot(place_of(wiring, met.conductor, met.near), wiring.words(met.near)),
-            message=f"{words} reaches {wiring.words(ground)}{through}: {burns}.",
-            do=f"Part {wiring.words(met.near)} from {wiring.words(ground)} before anything is powered.",
-            about=(*feeds, ground),
+            at=Spot(place_of(wiring, met.conductor, met.near), wiring.words(joined)),
+            message=f"{wiring.words(met.near)} reaches {wiring.words(ground)}{through}: {burns}.",
+            do=f"Part {wiring.words(joined)} from {wiring.words(ground)} before anything is powered.",
+            about=tuple(fed),
             path=wiring.way_in_words(start, met.hops),
         )

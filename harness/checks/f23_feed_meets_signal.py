@@ -55,10 +55,12 @@ def feed_meets_signal(wiring: Wiring) -> Iterator[Fault]:
         wanted = set(signals)
         far = next(other for other in wiring.planned.around(start) if other in wanted)
         met = meeting(wiring, start, far, lambda other: is_feed(wiring, wiring.contact(other)))
+        through = f" through {wiring.words(met.at)}" if met.at != met.near else ""
+        what = _WORDS[wiring.role(far)]
         yield Fault(
-            at=Spot(place_of(wiring, met.conductor, met.near), wiring.words(met.near)),
-            message=f"{wiring.words(start)} is joined to {wiring.words(far)}: 12 V on {_what(wiring, far)}.",
-            do=f"Part {wiring.words(met.near)} from {wiring.words(far)} before anything is powered.",
+            at=Spot(place_of(wiring, met.conductor, met.near), wiring.words(met.at)),
+            message=f"{wiring.words(met.near)} is joined to {wiring.words(far)}{through}: 12 V on {what}.",
+            do=f"Part {wiring.words(met.at)} from {wiring.words(far)} before anything is powered.",
             about=(*feeds, *signals),
             path=wiring.way_in_words(start, met.hops),
         )
@@ -66,7 +68,3 @@ def feed_meets_signal(wiring: Wiring) -> Iterator[Fault]:
 
 def _is_signal(wiring: Wiring, name: str) -> bool:
     return wiring.role(name) in _WORDS and wiring.contact(name).kind != "run"
-
-
-def _what(wiring: Wiring, name: str) -> str:
-    return _WORDS[wiring.role(name)]

@@ -44,7 +44,7 @@ def optical_ring_opened(wiring: Wiring) -> Iterator[Fault]:
             place, why = found.place, f"{plug.name} is opened"
         yield Fault(
             at=Spot(place, wiring.words(incoming)),
-            message=f"{why}, and {wiring.words(incoming)} leads nowhere: the optical ring is open, the system stays dead.",
+            message=f"{why}, and {wiring.words(incoming)} leads nowhere: the ring is open, the system stays dead.",
             do="Close it with a passive link, or pass both light-guides on.",
             about=(incoming, outgoing, *halves),
         )

@@ -47,7 +47,7 @@ def two_fates(wiring: Wiring) -> Iterator[Fault]:
         also = (Spot(clash.other, words),) if clash.other != clash.place else ()
         made[key] = Fault(
             at=Spot(clash.place, words),
-            message=f"{words} is {clash.first} and also {clash.second}: which of the two gets done is a matter of luck.",
+            message=f"{words} is {clash.first} and also {clash.second}: only one of the two can be meant.",
             do=f"Decide, and strike “{clash.first}” or what says “{clash.second}”.",
             about=(clash.contact,),
             also=also,
@@ -95,7 +95,7 @@ def _passed(wiring: Wiring, name: str, place: Place) -> Iterator[_Clash]:
         return  # told at the other half
     for conductor in wiring.planned.conductors(name):
         if conductor.kind == MATED:
-            yield _Clash(name, "capped", "passed on: nothing opens it", place, place)
+            yield _Clash(name, "capped", "passed on, as nothing opens it", place, place)
             return
         if conductor.kind == PLUGGED and wiring.planned.joined(name, other):
             yield _Clash(name, "capped", f"passed on by {conductor.name}", place, conductor.place)

@@ -29,7 +29,7 @@ def _fault(wiring: Wiring, place: Place, group: list[Lost], outcome: str, do: st
     contacts = tuple(dict.fromkeys(c for each in group for c in each.contacts))
     if cause is not None and cause.unit:
         at = cause.unit
-        message = f"{names} comes by way of {at}, which is taken out: {outcome}."
+        message = f"{at} is taken out, and with it goes what came by way of it ({names}): {outcome}."
     else:
         at = wiring.words(cause.contact) if cause else first.feature.name
         missing = heard_at(wiring, first.contacts)

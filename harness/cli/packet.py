@@ -71,5 +71,9 @@ def write(proof: Proof, folder: Path, sheets: tuple[str, ...]) -> list[Path]:
     """
     from render import documents
 
+    known = [kind.name for kind in documents.documents()]
+    unknown = [name for name in sheets if name not in known]
+    if unknown:
+        raise Refused(f"there is no sheet {unknown[0]!r}; there are {', '.join(known)}")
     folder.mkdir(parents=True, exist_ok=True)
-    return documents.packet(proof, folder, sheets)
+    return documents.packet(proof, folder, sheets or None)

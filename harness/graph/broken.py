@@ -19,12 +19,15 @@ class Break(NamedTuple):
 
 
 def first_break(wiring: Wiring, start: str, hops: tuple[Hop, ...]) -> Break | None:
-    """The first conductor of a way as found that is no longer there as planned; None where all of it stays."""
+    """The first step of a way as found that no longer conducts as planned; None where all of it does.
+
+    A cavity that a loom opens and passes on conducts.
+    """
     job = wiring.job
     here = start
     for hop in hops:
         conductor = hop.conductor
-        if not conductor.states & PLANNED:
+        if not conductor.states & PLANNED and not wiring.planned.joined(here, hop.contact):
             if conductor.kind == MATED:
                 return opened_at(wiring, here, hop.contact)
             unit = next((u for c in (here, hop.contact) if (u := job.contacts[c].owner) in job.removed), "")

@@ -22,7 +22,7 @@ from harness.graph.conductor import (
 )
 from harness.model.contact import CHASSIS
 from harness.model.job import Job, Segment
-from harness.model.parts import Loom, Plug, Unit
+from harness.model.parts import Loom, Plug, Row, Unit
 
 _SEGMENT_KINDS = {"fuse": FUSE, "inline": WIRE}
 
@@ -61,9 +61,17 @@ def _parted(job: Job) -> frozenset[tuple[str, str]]:
     )
 
 
+def standing_rows(plug: Plug) -> list[Row]:
+    """One row a cavity, the first written: a second one is a fault of the chart and makes no second wire."""
+    first: dict[str, Row] = {}
+    for row in plug.rows:
+        first.setdefault(row.cavity, row)
+    return list(first.values())
+
+
 def _halves(plug: Plug, opened: bool, parted: frozenset[tuple[str, str]]) -> Iterator[Conductor]:
     name = plug.name
-    for cavity in dict.fromkeys(row.cavity for row in plug.rows):
+    for cavity in (row.cavity for row in standing_rows(plug)):
         states = FOUND if opened or (name, cavity) in parted else BOTH
         yield Conductor(f"{name}.unit.{cavity}", f"{name}.car.{cavity}", MATED, states, name, plug.place)
 
@@ -74,7 +82,7 @@ def _insides(job: Job, plug: Plug) -> Iterator[Conductor]:
         if not unit:
             continue
         states = FOUND if unit in job.removed else BOTH
-        for row in plug.rows:
+        for row in standing_rows(plug):
             terminal = f"{unit}.{row.function.name}"
             if terminal in job.contacts and row.function.kind not in ("empty", "unknown"):
                 yield Conductor(f"{plug.name}.{half}.{row.cavity}", terminal, INSIDE, states, plug.name, row.place)
@@ -87,7 +95,7 @@ def _car_wiring(job: Job) -> Iterator[Conductor]:
     for plug in job.parts.plugs.values():
         if plug.car or plug.inline:
             continue
-        for row in plug.rows:
+        for row in standing_rows(plug):
             contact = f"{plug.name}.car.{row.cavity}"
             if contact in chained:
                 continue

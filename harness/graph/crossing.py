@@ -200,9 +200,11 @@ def changes_of(wiring: Wiring, group: list[Crossing]) -> list[Change]:
     """The places of one cause, each once, in the order of the channels marked there (not of the file)."""
 
     def order(change: Change) -> tuple[int, str]:
-        marks = (wiring.contact(name).function.channel for name in (change.before, change.after))
-        channel = next((mark for mark in marks if mark), "")
-        return (CHANNELS.index(channel) if channel else len(CHANNELS), change.after)
+        ends = [wiring.contact(name) for name in (change.before, change.after)]
+        marked = sorted((end for end in ends if end.function.channel), key=lambda end: end.kind == "unit")
+        if marked:
+            return (CHANNELS.index(marked[0].function.channel), change.after)
+        return (len(CHANNELS), ends[0 if change.route is None else 1].last)  # the output's name
 
     changes: dict[Place, Change] = {}
     for change in sorted((change for each in group for change in each.changes), key=order):

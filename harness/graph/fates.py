@@ -39,16 +39,17 @@ class Fates:
     def __init__(self, job: Job, planned: State) -> None:
         self.job, self.planned = job, planned
         self._opened = {mate.plug for mate in job.mates}
+        self._cavities: dict[str, list[CavityFate]] = {}
+        self._leads: dict[str, list[LeadFate]] = {}
 
     def cavities(self, plug_name: str) -> list[CavityFate]:
         """One entry a cavity of the plug, in the order written."""
-        plug = self.job.parts.plugs[plug_name]
-        seen: set[str] = set()
-        made = []
-        for row in plug.rows:
-            if row.cavity not in seen:
-                seen.add(row.cavity)
-                made.append(self._cavity(plug_name, row))
+        made = self._cavities.get(plug_name)
+        if made is None:
+            first: dict[str, Row] = {}
+            for row in self.job.parts.plugs[plug_name].rows:
+                first.setdefault(row.cavity, row)
+            made = self._cavities[plug_name] = [self._cavity(plug_name, row) for row in first.values()]
         return made
 
     def opened(self, plug_name: str, cavity: str) -> bool:
@@ -112,9 +113,12 @@ class Fates:
 
     def leads(self, owner: str) -> list[LeadFate]:
         """Every lead of a loom or a unit, exactly once."""
-        parts = self.job.parts
-        leads = parts.looms[owner].leads if owner in parts.looms else parts.units[owner].leads
-        return [self._lead(lead) for lead in leads]
+        made = self._leads.get(owner)
+        if made is None:
+            parts = self.job.parts
+            leads = parts.looms[owner].leads if owner in parts.looms else parts.units[owner].leads
+            made = self._leads[owner] = [self._lead(lead) for lead in leads]
+        return made
 
     def _lead(self, lead: Lead) -> LeadFate:
         job = self.job

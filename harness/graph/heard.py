@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Iterable
 from typing import NamedTuple
 
 from harness.graph.broken import Break, first_break
@@ -19,7 +20,7 @@ class Arrival(NamedTuple):
     """A net that the sound arrives in: the contact it starts from there, and the input it came through."""
 
     start: str
-    through: str  # the input's terminal in the net before; empty at the unit itself
+    through: str  # the input's terminal in the net before; empty at the start
     unit: str
 
 
@@ -31,21 +32,19 @@ class Stage(NamedTuple):
 
 
 class Heard:
-    """Where the sound of one unit arrives in one state; `only` limits the units that it may pass through."""
+    """Where the sound of some contacts arrives in one state; `only` limits the units that it may pass through.
 
-    def __init__(
-        self, wiring: Wiring, signals: Signals, state: State, unit: str, only: frozenset[str] | None = None
-    ) -> None:
-        self.state = state
+    A unit whose routes nobody wrote passes everything on, as far as is known.
+    """
+
+    def __init__(self, signals: Signals, starts: Iterable[str], only: frozenset[str] | None = None) -> None:
+        self.state: State = signals.state
         self.nets: dict[int, Arrival] = {}
-        job = wiring.job
-        gone = wiring.gone if state is wiring.planned else frozenset[str]()
-        if unit not in job.parts.units or unit in gone:
-            return
-        for name, contact in job.contacts.items():
-            if contact.owner == unit and contact.kind == "unit" and contact.function.kind in _CARRY:
-                self.nets.setdefault(state.net_number(name), Arrival(name, "", unit))
-        self._on(signals, only)
+        for name in starts:
+            owner = signals.job.contacts[name].owner
+            self.nets.setdefault(self.state.net_number(name), Arrival(name, "", owner))
+        if self.nets:
+            self._on(signals, only)
 
     def _on(self, signals: Signals, only: frozenset[str] | None) -> None:
         number = self.state.net_number
@@ -54,11 +53,7 @@ class Heard:
             if receiver.port is not None and (only is None or receiver.port.unit in only):
                 at[number(receiver.plus)].append(receiver)
                 at[number(receiver.minus)].append(receiver)
-        onward: dict[tuple[str, str], list[Driver]] = defaultdict(list)
-        for driver in signals.drivers:
-            route = signals.route(driver)
-            for name in route.inputs if route else ():
-                onward[driver.port.unit, name].append(driver)
+        onward = _onward(signals)
         row = list(self.nets)
         for net in row:
             for receiver in at.get(net, ()):
@@ -75,7 +70,7 @@ class Heard:
         return self.state.net_number(contact) in self.nets
 
     def stages(self, contact: str) -> list[Stage]:
-        """The pieces of wire from the unit to a contact that it is heard at, first piece first."""
+        """The pieces of wire from the start to a contact that it is heard at, first piece first."""
         made: list[Stage] = []
         end = contact
         while end:
@@ -86,9 +81,28 @@ class Heard:
 
     def units(self, contact: str) -> tuple[str, ...]:
         """The units passed on the way to a contact, the one it comes from first."""
-        return tuple(
-            dict.fromkeys(self.nets[self.state.net_number(stage.start)].unit for stage in self.stages(contact))
-        )
+        arrivals = [self.nets[self.state.net_number(stage.start)] for stage in self.stages(contact)]
+        return tuple(dict.fromkeys(arrival.unit for arrival in arrivals))
+
+
+def _onward(signals: Signals) -> dict[tuple[str, str], list[Driver]]:
+    """(unit, input) -> the outputs made from it; from all inputs where no route is written at all."""
+    made: dict[tuple[str, str], list[Driver]] = defaultdict(list)
+    for driver in signals.drivers:
+        unit = signals.job.parts.units[driver.port.unit]
+        route = signals.route(driver)
+        for name in route.inputs if route else () if unit.routes_said else tuple(unit.ports):
+            made[unit.name, name].append(driver)
+    return made
+
+
+def sounding(wiring: Wiring, unit: str) -> list[str]:
+    """The contacts of a unit that its sound can leave by, in the order of the job."""
+    return [
+        name
+        for name, contact in wiring.job.contacts.items()
+        if contact.owner == unit and contact.kind == "unit" and contact.function.kind in _CARRY
+    ]
 
 
 class Lost(NamedTuple):
@@ -106,34 +120,38 @@ def lost_features(wiring: Wiring, kinds: frozenset[str], *, untouched: bool = Fa
     `untouched`: it must arrive without passing a unit that it did not pass as found.
     """
     made: list[Lost] = []
+    starts: dict[str, list[str]] = {}
     before: dict[str, Heard] = {}
     after: dict[tuple[str, frozenset[str] | None], Heard] = {}
 
     def planned(unit: str, only: frozenset[str] | None) -> Heard:
         if (unit, only) not in after:
-            after[unit, only] = Heard(wiring, wiring.signals, wiring.planned, unit, only)
+            after[unit, only] = Heard(wiring.signals, starts[unit], only)
         return after[unit, only]
 
     for feature in wiring.job.features:
+        unit = feature.unit
         if feature.kind not in kinds:
             continue
-        unit = feature.unit
         if unit in wiring.gone:
-            cause = Break(wiring.job.removed[unit], "", (), unit)
-            made.append(Lost(feature, feature.contacts, cause))
+            made.append(Lost(feature, feature.contacts, Break(wiring.job.removed[unit], "", (), unit)))
             continue
         if not feature.contacts or unit not in wiring.job.parts.units:
             continue
         if unit not in before:
-            before[unit] = Heard(wiring, wiring.found_signals, wiring.found, unit)
+            starts[unit] = sounding(wiring, unit)
+            before[unit] = Heard(wiring.found_signals, starts[unit])
         had = [c for c in feature.contacts if before[unit].at(c)]
         only = frozenset(u for c in had for u in before[unit].units(c)) if untouched else None
         missing = tuple(c for c in had if not planned(unit, only).at(c))
-        if missing:
-            through: tuple[str, ...] = ()
-            if untouched and planned(unit, None).at(missing[0]):
-                through = tuple(u for u in planned(unit, None).units(missing[0]) if u not in (only or ()))
-            made.append(Lost(feature, missing, _cause(wiring, before[unit], missing), through))
+        if not missing:
+            continue
+        through: tuple[str, ...] = ()
+        if only is not None:
+            anyhow = planned(unit, None)
+            if anyhow.at(missing[0]):
+                through = tuple(u for u in anyhow.units(missing[0]) if u not in only)
+        made.append(Lost(feature, missing, _cause(wiring, before[unit], missing), through))
     return made
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from typing import NamedTuple
 
-from harness.graph.conductor import BOND, Hop
+from harness.graph.conductor import BOND, Conductor, Hop
 from harness.graph.wiring import Wiring
 from harness.model.contact import Contact
 from harness.model.parts import Port, Unit
@@ -117,6 +117,14 @@ def _clusters(wiring: Wiring, live: list[tuple[str, Port]]) -> list[Meeting]:
         if len(ports) > 1:
             made.append(Meeting(terminals, ports, reached))
     return made
+
+
+def seen_at(wiring: Wiring, conductor: Conductor | None, otherwise: str) -> str:
+    """The end of a conductor that one holds in the car: a plug's cavity or a lead before a unit's terminal."""
+    if conductor is None:
+        return otherwise
+    rank = {"plug": 0, "loom": 0, "speaker": 1, "unit": 2}
+    return min((conductor.a, conductor.b), key=lambda name: rank.get(wiring.contact(name).kind, 3))
 
 
 def grounded_inside(hop: Hop, wiring: Wiring) -> Port | None:

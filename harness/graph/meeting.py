@@ -26,6 +26,16 @@ class Meeting(NamedTuple):
     hops: tuple[Hop, ...]
     conductor: Conductor | None
 
+    @property
+    def at(self) -> str:
+        """The contact on the near side of the conductor to blame; `near` where there is none."""
+        here = self.start
+        for hop in self.hops:
+            if hop.conductor == self.conductor:
+                return here
+            here = hop.contact
+        return self.near
+
 
 def is_feed(wiring: Wiring, contact: Contact) -> bool:
     """A battery or switched feed, or the supply terminal of a unit.

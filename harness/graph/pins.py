@@ -54,15 +54,32 @@ def pins_of(job: Job, loom: str) -> list[Pin]:
     return made
 
 
-def row_at(job: Job, plug: str, cavity: str) -> Row | None:
-    """The first row of a cavity of a plug, or None where it isn't recorded."""
-    lower = cavity.lower()
-    return next((row for row in job.parts.plugs[plug].rows if row.cavity.lower() == lower), None)
+class PlugBoard:
+    """The looms and plugs of a job for looking up: pins of a loom, the row of a cavity, where an end is plugged in."""
 
+    def __init__(self, job: Job) -> None:
+        self.job = job
+        self._pins: dict[str, list[Pin]] = {}
+        self._rows: dict[str, dict[str, Row]] = {}
+        self._mates: dict[tuple[str, str], Mate] = {}
+        for mate in job.mates:
+            self._mates.setdefault((mate.loom, mate.end), mate)
 
-def mated(job: Job, loom: str, end: str) -> Mate | None:
-    """Where a loom's end is plugged in."""
-    return next((mate for mate in job.mates if mate.loom == loom and mate.end == end), None)
+    def pins(self, loom: str, end: str) -> list[Pin]:
+        """The pins of one end of a loom, in the order written."""
+        if loom not in self._pins:
+            self._pins[loom] = pins_of(self.job, loom)
+        return [pin for pin in self._pins[loom] if pin.end == end]
+
+    def row(self, plug: str, cavity: str) -> Row | None:
+        """The first row of a cavity of a plug, or None where it isn't recorded."""
+        if plug not in self._rows:
+            self._rows[plug] = {row.cavity.lower(): row for row in reversed(self.job.parts.plugs[plug].rows)}
+        return self._rows[plug].get(cavity.lower())
+
+    def mated(self, loom: str, end: str) -> Mate | None:
+        """Where a loom's end is plugged in."""
+        return self._mates.get((loom, end))
 
 
 _TOLD = frozenset(

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from harness.graph.conductor import Conductor
 from harness.graph.signal import Feed, Receiver, Way
-from harness.graph.walk import Stage, feed_stages, line_of, place_to_change, suspect, way_contacts
+from harness.graph.walk import Stage, feed_stages, line_of, place_to_change, suspect
 from harness.graph.wiring import Wiring
 from harness.model.function import CHANNELS
 from harness.model.parts import Route
@@ -41,7 +41,6 @@ class Turned(NamedTuple):
     part: bool
     among: tuple[str, ...]
     turns: tuple[Turn, ...]
-    path: tuple[str, ...]
 
 
 class Cause(NamedTuple):
@@ -60,16 +59,16 @@ class Cause(NamedTuple):
 def speaker_polarities(wiring: Wiring) -> list[Turned]:
     """Every way to every fed speaker, reversals counted and placed, in the order of channels and names."""
     made: list[Turned] = []
+    known: dict[Feed, list[Turn]] = {}
     signals = wiring.signals
     for receiver in sorted(signals.speaker_receivers, key=lambda each: _order(wiring, each)):
         ways = signals.ways(receiver, most=_MOST_WAYS)
         wished = -1 if wiring.job.parts.speakers[receiver.speaker].inverted else 1
         wrongs = [way.polarity != wished for way in ways]
         for way, wrong in zip(ways, wrongs, strict=True):
-            turns = way_turns(wiring, way)
-            path = way_contacts(wiring, way) if wrong or turns else ()
+            turns = way_turns(wiring, way, known)
             part = wrong and not all(wrongs)
-            made.append(Turned(receiver, receiver.speaker, way, wished, wrong, False, part, (), turns, path))
+            made.append(Turned(receiver, receiver.speaker, way, wished, wrong, False, part, (), turns))
     return _with_lone(wiring, made)
 
 
@@ -100,11 +99,17 @@ def cancelling(wiring: Wiring) -> list[Cause]:
     return [Cause(group[0].turns[0].place, group[0].turns, tuple(group)) for group in groups.values()]
 
 
-def way_turns(wiring: Wiring, way: Way) -> tuple[Turn, ...]:
-    """Every reversal on a way, source first: on its wires, and inside units by their routes."""
+def way_turns(wiring: Wiring, way: Way, known: dict[Feed, list[Turn]] | None = None) -> tuple[Turn, ...]:
+    """Every reversal on a way, source first: on its wires, and inside units by their routes.
+
+    `known` keeps what was found for a feed, for ways that share it.
+    """
+    known = {} if known is None else known
     turns: list[Turn] = []
     for hop, after in zip(way.hops, (*way.hops[1:], None), strict=True):
-        turns += wire_turns(wiring, hop.feed)
+        if hop.feed not in known:
+            known[hop.feed] = wire_turns(wiring, hop.feed)
+        turns += known[hop.feed]
         if hop.route is not None and hop.route.inverted and after is not None:
             turns.append(Turn(hop.route.place, hop.feed.receiver.plus, after.feed.driver.plus, hop.route))
     return tuple(turns)

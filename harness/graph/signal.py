@@ -116,6 +116,15 @@ class Signals:
         """What the unit sends to this output inside; None where nothing is routed to it."""
         return self._routes.get((driver.port.unit, driver.port.name))
 
+    def _returns(self, driver: Driver, receiver: Receiver) -> bool:
+        """An output on an input that it is made from is a fault of its own, not a feed."""
+        if receiver.port is None or receiver.port.unit != driver.port.unit:
+            return False
+        route = self.route(driver)
+        if route is None:
+            return not self.job.parts.units[driver.port.unit].routes_said
+        return receiver.port.name in route.inputs
+
     @cached_property
     def feeds(self) -> list[Feed]:
         """Every driver-receiver connection by wire that has both its wires."""
@@ -133,8 +142,8 @@ class Signals:
             if plus == minus:
                 continue  # its own two wires meet: nothing goes out
             straight, turned = at.get((plus, minus), ()), at.get((minus, plus), ())
-            feeds += [Feed(driver, receiver, 1) for receiver in straight if not _same_unit(driver, receiver)]
-            feeds += [Feed(driver, receiver, -1) for receiver in turned if not _same_unit(driver, receiver)]
+            feeds += [Feed(driver, receiver, 1) for receiver in straight if not self._returns(driver, receiver)]
+            feeds += [Feed(driver, receiver, -1) for receiver in turned if not self._returns(driver, receiver)]
             half = [r for r in touching.get(plus, ()) if r not in straight and r not in turned and r.port is None]
             if half:
                 feeds += self._in_series(driver, plus, minus, touching)
@@ -238,11 +247,6 @@ class Signals:
         return [receiver for receiver in self.receivers if receiver.port is None]
 
 
-def _same_unit(driver: Driver, receiver: Receiver) -> bool:
-    """An output that lies on its own unit's input is a fault of its own, not a feed."""
-    return receiver.port is not None and receiver.port.unit == driver.port.unit
-
-
 def flips_on(state: State, contacts: dict[str, Contact], start: str, end: str) -> list[Flip]:
     """Sign changes along the shortest way between two contacts, by the contacts' own marks."""
     flips = []
@@ -278,8 +282,13 @@ def _rank(conductor: Conductor) -> int:
     return _RANKS.get(conductor.kind, 9)
 
 
+def _numbered(name: str, number: str) -> bool:
+    """Whether a port's name is letters and exactly this number: in1, rca1."""
+    return name.endswith(number) and not name[: -len(number)][-1:].isdigit()
+
+
 def routes_of(unit_name: str, job: Job) -> list[Route]:
-    """A unit's routes as said; where none are said, each output is taken from the input of its number or channel."""
+    """A unit's routes as said; where none are said, each output is taken from the input of its number."""
     unit = job.parts.units[unit_name]
     if unit.routes_said:
         return list(unit.routes)
@@ -289,8 +298,8 @@ def routes_of(unit_name: str, job: Job) -> list[Route]:
     for port in unit.ports.values():
         if port.way != "out":
             continue
-        twin = port.name.replace("out", "in", 1) if port.name.startswith("out") else ""
-        source = unit.ports.get(twin)
-        if source is not None and source.way == "in":
-            made.append(Route(port.name, (twin,), False, Signal(), port.place))
+        number = port.name.lstrip("abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ-_")
+        twins = [p.name for p in unit.ports.values() if p.way == "in" and number and _numbered(p.name, number)]
+        if len(twins) == 1:
+            made.append(Route(port.name, (twins[0],), False, Signal(), port.place))
     return made

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Hashable
 from typing import NamedTuple
 
-from harness.graph.signal import Receiver, Way
+from harness.graph.heard import Heard
+from harness.graph.signal import Receiver, Signals
 from harness.graph.wiring import Wiring
 
 
@@ -30,24 +31,48 @@ def silent_speakers(wiring: Wiring) -> list[Silent]:
     """Every speaker without feed as planned, in the file's order, without the channels that the car lacks."""
     signals = wiring.signals
     unfed = [receiver for receiver in signals.speaker_receivers if not signals.ways(receiver, most=1)]
+    if unfed:
+        perhaps = _sources(wiring, signals, wiring.gone)
+        unfed = [receiver for receiver in unfed if not _heard(perhaps, receiver)]
     if not unfed:
         return []
-    fed = {r.speaker for r in signals.speaker_receivers} - {r.speaker for r in unfed}
-    half_fed = {r.speaker for r in signals.speaker_receivers if r not in unfed} - fed
+    before = _sources(wiring, wiring.found_signals, frozenset())
+    fed = {r.speaker for r in signals.speaker_receivers if r not in unfed}
     lacks = set(wiring.job.car.lacks) if wiring.job.car else set()
     groups: dict[Hashable, list[tuple[Receiver, Silent]]] = {}
     for receiver in unfed:
-        one = _one(wiring, receiver, receiver.speaker in half_fed)
+        one = _one(wiring, receiver, before, receiver.speaker in fed)
         function = wiring.job.parts.speakers[receiver.speaker].function
         if {function.channel, function.base} & lacks and not one.why:
             continue
         groups.setdefault(_reason(wiring, receiver, one), []).append((receiver, one))
     made = []
     for group in groups.values():
-        receivers = tuple(receiver for receiver, _ in group)
         about = tuple(dict.fromkeys(name for _, one in group for name in one.about))
-        made.append(group[0][1]._replace(receivers=receivers, about=about))
+        made.append(group[0][1]._replace(receivers=tuple(r for r, _ in group), about=about))
     return made
+
+
+def _sources(wiring: Wiring, signals: Signals, gone: frozenset[str]) -> Heard:
+    """Where programme arrives, what nobody wrote taken for the best.
+
+    Sources are the outputs of units that have no inputs, speaker wires of a plug whose unit is not written or
+    has no outputs written; a unit without written routes passes everything on.
+    """
+    units = wiring.job.parts.units
+    starts = [t for d in signals.drivers if units[d.port.unit].is_source for t in (d.plus, d.minus)]
+    for plug in wiring.job.parts.plugs.values():
+        unit = units.get(plug.unit)
+        if plug.inline or plug.unit in gone or (unit and any(p.way == "out" for p in unit.ports.values())):
+            continue
+        starts += [f"{plug.name}.unit.{row.cavity}" for row in plug.rows if row.function.kind in ("audio", "port")]
+    return Heard(signals, starts)
+
+
+def _heard(where: Heard, receiver: Receiver) -> bool:
+    """Whether both its wires bring something, and are not one."""
+    both = where.at(receiver.plus) and where.at(receiver.minus)
+    return both and not where.state.joined(receiver.plus, receiver.minus)
 
 
 def _reason(wiring: Wiring, receiver: Receiver, one: Silent) -> Hashable:
@@ -61,16 +86,15 @@ def _reason(wiring: Wiring, receiver: Receiver, one: Silent) -> Hashable:
     return ("speaker", receiver.speaker) if lonely else ("nets", nets)
 
 
-def _one(wiring: Wiring, receiver: Receiver, coil: bool) -> Silent:
+def _one(wiring: Wiring, receiver: Receiver, before: Heard, coil: bool) -> Silent:
     signals = wiring.signals
-    before = wiring.found_signals.ways(receiver, most=1)
-    removed, reached, after = "", "", ""
-    if before:
-        removed = next((u for h in before[0].hops if (u := h.feed.driver.port.unit) in wiring.gone), "")
-        reached, after = _end_of_way(wiring, receiver, before[0])
-    ends = signals.dead_ends(receiver)
-    why = ""
+    had = _heard(before, receiver)
+    removed, reached, after, why = "", "", "", ""
+    if had:
+        removed = _removed_on_way(wiring, receiver, before)
+        reached, after = _end_of_way(wiring, receiver, before)
     about = [name for t in (receiver.plus, receiver.minus) for name in wiring.planned.net(t)[:200]]
+    ends = signals.dead_ends(receiver)
     for driver, _ in ends:
         about += [driver.plus, driver.minus]
         route = signals.route(driver)
@@ -78,27 +102,29 @@ def _one(wiring: Wiring, receiver: Receiver, coil: bool) -> Silent:
         about += [f"{unit}.{name}{sign}" for name in (route.inputs if route else ()) for sign in "+-"]
     if ends:
         why, reached, removed = ends[0][1], ends[0][0].plus, ""
-    if not reached:
-        reached = _farthest(wiring, receiver)
     if after:
         about.append(after)
-    return Silent((receiver,), bool(before), coil, reached, after, why, removed, tuple(dict.fromkeys(about)))
+    reached = reached or list(wiring.planned.around(receiver.plus))[-1]
+    had = had or bool(wiring.found_signals.ways(receiver, most=1))
+    return Silent((receiver,), had, coil, reached, after, why, removed, tuple(dict.fromkeys(about)))
 
 
-def _end_of_way(wiring: Wiring, receiver: Receiver, way: Way) -> tuple[str, str]:
+def _removed_on_way(wiring: Wiring, receiver: Receiver, before: Heard) -> str:
+    """The unit on the way as found that comes out, or empty."""
+    for stage in before.stages(receiver.plus):
+        contact = wiring.contact(stage.start)
+        unit = wiring.job.parts.plugs[contact.owner].unit if contact.kind == "plug" else contact.owner
+        if unit in wiring.gone:
+            return unit
+    return ""
+
+
+def _end_of_way(wiring: Wiring, receiver: Receiver, before: Heard) -> tuple[str, str]:
     """The last contact that still conducts to the speaker and the first beyond it, on the way as found."""
-    feed = way.hops[-1].feed
-    ends = (receiver.plus, receiver.minus)
-    starts = (feed.driver.plus, feed.driver.minus)
-    for end, start in zip(ends, starts if feed.polarity > 0 else starts[::-1], strict=True):
+    for end in (receiver.plus, receiver.minus):
         here = end
-        for hop in wiring.found.path(end, start):
+        for hop in wiring.found.path(end, before.stages(end)[-1].start):
             if not wiring.planned.joined(end, hop.contact):
                 return here, hop.contact
             here = hop.contact
-    return receiver.plus, ""
-
-
-def _farthest(wiring: Wiring, receiver: Receiver) -> str:
-    """The far end of what is joined to the speaker."""
-    return list(wiring.planned.around(receiver.plus))[-1]
+    return "", ""

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from harness.graph.crossing import source_channel
 from harness.graph.signal import Driver, Receiver
-from harness.graph.wiring import GROUND, Wiring
+from harness.graph.wiring import Wiring
 from harness.model.function import CHANNELS
 from harness.model.parts import Port
 
@@ -105,7 +105,7 @@ def _half_split(wiring: Wiring, driver: Driver, live: dict[int, list[str]]) -> S
                 ends[nets.index(number(contact))].append(contact)
     for a in ends[0]:
         for b in ends[1]:
-            if wiring.role(a) == GROUND or _speaker_of(wiring, a) != _speaker_of(wiring, b):
+            if _speaker_of(wiring, a) != _speaker_of(wiring, b):
                 return Split(driver.name, a, b, driver.plus, driver.minus, False)
     return None
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from harness.graph.pins import mated, row_at
+from harness.graph.pins import PlugBoard
 from harness.graph.wiring import Wiring
 from harness.place import Place
 
@@ -21,6 +21,7 @@ class Touch(NamedTuple):
 def touches(wiring: Wiring) -> Iterator[Touch]:
     """Every act, one for each line of the job file, in the order of the file's headings."""
     job = wiring.job
+    board = PlugBoard(job)
     for joint in job.joints:
         yield Touch("joined", joint.place, tuple(end for link in joint.links for end in link))
     for words, said in (("cut", job.cut), ("capped", job.capped), ("depinned", job.depinned)):
@@ -37,8 +38,8 @@ def touches(wiring: Wiring) -> Iterator[Touch]:
         yield Touch("part of a run", place, tuple(contacts))
     for pin, (cavity, place) in job.moved.items():
         owner, end, _ = pin.split(".")
-        mate = mated(job, owner, end)
-        row = row_at(job, mate.plug, cavity) if mate else None
+        mate = board.mated(owner, end)
+        row = board.row(mate.plug, cavity) if mate else None
         yield Touch("given a moved terminal", place, (f"{mate.plug}.{mate.half}.{row.cavity}",) if mate and row else ())
     plugs: dict[tuple[Place, str], None] = dict.fromkeys((mate.place, mate.plug) for mate in job.mates)
     for place, plug in plugs:

@@ -30,6 +30,7 @@ AMBIGUOUS = frozenset(
 )
 
 _WORD_TO_CODE = {word: code for code, word in (IEC | OWN).items()}
+UNKNOWN = "unknown"  # looked for and not known
 MARKS = ("stripe", "ring", "dots")
 
 
@@ -58,7 +59,7 @@ class Colour(NamedTuple):
 
 def colour_word(code: str) -> str:
     """The word for one code: `WH` gives `white`."""
-    return IEC.get(code) or OWN.get(code) or f"“{code}”"
+    return IEC.get(code) or OWN.get(code) or (code if code == UNKNOWN else f"“{code}”")
 
 
 def code_of(text: str) -> str:
@@ -71,6 +72,8 @@ def code_of(text: str) -> str:
 
 @lru_cache(maxsize=4096)
 def _read(text: str, legend: tuple[tuple[str, str], ...], mark: str) -> Colour | None:
+    if text.lower() == UNKNOWN:
+        return Colour(text, UNKNOWN)
     parts = text.split("/")
     if not 1 <= len(parts) <= 2 or not all(parts):
         return None

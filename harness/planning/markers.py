@@ -32,5 +32,6 @@ def marker(function: Function) -> Marker | None:
     if base is None:
         return None
     plus, minus = read_colour(base), read_colour(f"{base}/{STRIPE}")
-    assert plus is not None and minus is not None
+    assert plus is not None
+    assert minus is not None
     return Marker(plus, minus, function.base)

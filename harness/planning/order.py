@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from typing import NamedTuple
 
-from harness.graph.wiring import Wiring
-from harness.model.job import Job, Joint, Step
+from harness.graph.wiring import INPUT, OUTPUT, Wiring
+from harness.model.job import Joint, Step
 
 # Verbs of `steps:` under which joints are made; a joint method is one too.
 MAKING = frozenset(("join", "build", "make", "bench"))
@@ -33,54 +32,71 @@ class Order(NamedTuple):
 def order_of_work(wiring: Wiring) -> Order:
     """The job's own `steps:`, with each joint in the step that names it, or a proposed order."""
     if wiring.job.steps:
-        return _said(wiring.job)
+        return _said(wiring)
     return Order(tuple(_proposed(wiring)), True, ())
 
 
 # -- as the job says it --------------------------------------------------------------------------------
 
+# What a word of a step may mean for a joint, besides names: the kind of function that it carries.
+_KIND_WORDS = {
+    "turn-on": "trigger", "remote": "trigger", "trigger": "trigger", "supply": "battery", "power": "battery",
+    "ground": "ground", "grounds": "ground", "data": "data", "aerial": "aerial", "illumination": "light",
+}  # fmt: skip
+_HALF_WORDS = {"radio": "unit", "unit": "unit", "car": "car", "body": "car", "speaker": "car"}
+_SUB_WORDS = frozenset(("sub", "subwoofer", "subwoofers"))
+_REST_WORDS = frozenset(("all", "everything", "rest", "others"))
 
-def _said(job: Job) -> Order:
-    left = {joint.name: joint for joint in job.joints}
+# How much each of these says about which step is meant: a joint's own name the most, "all" the least.
+_BY_NAME, _BY_PLACE, _BY_KIND, _BY_SIDE, _BY_TOUCH, _BY_REST = 16.0, 8.0, 3.0, 2.0, 1.0, 0.5
+
+
+def _said(wiring: Wiring) -> Order:
+    """Each joint goes to the making step whose words say most about it; the earlier one where two say as much."""
+    job = wiring.job
     methods = {joint.method for joint in job.joints}
-    making = [step for step in job.steps if step.verb in MAKING or step.verb in methods]
+    making = [number for number, step in enumerate(job.steps) if step.verb in MAKING or step.verb in methods]
     made: dict[int, list[str]] = {}
-    # a joint's own name or contacts bind closer than a place or a unit that it also touches
-    for fits in (_named, _placed):
-        for step in making:
-            for name in [name for name, joint in left.items() if fits(job, step, joint)]:
-                made.setdefault(id(step), []).append(name)
-                del left[name]
-    order = {joint.name: number for number, joint in enumerate(job.joints)}
-    steps = tuple(
-        WorkStep(step.verb, step.what, tuple(sorted(made.get(id(step), ()), key=lambda name: order[name])))
-        for step in job.steps
-    )
-    return Order(steps, False, tuple(left))
+    unplaced = []
+    for joint in job.joints:
+        fits = {number: _fit(wiring, job.steps[number], joint) for number in making}
+        best = max(making, key=lambda number: (fits[number], -number), default=None)
+        if best is None or fits[best] <= 0:
+            unplaced.append(joint.name)
+        else:
+            made.setdefault(best, []).append(joint.name)
+    steps = tuple(WorkStep(step.verb, step.what, tuple(made.get(number, ()))) for number, step in enumerate(job.steps))
+    return Order(steps, False, tuple(unplaced))
 
 
-def _words(text: str) -> set[str]:
-    return {word.strip(",;").lower() for word in text.split()}
-
-
-def _named(job: Job, step: Step, joint: Joint) -> bool:
-    """By the joint's name, or by a contact or pair as its own line writes it."""
-    words = _words(step.what)
-    own = {joint.name.lower()} | {word.strip(",[]:").lower() for word in re.split(r"[\s:]+", joint.text)}
-    contacts = {name.lower() for link in joint.links for name in link}
-    return bool(words & (own | contacts) - {"reversed", ""})
-
-
-def _placed(job: Job, step: Step, joint: Joint) -> bool:
-    """By its place, by something that it touches, by its method, or because all are meant."""
-    words = _words(step.what)
-    if words & {"all", "everything"}:
-        return True
-    if joint.at and joint.at.lower() in step.what.lower():
-        return True
+def _fit(wiring: Wiring, step: Step, joint: Joint) -> float:
+    """How much a step's words say about a joint; 0 where they say nothing."""
+    what = step.what.lower()
+    words = {word.strip(",;.") for word in what.split()}
+    contacts = [wiring.contact(name) for link in joint.links for name in link]
+    written = {word.strip(",[]:") for word in joint.text.lower().split()} - {"reversed", ""}
+    fit = 0.0
+    if words & ({joint.name.lower()} | written | {contact.name.lower() for contact in contacts}):
+        fit += _BY_NAME
+    if joint.at and joint.at.lower() in what:
+        fit += _BY_PLACE
+    if {_KIND_WORDS[word] for word in words if word in _KIND_WORDS} & {c.function.kind for c in contacts}:
+        fit += _BY_KIND
+    if words & _SUB_WORDS and any(contact.function.channel == "SUB" for contact in contacts):
+        fit += _BY_KIND
+    if {_HALF_WORDS[word] for word in words if word in _HALF_WORDS} & {contact.half for contact in contacts}:
+        fit += _BY_SIDE
+    owners = {contact.owner.lower() for contact in contacts}
+    named = words & {unit.lower() for unit in wiring.job.parts.units}
+    for word, role in (("inputs", INPUT), ("outputs", OUTPUT)):
+        at = {contact.owner.lower() for contact in contacts if wiring.role(contact.name) == role}
+        if word in words and (at & named if named else at):
+            fit += _BY_SIDE
+    if words & owners:
+        fit += _BY_TOUCH
     if step.verb == joint.method or joint.method in words:
-        return not joint.at or not any(each.at and each.at.lower() in step.what.lower() for each in job.joints)
-    return bool(words & {job.contacts[name].owner.lower() for link in joint.links for name in link})
+        fit += _BY_TOUCH
+    return fit + (_BY_REST if words & _REST_WORDS else 0.0)
 
 
 # -- proposed ------------------------------------------------------------------------------------------
@@ -108,7 +124,9 @@ def _proposed(wiring: Wiring) -> list[WorkStep]:
     steps += _making(wiring)
     pulled = tuple(job.depinned)
     if pulled:
-        steps.append(WorkStep("depin", "Open the locks of the housing first, then release with the right tool.", (), pulled))
+        steps.append(
+            WorkStep("depin", "Open the locks of the housing first, then release with the right tool.", (), pulled)
+        )
     if job.capped:
         steps.append(WorkStep("cap", "Insulate the whole end, then tug it.", (), tuple(job.capped)))
     again = f"Before anything is plugged back into {' and '.join(plugs)}:" if plugs else "Before power:"
@@ -132,7 +150,7 @@ def _making(wiring: Wiring) -> list[WorkStep]:
     for (supply, at, method), names in sorted(groups.items(), key=lambda item: item[0][0]):
         where = at or "place not recorded"
         last = "; it carries battery power, so last" if supply else ""
-        made.append(WorkStep("build", f"{method}: {where}{last}", tuple(names)))
+        made.append(WorkStep("build", f"{method}, {where}{last}", tuple(names)))
     return made
 
 

@@ -11,11 +11,11 @@ _ENDS = {"FL": ("left", "front"), "FR": ("right", "front"), "RL": ("left", "rear
 
 
 class Heard(NamedTuple):
-    """A speaker that must answer. `turned`: it plays with its polarity reversed, as planned."""
+    """A speaker that must answer. `turned`: its polarity is reversed as planned; `wished`: as the job wishes."""
 
     speaker: str
     turned: bool
-    sub: bool
+    wished: bool
 
 
 class ChannelTest(NamedTuple):
@@ -49,7 +49,8 @@ def output_test(wiring: Wiring) -> OutputTest:
             speaker = wiring.job.parts.speakers[receiver.speaker]
             fed.add(receiver.speaker)
             heard.setdefault(way.source.name, {}).setdefault(
-                receiver.speaker, Heard(receiver.speaker, way.polarity < 0, speaker.function.channel == "SUB")
+                receiver.speaker,
+                Heard(receiver.speaker, way.polarity < 0, (way.polarity < 0) == bool(speaker.inverted)),
             )
     channels = []
     for driver in signals.drivers:

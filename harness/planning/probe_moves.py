@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 Spot = tuple[float, float]
 Held = tuple[Spot, Spot]  # where the + and the − probe stand, in columns and rows
@@ -28,7 +29,7 @@ def least_moves(pairs: Sequence[Held]) -> list[int]:
 
 def moves(pairs: Sequence[Held], order: Sequence[int]) -> float:
     """How far both probes travel, in cavities, when the pairs are taken in this order."""
-    return sum(_move(pairs[a], pairs[b]) for a, b in zip(order, order[1:], strict=False))
+    return sum(_move(pairs[a], pairs[b]) for a, b in pairwise(order))
 
 
 def _move(a: Held, b: Held) -> float:
@@ -36,7 +37,7 @@ def _move(a: Held, b: Held) -> float:
 
 
 def _length(far: list[list[float]], way: list[int]) -> float:
-    return sum(far[a][b] for a, b in zip(way, way[1:], strict=False))
+    return sum(far[a][b] for a, b in pairwise(way))
 
 
 def _exact(far: list[list[float]]) -> list[int]:

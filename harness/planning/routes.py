@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import NamedTuple
 
 from harness.graph.conductor import FUSE, JOINT, RUN, WIRE, Conductor
+from harness.graph.conductor import Hop as Step
 from harness.graph.signal import Feed
 from harness.graph.wiring import Wiring
 from harness.model.colour import Colour
 from harness.model.function import read_function
 from harness.model.job import Segment
+
+# a segment's two contacts -> the segment
+_Pieces = dict[tuple[str, str], Segment]
 
 GROUPS = {"FL": "front", "FR": "front", "RL": "rear", "RR": "rear", "C": "centre", "SUB": "subwoofer"}
 
@@ -29,11 +34,15 @@ class Stop(NamedTuple):
 
 
 class Wire(NamedTuple):
-    """What lies between two stops: colours of the two wires where known, and what it is made of."""
+    """What lies between two stops: colours of the two wires where known, and the pieces of a run.
+
+    `in_line` names the speakers that stand in line where there is no wire from the output itself.
+    """
 
     plus: Colour | None
     minus: Colour | None
-    words: str
+    run: tuple[Segment, ...]
+    in_line: tuple[str, ...] = ()
 
 
 class Leg(NamedTuple):
@@ -67,7 +76,7 @@ def legs(wiring: Wiring) -> tuple[Leg, ...]:
     made = sorted(
         used.values(), key=lambda each: (each[1], drivers[each[0].driver.name], receivers[each[0].receiver.name])
     )
-    pieces = _pieces(wiring)
+    pieces: _Pieces = {(segment.a, segment.b): segment for segment in wiring.job.segments}
     return tuple(_leg(wiring, pieces, feed, tuple(channels), tuple(speakers)) for feed, _, channels, speakers in made)
 
 
@@ -77,116 +86,106 @@ def group_of(channel: str) -> str:
     return GROUPS.get(function.channel, channel) if function and function.channel else channel
 
 
-# a segment's two contacts -> its colour and what it is made of
-_Pieces = dict[tuple[str, str], tuple[Colour | None, str]]
-
-
-def _leg(
-    wiring: Wiring, pieces: _Pieces, feed: Feed, channels: tuple[str, ...], speakers: tuple[str, ...]
-) -> Leg:
+def _leg(wiring: Wiring, pieces: _Pieces, feed: Feed, channels: tuple[str, ...], speakers: tuple[str, ...]) -> Leg:
     driver, receiver = feed.driver, feed.receiver
     ends = (receiver.plus, receiver.minus) if feed.polarity > 0 else (receiver.minus, receiver.plus)
-    plus = wiring.planned.path(driver.plus, ends[0])
-    minus = wiring.planned.path(driver.minus, ends[1])
-    by_plus = _stops(wiring, pieces, driver.plus, [(hop.conductor, hop.contact) for hop in plus])
-    by_minus = _stops(wiring, pieces, driver.minus, [(hop.conductor, hop.contact) for hop in minus])
-    other = {(kind, owner): (contact, loom, pin, colour) for kind, owner, contact, loom, pin, colour, _ in by_minus}
+    by_plus = _Walk(wiring, pieces, driver.plus, wiring.planned.path(driver.plus, ends[0])).made
+    by_minus = _Walk(wiring, pieces, driver.minus, wiring.planned.path(driver.minus, ends[1])).made
+    other = dict(zip(_keys(by_minus), by_minus, strict=True))
     stops, wires = [], []
-    for at, (kind, owner, contact, loom, pin, colour, words) in enumerate(by_plus):
-        twin = other.get((kind, owner), ("", "", "", None))
-        stops.append(Stop(kind, owner, contact, twin[0], loom, (pin, twin[2])))
+    for at, (key, here) in enumerate(zip(_keys(by_plus), by_plus, strict=True)):
+        twin = other.get(key)
+        minus, pin, colour = (twin.contact, twin.pin, twin.colour) if twin else ("", "", None)
+        stops.append(Stop(here.kind, here.owner, here.contact, minus, here.loom, (here.pin, pin)))
         if at:
-            wires.append(Wire(colour, twin[3], words))
+            wires.append(Wire(here.colour, colour, here.run))
     if feed.series and stops[-1].kind != "speaker":
-        others = [name.removeprefix("spk.") for name in feed.series if name != receiver.name]
+        others = tuple(name.removeprefix("spk.") for name in feed.series if name != receiver.name)
         stops.append(Stop("speaker", receiver.speaker, receiver.plus, receiver.minus))
-        wires.append(Wire(None, None, f"in line with {' and '.join(others)}"))
+        wires.append(Wire(None, None, (), others))
     return Leg(feed, tuple(stops), tuple(wires), channels, speakers)
 
 
-# kind, owner, contact, loom, pin, colour of the wire that led here, its words
-_Found = tuple[str, str, str, str, str, Colour | None, str]
+class _Found(NamedTuple):
+    """One stop of one wire: the contact reached, the loom and pin in a plug, and the wire that led here."""
+
+    kind: str
+    owner: str
+    contact: str
+    loom: str
+    pin: str
+    colour: Colour | None
+    run: tuple[Segment, ...]
 
 
-def _stops(wiring: Wiring, pieces: _Pieces, start: str, path: list[tuple[Conductor, str]]) -> list[_Found]:
+def _keys(found: list[_Found]) -> list[tuple[str, str, int]]:
+    """What a stop of one wire and of the other are matched by: kind, owner, and the how-many-eth of these."""
+    seen: Counter[tuple[str, str]] = Counter()
+    keys = []
+    for each in found:
+        keys.append((each.kind, each.owner, seen[each.kind, each.owner]))
+        seen[each.kind, each.owner] += 1
+    return keys
+
+
+class _Walk:
     """One wire's stops. Contacts of one plug and of the loom in it are one stop; each joint is one."""
-    job = wiring.job
-    made: list[_Found] = []
-    colour: Colour | None = None
-    words: list[str] = []
 
-    def arrive(kind: str, owner: str, contact: str, loom: str = "", pin: str = "") -> None:
-        nonlocal colour, words
-        made.append((kind, owner, contact, loom, pin, colour, ", ".join(words)))
-        colour, words = None, []
+    def __init__(self, wiring: Wiring, pieces: _Pieces, start: str, path: tuple[Step, ...]) -> None:
+        self.made: list[_Found] = []
+        self._wiring = wiring
+        self._colour: Colour | None = None
+        self._run: list[Segment] = []
+        contacts = wiring.job.contacts
+        self._visit(start)
+        before = start
+        for conductor, name in path:
+            if conductor.kind == JOINT:
+                self._colour = self._colour or contacts[before].colour
+                self._arrive("joint", conductor.name, before)
+                self._colour = contacts[name].colour
+            else:
+                self._follow(pieces.get((conductor.a, conductor.b)), conductor, before, name)
+            self._visit(name)
+            before = name
 
-    def visit(name: str) -> None:
-        nonlocal colour
-        contact = job.contacts[name]
+    def _follow(self, segment: Segment | None, conductor: Conductor, before: str, after: str) -> None:
+        """Keeps the colour of a wire of the car, and what a run is made of."""
+        contacts = self._wiring.job.contacts
+        if conductor.kind == WIRE:
+            led = segment.colour if segment is not None else None
+            self._colour = self._colour or led or contacts[before].colour or contacts[after].colour
+        elif conductor.kind in (RUN, FUSE) and segment is not None:
+            self._run.append(segment)
+
+    def _arrive(self, kind: str, owner: str, contact: str, pin: str = "") -> None:
+        self.made.append(_Found(kind, owner, contact, "", pin, self._colour, tuple(self._run)))
+        self._colour, self._run = None, []
+
+    def _visit(self, name: str) -> None:
+        contact = self._wiring.job.contacts[name]
+        last = self.made[-1] if self.made else None
         if contact.kind == "run":
             return
-        if contact.kind == "loom" and made and made[-1][0] in ("plug", "loom"):
-            kind, owner, _, loom, pin, led, said = made[-1]
-            if loom in ("", contact.owner):
-                made[-1] = (kind, owner, name, contact.owner, name, led, said)
-                return
-        if contact.kind == "plug" and made and made[-1][0] == "loom" and made[-1][1] == contact.owner:
+        if contact.kind == "loom" and last and _takes_loom(last, contact.owner):
+            at = last.contact if last.kind == "plug" else name
+            self.made[-1] = last._replace(contact=at, loom=contact.owner, pin=name)
             return
-        if contact.kind == "plug" and made and made[-1][0] == "plug" and made[-1][1] == contact.owner:
-            kind, owner, _, loom, pin, led, said = made[-1]
-            made[-1] = (kind, owner, name, loom, pin, led, said)
+        if contact.kind == "plug" and last and last.kind == "plug" and last.owner == contact.owner:
+            self.made[-1] = last._replace(contact=name)
             return
-        if contact.kind == "plug" and made and made[-1][0] == "loom":
+        if contact.kind == "plug" and last and last.kind == "loom":
             # a loom's pin came first, then the plug that it sits in: one stop, named for the plug
-            _, loom_name, pin_name, _, pin, led, said = made[-1]
-            made[-1] = ("plug", contact.owner, name, loom_name, pin or pin_name, led, said)
+            self.made[-1] = last._replace(kind="plug", owner=contact.owner, contact=name, loom=last.owner)
             return
         kind = contact.kind if contact.kind in ("unit", "plug", "loom", "speaker") else "other"
-        if made and made[-1][:2] == (kind, contact.owner) and kind in ("unit", "loom"):
+        if last and last[:2] == (kind, contact.owner) and kind in ("unit", "loom"):
             return
-        arrive(kind, contact.owner, name, "", name if kind == "loom" else "")
-
-    visit(start)
-    before = start
-    for conductor, name in path:
-        if conductor.kind == JOINT:
-            colour = colour or job.contacts[before].colour
-            arrive("joint", conductor.name, before)
-            colour = job.contacts[name].colour
-        else:
-            led, said = _wire_words(wiring, pieces, conductor, before, name)
-            colour = colour or led
-            if said:
-                words.append(said)
-        visit(name)
-        before = name
-    return made
+        self._arrive(kind, contact.owner, name, name if kind == "loom" else "")
 
 
-def _wire_words(
-    wiring: Wiring, pieces: _Pieces, conductor: Conductor, before: str, after: str
-) -> tuple[Colour | None, str]:
-    """The colour of a wire of the car, and what a run is made of."""
-    colour, words = pieces.get((conductor.a, conductor.b), (None, ""))
-    if conductor.kind == WIRE:
-        contacts = wiring.job.contacts
-        return colour or contacts[before].colour or contacts[after].colour, ""
-    return None, words if conductor.kind in (RUN, FUSE) else ""
-
-
-def _pieces(wiring: Wiring) -> _Pieces:
-    made: _Pieces = {}
-    for segment in wiring.job.segments:
-        made[segment.a, segment.b] = (segment.colour, piece_words(segment))
-    return made
-
-
-def piece_words(segment: Segment) -> str:
-    """What a piece of a chain is made of: `3.05 m 8 AWG`, `fuse 40 A`, `signal cable 5 m`; empty if not written."""
-    if segment.kind == "fuse":
-        return f"fuse {segment.fuse_a:.4g} A" if segment.fuse_a is not None else "fuse, value not recorded"
-    length = f"{segment.length_m:.3g} m" if segment.length_m is not None else ""
-    size = segment.size.text if segment.size else ""
-    through = f"through {segment.via} ({segment.grommet})" if segment.via else ""
-    cable = "signal cable" if segment.kind == "rca" else ""
-    return " ".join(filter(None, (cable, length, size, segment.metal, through)))
+def _takes_loom(stop: _Found, loom: str) -> bool:
+    """Whether a pin of this loom belongs to the stop: it sits in that plug, or is another pin of the same loom."""
+    if stop.kind == "plug":
+        return stop.loom in ("", loom)
+    return stop.kind == "loom" and stop.owner == loom

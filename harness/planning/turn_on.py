@@ -51,10 +51,8 @@ def turn_on_test(wiring: Wiring) -> TurnOn:
             name = f"{unit.name}.{terminal}"
             kind = wiring.contact(name).function.kind
             wakes = any(word.split()[0].lower() == terminal.lower() for word in unit.wakes)
-            if wakes:
-                readings.append(_trigger(wiring, unit, terminal))
-            elif kind == "battery":
-                readings.append(_supply(wiring, unit, terminal))
+            if wakes or kind == "battery":
+                readings.append(_reading(wiring, unit, terminal))
             elif kind == "ground":
                 source = _first(wiring, name, ("ground", "chassis", "battery"))
                 expected = (GROUND,) * 4 if wiring.planned.joined(name, CHASSIS) else (WRITE,) * 4
@@ -68,21 +66,17 @@ def _ours(unit: Unit, touched: set[str]) -> bool:
     return not unit.is_source and any(f"{unit.name}.{terminal}" in touched for terminal in unit.terminals)
 
 
-def _supply(wiring: Wiring, unit: Unit, terminal: str) -> Reading:
+def _reading(wiring: Wiring, unit: Unit, terminal: str) -> Reading:
+    """By what feeds it: battery, ACC and the amplifier-on line are known; another unit's output follows that unit."""
     name = f"{unit.name}.{terminal}"
     if wiring.planned.joined(name, "battery.+"):
         return Reading(unit.name, terminal, "battery.+", (REST, REST, REST, WRITE))
-    return Reading(unit.name, terminal, _feeder(wiring, unit, name), (WRITE,) * 4)
-
-
-def _trigger(wiring: Wiring, unit: Unit, terminal: str) -> Reading:
-    """By what feeds it: battery, ACC and the amplifier-on line are known; another unit's output follows that unit."""
-    name = f"{unit.name}.{terminal}"
     source = _feeder(wiring, unit, name)
     if not source:
         return Reading(unit.name, terminal, "", (WRITE,) * 4)
     function = wiring.contact(source).function
-    if wiring.planned.joined(name, "battery.+") or function.kind == "battery":
+    expected = (OFF, WRITE, WRITE, WRITE)
+    if function.kind == "battery":
         expected = (REST, REST, REST, WRITE)
     elif function.base in ("ACC", "75"):
         expected = (OFF, ACC_ON, ACC_ON, WRITE)
@@ -90,8 +84,6 @@ def _trigger(wiring: Wiring, unit: Unit, terminal: str) -> Reading:
         expected = (OFF, WRITE, ACC_ON, WRITE)
     elif function.kind == "trigger" and wiring.contact(source).kind == "plug":
         expected = (OFF, WRITE, TRIGGER_ON, WRITE)
-    else:
-        expected = (OFF, WRITE, WRITE, WRITE)
     return Reading(unit.name, terminal, source, expected)
 
 

@@ -97,6 +97,8 @@ class Builder(Refusing):
                 elif not value or value.isspace():
                     in_table = type(here) is Table
                     broken = self.empty(event, key if in_table else None, in_table and key is None, flow)
+                    if flow and in_table and key is not None and self.no_key(key):
+                        key = Broken(key.value, key.quoted, key.exact, file, key.line, key.column)
                 elif style != "|" and style != ">":
                     if start.line != end.line:
                         exact = False

@@ -5,12 +5,13 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-from harness.model.colour import Colour, read_colour
+from harness.model.colour import Colour
 from harness.model.contact import Contact
 from harness.model.function import UNKNOWN
 from harness.model.job import Segment
 from harness.read.names import Group, Names
 from harness.read.nodes import Node, Rows, Text
+from harness.read.rows import colour_of
 from harness.read.troubles import Troubles
 from harness.units import NUMBER, SIZE_PATTERN, WireSize, quantity, wire_size
 
@@ -139,17 +140,20 @@ class Chains:
         if any(len(groups) != len(words[0]) for groups in words):
             self._wrong(node, step, "The ranges of one step have different lengths.")
             return None
+        if len({len(group.contacts) for groups in words for group in groups}) > 1:
+            self._wrong(node, step, "One joint can't hold a pair and a single contact.")
+            return None
         return _Step([[groups[lane] for groups in words] for lane in range(len(words[0]))], (), turned, None)
 
     def _inline_step(self, node: Text, step: str, match: re.Match[str], turned: bool) -> _Step | None:
         name = self.inline[match[1].lower()]
         colours = []
         for word in match[3].split():
-            colour = read_colour(word)
-            if colour is None:
-                self._wrong(node, word, f"“{word}” is not a colour.")
+            try:
+                colours.append(colour_of(word, ()))
+            except ValueError as wrong:
+                self._wrong(node, word, f"{wrong}.")
                 return None
-            colours.append(colour)
         cavities = match[2].split("/")
         if len(colours) not in (0, len(cavities)):
             self._wrong(node, step, f"{len(cavities)} cavities and {len(colours)} colours.")

@@ -19,7 +19,7 @@ from harness.read.looms import read_loom
 from harness.read.merging import take_parts
 from harness.read.names import Index, Names, nearest
 from harness.read.nodes import Node, Table, Text, read_file, read_text
-from harness.read.plugs import read_plug, text_of
+from harness.read.plugs import known, read_plug, text_of
 from harness.read.spec import JOB
 from harness.read.troubles import Troubles
 from harness.read.unit_rows import listed, read_grounds_node, read_speakers, read_unit
@@ -151,7 +151,8 @@ class _Assembly:
             function = read_function(each.value)
             lacks.append(function.base if function else each.value)
         return Car(
-            text_of(node, "name"), text_of(node, "year"), text_of(node, "steering").lower(), text_of(node, "audio"),
+            text_of(node, "name"), text_of(node, "year"), known(text_of(node, "steering").lower()),
+            text_of(node, "audio"),
             tuple(lacks), node.place,
         )  # fmt: skip
 

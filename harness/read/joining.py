@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from harness.joints import methods
 from harness.model.job import Joint, Link, Mate
 from harness.model.parts import HALVES, Loom
 from harness.read.names import Group, Names, nearest
@@ -25,7 +26,7 @@ def read_mates(node: Node | None, names: Names, looms: dict[str, Loom], troubles
     """Every loom end that is plugged in, whatever heading it stands under as long as the method is mate."""
     mates: list[Mate] = []
     for head, table in node.items if isinstance(node, Table) else ():
-        if heading(head)[0] != "mate" or not isinstance(table, Table):
+        if not _plugs_in(heading(head)[0]) or not isinstance(table, Table):
             continue
         for key, value in table.items:
             if isinstance(value, Text):
@@ -83,7 +84,7 @@ def read_joints(node: Node | None, names: Names, troubles: Troubles, bad: set[in
     joints: list[Joint] = []
     for head, table in node.items if isinstance(node, Table) else ():
         method, at, cover = heading(head)
-        if method == "mate" or not isinstance(table, Table) or id(head) in bad:
+        if _plugs_in(method) or not isinstance(table, Table) or id(head) in bad:
             continue
         for key, value in table.items:
             if id(value) in bad or id(key) in bad:
@@ -160,3 +161,9 @@ def _many(groups: list[Group]) -> str:
 
 def _wide(groups: list[Group]) -> str:
     return "a pair" if len(groups[0].contacts) == 2 else "a single contact"
+
+
+def _plugs_in(method: str) -> bool:
+    """Whether rows under that heading plug looms in rather than join wires."""
+    known = methods().get(method)
+    return known is not None and known.plugs_in

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+import re
+
 from harness.model.parts import HALVES, Lead, Loom, LoomEnd, Row, Through
 from harness.read.names import spread
 from harness.read.nodes import Table, Text
 from harness.read.pieces import piece
-from harness.read.plugs import legend_of, text_of, texts_of
+from harness.read.plugs import known, legend_of, text_of, texts_of
 from harness.read.rows import Legend, Words, cavities_of, rows_of, words_of
 from harness.read.troubles import Troubles
+
+# 7, A5 or 7b is a cavity; anything longer is a name of the lead's own
+_CAVITIES = re.compile(r"[A-Za-z]?[0-9]+[A-Za-z]?(/[A-Za-z]?[0-9]+[A-Za-z]?)?")
 
 
 def read_loom(name: str, key: Text, table: Table, troubles: Troubles, bad: set[int]) -> Loom:
@@ -36,7 +41,7 @@ def _ends(table: Table, bad: set[int]) -> dict[str, LoomEnd]:
     if isinstance(node, Table):
         for end, value in node.items:
             if isinstance(value, Table):
-                housing, contacts = text_of(value, "housing"), text_of(value, "contacts").lower()
+                housing, contacts = text_of(value, "housing"), known(text_of(value, "contacts").lower())
             else:
                 housing, contacts = (value.value if isinstance(value, Text) else ""), ""
             ends[end.value.lower()] = LoomEnd(end.value.lower(), housing, contacts, end.place)
@@ -50,7 +55,7 @@ def _leads(
     end, _, rest = key.value.partition(".")
     if rest and end.lower() in HALVES:
         return _at(name, key, rest, [end.lower()], value, ends, legend, troubles, bad)
-    if key.value.replace("/", "").isalnum() and any(ch.isdigit() for ch in key.value):
+    if _CAVITIES.fullmatch(key.value):
         return _at(name, key, key.value, list(ends), value, ends, legend, troubles, bad)
     return _named(name, key, value, ends, legend, troubles, bad)
 

@@ -105,6 +105,8 @@ def find(index: Index, word: str, contacts: dict[str, Contact]) -> list[Group]:
     """
     if ".." in word:
         words = spread(word)
+        if words == [word]:
+            raise NotThere(word)
         groups = [group for each in words for group in find(index, each, contacts)]
         return _as_pairs(groups, contacts)
     if word.lower() in index.exact:

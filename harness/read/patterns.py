@@ -29,7 +29,7 @@ HALF = r"(?i:unit|car)"
 
 # a cavity, a function or a terminal as the last word of a contact
 SEGMENT = r"[A-Za-z0-9][A-Za-z0-9_+-]*"
-CONTACT = rf"{NAME}(?:\.{SEGMENT})?\.(?:{SEGMENT}(?:/{SEGMENT}|\.\.{SEGMENT})?|[+-])"
+CONTACT = rf"{NAME}(?:\.{SEGMENT})?\.(?:{SEGMENT}(?:/{SEGMENT})?|{RANGE}|[+-])"
 TURNED = f"{CONTACT}(?: reversed)?"
 CONTACTS = one_or_more(CONTACT)
 
@@ -56,7 +56,7 @@ PAIR_ROW = f"(?:{PAIR_FUNCTION}|{UNKNOWN})(?: {COLOUR} {COLOUR})?{_TAIL}|{EMPTY}
 LEAD_ROW = rf"(?:{HALF}\.{CAVITY} )?(?:{ROW})"
 PAIR_KEY = f"{CAVITY}/{CAVITY}"
 LEAD_PAIR_KEY = rf"(?:{HALF}\.)?{PAIR_KEY}"
-LEAD_KEY = rf"{HALF}\.{CAVITY}|{NAME}"
+LEAD_KEY = rf"{HALF}\.{CAVITY}"
 UNIT_LEAD = f"{COLOUR}(?: {COLOUR})?(?: {SIZE})?|{SIZE}"
 
 
@@ -74,14 +74,16 @@ SIGNAL = one_or_more(
     rf"{_SET}|{_FORM}|{_SPAN} m?V|{quantity('voltage')}|{quantity('power')}|(?:(?:@|least) "
     rf")?{quantity('resistance')}"
 )
-_SOURCE = f"{RANGE}|{NAME}"
+# an input's name begins with a letter here, or it could be a number of what follows
+_SOURCE = rf"[A-Za-z](?:[A-Za-z0-9_-]*[A-Za-z0-9_])?|[A-Za-z][A-Za-z0-9_-]*[0-9]\.\.{_STEM}[0-9]"
 ROUTE = rf"(?:{_SOURCE})(?: \+ (?:{_SOURCE}))*(?: (?:{_SET}|inverted))*"
 
 # chains: a step has no > in it, so that nothing is tried twice
 _VIA = r"(?: via [^>\s]+(?: [^>\s]+)*)?"
 _WIRE = rf"{quantity('length')} (?:{SIZE}(?: (?:copper|CCA))?|rca){_VIA}"
 _FUSE = rf"fuse (?:{_PLAIN_NUMBER} A|unknown)"
-_COLOURED = f"{CONTACT} {COLOUR}(?: {COLOUR})?"
+_INLINE = rf"{NAME}\.{SEGMENT}"
+_COLOURED = f"{_INLINE} {COLOUR}(?: {COLOUR})?|{_INLINE}/{SEGMENT} {COLOUR} {COLOUR}"
 STEP = f"{CONTACTS}(?: reversed)?|{_COLOURED}|{_WIRE}|{_FUSE}"
 CHAIN = rf"{CONTACTS}(?: reversed)?(?: > (?:{STEP}))* > {CONTACTS}(?: reversed)?"
 

@@ -15,6 +15,11 @@ def text_of(table: Table, key: str, bad: set[int] | None = None) -> str:
     return node.value if isinstance(node, Text) and not (bad and id(node) in bad) else ""
 
 
+def known(text: str) -> str:
+    """A value that may be written as `unknown`: then nothing is known of it, as if it weren't there."""
+    return "" if text == "unknown" else text
+
+
 def texts_of(node: Node | None, split: bool = False) -> list[Text]:
     """A list of texts, or one text as a list; with `split`, a text of several words as several."""
     if isinstance(node, Rows):
@@ -56,12 +61,20 @@ def read_plug(name: str, key: Text, table: Table, troubles: Troubles, bad: set[i
         source=_source(table),
         carries=tuple(each.value.lower() for each in texts_of(table.get("carries"))),
         genders={
-            half.value.lower(): value.value.lower()
+            half.value.lower(): known(value.value.lower())
             for half, value in (genders.items if isinstance(genders, Table) else ())
             if isinstance(value, Text)
         },
-        rows=tuple(rows),
+        rows=_spelt_once(rows),
     )
+
+
+def _spelt_once(rows: list[Row]) -> tuple[Row, ...]:
+    """`a5` beside `A5` is the same cavity: its first spelling stands."""
+    first: dict[str, str] = {}
+    for row in rows:
+        first.setdefault(row.cavity.lower(), row.cavity)
+    return tuple(row._replace(cavity=first[row.cavity.lower()]) for row in rows)
 
 
 def _source(table: Table) -> Source | None:
@@ -92,10 +105,10 @@ def _face(table: Table, bad: set[int]) -> Face | None:
     drawn = tuple(line + (None,) * (widest - len(line)) for line in drawn)
     return Face(
         drawn=drawn,
-        view=text_of(node, "view").lower(),
-        latch=text_of(node, "latch").lower(),
+        view=known(text_of(node, "view").lower()),
+        latch=known(text_of(node, "latch").lower()),
         keying=text_of(node, "keying"),
-        place=node.place,
+        place=next(key.place for key, value in table.items if value is node),
     )
 
 

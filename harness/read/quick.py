@@ -16,6 +16,7 @@ _colour = re.compile("[A-Za-z]{1,3}(?:/[A-Za-z]{1,3})?").fullmatch
 _number = re.compile(NUMBER, re.ASCII).fullmatch
 _size = re.compile(p.SIZE, re.ASCII).fullmatch
 _contact = re.compile(p.CONTACT, re.ASCII).fullmatch
+_inline = re.compile(rf"{p.NAME}\.{p.SEGMENT}(?:/{p.SEGMENT})?", re.ASCII).fullmatch
 _name = re.compile(p.NAME, re.ASCII).fullmatch
 _span = re.compile(rf"{NUMBER}\.\.(?:{NUMBER})?|\.\.{NUMBER}", re.ASCII).fullmatch
 _FORMS = frozenset(("btl", "differential", "grounded", "transformer", "digital"))
@@ -73,7 +74,8 @@ def _fuse(step: str) -> bool:
 
 def _coloured(step: str) -> bool:
     words = step.split(" ")
-    return len(words) in (2, 3) and _contact(words[0]) is not None and all(map(_colour, words[1:]))
+    colours = (3,) if "/" in words[0] else (2, 3)
+    return len(words) in colours and _inline(words[0]) is not None and all(map(_colour, words[1:]))
 
 
 def _chain(text: str) -> bool:
@@ -106,7 +108,7 @@ def _signal(text: str) -> bool:
 def _route(text: str) -> bool:
     *sources, last = text.split(" + ")
     source, *words = last.split(" ")
-    if not all(map(_name, (*sources, source))):
+    if not all(_name(each) and not each[0].isdigit() for each in (*sources, source)):
         return False
     while words:
         if words[0] == "inverted":

@@ -116,6 +116,11 @@ class Refusing:
         self.troubles.add("R06", key.place, name, f"There is nothing behind “{name}”.", do)
         return True
 
+    def no_key(self, key: Text) -> bool:
+        """Whether a comma made this key out of a piece of text: no colon follows it."""
+        rest = self.line(key.line - 1)[key.column - 1 + len(key.value) :]
+        return key.exact and not rest.lstrip().startswith(":")
+
     def several_lines(self, event: Any) -> bool:
         start, end = event.start_mark, event.end_mark
         number = start.line + 1

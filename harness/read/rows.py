@@ -41,14 +41,21 @@ def read_words(text: str, legend: Legend, mark: str = "stripe") -> Words:
         raise ValueError(f"“{words[0]}” is not a function")
     colours = []
     for word in words[1:]:
-        colour = read_colour(word, legend, mark)
-        if colour is None:
-            # three letters or fewer may be some maker's code: kept as written and asked about
-            if not re.fullmatch(r"[A-Za-z]{1,3}(/[A-Za-z]{1,3})?", word):
-                raise ValueError(f"“{word}” is not a colour")
-            colour = _unread(word, legend, mark)
-        colours.append(colour)
+        colours.append(colour_of(word, legend, mark))
     return Words(function, tuple(colours), size, twisted, "")
+
+
+def colour_of(word: str, legend: Legend, mark: str = "stripe") -> Colour:
+    """One colour word of a row or chain. Raises ValueError where it can be none.
+
+    Three letters or fewer may be some maker's code: kept as written and asked about.
+    """
+    colour = read_colour(word, legend, mark)
+    if colour is not None:
+        return colour
+    if not re.fullmatch(r"[A-Za-z]{1,3}(/[A-Za-z]{1,3})?", word):
+        raise ValueError(f"“{word}” is not a colour")
+    return _unread(word, legend, mark)
 
 
 def _unread(word: str, legend: Legend, mark: str) -> Colour:

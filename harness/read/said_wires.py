@@ -194,8 +194,12 @@ def _step(step: str) -> Said:
         )
     words = step.split(" ")
     if fits(p.CONTACT, words[0]) and len(words) in (2, 3) and not any("." in word for word in words[1:]):
-        bad = next((word for word in words[1:] if not fits(p.COLOUR, word)), words[1])
-        return say_colour(bad, "")
+        bad = next((word for word in words[1:] if not fits(p.COLOUR, word)), "")
+        if bad:
+            return say_colour(bad, "")
+        return Said(
+            0, step, f"“{words[0]}” is two cavities, and one colour follows.", "Write two colours, + first: BU BU/BK."
+        )
     return say_contact(step, "")
 
 

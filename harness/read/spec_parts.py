@@ -137,9 +137,10 @@ _LEADS = Fields(
     "a table of leads",
     rows=(
         (
-            Word("a cavity, END.cavity or a name", p.LEAD_KEY, "car.18", kind="lead"),
+            Word("a cavity or a name", p.NAME, "aerial", kind="lead"),
             Either(Word("FUNCTION COLOUR SIZE", p.LEAD_ROW, "AERIAL BU 18 AWG", kind="lead row"), _ROW.table),
         ),
+        (Word("a cavity of an end", p.LEAD_KEY, "car.18", kind="lead"), _ROW),
         (Word("two cavities", p.LEAD_PAIR_KEY, "1/11", kind="lead"), _PAIR_ROW),
     ),
     example="{1/11: FL WH WH/BK 18 AWG}",

@@ -105,7 +105,7 @@ def _said(wrong: Any, last: Any, lines: list[str]) -> Said:
     if "document start" in problem:
         return _behind_the_end(lines, at)
     if "block" in context:
-        return _misplaced(lines, at, since, last, char)
+        return _misplaced(lines, at, since, last, "collection" in context)
     return Said(
         at,
         (since, "begun here") if since else None,
@@ -219,7 +219,8 @@ def _no_colon(lines: list[str], at: tuple[int, int], since: tuple[int, int]) -> 
     line = lines[since[0]]
     words = line[since[1] :].split(" #")[0].strip()
     missing = _NO_SPACE.match(line)
-    noticed = (at, "noticed here") if at[0] < len(lines) and at[0] != since[0] else None
+    elsewhere = since[0] < at[0] < len(lines) and lines[at[0]].strip()
+    noticed = (at, "noticed here") if elsewhere else None
     if missing:
         key, rest = line[: missing.end() - 1].strip(), line[missing.end() :].strip()
         return Said(
@@ -287,6 +288,9 @@ def _nothing_there(lines: list[str], at: tuple[int, int], char: str) -> Said:
 
 
 def _behind_the_end(lines: list[str], at: tuple[int, int]) -> Said:
+    directive = next((number for number, line in enumerate(lines[: at[0]]) if line.startswith("%")), None)
+    if directive is not None:
+        return _beginner(lines, (directive, 0))
     ended = any(line.startswith("...") for line in lines[: at[0] + 1])
     if ended:
         return Said(
@@ -304,7 +308,8 @@ def _behind_the_end(lines: list[str], at: tuple[int, int]) -> Said:
     )
 
 
-def _misplaced(lines: list[str], at: tuple[int, int], since: tuple[int, int] | None, last: Any, char: str) -> Said:
+def _misplaced(lines: list[str], at: tuple[int, int], since: tuple[int, int] | None, last: Any, in_list: bool) -> Said:
+    char = _char(lines, at)
     line = lines[at[0]] if at[0] < len(lines) else ""
     before = line[: at[1]].rstrip()
     if last is not None and getattr(last, "style", "") in ('"', "'"):
@@ -350,7 +355,9 @@ def _misplaced(lines: list[str], at: tuple[int, int], since: tuple[int, int] | N
                 "A list entry stands where a key belongs.",
                 "Move it in, below the key it belongs to, or write a key in front of it.",
             )
-        if since and at[1] == since[1]:
+        if char == ":":
+            return Said(at, None, "There is nothing in front of the colon.", "Write the key, or take the colon away.")
+        if in_list and since and at[1] == since[1]:
             return Said(
                 at,
                 also,

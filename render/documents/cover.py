@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from harness.finding import Finding, Severity
-from render.blocks import Block, Caution, Column, Grid, Heading, Keep, Listing, Para, Sheet, Strong
+from harness.presets import preset
+from render.blocks import Block, Caution, Cell, Column, Grid, Heading, Keep, Listing, Para, Sheet, Strong
 from render.documents import document, documents
 from render.documents.masthead import state_words
-from render.documents.wording import NOT_RECORDED, centimetres, count, or_not_recorded
+from render.documents.wording import NOT_RECORDED, count, length, or_not_recorded
 
 if TYPE_CHECKING:
     from harness.model.job import Job
@@ -17,7 +19,7 @@ if TYPE_CHECKING:
 
 _MOST_PLACES = 6
 _MEANS = {
-    "stop": "As planned, this can do damage or hurt someone. Join nothing and power nothing until every STOP is cleared.",
+    "stop": "As planned, this can do damage or hurt someone. Join nothing, power nothing, until every STOP is gone.",
     "mend": "As planned, something won't work or will come back. Change the plan first, then print again.",
     "consistent-not-verified": "It all fits on paper. A chart is not the car: nothing here is proved until the pairs "
     "are toned on this car.",
@@ -27,8 +29,7 @@ _MEANS = {
 }
 CAUTIONS = (
     "Local codes and licensed practice come first, before anything on this paper.",
-    "Restraint wiring (often yellow): never probe, join or open it. Work near it only with the battery off and the "
-    "car maker's waiting time over; no memory keeper.",
+    "Restraint wiring (often yellow): never probe, join or open it. Near it: battery off, the maker's wait over.",
     "High voltage (orange cables): stay away. Only people trained for it open or move anything orange.",
     "Battery: negative off before supply work, negative back on last. Nothing metal on your hands at the posts.",
     "Fuses: out until the last check. The main fuse sits close to the battery, never larger than its cable allows.",
@@ -49,7 +50,7 @@ def _blocks(proof: Proof) -> Iterator[Block]:
     if proof.job is not None:
         yield _about(proof.job)
     yield _counts(proof)
-    yield from _findings(report.findings)
+    yield from _findings(report.findings, proof.job_path)
     yield Keep((Heading("Before you touch the car", 2), Caution("\n".join(CAUTIONS))))
     if proof.job is not None:
         yield from _closed_plugs(proof.job)
@@ -94,7 +95,7 @@ def _counts(proof: Proof) -> Block:
     )
 
 
-def _findings(findings: tuple[Finding, ...]) -> Iterator[Block]:
+def _findings(findings: tuple[Finding, ...], job_path: str) -> Iterator[Block]:
     yield Heading("Findings")
     if not findings:
         yield Para("None.")
@@ -104,16 +105,15 @@ def _findings(findings: tuple[Finding, ...]) -> Iterator[Block]:
             continue
         columns = (Column("Code"), Column("Where", 3), Column("What", 4), Column("Do now", 4))
         yield Heading(f"{severity.name}: {severity.meaning} ({count(len(here), 'finding')})", 2)
-        yield Grid(columns, tuple((Strong(each.code), _where(each), _what(each), _do(each)) for each in here))
+        yield Grid(columns, tuple((Strong(each.code), _where(each, job_path), _what(each), _do(each)) for each in here))
 
 
-def _file(spot: Spot) -> str:
-    """The part file's name where the line is not in the job file itself."""
-    return "" if spot.place.file == finding_file else f"{spot.place.file}, "
-
-
-def _where(finding: Finding) -> str:
-    spots = [f"{spot.name} ({_file(spot)}line {spot.place.line})" for spot in finding.places[:_MOST_PLACES]]
+def _where(finding: Finding, job_path: str) -> str:
+    """Each place's name and line; the part file's name where the line isn't in the job file itself."""
+    spots = []
+    for spot in finding.places[:_MOST_PLACES]:
+        file = "" if spot.place.file == job_path else f"{os.path.basename(spot.place.file)} "
+        spots.append(f"{spot.name} ({file}line {spot.place.line})")
     more = len(finding.places) - _MOST_PLACES
     return "\n".join([*spots, *([f"and {count(more, 'more place')}"] if more > 0 else [])])
 
@@ -132,7 +132,9 @@ def _closed_plugs(job: Job) -> Iterator[Block]:
         carried |= {row.function.base for row in plug.rows if row.function.kind in ("restraint", "high voltage")}
         danger = sorted(carried & {"SRS", "HV"})
         if danger:
-            yield Caution(f"{plug.name} ({or_not_recorded(plug.where)}) carries {' and '.join(danger)}: leave it closed.")
+            yield Caution(
+                f"{plug.name} ({or_not_recorded(plug.where)}) carries {' and '.join(danger)}: leave it closed."
+            )
 
 
 def _preset(proof: Proof) -> Iterator[Block]:
@@ -147,13 +149,14 @@ def _preset(proof: Proof) -> Iterator[Block]:
     yield Para(f"Preset {chosen.name}: {chosen.words}. Another shop's preset may find other things.")
     limits = proof.job.limits if proof.job is not None else {}
     rows: list[tuple[Cell, ...]] = [
-        (each, _limit(limits[each]) if each in limits else figure.words,
-         "written in this job" if each in limits else figure.basis)
+        (
+            each,
+            length(limits[each]) if each in limits else figure.words,
+            "written in this job" if each in limits else figure.basis,
+        )
         for each, figure in chosen.figures.items()
-    ]  # fmt: skip
-    rows += [(each, _limit(value), "written in this job") for each, value in limits.items() if each not in chosen.figures]
+    ]
+    rows += [
+        (each, length(value), "written in this job") for each, value in limits.items() if each not in chosen.figures
+    ]
     yield Grid((Column("Limit", 2), Column("Value"), Column("Basis", 4)), tuple(rows))
-
-
-def _limit(value: float) -> str:
-    return length(value)

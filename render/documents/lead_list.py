@@ -10,9 +10,17 @@ from harness.graph.fates import LeadFate
 from harness.graph.pairs import pairs_of
 from harness.model.contact import printed
 from harness.planning.markers import marker
-from render.blocks import Block, Cell, Column, Grid, Heading, Para, Sheet, Strong, Tick
+from render.blocks import Block, Cell, Column, Grid, Heading, Keep, Para, Sheet, Strong, Tick
 from render.documents import document
-from render.documents.wording import NOT_RECORDED, function_words, labelled, names, swatch
+from render.documents.wording import (
+    NOT_RECORDED,
+    far_names,
+    function_cell,
+    function_words,
+    labelled,
+    size_words,
+    swatch,
+)
 
 if TYPE_CHECKING:
     from harness.graph.wiring import Wiring
@@ -32,7 +40,7 @@ DO = {
 def sheets(proof: Proof) -> Iterable[Sheet]:
     """For the bench: no lead left over, none used twice."""
     if proof.wiring is not None:
-        yield Sheet("lead-list", "Lead list", tuple(_blocks(proof.wiring)), landscape=True)
+        yield Sheet("lead-list", "Lead list", tuple(_blocks(proof.wiring)))
 
 
 def _blocks(wiring: Wiring) -> Iterator[Block]:
@@ -59,13 +67,17 @@ def _blocks(wiring: Wiring) -> Iterator[Block]:
 def _loom(wiring: Wiring, loom: Loom) -> Iterator[Block]:
     yield Heading(f"Loom {loom.name}")
     mates = {mate.end: mate for mate in wiring.job.mates if mate.loom == loom.name}
-    said = []
+    leads = wiring.fates.leads(loom.name)
     for end in loom.ends.values():
         mate = mates.get(end.name)
-        to = f"plugs into {mate.plug}, {mate.half} side" if mate else "is plugged in nowhere"
-        said.append(f"{end.name} end ({end.housing or f'housing {NOT_RECORDED}'}) {to}")
-    yield Para(". ".join(said) + "." if said else f"Ends {NOT_RECORDED}.")
-    yield _leads(wiring, wiring.fates.leads(loom.name), "loom")
+        to = f"goes into {mate.plug}, {mate.half} side" if mate else "is plugged in nowhere"
+        yield Heading(f"{loom.name}, {end.name} end: {to}", 2)
+        yield Para(f"Housing: {end.housing or NOT_RECORDED}{f', {end.contacts}' if end.contacts else ''}.")
+        yield _leads(wiring, [each for each in leads if each.lead.end == end.name], "loom")
+    free = [each for each in leads if each.lead.end not in loom.ends]
+    if free:
+        yield Heading(f"{loom.name}, leads that go to no plug end", 2)
+        yield _leads(wiring, free, "loom")
     yield from _pins(wiring, loom)
 
 
@@ -73,8 +85,13 @@ def _leads(wiring: Wiring, leads: list[LeadFate], owner: str) -> Block:
     if not leads:
         return Para("No flying leads.")
     columns = (
-        Column("Lead", 2), Column("For", 2), Column("Colour", 3), Column("Size"), Column("Do", 2), Column("To", 3),
-    )  # fmt: skip
+        Column("Lead", 2),
+        Column("For", 2),
+        Column("Colour", 3),
+        Column("Size", 1.4),
+        Column("Do", 2),
+        Column("To", 2),
+    )
     rows: list[tuple[Cell, ...]] = []
     for each in leads:
         lead = each.lead
@@ -88,11 +105,11 @@ def _leads(wiring: Wiring, leads: list[LeadFate], owner: str) -> Block:
         rows.append(
             (
                 Strong(name),
-                (Strong(printed(lead.function.name)), function_words(lead.function)),
+                function_cell(lead.function),
                 swatch(lead.colour),
-                lead.size.text if lead.size else NOT_RECORDED,
+                size_words(lead.size) if lead.size else NOT_RECORDED,
                 Strong(do),
-                names(wiring, each.to) or "nothing",
+                far_names(wiring, lead.name, each.to) or "nothing",
             )
         )
     return Grid(columns, tuple(rows))
@@ -102,11 +119,9 @@ def _pins(wiring: Wiring, loom: Loom) -> Iterator[Block]:
     """Wires from end to end, and pins that only the maker's list names."""
     if loom.throughs:
         columns = (Column("Unit end pin"), Column("Car end pin"), Column("For", 3), Column("Do", 3))
-        rows = []
-        wired = set()
+        rows: list[tuple[Cell, ...]] = []
         for through in loom.throughs:
             unit, car = f"{loom.name}.unit.{through.unit_cavity}", f"{loom.name}.car.{through.car_cavity}"
-            wired |= {unit, car}
             pulled = [name for name in (unit, car) if name in wiring.job.depinned]
             crossed = "" if through.unit_cavity == through.car_cavity else ", CROSSES to another number"
             do = f"DEPIN at {' and '.join(pulled)}" if pulled else f"LEAVE: goes through{crossed}"
@@ -116,9 +131,11 @@ def _pins(wiring: Wiring, loom: Loom) -> Iterator[Block]:
     known |= {lead.cavity for lead in loom.leads}
     bare = [row for row in loom.pins if row.cavity not in known]
     if bare:
-        rows = [(Strong(row.cavity), function_words(row.function), swatch(row.colour), "no wire written") for row in bare]
+        without: list[tuple[Cell, ...]] = [
+            (Strong(row.cavity), function_words(row.function), swatch(row.colour), "no wire written") for row in bare
+        ]
         columns = (Column("Pin"), Column("For, says its maker", 3), Column("Colour", 3), Column("Wire", 2))
-        yield Grid(columns, tuple(rows), caption=f"{loom.name}: pins on its maker's list without a wire")
+        yield Grid(columns, tuple(without), caption=f"{loom.name}: pins on its maker's list without a wire")
 
 
 def _for(wiring: Wiring, loom: Loom, pin: str) -> str:
@@ -179,12 +196,11 @@ def _markers(wiring: Wiring) -> Iterator[Block]:
             if made is None:
                 rows.append((Strong(plus.function.base), pair, "no colour of the trade: write the name on it", ""))
                 continue
-            driver = f"{made.label} written on it" if plus.function.driver else ""
-            rows.append((Strong(made.label), pair, (swatch(made.plus), driver), swatch(made.minus)))
+            plus_wire: Cell = swatch(made.plus)
+            if plus.function.driver:  # the corner's colour is taken by the other driver's pair
+                plus_wire = (swatch(made.plus), f"{made.label} written on it")
+            rows.append((Strong(made.label), pair, plus_wire, swatch(made.minus)))
     if rows:
-        yield Heading("Marker colours")
-        yield Para("Sleeve or tape in the trade's corner colours, whatever the wires' own colours are.")
         columns = (Column("Pair"), Column("At (+/−)", 2), Column("+ wire", 3), Column("− wire", 3))
-        yield Grid(columns, tuple(rows))
-
-
+        words = "Sleeve or tape in the trade's corner colours, whatever the wires' own colours are."
+        yield Keep((Heading("Marker colours"), Para(words), Grid(columns, tuple(rows))))

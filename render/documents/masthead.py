@@ -79,13 +79,17 @@ def _part_files(job: Job) -> list[str]:
     parts = job.parts
     places = [contact.place for contact in job.contacts.values()]
     for plug in parts.plugs.values():
-        places += [each.place for each in (plug, plug.face, plug.source) if each is not None]
+        places.append(plug.place)
+        places += [plug.face.place] if plug.face is not None else []
+        places += [plug.source.place] if plug.source is not None else []
         places += [row.place for row in plug.rows]
     for loom in parts.looms.values():
-        places += [loom.place, *(each.place for each in (*loom.ends.values(), *loom.leads, *loom.throughs, *loom.pins))]
+        places += [loom.place, *(end.place for end in loom.ends.values()), *(lead.place for lead in loom.leads)]
+        places += [*(through.place for through in loom.throughs), *(row.place for row in loom.pins)]
     for unit in parts.units.values():
         places += [unit.place, *unit.terminals.values()]
-        places += [each.place for each in (*unit.ports.values(), *unit.routes, *unit.bonds, *unit.leads)]
+        places += [*(port.place for port in unit.ports.values()), *(route.place for route in unit.routes)]
+        places += [*(bond.place for bond in unit.bonds), *(lead.place for lead in unit.leads)]
     folder = os.path.dirname(os.path.abspath(job.file))
     own = os.path.abspath(job.file)
     files = {place.file for place in places if place.file and os.path.abspath(place.file) != own}

@@ -7,18 +7,38 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING, cast, get_args
 
 from harness.graph import fates
+from harness.graph.conductor import PLUGGED
 from harness.graph.fates import CavityFate
 from harness.graph.pairs import pairs_of
 from harness.model.colour import Colour
 from harness.model.contact import printed
 from harness.planning.states import PairStates
 from render.blocks import (
-    Block, Caution, Cavity, Cell, Column, Face, FacePair, Grid, Heading, Keep, Para, Sheet, Strong,
-)  # fmt: skip
+    Block,
+    Caution,
+    Cavity,
+    Cell,
+    Column,
+    Face,
+    FacePair,
+    Grid,
+    Heading,
+    Keep,
+    Para,
+    Sheet,
+    Strong,
+)
 from render.documents import document
 from render.documents.wording import (
-    NOT_RECORDED, bare_swatch, function_words, name_of, or_not_recorded, swatch,
-)  # fmt: skip
+    NOT_RECORDED,
+    bare_swatch,
+    far_names,
+    function_cell,
+    name_of,
+    or_not_recorded,
+    size_words,
+    swatch,
+)
 from render.ends.shape import FaceShape, Latch, View
 
 if TYPE_CHECKING:
@@ -29,10 +49,15 @@ if TYPE_CHECKING:
 # Above this many columns a face needs the long side of the paper.
 MOST_COLUMNS_UPRIGHT = 12
 _WORK = (fates.INTERCEPTED, fates.TAPPED, fates.ONE_END, fates.CAPPED, fates.DEPINNED, fates.OPEN)
+LEAD_WORDS = {fates.CAPPED: "CAP", fates.DEPINNED: "DEPIN", fates.LOOSE: "LOOSE"}
 _MARKS = {
-    fates.TAPPED: "TAP", fates.PASSED: "PASS", fates.CAPPED: "CAP", fates.DEPINNED: "DEPIN", fates.ONE_END: "1 END",
+    fates.TAPPED: "TAP",
+    fates.PASSED: "PASS",
+    fates.CAPPED: "CAP",
+    fates.DEPINNED: "DEPIN",
+    fates.ONE_END: "1 END",
     fates.OPEN: "OPEN",
-}  # fmt: skip
+}
 
 
 @document("plug-sheet", title="Plug sheets, one a plug", order=2)
@@ -54,16 +79,17 @@ def sheets(proof: Proof) -> Iterable[Sheet]:
 def _sheet(wiring: Wiring, states: PairStates, plug: Plug) -> Sheet:
     columns = max((len(line) for line in plug.face.drawn), default=0) if plug.face else 0
     return Sheet(
-        f"plug-sheet-{plug.name}", f"Plug {plug.name}: {or_not_recorded(plug.where)}",
-        tuple(_blocks(wiring, states, plug)), landscape=columns > MOST_COLUMNS_UPRIGHT,
-    )  # fmt: skip
+        f"plug-sheet-{plug.name}",
+        f"Plug {plug.name}: {plug.where or f'place {NOT_RECORDED}'}",
+        tuple(_blocks(wiring, states, plug)),
+        landscape=columns > MOST_COLUMNS_UPRIGHT,
+    )
 
 
 def _blocks(wiring: Wiring, states: PairStates, plug: Plug) -> Iterator[Block]:
     carried = sorted({each.upper() for each in plug.carries} & {"SRS", "HV"})
     if carried:
         yield Caution(f"This plug carries {' and '.join(carried)}: leave it closed, do not probe it.")
-    yield Para(_about(wiring, plug))
     cavities = {each.row.cavity: each for each in wiring.fates.cavities(plug.name)}
     shape, why = face_shape(plug)
     if shape is None:
@@ -75,6 +101,7 @@ def _blocks(wiring: Wiring, states: PairStates, plug: Plug) -> Iterator[Block]:
         off = [number for number in cavities if number not in shape.numbers]
         if off:
             yield Caution(f"Not on the face: cavity {', '.join(off)}. The chart and the housing don't agree.")
+    yield Para(_about(wiring, plug))
     yield _grid(wiring, states, plug, cavities, shape)
     missing = _missing(plug, cavities, shape)
     if missing:
@@ -87,23 +114,26 @@ def _about(wiring: Wiring, plug: Plug) -> str:
     chart = NOT_RECORDED
     if source is not None:
         chart = ", ".join(
-            (or_not_recorded(source.chart), source.date or f"date {NOT_RECORDED}",
-             f"by {source.by}" if source.by else f"by whom {NOT_RECORDED}",
-             f"covers {source.covers}" if source.covers else f"years covered {NOT_RECORDED}")
-        )  # fmt: skip
-    looms = [f"loom {mate.loom}, {mate.end} end, goes into its {mate.half} side"
-             for mate in wiring.job.mates if mate.plug == plug.name]  # fmt: skip
+            (
+                or_not_recorded(source.chart),
+                source.date or f"date {NOT_RECORDED}",
+                f"by {source.by}" if source.by else f"by whom {NOT_RECORDED}",
+                f"covers {source.covers}" if source.covers else f"years covered {NOT_RECORDED}",
+            )
+        )
+    looms = [
+        f"loom {mate.loom}, {mate.end} end, goes into its {mate.half} side"
+        for mate in wiring.job.mates
+        if mate.plug == plug.name
+    ]
     ways = f"{plug.ways} ways" if plug.ways is not None else f"number of ways {NOT_RECORDED}"
     genders = [f"{plug.genders[half]} on the {half} side" for half in ("unit", "car") if half in plug.genders]
-    return "\n".join(
-        (
-            f"Unit side: {plug.unit or NOT_RECORDED}. Car side: {plug.car or 'the car’s own wiring'}. "
-            f"Housing: {or_not_recorded(plug.housing)}, {ways}"
-            f"{', ' + ', '.join(genders) if genders else ''}.",
-            f"Chart: {chart}.",
-            f"In this job: {'; '.join(looms) if looms else 'no loom is plugged in here'}.",
-        )
+    housing = ", ".join([or_not_recorded(plug.housing), ways, *genders])
+    sides = (
+        f"Unit side: {plug.unit or NOT_RECORDED}. Car side: {plug.car or 'the car’s own wiring'}. Housing: {housing}."
     )
+    here = "; ".join(looms) if looms else "no loom is plugged in here"
+    return f"{sides}\nChart: {chart}.\nIn this job: {here}."
 
 
 def face_shape(plug: Plug) -> tuple[FaceShape | None, str]:
@@ -132,32 +162,44 @@ def _cavity(wiring: Wiring, each: CavityFate) -> Cavity:
 
 def _mark(wiring: Wiring, each: CavityFate) -> str:
     if each.fate == fates.INTERCEPTED:
+        if _crossed(wiring, each):
+            return "CROSS"
         return "LOOM" if each.plug in wiring.opened else "CUT"
+    if each.fate == fates.PASSED and each.plug not in wiring.opened:
+        return "LEAVE"
     return _MARKS.get(each.fate, "")
 
 
-def what_to_do(wiring: Wiring, each: CavityFate) -> str:
-    """The fate as an order to the hand."""
+def _crossed(wiring: Wiring, each: CavityFate) -> bool:
+    """Whether a loom takes both sides of a cavity to other cavities and nowhere else."""
+    to = (*each.unit_to, *each.car_to)
+    return each.plug in wiring.opened and all(wiring.contact(name).kind == "plug" for name in to)
+
+
+def what_to_do(wiring: Wiring, each: CavityFate) -> tuple[str, str]:
+    """The fate as an order to the hand, and by what."""
     loom = wiring.opened.get(each.plug)
     job = wiring.job
     halves = [f"{each.plug}.{half}.{each.row.cavity}" for half in ("unit", "car")]
     cut = "CUT" if any(name in job.cut for name in halves) else ""
     if each.fate == fates.PASSED:
-        return f"PASS: loom {loom} carries it on" if loom else "LEAVE ALONE"
+        return ("PASS", f"loom {loom} carries it on") if loom else ("LEAVE ALONE", "")
     if each.fate == fates.INTERCEPTED:
-        return f"USE BOTH SIDES, by loom {loom}" if loom else "CUT, USE BOTH SIDES"
+        if _crossed(wiring, each):
+            return "PASS CROSSED", f"loom {loom} carries it to another cavity"
+        return ("USE BOTH SIDES", f"by loom {loom}") if loom else ("CUT", "use both sides")
     if each.fate == fates.ONE_END:
         side = "UNIT SIDE" if each.unit_to else "CAR SIDE"
-        return f"{'CUT, ' if cut else ''}USE {side} ONLY"
+        return f"{'CUT, ' if cut else ''}USE {side} ONLY", ""
     if each.fate == fates.TAPPED:
-        return "TAP, do not cut"
+        return "TAP", "do not cut"
     if each.fate == fates.CAPPED:
-        return "CAP"
+        return f"{'CUT, ' if cut else ''}CAP", ""
     if each.fate == fates.DEPINNED:
-        return "DEPIN"
+        return "DEPIN", ""
     if each.fate == fates.OPEN:
-        return "OPEN: nothing is said"
-    return "nothing: empty"
+        return "NOT DECIDED", "opened, and nothing is said"
+    return "nothing", "no wire"
 
 
 def _to(wiring: Wiring, each: CavityFate, half: str) -> Cell:
@@ -168,7 +210,13 @@ def _to(wiring: Wiring, each: CavityFate, half: str) -> Cell:
     said = [word for word, table in (("CAP", wiring.job.capped), ("DEPIN", wiring.job.depinned)) if name in table]
     to = each.unit_to if half == "unit" else each.car_to
     other = f"{each.plug}.{'car' if half == 'unit' else 'unit'}.{each.row.cavity}"
-    lines = [name_of(wiring.contact(contact)) for contact in to if contact != other]
+    pin = _pin_at(wiring, name)
+    lead = _lead_at(wiring, pin) if pin else ""
+    joined = tuple(contact for contact in to if contact != other)
+    if pin and not lead:  # the pin only carries a wire across: what is joined at the far end shows there
+        joined = tuple(contact for contact in joined if wiring.contact(contact).kind == "plug")
+    lines = [f"{printed(lead)} →"] if lead and joined else []
+    lines += [far_names(wiring, name, joined)] if joined else _lead_fate(wiring, each, half, lead)
     if other in to:
         lines.insert(0, "the other side")
     if said:
@@ -178,14 +226,45 @@ def _to(wiring: Wiring, each: CavityFate, half: str) -> Cell:
     return "nothing" if wiring.fates.opened(each.plug, each.row.cavity) else "the other side, not opened"
 
 
+def _lead_fate(wiring: Wiring, each: CavityFate, half: str, lead: str) -> list[str]:
+    """What becomes of the loom's lead at a half of a cavity where it is joined to nothing."""
+    loom = wiring.opened.get(each.plug, "")
+    pulled = f"{loom}.{half}.{each.row.cavity}"
+    if pulled in wiring.job.depinned:
+        return [f"{printed(pulled)}: DEPIN"]
+    if not lead:
+        return []
+    fate = next(found.fate for found in wiring.fates.leads(loom) if found.lead.name == lead)
+    return [] if fate == fates.PASSED else [f"{printed(lead)}: {LEAD_WORDS.get(fate, fate)}"]
+
+
+def _pin_at(wiring: Wiring, half: str) -> str:
+    """The loom's pin that sits in a half of a cavity, or empty."""
+    return next((each.other(half) for each in wiring.planned.conductors(half) if each.kind == PLUGGED), "")
+
+
+def _lead_at(wiring: Wiring, pin: str) -> str:
+    """The flying lead at a loom's pin, or empty where the pin only carries a wire to the other end."""
+    loom, end, cavity = pin.split(".", 2)
+    for lead in wiring.job.parts.looms[loom].leads:
+        if lead.name == pin or (lead.own and (lead.end, lead.cavity) == (end, cavity)):
+            return lead.name
+    return ""
+
+
 def _grid(
     wiring: Wiring, states: PairStates, plug: Plug, cavities: dict[str, CavityFate], shape: FaceShape | None
 ) -> Block:
     by_cavity = states.by_cavity(plug.name)
     columns = (
-        Column("Cavity"), Column("For", 3), Column("Colour", 3), Column("Do", 3), Column("Unit side to", 3),
-        Column("Car side to", 3), Column("State", 2),
-    )  # fmt: skip
+        Column("Cavity"),
+        Column("For", 2.4),
+        Column("Colour", 3.8),
+        Column("Do", 2.8),
+        Column("Unit side to", 2.8),
+        Column("Car side to", 2.8),
+        Column("State", 2),
+    )
     rows: list[tuple[Cell, ...]] = []
     for number in sorted([*cavities, *_missing(plug, cavities, shape)], key=in_number_order):
         each = cavities.get(number)
@@ -194,20 +273,23 @@ def _grid(
             continue
         row = each.row
         known = row.function.kind not in ("empty", "unknown")
-        words: Cell = (Strong(printed(row.function.name)), function_words(row.function))
-        if not known:
-            words = Strong(row.function.name)
         colour = swatch(row.colour) if each.fate != fates.EMPTY else "no wire"
-        size = "" if each.fate == fates.EMPTY else row.size.text if row.size else f"size {NOT_RECORDED}"
+        size = "" if each.fate == fates.EMPTY else size_words(row.size)
         twisted = "twisted" if row.twisted else ""
         notes = "; ".join(filter(None, (size, twisted, row.note)))
+        do, by = what_to_do(wiring, each)
         state = by_cavity.get(number, "" if not known else "charted")
         rows.append(
             (
-                Strong(number), words, (colour, notes) if notes else colour, Strong(what_to_do(wiring, each)),
-                _to(wiring, each, "unit"), _to(wiring, each, "car"), state,
+                Strong(number),
+                function_cell(row.function),
+                (colour, notes) if notes else colour,
+                (Strong(do), by) if by else Strong(do),
+                _to(wiring, each, "unit"),
+                _to(wiring, each, "car"),
+                state,
             )
-        )  # fmt: skip
+        )
     return Grid(columns, tuple(rows), caption=f"Plug {plug.name}, cavity by cavity")
 
 
@@ -235,16 +317,23 @@ def _pairs(wiring: Wiring, states: PairStates, plug: Plug) -> Iterator[Block]:
         used = f"{plug.name}.{plus.cavity}/{minus.cavity}" in states.used
         rows.append(
             (
-                Strong(plus.function.base), plus.function._replace(sign="").words, Strong(f"{plus.cavity} +"),
-                Strong(f"{minus.cavity} −"), "yes" if used else "no",
+                Strong(plus.function.base),
+                plus.function._replace(sign="").words,
+                Strong(f"{plus.cavity} +"),
+                Strong(f"{minus.cavity} −"),
+                "yes" if used else "no",
                 Strong(states.state(plug.name, plus, minus)),
             )
-        )  # fmt: skip
+        )
     if rows:
         columns = (
-            Column("Pair"), Column("In words", 2), Column("+ cavity"), Column("− cavity"), Column("In use"),
+            Column("Pair"),
+            Column("In words", 2),
+            Column("+ cavity"),
+            Column("− cavity"),
+            Column("In use"),
             Column("State", 2),
-        )  # fmt: skip
+        )
         yield Keep((Heading("Speaker pairs", 2), Grid(columns, tuple(rows))))
 
 
@@ -256,18 +345,24 @@ def _inline(wiring: Wiring, plugs: list[Plug]) -> Iterator[Block]:
     colours = _colours_at(wiring)
     for plug in plugs:
         columns = (
-            Column("Cavity"), Column("Colour on the side of the radio", 3), Column("Colour on the far side", 3),
-            Column("Comes from", 3), Column("Goes to", 3),
-        )  # fmt: skip
+            Column("Cavity"),
+            Column("Colour on the side of the radio", 3),
+            Column("Colour on the far side", 3),
+            Column("Comes from", 3),
+            Column("Goes to", 3),
+        )
         rows: list[tuple[Cell, ...]] = []
         for row in plug.rows:
             near, far = f"{plug.name}.unit.{row.cavity}", f"{plug.name}.car.{row.cavity}"
             rows.append(
                 (
-                    Strong(row.cavity), swatch(colours.get(near, (None, ""))[0]), swatch(colours.get(far, (None, ""))[0]),
-                    _far_end(wiring, colours, near), _far_end(wiring, colours, far),
+                    Strong(row.cavity),
+                    swatch(colours.get(near, (None, ""))[0]),
+                    swatch(colours.get(far, (None, ""))[0]),
+                    _far_end(wiring, colours, near),
+                    _far_end(wiring, colours, far),
                 )
-            )  # fmt: skip
+            )
         yield Keep(
             (
                 Heading(f"{plug.name}: {or_not_recorded(plug.where)}", 2),

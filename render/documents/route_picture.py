@@ -10,7 +10,7 @@ from harness.model.contact import printed
 from harness.planning.routes import Leg, Stop, Wire, group_of, legs
 from render.blocks import Block, Cell, Column, Edge, Grid, Heading, Listing, Node, Para, Picture, Sheet, Strong, Swatch
 from render.documents import document
-from render.documents.wording import hertz
+from render.documents.wording import both_colours, hertz, piece_words
 
 if TYPE_CHECKING:
     from harness.graph.wiring import Wiring
@@ -19,9 +19,9 @@ if TYPE_CHECKING:
 
 LEGEND = (
     "A box is a unit, a plug with the loom in it, a joint or a speaker. Signals go from left to right.",
-    "A dot is a joint, named as on the splice list. Numbers of a plug are + first, then −.",
+    "A dot on a line is a joint, named as on the splice list. Numbers of a plug are + first, then −.",
     "On a line: the two wires' colours, + first. No words on it: the colours are not recorded, or it is no wire.",
-    "REVERSED: + and − change places on that leg, as planned.",
+    "REVERSED: + and − change places on that leg, as planned; “on purpose” or “factory” where the job wishes it.",
 )
 
 
@@ -37,11 +37,45 @@ def _blocks(wiring: Wiring) -> Iterator[Block]:
     if not found:
         yield Para("No signal reaches a speaker in this plan, so there is no route to draw.")
     else:
+        yield _whole(wiring, found)
         yield Listing(LEGEND)
         for group in dict.fromkeys(_group(leg) for leg in found):
             yield Heading(f"{group[:1].upper()}{group[1:]}")
             yield from _pictures(wiring, [leg for leg in found if _group(leg) == group])
     yield from _routes(wiring)
+
+
+def _whole(wiring: Wiring, found: list[Leg] | tuple[Leg, ...]) -> Picture:
+    """Every signal's way through the units, without the plugs and joints between."""
+    nodes: dict[str, Node] = {}
+    edges: dict[tuple[str, str], Edge] = {}
+    for leg in found:
+        driver, receiver = leg.feed.driver, leg.feed.receiver
+        nodes.setdefault(driver.name, Node(driver.name, _port_words(driver.name)))
+        if receiver.port is None:
+            where = wiring.job.parts.speakers[receiver.speaker].where
+            title = f"speaker {receiver.name.removeprefix('spk.')}"
+            nodes.setdefault(receiver.name, Node(receiver.name, title, (where,) if where else (), "loudspeaker"))
+        else:
+            nodes.setdefault(receiver.name, Node(receiver.name, _port_words(receiver.name)))
+        words = _reversed(wiring, leg) if leg.turned else ""
+        edges.setdefault((driver.name, receiver.name), Edge(driver.name, receiver.name, words, group=_group(leg)))
+    for leg in found:
+        driver = leg.feed.driver
+        route = wiring.signals.route(driver)
+        for name in route.inputs if route is not None else ():
+            tail = f"{driver.port.unit}.{name}"
+            if route is not None and tail in nodes:
+                said = [_band(route) if route.signal.low_hz or route.signal.high_hz else ""]
+                said += ["INVERTED" if route.inverted else ""]
+                words = ", ".join(filter(None, said))
+                edges.setdefault((tail, driver.name), Edge(tail, driver.name, words, group=_group(leg)))
+    return Picture("The whole job, unit by unit", tuple(nodes.values()), tuple(edges.values()))
+
+
+def _port_words(name: str) -> str:
+    unit, _, port = name.partition(".")
+    return f"{unit} {printed(port)}"
 
 
 def _group(leg: Leg) -> str:
@@ -69,24 +103,42 @@ def _span(leg: Leg) -> tuple[str, str]:
 
 def _draw(wiring: Wiring, leg: Leg, nodes: dict[str, Node], edges: dict[tuple[str, str], Edge]) -> None:
     keys = []
-    for at, stop in enumerate(leg.stops):
-        node = _node(wiring, leg, stop, first=at == 0, last=at == len(leg.stops) - 1)
+    stops, wires = _without_passed_speakers(leg)
+    for at, stop in enumerate(stops):
+        node = _node(wiring, leg, stop, first=at == 0, last=at == len(stops) - 1)
         nodes.setdefault(node.name, node)
         keys.append(node.name)
     group = group_of(leg.channels[0]) if leg.channels else ""
-    for at, wire in enumerate(leg.wires):
-        words = [wire.words] if wire.words else []
-        if leg.turned and at == len(leg.wires) - 1:
-            words.insert(0, "REVERSED on this leg")
+    for at, wire in enumerate(wires):
+        words = [", ".join(piece_words(segment) for segment in wire.run)] if wire.run else []
+        words += [f"in line with {' and '.join(wire.in_line)}"] if wire.in_line else []
+        if leg.turned and at == len(wires) - 1:
+            words.insert(0, _reversed(wiring, leg))
         edge = Edge(keys[at], keys[at + 1], ", ".join(words), _pair_swatch(wire), group=group)
         edges.setdefault((keys[at], keys[at + 1]), edge)
+
+
+def _without_passed_speakers(leg: Leg) -> tuple[list[Stop], list[Wire]]:
+    """A speaker whose terminals only pass the wires on is left out: speakers side by side hang on one stop."""
+    stops, wires = [leg.stops[0]], []
+    for at, (stop, wire) in enumerate(zip(leg.stops[1:], leg.wires, strict=True), 1):
+        if stop.kind != "speaker" or at == len(leg.stops) - 1:
+            stops.append(stop)
+            wires.append(wire)
+    return stops, wires
+
+
+def _reversed(wiring: Wiring, leg: Leg) -> str:
+    """A leg on which + and − change places, and whether the job wishes it so for that speaker."""
+    speaker = leg.feed.receiver.speaker
+    wish = wiring.job.parts.speakers[speaker].inverted if speaker else ""
+    return f"REVERSED, {wish}" if wish else "REVERSED"
 
 
 def _pair_swatch(wire: Wire) -> Swatch | None:
     if wire.plus is None:
         return None
-    minus = f", − {wire.minus.words}" if wire.minus is not None else ""
-    return Swatch(wire.plus.base, wire.plus.stripe, wire.plus.mark, f"+ {wire.plus.words}{minus}")
+    return Swatch(wire.plus.base, wire.plus.stripe, wire.plus.mark, both_colours(wire.plus, wire.minus))
 
 
 def _node(wiring: Wiring, leg: Leg, stop: Stop, *, first: bool, last: bool) -> Node:
@@ -95,22 +147,21 @@ def _node(wiring: Wiring, leg: Leg, stop: Stop, *, first: bool, last: bool) -> N
         return Node(f"joint {stop.owner}", stop.owner, (joint.method,), symbol="splice")
     if stop.kind == "speaker":
         place = wiring.job.parts.speakers[stop.owner].where
-        return Node(f"speaker {stop.owner}", f"speaker {stop.owner}", (place,) if place else (), symbol="loudspeaker")
+        name = stop.plus.removeprefix("spk.").rstrip("+-")
+        return Node(f"speaker {name}", f"speaker {name}", (place,) if place else (), symbol="loudspeaker")
     if stop.kind == "plug":
         numbers = "/".join(_last(name) for name in (stop.plus, stop.minus) if name)
         contact = wiring.contact(stop.plus)
         plug, half = stop.owner, contact.half
-        if contact.kind == "loom":  # the loom's pin was reached last
-            half = next((m.half for m in wiring.job.mates if m.loom == stop.loom and m.plug == plug), "")
-        lines = [f"{half} side"] if half and not wiring.job.parts.plugs[plug].inline else []
+        opened = wiring.fates.opened(plug, _last(stop.plus))
+        lines = [f"{half} side"] if half and opened else []
         lines += [f"loom {stop.loom}, {_pins(stop)}"] if stop.loom else []
         return Node(f"plug {plug} {numbers} {half}", f"{plug} {numbers}", tuple(lines))
     if stop.kind == "loom":
         return Node(f"loom {stop.plus}", f"loom {stop.owner}", (_pins(stop),))
     if stop.kind == "unit" and (first or last):
         name = leg.feed.driver.name if first else leg.feed.receiver.name
-        unit, _, port = name.partition(".")
-        return Node(f"unit {name}", f"{unit} {printed(port)}", tuple(_does(wiring, leg, first)))
+        return Node(f"unit {name}", _port_words(name), tuple(_does(wiring, leg, first)))
     return Node(f"{stop.kind} {stop.plus}", f"{stop.owner} {printed(_last(stop.plus))}")
 
 
@@ -150,18 +201,28 @@ def _routes(wiring: Wiring) -> Iterator[Block]:
         for route in routes_of(unit.name, wiring.job):
             rows.append(
                 (
-                    Strong(f"{unit.name} {route.output}"), " + ".join(route.inputs), _band(route), _gain(route), _delay(route),
-                    Strong("INVERTED") if route.inverted else "no", "as written" if unit.routes_said else "assumed by number",
+                    Strong(f"{unit.name} {route.output}"),
+                    " + ".join(route.inputs),
+                    _band(route),
+                    _gain(route),
+                    _delay(route),
+                    Strong("INVERTED") if route.inverted else "no",
+                    "as written" if unit.routes_said else "assumed by number",
                 )
-            )  # fmt: skip
+            )
     yield Heading("What the units do inside")
     if not rows:
         yield Para("No routes inside a unit are written.")
         return
     columns = (
-        Column("Output", 2), Column("Plays", 2), Column("Band", 2), Column("Gain"), Column("Delay"), Column("Turned round", 1.5),
+        Column("Output", 2),
+        Column("Plays", 2),
+        Column("Band", 2),
+        Column("Gain"),
+        Column("Delay"),
+        Column("Turned round", 1.5),
         Column("Known", 2),
-    )  # fmt: skip
+    )
     yield Grid(columns, tuple(rows))
     settings = [f"{unit.name}: {unit.settings}" for unit in wiring.job.parts.units.values() if unit.settings]
     if settings:

@@ -6,12 +6,25 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from harness.model.contact import printed
-from harness.planning.output_test import OutputTest, output_test
+from harness.planning.output_test import Heard, OutputTest, output_test
 from harness.planning.toning import Clip, TonePair, toning_plan
 from harness.planning.turn_on import KEYS, WRITE, turn_on_test
 from render.blocks import (
-    Block, Caution, Cell, Column, Grid, Heading, Listing, Para, Piece, Room, Sheet, Strong, Tick,
-)  # fmt: skip
+    Block,
+    Caution,
+    Cell,
+    Column,
+    Grid,
+    Heading,
+    Keep,
+    Listing,
+    Para,
+    Piece,
+    Room,
+    Sheet,
+    Strong,
+    Tick,
+)
 from render.documents import document
 from render.documents.wording import NOT_RECORDED, name_of, names, ohms, or_not_recorded, speaker_words, swatch
 
@@ -20,8 +33,7 @@ if TYPE_CHECKING:
     from harness.prove import Proof
 
 NEVER = (
-    "Never tone or put a battery into a connected amplifier output or input: its plug is out first, or its leads "
-    "are not joined yet.",
+    "Never tone or pop into a connected amplifier, output or input: its plug is out, or its leads not joined yet.",
     "No test lamp. No probe in a restraint plug (often yellow), in anything orange, or in a twisted data pair.",
     "Measure DC first, on every pair: anything but 0 V means something is still connected. Find it before you tone.",
     "Polarity by a 1.5 V cell, one short touch, cone in sight. Never a cell on a tweeter: use a pulse or its marks.",
@@ -41,19 +53,23 @@ def sheets(proof: Proof) -> Iterable[Sheet]:
 
 def _toning(wiring: Wiring) -> Iterator[Block]:
     pairs = toning_plan(wiring)
-    yield from (Caution(text) for text in NEVER)
+    yield Caution("\n".join(NEVER))
     if not pairs:
         yield Para("The job has no plug with a speaker pair, so there is nothing to tone.")
         return
+    to_tone = [pair for pair in pairs if not pair.units]
+    left = [pair for pair in pairs if pair.units]
     yield Heading("First", 2)
-    yield Listing(tuple(_first(wiring, pairs)), numbered=True)
+    yield Listing(tuple(_first(wiring, to_tone)), numbered=True)
     lacks = wiring.job.car.lacks if wiring.job.car else ()
     if lacks:
         yield Para(f"Declared: the car has no {', '.join(lacks)}. If one of these answers, the job is wrong: stop.")
     else:
         yield Para("The job doesn't declare anything that the car lacks.")
-    for plug, where in dict.fromkeys((pair.plug, (pair.clip.where, pair.clip.owner)) for pair in pairs):
-        group = [pair for pair in pairs if pair.plug == plug and (pair.clip.where, pair.clip.owner) == where]
+    if not to_tone:
+        yield Para("No pair of this job leads from a plug to a speaker without a unit between: tone none.")
+    for plug, where in dict.fromkeys((pair.plug, (pair.clip.where, pair.clip.owner)) for pair in to_tone):
+        group = [pair for pair in to_tone if pair.plug == plug and (pair.clip.where, pair.clip.owner) == where]
         yield Heading(_heading(plug, group[0].clip))
         yield _grid(wiring, group)
     yield Para(
@@ -61,20 +77,8 @@ def _toning(wiring: Wiring) -> Iterator[Block]:
         "(retailers' guides, seen 2026, origin soundcertified.com and 365electric.com). Hold the meter's tips together "
         "first and take that reading off; thin wire of the car may add 0.2 to 0.4 Ω (calculated, 15 ft each way)."
     )
-
-
-def _first(wiring: Wiring, pairs: tuple[TonePair, ...]) -> Iterator[str]:
-    yield "Key off."
-    for plug in dict.fromkeys(pair.plug for pair in pairs):
-        about = wiring.job.parts.plugs[plug]
-        unit = about.unit or f"the unit (name {NOT_RECORDED})"
-        yield f"Unplug {plug} ({or_not_recorded(about.where)}) from {unit}: you tone its car side."
-    for loom in dict.fromkeys(pair.clip.owner for pair in pairs if pair.clip.where != "plug"):
-        ends = [f"{m.end} end into {m.plug}, car side" for m in wiring.job.mates if m.loom == loom and m.half == "car"]
-        yield f"Plug {loom}, {' and '.join(ends)}. Its other end stays open; its leads are joined to nothing."
-    units = dict.fromkeys(unit for pair in pairs for unit in pair.units)
-    for unit in units:
-        yield f"Unplug {unit} at its own plug too: these wires end in it."
+    if left:
+        yield _not_to_tone(left)
 
 
 def _heading(plug: str, clip: Clip) -> str:
@@ -85,54 +89,99 @@ def _heading(plug: str, clip: Clip) -> str:
     return f"{plug}, at the plug, car side"
 
 
-def _grid(wiring: Wiring, pairs: list[TonePair]) -> Grid:
+def _first(wiring: Wiring, pairs: list[TonePair]) -> Iterator[str]:
+    yield "Key off."
+    for plug in dict.fromkeys(pair.plug for pair in pairs):
+        about = wiring.job.parts.plugs[plug]
+        unit = about.unit or f"the unit (name {NOT_RECORDED})"
+        yield f"Unplug {plug} ({or_not_recorded(about.where)}) from {unit}: you tone its car side."
+    for loom in dict.fromkeys(pair.clip.owner for pair in pairs if pair.clip.where != "plug"):
+        ends = [f"{m.end} end into {m.plug}, car side" for m in wiring.job.mates if m.loom == loom and m.half == "car"]
+        yield f"Plug {loom}, {' and '.join(ends)}. Its other end stays open; its leads are joined to nothing."
+
+
+def _not_to_tone(pairs: list[TonePair]) -> Block:
+    """Pairs whose wires end in a unit: no tone, no cell, no ohms."""
     columns = (
-        Column("Pair", 1.2), Column("Clip on", 1.6), Column("Colours at the plug", 2), Column("DC first", 1.1),
-        Column("Ω across", 1.6), Column("Each to body", 1.2), Column("Must answer", 2.4), Column("Heard where, at which Hz", 2),
-        Column("Polarity", 1.8), Column("Result", 1.2),
-    )  # fmt: skip
-    return Grid(columns, tuple(_row(wiring, pair) for pair in pairs))
+        Column("Plug", 1),
+        Column("Pair", 1),
+        Column("Cavities", 1.2),
+        Column("Colours at the plug", 3),
+        Column("Why", 3),
+    )
+    rows: list[tuple[Cell, ...]] = []
+    for pair in pairs:
+        why = f"ends in {' and '.join(pair.units)}"
+        if pair.answers:
+            why += f", and in {', '.join(answer.speaker for answer in pair.answers)}: pull the plug of the unit first"
+        rows.append(
+            (
+                Strong(pair.plug),
+                Strong(pair.plus.function.base),
+                Strong(f"{pair.plus.cavity} / {pair.minus.cavity}"),
+                (swatch(pair.plus.colour), swatch(pair.minus.colour)),
+                why,
+            )
+        )
+    return Keep((Heading("DO NOT TONE: a unit is at the other end"), Grid(columns, tuple(rows))))
 
 
-def _row(wiring: Wiring, pair: TonePair) -> tuple[Cell, ...]:
-    used = "in use" if pair.used else "only passed"
-    if pair.units:
-        clip: Cell = (Strong("DO NOT TONE"), f"+ {pair.clip.plus}, − {pair.clip.minus}")
-    else:
-        clip = (Strong(f"+ {_at(pair.clip, pair.clip.plus)}"), Strong(f"− {_at(pair.clip, pair.clip.minus)}"))
-    cavities = "" if pair.clip.where == "plug" else f"cavities {pair.plus.cavity} and {pair.minus.cavity}: "
-    colours: tuple[Piece, ...] = (swatch(pair.plus.colour), swatch(pair.minus.colour))
-    if cavities:
-        colours = (f"+ {pair.plus.cavity}", colours[0], f"− {pair.minus.cavity}", colours[1])
-    body = "the job puts it on the body: STOP" if pair.on_body else "must be open"
+def _grid(wiring: Wiring, pairs: list[TonePair]) -> Grid:
+    """One row a pair. Through a loom, the clip is on the loom's colours and the car's own stand beside them."""
+    through = pairs[0].clip.where != "plug"
+    columns = [
+        Column("Pair", 1.2),
+        Column("Clip on", 2.2),
+        Column("At the plug", 2.2),
+        Column("Meter", 2.2),
+        Column("Must answer", 2.4),
+        Column("Heard where, at which Hz", 1.9),
+        Column("Polarity", 1.8),
+    ]
+    if not through:
+        del columns[2]
+    return Grid(tuple(columns), tuple(_row(wiring, pair, through) for pair in pairs))
+
+
+def _row(wiring: Wiring, pair: TonePair, through: bool) -> tuple[Cell, ...]:
+    own = (swatch(pair.plus.colour), swatch(pair.minus.colour))
+    clip = _clip_colours(wiring, pair) if through else own
+    at_plug: tuple[Cell, ...] = ((f"{pair.plus.cavity} +", own[0], f"{pair.minus.cavity} −", own[1]),)
+    body = "the job puts it on the body: STOP" if pair.on_body else "each to body: open"
     return (
-        (Strong(pair.plus.function.base), pair.state, used), clip, colours, ("0 V", Room(14)),
-        (*_ohms(pair), Room(14)), (body, Tick("+ open"), Tick("− open")), _answer(wiring, pair), Room(30),
-        _polarity(pair), Tick("right", "wrong"),
-    )  # fmt: skip
+        (Strong(pair.plus.function.base), pair.state, "in use" if pair.used else "not in use"),
+        (Strong(f"+ {printed(pair.clip.plus)}"), clip[0], Strong(f"− {printed(pair.clip.minus)}"), clip[1]),
+        *(at_plug if through else ()),
+        ("DC first: 0 V", Room(14), *_ohms(pair), Room(14), body, Tick("+", "−")),
+        _answer(wiring, pair),
+        (Room(24), Tick("as said", "other")),
+        _polarity(pair),
+    )
 
 
-def _at(clip: Clip, name: str) -> str:
-    return printed(name)
+def _clip_colours(wiring: Wiring, pair: TonePair) -> tuple[Piece, Piece]:
+    """The colours where the clips go; at an open plug end there is no wire to see."""
+    if pair.clip.where != "leads":
+        return f"{pair.clip.owner} unit end", f"{pair.clip.owner} unit end"
+    plus, minus = (wiring.contact(name).colour for name in (pair.clip.plus, pair.clip.minus))
+    return swatch(plus), swatch(minus)
 
 
 def _answer(wiring: Wiring, pair: TonePair) -> Cell:
-    if pair.units:
-        return f"Nothing: these wires end in {' and '.join(pair.units)}. A tone would go into it."
     if pair.silent:
         return (Strong("SILENT"), f"the car has none (declared: lacks {pair.silent})")
     if not pair.answers:
         return "No speaker is written behind this pair: write what answers."
     said = [Strong(", ".join(answer.terminals.removeprefix("spk.") for answer in pair.answers))]
-    where = [speaker_words(wiring, name) for name in dict.fromkeys(answer.speaker for answer in pair.answers)]
+    who = list(dict.fromkeys(answer.speaker for answer in pair.answers))
+    alone = len(who) == 1
+    where = [f"{'' if alone else f'{name}: '}{speaker_words(wiring, name)}" for name in who]
     line = ["in line: all of them or none"] if any(answer.in_line for answer in pair.answers) else []
     return (*said, *where, *line, "and nothing else")
 
 
 def _ohms(pair: TonePair) -> tuple[Piece, ...]:
     expected = pair.expected
-    if pair.units:
-        return ("no meter: a unit is behind it",) if not pair.answers else ("write",)
     if pair.silent:
         return (Strong("open"),)
     capacitor = f"{' and '.join(expected.blocked)}: capacitor in line, open to DC" if expected.blocked else ""
@@ -145,7 +194,7 @@ def _ohms(pair: TonePair) -> tuple[Piece, ...]:
 
 
 def _polarity(pair: TonePair) -> Cell:
-    if pair.units or pair.silent:
+    if pair.silent:
         return "none"
     if not pair.answers:
         return Room(20)
@@ -154,7 +203,8 @@ def _polarity(pair: TonePair) -> Cell:
     for sign, way in ((1, "OUT"), (-1, "IN")):
         these = [each.terminals.removeprefix("spk.") for each in popped if each.sign == sign]
         if these:
-            said.append(f"{', '.join(these)}: cell + on +, cone {way}")
+            who = f"{', '.join(these)}: " if len(pair.answers) > 1 else ""
+            said.append(f"{who}cell + on +: cone {way}")
     if pair.expected.blocked:
         said.append(f"{', '.join(pair.expected.blocked)}: pulse or marks")
     return (*said, Tick("so", "other"))
@@ -182,44 +232,81 @@ def _tests(wiring: Wiring) -> Iterator[Block]:
 
 def _channels(wiring: Wiring, test: OutputTest) -> Grid:
     columns = (
-        Column("Play only", 1.5), Column("Must answer", 4), Column("Right speakers, no other", 1.6),
-        Column("Level follows volume", 1.6), Column("Level follows fader", 1.6), Column("Heard", 2.5),
-    )  # fmt: skip
+        Column("Play only", 1.5),
+        Column("Must answer", 4),
+        Column("Right speakers, no other", 1.6),
+        Column("Level follows volume", 1.6),
+        Column("Level follows fader", 1.6),
+        Column("Heard", 2.5),
+    )
     rows: list[tuple[Cell, ...]] = []
     for channel in test.channels:
         lines = []
         for heard in channel.heard:
-            turned = ", polarity reversed in this plan" if heard.turned else ""
-            lines.append(speaker_words(wiring, heard.speaker) + turned)
+            turned = _turned(heard)
+            said = f"{heard.speaker}: " if len(channel.heard) > 1 else ""
+            lines.append(f"{said}{speaker_words(wiring, heard.speaker)}{turned}")
         answer: Cell = (Strong(", ".join(each.speaker for each in channel.heard)), "\n".join(lines))
         if not channel.heard:
             answer = "nothing: no speaker is reached in this plan"
         rows.append(
             (
-                (Strong(channel.channel), f"from {channel.unit}"), answer, Tick("yes", "no"), Tick("yes", "no"),
-                Tick("yes", "no"), Room(30),
+                (Strong(channel.channel), f"from {channel.unit}"),
+                answer,
+                Tick("yes", "no"),
+                Tick("yes", "no"),
+                Tick("yes", "no"),
+                Room(30),
             )
-        )  # fmt: skip
+        )
     return Grid(columns, tuple(rows), caption="Each channel, expected by the plan's signals")
 
 
+def _turned(heard: Heard) -> str:
+    """What to say of a speaker's polarity: nothing where it is straight and nobody wished otherwise."""
+    if heard.turned:
+        return ", turned round as the job wishes" if heard.wished else ", POLARITY REVERSED in this plan"
+    return "" if heard.wished else ", straight, though the job wishes it turned round"
+
+
 def _ends(wiring: Wiring, test: OutputTest) -> Grid:
-    setting = {"front": "Fader full front", "rear": "Fader full rear", "left": "Balance full left",
-               "right": "Balance full right"}  # fmt: skip
+    setting = {
+        "front": "Fader full front",
+        "rear": "Fader full rear",
+        "left": "Balance full left",
+        "right": "Balance full right",
+    }
     rows: list[tuple[Cell, ...]] = []
     for end, speakers in test.ends.items():
         silent = [name for name in wiring.job.parts.speakers if name not in speakers and name not in test.unfed]
         rows.append(
-            (Strong(setting[end]), Strong(", ".join(speakers) or "nothing"), ", ".join(silent) or "none", Tick("yes", "no"),
-             Room(30))
-        )  # fmt: skip
+            (
+                Strong(setting[end]),
+                Strong(", ".join(speakers) or "nothing"),
+                ", ".join(silent) or "none",
+                Tick("yes", "no"),
+                Room(30),
+            )
+        )
     for name in test.subs:
         feeders = [channel.channel for channel in test.channels if any(each.speaker == name for each in channel.heard)]
         fed = f"from {' + '.join(feeders)}" if feeders else "no signal reaches it in this plan"
         rows.append(
-            (Strong(f"Subwoofer {name}"), (Strong(name), fed), "no voice or treble from it", Tick("yes", "no"), Room(30))
+            (
+                Strong(f"Subwoofer {name}"),
+                (Strong(name), fed),
+                "no voice or treble from it",
+                Tick("yes", "no"),
+                Room(30),
+            )
         )
-    columns = (Column("Set", 2), Column("Must play", 4), Column("Must be silent", 3), Column("So?", 1.4), Column("Heard", 2.5))
+    columns = (
+        Column("Set", 2),
+        Column("Must play", 4),
+        Column("Must be silent", 3),
+        Column("So?", 1.4),
+        Column("Heard", 2.5),
+    )
     return Grid(columns, tuple(rows), caption="Front and rear, left and right, subwoofer")
 
 
@@ -231,8 +318,10 @@ def _turn_on(wiring: Wiring) -> Iterator[Block]:
     if not wiring.job.has_runs:
         yield Para(f"The job has no runs, so supply and ground are {NOT_RECORDED}: write what you read.")
     columns = (
-        Column("Meter + on (− on the body)", 2), Column("Fed by, in this plan", 2.4), *(Column(f"Key {key}", 2) for key in KEYS),
-    )  # fmt: skip
+        Column("Meter + on (− on the body)", 2),
+        Column("Fed by, in this plan", 2.4),
+        *(Column(f"Key {key}", 2) for key in KEYS),
+    )
     rows: list[tuple[Cell, ...]] = []
     for reading in test.readings:
         source = name_of(wiring.contact(reading.source)) if reading.source else NOT_RECORDED
@@ -243,7 +332,7 @@ def _turn_on(wiring: Wiring) -> Iterator[Block]:
     for unit, word in test.without_lead:
         yield Para(f"{unit} is woken by {word}, not by a lead: write what wakes it and how long after it sleeps.")
     yield Para(
-        "Volts of a battery at rest: a fault-finding guide, seen 2026, origin autovly.com; with the engine running 13.7 to "
+        "Volts of a battery at rest: a fault-finding guide, seen 2026, origin autovly.com; engine running 13.7 to "
         "14.7 V. Switched and turn-on lines: reference values of makers' workshop tables. Below 1 V when off: common "
         "practice, no source. “write”: nothing is known, so write what you read."
     )
@@ -255,17 +344,25 @@ def _features(wiring: Wiring) -> Iterator[Block]:
         yield Para(f"Features {NOT_RECORDED}. Try every lamp, chime, voice and button before and after all the same.")
         return
     columns = (
-        Column("Feature", 2), Column("From", 1.5), Column("Heard or felt at", 3), Column("Before", 1.5), Column("After", 1.5),
+        Column("Feature", 2),
+        Column("From", 1.5),
+        Column("Heard or felt at", 3),
+        Column("Before", 1.5),
+        Column("After", 1.5),
         Column("Notes", 2.5),
-    )  # fmt: skip
+    )
     rows: list[tuple[Cell, ...]] = []
     for feature in features:
         plus = tuple(name for name in feature.contacts if not name.endswith("-"))
         kind = f"{feature.kind}: it must work" if feature.kind in ("warning", "emergency") else ""
         rows.append(
-            ((Strong(feature.name), kind) if kind else Strong(feature.name), feature.unit, names(wiring, plus) or NOT_RECORDED,
-             Tick("works", "no"), Tick("works", "no"), Room(30))
-        )  # fmt: skip
+            (
+                (Strong(feature.name), kind) if kind else Strong(feature.name),
+                feature.unit,
+                names(wiring, plus) or NOT_RECORDED,
+                Tick("works", "no"),
+                Tick("works", "no"),
+                Room(30),
+            )
+        )
     yield Grid(columns, tuple(rows))
-
-

@@ -6,11 +6,14 @@ from typing import TYPE_CHECKING
 
 from harness.model.colour import Colour
 from harness.model.contact import Contact, printed
-from render.blocks import Piece, Swatch
+from harness.planning.runs import RunEnds
+from harness.units import UNITS
+from render.blocks import Cell, Piece, Strong, Swatch
 
 if TYPE_CHECKING:
     from harness.graph.wiring import Wiring
     from harness.model.function import Function
+    from harness.model.job import Segment
     from harness.units import WireSize
 
 NOT_RECORDED = "not recorded"
@@ -65,14 +68,27 @@ def names(wiring: Wiring, contacts: tuple[str, ...]) -> str:
     return "\n".join(name_of(wiring.contact(name)) for name in contacts)
 
 
+def far_names(wiring: Wiring, near: str, contacts: tuple[str, ...]) -> str:
+    """What a contact is joined to, one a line; a run that we lay is followed to its other end."""
+    ends = RunEnds(wiring.job)
+    return names(wiring, tuple(dict.fromkeys(ends.far(name, near) for name in contacts)))
+
+
 def function_words(function: Function) -> str:
     """What a contact is for, in words; unknown and empty are said as such."""
     if function.kind == "unknown":
-        return "unknown: looked for, not known"
+        return "looked for, not known"
     if function.kind == "empty":
-        return "empty: no terminal"
-    words = _FUNCTIONS.get(function.kind) if not function.channel else function.words
+        return "empty"
+    words = function.words if function.channel else _FUNCTIONS.get(function.kind, "")
     return words or printed(function.name)
+
+
+def function_cell(function: Function) -> Cell:
+    """A function in big print with its words below, once where both are the same."""
+    name = "unknown" if function.kind == "unknown" else printed(function.name)
+    words = function_words(function)
+    return Strong(name) if words == name else (Strong(name), words)
 
 
 # The kinds of harness.model.function in words, for people who don't read the short names.
@@ -124,9 +140,26 @@ def ohms(low: float | None, high: float | None) -> str:
     return "" if low is None or high is None else f"{low:.1f} to {high:.1f}{_HOLD}Ω"
 
 
-def centimetres(length_m: float | None) -> str:
-    return "" if length_m is None else f"{length_m * 100:.3g} cm"
+def length(length_m: float) -> str:
+    """In both measures, since the tape in the bay has one of them: `30.5 cm (12 in)`, `4.57 m (15 ft)`."""
+    if length_m < 1:
+        return f"{length_m * 100:.3g}{_HOLD}cm ({length_m / UNITS['length']['in']:.3g}{_HOLD}in)"
+    return f"{length_m:.3g}{_HOLD}m ({length_m / UNITS['length']['ft']:.3g}{_HOLD}ft)"
 
 
 def hertz(value: float) -> str:
-    return f"{value / 1000:g} kHz" if value >= 1000 else f"{value:g} Hz"
+    """`80 Hz`, `20 kHz`."""
+    return f"{value / 1000:g}{_HOLD}kHz" if value >= 1000 else f"{value:g}{_HOLD}Hz"
+
+
+def piece_words(segment: Segment) -> str:
+    """What a piece of a run is made of: `4.57 m (15 ft) 4 AWG`, `fuse 40 A`."""
+    if segment.kind == "fuse":
+        return f"fuse {segment.fuse_a:g} A" if segment.fuse_a is not None else f"fuse, value {NOT_RECORDED}"
+    said = ["signal cable"] if segment.kind == "rca" else []
+    said.append(length(segment.length_m) if segment.length_m is not None else f"length {NOT_RECORDED}")
+    if segment.kind != "rca":
+        said.append(size_words(segment.size))
+    said += [segment.metal] if segment.metal else []
+    said += [f"through {segment.via} ({segment.grommet})"] if segment.via else []
+    return " ".join(said)

@@ -24,6 +24,8 @@ def marks_in(text: str, file: str) -> Counter[Mark]:
     """Every mark of one file. A mark that can't be read raises ValueError."""
     made: Counter[Mark] = Counter()
     for number, line in enumerate(text.split("\n"), start=1):
+        if line.lstrip().startswith("#"):
+            continue  # a remark may speak of marks
         match = _MARK.search(line)
         if match:
             made.update(Mark(code, file, number) for code in match[1].split())

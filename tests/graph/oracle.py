@@ -12,6 +12,8 @@ and a union-find. It reads the job file's page of rules, and it assumes, of what
 - a plug is opened by any loom end in it, on both sides at once; one cavity is parted by a cut or a pulled terminal;
 - a pulled or moved terminal takes everything on that pin along; a lead with a name of its own that is depinned
   leaves its pin where it is;
+- a lead is a wire with a free end: beside a wire that goes through on the same pin it is a branch, and hangs like
+  any other unless it is joined, capped or depinned;
 - looms, joints and runs are not in the car as found.
 """
 
@@ -475,12 +477,7 @@ class Reading:
                 answer.one_ended.add((plug, cavity))
             elif on == 0 and not halves & capped:
                 answer.open_cavities.add((plug, cavity))
-        through = {pin for a, b in wires if b not in self.own for pin in (a, b)}
-        answer.loose_leads = {
-            lead
-            for lead in self.leads
-            if lead not in hand | capped | depinned and (lead in self.own or lead not in through)
-        }
+        answer.loose_leads = set(self.leads) - hand - capped - depinned
         return answer
 
     @staticmethod

@@ -92,7 +92,7 @@ def test_every_colour_word_is_read_and_every_read_colour_fits() -> None:
 def test_what_can_be_a_contact() -> None:
     for text in (
         "dash.1", "dash.unit.1", "dash.car.FL+", "T1.aerial", "dsp.out1+/out2-", "spk.SUB.c1+", "gnd.G1", "battery.+",
-        "battery.-", "dash.car.1..8", "dsp.in1..in4", "C204.7/8", "dash.CAN-H", "1x.2",
+        "battery.-", "dash.car.1..8", "dsp.in1..in4", "C2.1/2", "C204.7/8", "dash.CAN-H", "1x.2",
     ):  # fmt: skip
         assert CONTACT.fits(text), text
     for text in (
