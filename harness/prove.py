@@ -11,7 +11,7 @@ from harness.graph.pairs import used_pairs
 from harness.graph.wiring import Wiring
 from harness.model.job import Job
 from harness.place import Place
-from harness.read.job import read_job
+from harness.read.job import read_job, read_job_text
 from harness.read.lines import shown_line
 from harness.read.refusals import REFUSALS
 from harness.read.troubles import Troubles
@@ -38,7 +38,16 @@ def prove(path: str | os.PathLike[str], *, mends: bool = True) -> Proof:
     """
     file = os.fspath(path)
     troubles = Troubles()
-    job = read_job(file, troubles)
+    return _proof(file, read_job(file, troubles), troubles, mends)
+
+
+def prove_text(text: str, file: str, *, mends: bool = False) -> Proof:
+    """As `prove`, for a text that would stand in `file`; part files are looked for beside it."""
+    troubles = Troubles()
+    return _proof(file, read_job_text(text, file, troubles), troubles, mends)
+
+
+def _proof(file: str, job: Job | None, troubles: Troubles, mends: bool) -> Proof:
     told = sorted(troubles.findings, key=lambda finding: finding.order)
     if job is None or troubles.refused:
         report = Report("unreadable", job.preset if job else "", Counts(0, 0, 0), (), tuple(told))

@@ -1,13 +1,13 @@
 """Single changes of a plan: a joint undone, turned or moved, a fate said or taken back, a loom left out.
 
-Each knows how the job looks after it, and how the file must be edited (`harness.mend.edits`).
+Each knows how the job looks after it and how a person is told; `harness.mend.edits` puts it into the file.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from typing import Any, NamedTuple
+from typing import Any, ClassVar, NamedTuple
 
 from harness.model.job import Job, Joint, Link
 from harness.place import Place
@@ -22,21 +22,43 @@ class Group(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """What all changes have: words for a person, and the job after the change."""
+    """What all changes have. `rank` orders those that do equally well: the lower, the sooner a person thinks of it."""
+
+    rank: ClassVar[int] = 5
 
     def words(self, job: Job) -> str:
+        """What a person does, as the end of a sentence."""
         raise NotImplementedError
 
     def after(self, job: Job) -> Job:
+        """The job with the change made."""
         raise NotImplementedError
 
+    @property
+    def at(self) -> Place | None:
+        """The line that the change is about; None for something new."""
+        return getattr(self, "place", None)
 
-def rows(job: Job) -> dict[Place, list[Joint]]:
-    """Joints by the row of the file that makes them: a range makes several joints in one row."""
-    made: dict[Place, list[Joint]] = {}
-    for joint in job.joints:
-        made.setdefault(joint.place, []).append(joint)
-    return made
+
+def sides(joint: Joint) -> tuple[str, tuple[str, ...]]:
+    """The contact before the colon as written, and those behind it."""
+    left, _, right = joint.text.partition(": ")
+    return left, tuple(each.removesuffix(" reversed") for each in right.split(", "))
+
+
+def told(joint: Joint) -> str:
+    """A joint for a sentence: `dash.FL to amp.in1 and amp.in2`."""
+    left, right = sides(joint)
+    return f"{left} to {' and '.join(right)}"
+
+
+def row_at(job: Job, place: Place) -> Joint:
+    """The first joint of a row."""
+    return next(joint for joint in job.joints if joint.place == place)
+
+
+def _each_at(job: Job, place: Place, new: Any) -> Job:
+    return replace(job, joints=tuple(new(joint) if joint.place == place else joint for joint in job.joints))
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,13 +66,37 @@ class DropRow(Change):
     """A joint undone."""
 
     place: Place
+    rank: ClassVar[int] = 6
 
     def words(self, job: Job) -> str:
-        text = next(j.text for j in job.joints if j.place == self.place)
-        return f"undo the joint {text}"
+        return f"undo the joint {told(row_at(job, self.place))}"
 
     def after(self, job: Job) -> Job:
         return replace(job, joints=tuple(j for j in job.joints if j.place != self.place))
+
+
+@dataclass(frozen=True, slots=True)
+class DropTarget(Change):
+    """One wire taken out of a joint of several."""
+
+    place: Place
+    target: int  # which of those behind the colon, from 0
+    rank: ClassVar[int] = 5
+
+    def words(self, job: Job) -> str:
+        left, right = sides(row_at(job, self.place))
+        return f"take {right[self.target]} off the joint at {left}"
+
+    def after(self, job: Job) -> Job:
+        return _each_at(job, self.place, self._without)
+
+    def _without(self, joint: Joint) -> Joint:
+        left, right = sides(joint)
+        width = len(joint.links) // len(right)
+        start = self.target * width
+        kept = [*right[: self.target], *right[self.target + 1 :]]
+        links = joint.links[:start] + joint.links[start + width :]
+        return joint._replace(links=links, text=f"{left}: {', '.join(kept)}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,62 +104,77 @@ class TurnRow(Change):
     """The two wires of a pair joint exchanged."""
 
     place: Place
+    rank: ClassVar[int] = 0
 
     def words(self, job: Job) -> str:
-        text = next(j.text for j in job.joints if j.place == self.place)
-        return f"swap the two wires of the joint {text}"
+        return f"swap the two wires of the joint {told(row_at(job, self.place))}"
 
     def after(self, job: Job) -> Job:
-        def turned(joint: Joint) -> Joint:
-            if joint.place != self.place or len(joint.links) != 2:
-                return joint
-            one, two = joint.links
-            return joint._replace(links=(Link(one.a, two.b), Link(two.a, one.b)), turned=not joint.turned)
+        return _each_at(job, self.place, _turned)
 
-        return replace(job, joints=tuple(turned(j) for j in job.joints))
+
+def _turned(joint: Joint) -> Joint:
+    if len(joint.links) != 2:
+        return joint
+    one, two = joint.links
+    return joint._replace(links=(Link(one.a, two.b), Link(two.a, one.b)), turned=not joint.turned)
 
 
 @dataclass(frozen=True, slots=True)
-class Retarget(Change):
-    """A joint's second side moved to another contact or pair."""
+class Move(Change):
+    """One side of a joint moved to another contact or pair; a turn said at the end goes with the second side."""
 
     place: Place
+    second: bool  # the side behind the colon
     target: Group
+    fits: bool = False  # the new contact is of the function that the other side has
+    rank: ClassVar[int] = 7
 
     def words(self, job: Job) -> str:
-        text = next(j.text for j in job.joints if j.place == self.place)
-        return f"move the joint {text} to {self.target.text}"
+        left, right = sides(row_at(job, self.place))
+        if self.second:
+            return f"move {left} from {right[0]} to {self.target.text}"
+        return f"move {right[0]} from {left} to {self.target.text}"
 
     def after(self, job: Job) -> Job:
-        def moved(joint: Joint) -> Joint:
-            if joint.place != self.place or len(joint.links) != len(self.target.contacts):
-                return joint
-            links = tuple(Link(link.a, there) for link, there in zip(joint.links, self.target.contacts, strict=True))
-            return joint._replace(links=links, turned=False)
+        return _each_at(job, self.place, self._moved)
 
-        return replace(job, joints=tuple(moved(j) for j in job.joints))
+    def _moved(self, joint: Joint) -> Joint:
+        there = self.target.contacts
+        if len(joint.links) != len(there):
+            return joint
+        left, right = sides(joint)
+        if self.second:
+            links = tuple(Link(link.a, new) for link, new in zip(joint.links, there, strict=True))
+            return joint._replace(links=links, turned=False, text=f"{left}: {self.target.text}")
+        links = tuple(Link(new, link.b) for link, new in zip(joint.links, there, strict=True))
+        return joint._replace(links=links, text=f"{self.target.text}: {', '.join(right)}")
 
 
 @dataclass(frozen=True, slots=True)
-class Rekey(Change):
-    """A joint's first side moved to one half of an opened plug: `dash.FL` becomes `dash.unit.FL`."""
+class ToHalf(Change):
+    """A joint on a pair that is cut now, put on one of the two ends."""
 
     place: Place
-    side: str
+    second: bool  # the side that names the pair
+    target: Group
+    rank: ClassVar[int] = 4
 
     def words(self, job: Job) -> str:
-        text = next(j.text for j in job.joints if j.place == self.place)
-        owner, _, rest = text.partition(": ")[0].partition(".")
-        return f"put the joint {text} on {owner}.{self.side}.{rest}"
+        left, right = sides(row_at(job, self.place))
+        return f"have {left if self.second else ' and '.join(right)} on {self.target.text}"
 
     def after(self, job: Job) -> Job:
-        def moved(joint: Joint) -> Joint:
-            if joint.place != self.place:
-                return joint
-            links = tuple(link._replace(a=link.a.replace(".car.", f".{self.side}.", 1)) for link in joint.links)
-            return joint._replace(links=links)
+        move = Move(self.place, self.second, self.target)
+        return _each_at(job, self.place, self._at_several if not self.second else move._moved)
 
-        return replace(job, joints=tuple(moved(j) for j in job.joints))
+    def _at_several(self, joint: Joint) -> Joint:
+        _, right = sides(joint)
+        there = self.target.contacts * len(right)
+        if len(there) != len(joint.links):
+            return joint
+        links = tuple(Link(new, link.b) for link, new in zip(joint.links, there, strict=True))
+        return joint._replace(links=links, text=f"{self.target.text}: {', '.join(right)}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,6 +184,7 @@ class AddJoint(Change):
     method: str
     left: Group
     right: Group
+    rank: ClassVar[int] = 4
 
     def words(self, job: Job) -> str:
         return f"join {self.left.text} to {self.right.text}"
@@ -138,14 +200,22 @@ class AddJoint(Change):
 
 @dataclass(frozen=True, slots=True)
 class Method(Change):
-    """Every joint of a heading made by another method."""
+    """Every joint of one heading made by another method."""
 
     old: str
     new: str
     places: tuple[Place, ...]  # of the rows under the heading
+    rank: ClassVar[int] = 1
+
+    @property
+    def at(self) -> Place:
+        return self.places[0]
 
     def words(self, job: Job) -> str:
-        return f"make it by {self.new} and not by {self.old}"
+        first = told(row_at(job, self.places[0]))
+        more = len(self.places) - 1
+        others = f" and the {more} other{'s' if more > 1 else ''} under that heading" if more else ""
+        return f"make the joint {first}{others} by {self.new}, not by {self.old}"
 
     def after(self, job: Job) -> Job:
         return replace(
@@ -159,15 +229,26 @@ class Say(Change):
 
     heading: str
     group: Group
+    rank: ClassVar[int] = 3
 
     def words(self, job: Job) -> str:
-        verb = {"cut": "cut", "capped": "cap", "depinned": "depin"}[self.heading]
-        return f"{verb} {self.group.text}"
+        if self.heading == "depinned":
+            return f"take the terminal of {self.group.text} out of its cavity"
+        return f"{'cut' if self.heading == 'cut' else 'cap'} {self.group.text}"
 
     def after(self, job: Job) -> Job:
         table = dict(getattr(job, self.heading))
         table.update(dict.fromkeys(self.group.contacts, job.place))
         return _with(job, self.heading, table)
+
+
+_BACK = {
+    "cut": "leave {} uncut",
+    "capped": "take the cap off {}",
+    "depinned": "leave the terminal of {} in",
+    "removed": "leave {} in the car",
+    "moved": "leave the terminal of {} where it is",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,17 +257,14 @@ class TakeBack(Change):
 
     heading: str
     place: Place
+    rank: ClassVar[int] = 2
 
     def words(self, job: Job) -> str:
-        names = [name for name, value in getattr(job, self.heading).items() if _place(value) == self.place]
-        phrase = {
-            "cut": "do not cut", "capped": "take the cap off", "depinned": "leave the terminal in",
-            "removed": "leave in the car", "moved": "do not move",
-        }[self.heading]  # fmt: skip
-        return f"{phrase} {' and '.join(names)}"
+        names = [name for name, value in getattr(job, self.heading).items() if where(value) == self.place]
+        return _BACK[self.heading].format(" and ".join(names))
 
     def after(self, job: Job) -> Job:
-        table = {name: value for name, value in getattr(job, self.heading).items() if _place(value) != self.place}
+        table = {name: value for name, value in getattr(job, self.heading).items() if where(value) != self.place}
         return _with(job, self.heading, table)
 
 
@@ -195,7 +273,8 @@ def _with(job: Job, heading: str, table: dict[str, Any]) -> Job:
     return replace(job, **changed)
 
 
-def _place(value: object) -> Place | None:
+def where(value: object) -> Place | None:
+    """The place of an entry of `job.cut` and the like."""
     if isinstance(value, Place):
         return value
     return value[-1] if isinstance(value, tuple) and isinstance(value[-1], Place) else None
@@ -206,6 +285,7 @@ class Unplug(Change):
     """A loom left out of the plan."""
 
     place: Place
+    rank: ClassVar[int] = 9
 
     def words(self, job: Job) -> str:
         mate = next(m for m in job.mates if m.place == self.place)
@@ -215,8 +295,32 @@ class Unplug(Change):
         return replace(job, mates=tuple(m for m in job.mates if m.place != self.place))
 
 
+def rank_of(change: Change) -> int:
+    """How soon a person thinks of it, from 0."""
+    if isinstance(change, Move):
+        return 5 if change.fits else 7
+    if isinstance(change, Say):
+        return {"capped": 3, "depinned": 6, "cut": 8}[change.heading]
+    if isinstance(change, TakeBack) and change.heading == "removed":
+        return 8
+    return change.rank
+
+
 def applied(job: Job, changes: Iterable[Change]) -> Job:
     """The job after several changes."""
     for change in changes:
         job = change.after(job)
     return job
+
+
+def in_words(job: Job, changes: tuple[Change, ...]) -> str:
+    """Several changes as one sentence without its end; each is told of the job that the one before left."""
+    moves = [change for change in changes if isinstance(change, Move) and change.second]
+    if len(moves) > 1 and len(moves) == len(changes):
+        ends = [f"{sides(row_at(job, move.place))[0]} to {move.target.text}" for move in moves]
+        return f"exchange the joints: {', '.join(ends[:-1])} and {ends[-1]}"
+    said = []
+    for change in changes:
+        said.append(change.words(job))
+        job = change.after(job)
+    return f"{', '.join(said[:-1])} and {said[-1]}" if len(said) > 1 else said[0]

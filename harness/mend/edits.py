@@ -3,254 +3,209 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable, Iterable
 
 from harness.finding import Edit
-from harness.mend.changes import AddJoint, Change, DropRow, Method, Rekey, Retarget, Say, TakeBack, TurnRow, Unplug
+from harness.mend.changes import (
+    AddJoint,
+    Change,
+    DropRow,
+    DropTarget,
+    Method,
+    Move,
+    Say,
+    TakeBack,
+    ToHalf,
+    TurnRow,
+    Unplug,
+)
+from harness.mend.flow import drop_row, row_in, take_out, word_at
+from harness.mend.page import CannotEdit, Page, indent
 from harness.place import Place
-from harness.read.lines import split_lines
 
 
-class CannotEdit(Exception):
-    """The file is written in a way that this change can't be put into by lines."""
-
-
-class Page:
-    """The lines of one file, and edits gathered for it."""
-
-    def __init__(self, file: str, text: str) -> None:
-        self.file = file
-        self.lines = split_lines(text)
-
-    def line(self, place: Place) -> str:
-        if place.file != self.file or not 1 <= place.line <= len(self.lines):
-            raise CannotEdit(f"{place} is in another file")
-        return self.lines[place.line - 1]
-
-    def whole(self, number: int, new: str) -> Edit:
-        """A line given way to another, or to nothing."""
-        return Edit(Place(self.file, number, 1), self.lines[number - 1], new)
-
-    def put_in(self, number: int, new: str) -> Edit:
-        """A line put in before line `number` (one past the end: at the end)."""
-        return Edit(Place(self.file, number, 1), "", new)
-
-
-def edits_for(page: Page, change: Change) -> list[Edit]:
-    """The edits of one change. Raises CannotEdit."""
-    if isinstance(change, DropRow | Unplug):
-        return _drop_row(page, change.place)
-    if isinstance(change, TurnRow):
-        return [_with_value(page, change.place, _toggled)]
-    if isinstance(change, Retarget):
-        return [_with_value(page, change.place, lambda _: change.target.text)]
-    if isinstance(change, Rekey):
-        return [_rekeyed(page, change)]
-    if isinstance(change, Method):
-        return [_method(page, change)]
-    if isinstance(change, Say):
-        return [_into_list(page, change.heading, change.group.text)]
-    if isinstance(change, TakeBack):
-        return _out_of_list(page, change)
-    if isinstance(change, AddJoint):
-        return [_new_joint(page, change)]
-    raise CannotEdit(type(change).__name__)
-
-
-def apply(lines: list[str], edits: list[Edit]) -> list[str]:
-    """The lines after the edits; those further down first, so that numbers hold."""
-    made = list(lines)
-    for edit in sorted(edits, key=lambda e: (e.place.line, e.old != ""), reverse=True):
-        at = edit.place.line - 1
-        if edit.old == "":
-            made.insert(at, edit.new)
-        elif made[at] != edit.old:
-            raise CannotEdit(f"line {edit.place.line} changes twice")
-        elif edit.new == "":
-            del made[at]
+def edits_for(file: str, text: str, changes: Iterable[Change]) -> tuple[Edit, ...]:
+    """The edits of one file that make the changes. Raises CannotEdit."""
+    page = Page(file, text)
+    said: dict[str, list[str]] = {}
+    for change in sorted(changes, key=_order):
+        if isinstance(change, Say):
+            said.setdefault(change.heading, []).append(change.group.text)
         else:
-            made[at] = edit.new
-    return made
+            _put(page, change)
+    for heading, words in said.items():
+        _into_list(page, heading, words)
+    return page.edits()
+
+
+def _order(change: Change) -> tuple[int, int, int]:
+    """What stands further back in a line comes first, so that columns hold; what is new comes last."""
+    place = change.at
+    return (0, -place.line, -place.column) if place else (1, 0, 0)
+
+
+def _put(page: Page, change: Change) -> None:
+    match change:
+        case DropRow() | Unplug():
+            _drop(page, change.place)
+        case DropTarget():
+            _with_target(page, change.place, lambda value: _without(value, change.target))
+        case TurnRow():
+            _with_target(page, change.place, _toggled)
+        case Move() | ToHalf():
+            _moved(page, change)
+        case Method():
+            _method(page, change)
+        case TakeBack():
+            _out_of_list(page, change)
+        case AddJoint():
+            _new_joint(page, change)
+        case _:
+            raise CannotEdit(type(change).__name__)
 
 
 # -- joints -------------------------------------------------------------------------------------------------
 
 
-def _split_row(line: str, column: int) -> tuple[str, str, str, str]:
-    """A row from its key on: what stands before, the key with its colon, the value, what stands after."""
-    before, rest = line[: column - 1], line[column - 1 :]
-    match = re.match(r"([^:{}\[\],]+:\s+)(\[[^\]]*\]|[^,{}#]*?)(\s*(?:[,}#].*)?)$", rest)
-    if not match or not match[2]:
-        raise CannotEdit("the row goes over several lines")
-    return before, match[1], match[2], match[3]
+def _drop(page: Page, place: Place) -> None:
+    line = page.at(place)
+    if not line[: place.column - 1].strip():
+        drop_row(page, place.line)
+        return
+    row = row_in(line, place.column)
+    take_out(page, place, len(line) - len(row.after))
 
 
-def _with_value(page: Page, place: Place, new_value) -> Edit:  # type: ignore[no-untyped-def]
-    line = page.line(place)
-    before, key, value, after = _split_row(line, place.column)
+def _with_target(page: Page, place: Place, new: Callable[[str], str]) -> None:
+    """The contact behind the colon changed; in the long form, that is what stands behind `to`."""
+    line = page.at(place)
+    row = row_in(line, place.column)
+    if not row.value.startswith("{"):
+        page.change(place.line, row.line(value=new(row.value)))
+        return
+    to = re.search(r"[{,]\s*(to)\s*:", row.value)
+    if not to:
+        raise CannotEdit("the long form without `to`")
+    inner = row_in(row.value, to.start(1) + 1)
+    page.change(place.line, row.line(value=inner.line(value=new(inner.value))))
+
+
+def _moved(page: Page, change: Move | ToHalf) -> None:
+    if change.second:
+        _with_target(page, change.place, lambda value: _plain(value) and change.target.text)
+        return
+    row = row_in(page.at(change.place), change.place.column)
+    page.change(change.place.line, row.line(key=change.target.text))
+
+
+def _plain(value: str) -> str:
     if value.startswith("["):
         raise CannotEdit("the row joins several")
-    return page.whole(place.line, before + key + new_value(value) + after)
-
-
-def _rekeyed(page: Page, change: Rekey) -> Edit:
-    line = page.line(change.place)
-    before, key, value, after = _split_row(line, change.place.column)
-    owner, dot, rest = key.partition(".")
-    if not dot or rest.count(".") > 0:
-        raise CannotEdit("the row names a half already")
-    return page.whole(change.place.line, f"{before}{owner}.{change.side}.{rest}{value}{after}")
+    return value
 
 
 def _toggled(value: str) -> str:
+    if value[:1] in "[\"'":
+        raise CannotEdit("the row joins several, or stands in quotes")
     return value.removesuffix(" reversed") if value.endswith(" reversed") else value + " reversed"
 
 
-def _indent(line: str) -> int:
-    return len(line) - len(line.lstrip(" "))
+def _without(value: str, target: int) -> str:
+    """A list in brackets without one of its entries; without brackets where one is left."""
+    if not value.startswith("["):
+        raise CannotEdit("the row is written in another way")
+    entries = [each.strip() for each in value[1:-1].split(",") if each.strip()]
+    if not 0 <= target < len(entries) or len(entries) < 2:
+        raise CannotEdit("the row has no such entry")
+    del entries[target]
+    return entries[0] if len(entries) == 1 else f"[{', '.join(entries)}]"
 
 
-def _drop_row(page: Page, place: Place) -> list[Edit]:
-    """The row's line goes; with the last row of a heading, the heading too, as far up as it leaves nothing."""
-    line = page.line(place)
-    if line[: place.column - 1].strip():
-        before, _, _, after = _split_row(line, place.column)
-        if not after.startswith(",") and not before.rstrip().endswith(","):
-            return _drop_heading(page, place.line, line)
-        kept = before + after[1:].lstrip() if after.startswith(",") else before.rstrip()[:-1] + after
-        return [page.whole(place.line, kept)]
-    edits = [page.whole(place.line, "")]
-    depth, number = _indent(line), place.line
-    while depth > 0 and not _siblings(page, number, depth):
-        above = _heading_above(page, number, depth)
-        edits.append(page.whole(above, ""))
-        number, depth = above, _indent(page.lines[above - 1])
-    return edits
-
-
-def _drop_heading(page: Page, number: int, line: str) -> list[Edit]:
-    edits = [page.whole(number, "")]
-    depth = _indent(line)
-    while depth > 0 and not _siblings(page, number, depth):
-        number = _heading_above(page, number, depth)
-        edits.append(page.whole(number, ""))
-        depth = _indent(page.lines[number - 1])
-    return edits
-
-
-def _is_content(line: str) -> bool:
-    return bool(line.strip()) and not line.lstrip().startswith("#")
-
-
-def _siblings(page: Page, number: int, depth: int) -> bool:
-    """Whether another row stands beside the one on line `number` under the same heading."""
-    for step in (-1, 1):
-        at = number + step
-        while 1 <= at <= len(page.lines):
-            line = page.lines[at - 1]
-            if _is_content(line):
-                indent = _indent(line)
-                if indent < depth:
-                    break
-                if indent == depth:
-                    return True
-            at += step
-    return False
-
-
-def _heading_above(page: Page, number: int, depth: int) -> int:
-    at = number - 1
-    while at >= 1:
-        if _is_content(page.lines[at - 1]) and _indent(page.lines[at - 1]) < depth:
-            return at
-        at -= 1
-    raise CannotEdit("no heading stands above the row")
-
-
-def _method(page: Page, change: Method) -> Edit:
-    depth = _indent(page.line(change.places[0]))
-    if page.line(change.places[0])[: change.places[0].column - 1].strip():
-        number = change.places[0].line
-    else:
-        number = _heading_above(page, change.places[0].line, depth)
-    line = page.lines[number - 1]
-    changed = re.sub(rf"^(\s*){re.escape(change.old)}\b", rf"\g<1>{change.new}", line, count=1)
-    if changed == line:
+def _method(page: Page, change: Method) -> None:
+    number = heading_of(page, change.places[0])
+    if number is None or any(heading_of(page, place) != number for place in change.places):
+        raise CannotEdit("the rows stand under several headings")
+    line = page.line(number)
+    new = re.sub(rf"^(\s*){re.escape(change.old)}\b", rf"\g<1>{change.new}", line, count=1, flags=re.IGNORECASE)
+    if new == line:
         raise CannotEdit("the heading is written in one line with others")
-    return page.whole(number, changed)
+    page.change(number, new)
 
 
-def _new_joint(page: Page, change: AddJoint) -> Edit:
-    top = _top(page, "joints")
+def heading_of(page: Page, place: Place) -> int | None:
+    """The line of the heading that says how a row's joint is made."""
+    if page.before[place.line - 1][: place.column - 1].strip():
+        return place.line
+    return page.heading(place.line)
+
+
+def _new_joint(page: Page, change: AddJoint) -> None:
+    top = page.top("joints")
     row = f"{change.left.text}: {change.right.text}"
-    if top is None:
-        raise CannotEdit("the job has no joints yet")
-    for number in range(top + 1, len(page.lines) + 1):
-        line = page.lines[number - 1]
-        if _is_content(line) and _indent(line) == 0:
-            break
-        if re.match(rf"\s+{re.escape(change.method)}\b[^{{]*:\s*(#.*)?$", line):
-            return page.put_in(number + 1, " " * (_indent(line) + 2) + row)
-        match = re.match(rf"(\s+{re.escape(change.method)}\b[^{{]*:\s*\{{)(.*)(\}}.*)$", line)
-        if match:
-            return page.whole(number, f"{match[1]}{match[2].rstrip()}, {row}{match[3]}")
-    raise CannotEdit("no heading of that method")
+    heading = re.compile(rf"(\s+{re.escape(change.method)}\b[^{{:]*:\s*)(\{{)?(.*?)(\}}?\s*(?:#.*)?)$", re.IGNORECASE)
+    for number in page.under(top) if top else ():
+        line = page.now[number - 1]
+        match = heading.match(line or "")
+        if line is None or not match:
+            continue
+        if match[2]:
+            held = match[3].rstrip()
+            page.change(number, f"{match[1]}{{{held}, {row}{match[4]}" if held else f"{match[1]}{{{row}{match[4]}")
+            return
+        if match[3]:
+            continue
+        rows = page.under(number)
+        depth = indent(page.before[rows[0] - 1]) if rows else indent(line) + 2
+        page.put_in((rows[-1] if rows else number) + 1, " " * depth + row)
+        return
+    raise CannotEdit("no heading of that method stands in a line of its own")
 
 
 # -- lists --------------------------------------------------------------------------------------------------
 
 
-def _top(page: Page, key: str) -> int | None:
-    """The line number of a top-level key."""
-    for number, line in enumerate(page.lines, 1):
-        if line.startswith(f"{key}:"):
-            return number
-    return None
-
-
-def _into_list(page: Page, heading: str, text: str) -> Edit:
-    number = _top(page, heading)
-    if number is None:
-        end = len(page.lines)
-        while end > 0 and not page.lines[end - 1].strip():
-            end -= 1
-        return page.put_in(end + 1, f"{heading}: [{text}]")
-    line = page.lines[number - 1]
-    match = re.match(r"([^\[#]*\[)([^\]]*)(\].*)$", line)
-    if match:
-        held = match[2].strip()
-        return page.whole(number, f"{match[1]}{held}, {text}{match[3]}" if held else f"{match[1]}{text}{match[3]}")
-    plain = re.match(rf"({heading}:\s+)([^#]*?)(\s*(?:#.*)?)$", line)
-    if plain and plain[2]:
-        return page.whole(number, f"{plain[1]}{plain[2]} {text}{plain[3]}")
-    item = page.lines[number] if number < len(page.lines) else ""
-    lead = re.match(r"\s*- ", item)
-    if not lead:
-        raise CannotEdit("the list is written in a way that takes no line")
-    return page.put_in(number + 1, f"{lead[0]}{text}")
-
-
-def _out_of_list(page: Page, change: TakeBack) -> list[Edit]:
-    place = change.place
-    line = page.line(place)
-    before, rest = line[: place.column - 1], line[place.column - 1 :]
-    if re.fullmatch(r"\s*- ", before) or not before.strip():
-        edits = [page.whole(place.line, "")]
-        depth = _indent(line)
-        if not _siblings(page, place.line, depth):
-            edits.append(page.whole(_heading_above(page, place.line, depth or 1), ""))
-        return edits
-    word = re.match(r"[^,\]\s}]+(:\s+[^,\]\s}]+)?", rest)
-    if not word:
-        raise CannotEdit("the entry can't be told apart")
-    after = rest[word.end() :]
-    if after.lstrip().startswith(","):
-        kept = before + after.lstrip()[1:].lstrip()
-    elif before.rstrip().endswith(","):
-        kept = before.rstrip()[:-1] + after
-    elif re.search(r"[\[{]\s*$", before):
-        return [page.whole(place.line, "")]  # it was the only one
+def _into_list(page: Page, heading: str, words: list[str]) -> None:
+    """New entries behind those that a list has; a list that isn't there is made."""
+    number = page.top(heading)
+    text = ", ".join(words)
+    if number is None:  # behind the last line that says something
+        last = max((n for n in page.numbers if page.before[n - 1].strip()), default=0)
+        page.put_in(last + 1, f"{heading}: [{text}]")
+        return
+    line = page.line(number)
+    value = line[line.index(":") + 1 :].lstrip()
+    if not value or value.startswith("#"):
+        items = [n for n in page.under(number) if page.before[n - 1].lstrip().startswith("- ")]
+        if not items:
+            raise CannotEdit("the list is written in a way that takes no line")
+        lead = re.match(r"\s*-\s+", page.before[items[-1] - 1])
+        for word in words:
+            page.put_in(items[-1] + 1, f"{lead[0] if lead else '- '}{word}")
+        return
+    row = row_in(line, 1)
+    if row.value.startswith("["):
+        held = row.value[1:-1].strip().rstrip(",").rstrip()
+        page.change(number, row.line(value=f"[{held}, {text}]" if held else f"[{text}]"))
+    elif row.value[0] in "\"'":
+        raise CannotEdit("the list stands in quotes")
     else:
-        kept = before.rstrip() + after if after.strip() else before.rstrip()
-        if kept.rstrip().endswith(":"):
-            return [page.whole(place.line, "")]
-    return [page.whole(place.line, kept)]
+        page.change(number, row.line(value=f"{row.value} {' '.join(words)}"))
+
+
+def _out_of_list(page: Page, change: TakeBack) -> None:
+    place = change.place
+    line = page.at(place)
+    end = word_at(line, place.column)
+    before, after = line[: place.column - 1], line[end:]
+    alone = not after.strip() or after.lstrip().startswith("#")
+    opened, closed = before.rstrip()[-1:] in ("", ",", "[", "{"), after.lstrip()[:1] in ("", ",", "]", "}")
+    if alone and re.fullmatch(r"\s*(-\s+)?", before):
+        drop_row(page, place.line)
+    elif alone and re.fullmatch(r"\w+\s*:\s+", before):
+        page.drop(place.line)
+    elif opened and (closed or alone):
+        take_out(page, place, end)
+    elif re.match(r"\s+[^\s#,\]}]", after):  # words with spaces between them
+        page.change(place.line, before + after.lstrip())
+    else:
+        page.change(place.line, before.rstrip() + after)

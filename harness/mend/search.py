@@ -2,45 +2,62 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from itertools import chain
+from typing import NamedTuple
 
 from harness.checks import all_checks, run_checks
 from harness.finding import Edit, Finding, Mend, Severity
 from harness.graph.wiring import Wiring
-from harness.mend.candidates import Scene
-from harness.mend.changes import Change, applied
-from harness.mend.edits import CannotEdit, Page, apply, edits_for
-from harness.mend.served import served
+from harness.mend.changes import Change, applied, in_words, rank_of
+from harness.mend.combinations import combined, paired
+from harness.mend.edits import edits_for
+from harness.mend.page import CannotEdit, Page, edited
+from harness.mend.scene import Scene
+from harness.mend.served import Served, served
+from harness.mend.singles import singles
 from harness.place import Place
 from harness.read.files import load
 from harness.read.job import read_job_text
+from harness.read.lines import split_lines
 from harness.read.troubles import Troubles
 
-# Contacts looked at in trials, for one finding and for a whole run: a bound that is the same on any machine.
-WORK_A_FINDING = 400_000
-WORK_A_RUN = 1_600_000
+# Work is counted in contacts looked at, so that the same job gives the same answer on any machine: a trial of
+# one check looks at each contact once, a trial of all checks counts for several.
+WORK_A_FINDING = 100_000
+WORK_A_RUN = 1_000_000
+LEAST_TRIALS = 40  # for one finding of a big job
+ALL_CHECKS = 8
 
 Key = tuple[str, Place]
+Line = tuple[str, int]
+
+
+class _Good(NamedTuple):
+    """Changes that clear the finding and do no harm, and what they lose. Sorts with the best first."""
+
+    cost: tuple[int, ...]
+    number: int
+    changes: tuple[Change, ...]
+    lost: tuple[str, ...]
 
 
 def with_mends(wiring: Wiring, findings: list[Finding]) -> tuple[list[Finding], int]:
     """The findings, each with its mend where a change can clear it; and for how many the work ran out."""
     text = load(wiring.job.file, Troubles()) or ""
-    purse = WORK_A_RUN
-    given_up = 0
+    page = Page(wiring.job.file, text)
+    before = served(wiring)
+    purse, given_up = WORK_A_RUN, 0
     made: list[Finding] = []
     for finding in findings:
         if finding.severity > Severity.FIX or finding.code.startswith("R"):
             made.append(finding)
             continue
-        if purse <= 0:
-            given_up += 1
-            made.append(finding)
-            continue
-        search = _Search(wiring, finding, findings, text, min(purse, WORK_A_FINDING))
-        mend = search.run()
+        search = _Search(wiring, finding, findings, text, before, purse)
+        mend = search.run(Scene(wiring, finding, page))
         purse -= search.spent
-        given_up += search.gave_up and mend is None
+        given_up += search.gave_up
         made.append(finding._replace(mend=mend))
     return made, given_up
 
@@ -50,119 +67,134 @@ def _key(finding: Finding) -> Key:
 
 
 class _Search:
-    def __init__(self, wiring: Wiring, finding: Finding, findings: list[Finding], text: str, purse: int) -> None:
-        self.wiring, self.job, self.finding, self.text = wiring, wiring.job, finding, text
-        self.before = {_key(each) for each in findings}
-        self.served = served(wiring)
+    """The search for one finding; `spent` is the work done, `gave_up` says that it ended before all was tried."""
+
+    def __init__(
+        self, wiring: Wiring, finding: Finding, findings: list[Finding], text: str, before: Served, purse: int
+    ) -> None:
+        self.job, self.finding, self.text, self.before = wiring.job, finding, text, before
+        self.known = {_key(each) for each in findings}
+        self.notes = Counter(each.code for each in findings if each.severity > Severity.ASK)
+        self.lines = Counter((each.code, _line(each.places[0].place)) for each in findings)
         self.check = next(check for check in all_checks() if check.code == finding.code)
         self.cost = max(len(wiring.job.contacts), 1)
-        self.purse, self.spent, self.gave_up = purse, 0, False
+        self.purse = min(purse, max(WORK_A_FINDING, LEAST_TRIALS * self.cost))
+        self.spent, self.gave_up = 0, False
 
-    def run(self) -> Mend | None:
+    def run(self, scene: Scene) -> Mend | None:
         """The smallest mend that loses nothing, else the smallest that does and says so, else None."""
-        places = tuple(spot.place for spot in self.finding.places)
-        scene = Scene(self.wiring, (*self.finding.about, *self.finding.path), places)
-        lossy: tuple[tuple[Change, ...], frozenset[str]] | None = None
-        for changes in self._by_size(scene):
-            lost = self._try(changes)
-            if lost is None:
-                if self.gave_up:
-                    break
+        lossy: list[_Good] = []
+        for batch in _batches(scene):
+            good = [each for each in self._tried(scene, batch) if each]
+            whole = sorted(each for each in good if not each.lost)
+            mend = next((mend for each in whole for mend in [self._written(each)] if mend), None)
+            if mend:
+                return mend
+            lossy += [each for each in good if each.lost]
+            if self.gave_up:
+                break
+        return next((mend for each in sorted(lossy) for mend in [self._written(each)] if mend), None)
+
+    def _tried(self, scene: Scene, batch: Iterable[tuple[Change, ...]]) -> Iterator[_Good | None]:
+        seen: set[frozenset[Change]] = set()
+        for number, changes in enumerate(batch):
+            if frozenset(changes) in seen:
                 continue
-            if not lost:
-                mend = self._written(changes, "")
-                if mend:
-                    return mend
-            elif lossy is None or (len(lossy[0]), len(lossy[1])) > (len(changes), len(lost)):
-                lossy = changes, lost
-        if lossy is None:
-            return None
-        return self._written(lossy[0], f"Loses {', '.join(sorted(lossy[1]))}: ")
+            seen.add(frozenset(changes))
+            if self.spent + self.cost > self.purse:
+                self.gave_up = True
+                return
+            yield self._try(scene, changes, number)
 
-    def _by_size(self, scene: Scene) -> Iterator[tuple[Change, ...]]:
-        yield from ((change,) for change in scene.singles())
-        yield from sorted(scene.combinations(), key=len)
-
-    def _try(self, changes: tuple[Change, ...]) -> frozenset[str] | None:
-        """What a change loses, or None where it does not clear the finding or does harm."""
-        if self.spent + self.cost > self.purse:
-            self.gave_up = True
-            return None
+    def _try(self, scene: Scene, changes: tuple[Change, ...], number: int) -> _Good | None:
+        """What a change costs and loses, or None where it does not clear the finding or does harm."""
         self.spent += self.cost
         wiring = Wiring(applied(self.job, changes))
         mine = _key(self.finding)
         if any((self.check.code, fault.at.place) == mine for fault in self.check.look(wiring)):
             return None
+        self.spent += ALL_CHECKS * self.cost
         after, raised = run_checks(wiring)
-        if raised or not self._harmless(after):
+        if raised or any(_key(each) == mine or self._is_new(each) for each in after):
             return None
-        return self.served - served(wiring)
+        now = served(wiring)
+        lost = self.before.lost_in(now)
+        notes = Counter(each.code for each in after if each.severity > Severity.ASK)
+        cost = (
+            len(changes),
+            len(lost),
+            len(self.before.speakers - now.speakers) - len(now.speakers - self.before.speakers),
+            (notes - self.notes).total(),
+            max(rank_of(change) for change in changes),
+            sum(change.at not in scene.places for change in changes),
+        )
+        return _Good(cost, number, changes, lost)
 
-    def _harmless(self, after: list[Finding]) -> bool:
-        mine = _key(self.finding)
-        return all(_key(each) != mine and (each.severity > Severity.ASK or _key(each) in self.before) for each in after)
+    def _is_new(self, finding: Finding) -> bool:
+        return finding.severity <= Severity.ASK and _key(finding) not in self.known
 
-    def _written(self, changes: tuple[Change, ...], first: str) -> Mend | None:
+    def _written(self, good: _Good) -> Mend | None:
         """The mend as edits of the file, proved by reading the edited text; None where it can't be written."""
-        page = Page(self.job.file, self.text)
-        edits: list[Edit] = []
         try:
-            for change in changes:
-                edits += edits_for(page, change)
-            edits = _merged(edits)
-            lines = apply(page.lines, edits)
+            edits = edits_for(self.job.file, self.text, good.changes)
+            text = edited(self.text, edits)
         except CannotEdit:
             return None
-        if not self._holds("\n".join(lines), edits):
+        if not self._holds(text, _LinesBefore(self.job.file, edits, len(split_lines(self.text)))):
             return None
-        words = [change.words(self.job) for change in changes]
-        said = first + words[0] + "".join(f"; then {more}" for more in words[1:])
-        return Mend(said[0].upper() + said[1:] + ".", tuple(edits), len(changes))
+        words = in_words(self.job, good.changes)
+        if good.lost:
+            loses = f"{', '.join(good.lost[:-1])} and {good.lost[-1]}" if len(good.lost) > 1 else good.lost[0]
+            return Mend(f"Loses {loses}: {words}.", edits, len(good.changes))
+        return Mend(words[0].upper() + words[1:] + ".", edits, len(good.changes))
 
-    def _holds(self, text: str, edits: list[Edit]) -> bool:
+    def _holds(self, text: str, line_before: _LinesBefore) -> bool:
         """Whether the edited file reads, has lost the finding and gained no new one."""
         troubles = Troubles()
         job = read_job_text(text, self.job.file, troubles)
         if job is None or troubles.refused:
             return False
+        self.spent += ALL_CHECKS * self.cost
         after, raised = run_checks(Wiring(job))
-        if raised:
-            return False
-        moved = _Moved(edits)
-        there = [
-            each._replace(places=(each.places[0]._replace(place=moved.back(each.places[0].place)),)) for each in after
-        ]
-        return self._harmless(there)
+        there = Counter(
+            (each.code, line_before.place(each.places[0].place)) for each in after if each.severity <= Severity.ASK
+        )
+        mine = (self.finding.code, _line(self.finding.places[0].place))
+        there[mine] += 1  # one finding less must stand there than before
+        return not raised and there <= self.lines
 
 
-class _Moved:
+class _LinesBefore:
     """Lines of the edited file as lines of the file before."""
 
-    def __init__(self, edits: list[Edit]) -> None:
-        self.edits = sorted(edits, key=lambda edit: edit.place.line)
+    def __init__(self, file: str, edits: tuple[Edit, ...], lines: int) -> None:
+        self.file = file
+        gone = {edit.place.line for edit in edits if edit.old and not edit.new}
+        new = Counter(edit.place.line for edit in edits if not edit.old)
+        self.numbers = [0]
+        for line in range(1, lines + 2):
+            self.numbers += [0] * new[line]
+            if line not in gone:
+                self.numbers.append(line)
 
-    def back(self, place: Place) -> Place:
-        line = place.line
-        for edit in self.edits:
-            if edit.old == "" and edit.place.line < line:
-                line -= 1
-            elif edit.new == "" and edit.place.line <= line:
-                line += 1
-        return place._replace(line=line)
+    def place(self, place: Place) -> Line:
+        """File and line as before; line 0 for a line that is new."""
+        if place.file != self.file or place.line >= len(self.numbers):
+            return _line(place)
+        return place.file, self.numbers[place.line]
 
 
-def _merged(edits: list[Edit]) -> list[Edit]:
-    """Each line edited once; raises CannotEdit where two changes want the same line."""
-    by_line: dict[int, Edit] = {}
-    made = []
-    for edit in edits:
-        if edit.old == "":
-            made.append(edit)
-            continue
-        if edit.place.line in by_line:
-            if by_line[edit.place.line] == edit:
-                continue
-            raise CannotEdit("two changes of one line")
-        by_line[edit.place.line] = edit
-        made.append(edit)
-    return sorted(made, key=lambda edit: (edit.place.line, edit.old))
+def _line(place: Place) -> Line:
+    return place.file, place.line
+
+
+def _batches(scene: Scene) -> Iterator[Iterator[tuple[Change, ...]]]:
+    """What is tried, by the number of changes; in each batch what a person would think of comes first."""
+    one = sorted(singles(scene), key=lambda change: (rank_of(change), change.at not in scene.places))
+    yield ((change,) for change in one)
+    by_size: dict[int, list[tuple[Change, ...]]] = {2: []}
+    for changes in combined(scene):
+        by_size.setdefault(len(changes), []).append(changes)
+    for size in sorted(by_size):
+        natural = sorted(by_size[size], key=lambda changes: sum(change.at not in scene.places for change in changes))
+        yield chain(natural, paired(scene)) if size == 2 else iter(natural)

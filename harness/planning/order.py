@@ -7,8 +7,8 @@ from typing import NamedTuple
 from harness.graph.wiring import INPUT, OUTPUT, Wiring
 from harness.model.job import Joint, Step
 
-# Verbs of `steps:` under which joints are made; a joint method is one too.
-MAKING = frozenset(("join", "build", "make", "bench"))
+# Verbs of `steps:` under which joints are made.
+MAKING = frozenset(("join", "build"))
 _SUPPLY = ("battery", "switched")
 
 
@@ -48,14 +48,13 @@ _SUB_WORDS = frozenset(("sub", "subwoofer", "subwoofers"))
 _REST_WORDS = frozenset(("all", "everything", "rest", "others"))
 
 # How much each of these says about which step is meant: a joint's own name the most, "all" the least.
-_BY_NAME, _BY_PLACE, _BY_KIND, _BY_SIDE, _BY_TOUCH, _BY_REST = 16.0, 8.0, 3.0, 2.0, 1.0, 0.5
+_BY_NAME, _BY_PLACE, _BY_KIND, _BY_SIDE, _BY_TOUCH, _BY_REST = 16.0, 8.0, 4.0, 2.0, 1.0, 0.5
 
 
 def _said(wiring: Wiring) -> Order:
     """Each joint goes to the making step whose words say most about it; the earlier one where two say as much."""
     job = wiring.job
-    methods = {joint.method for joint in job.joints}
-    making = [number for number, step in enumerate(job.steps) if step.verb in MAKING or step.verb in methods]
+    making = [number for number, step in enumerate(job.steps) if step.verb in MAKING]
     made: dict[int, list[str]] = {}
     unplaced = []
     for joint in job.joints:
@@ -94,7 +93,7 @@ def _fit(wiring: Wiring, step: Step, joint: Joint) -> float:
             fit += _BY_SIDE
     if words & owners:
         fit += _BY_TOUCH
-    if step.verb == joint.method or joint.method in words:
+    if joint.method in words:
         fit += _BY_TOUCH
     return fit + (_BY_REST if words & _REST_WORDS else 0.0)
 

@@ -62,8 +62,8 @@ def turn_on_test(wiring: Wiring) -> TurnOn:
 
 
 def _ours(unit: Unit, touched: set[str]) -> bool:
-    """Whether the plan joins or lays anything to it, and it is no source that was there before."""
-    return not unit.is_source and any(f"{unit.name}.{terminal}" in touched for terminal in unit.terminals)
+    """Whether the plan joins or lays anything to it, and it is no radio, which was there before."""
+    return unit.kind != "radio" and any(f"{unit.name}.{terminal}" in touched for terminal in unit.terminals)
 
 
 def _reading(wiring: Wiring, unit: Unit, terminal: str) -> Reading:

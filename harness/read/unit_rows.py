@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 
 from harness.finding import Spot
 from harness.model.function import UNKNOWN, Function, pair_of, read_function
@@ -69,7 +70,7 @@ def read_unit(name: str, key: Text, table: Table, troubles: Troubles, bad: set[i
     gives = _gives(table.get("gives"), terminals, bad)
     wakes = tuple(each.value for each in texts_of(table.get("wakes")))
     for each in wakes:
-        word = each.split()[0]
+        word = each.partition(" ")[0] or "signal"
         if word not in ("bus", "signal"):
             terminals.setdefault(word, key.place)
     for more in listed(table.get("terminals")):
@@ -77,7 +78,7 @@ def read_unit(name: str, key: Text, table: Table, troubles: Troubles, bad: set[i
         both = pair_of(function) if function else None
         for terminal in (both[0].name, both[1].name) if both else (more.value,):
             terminals.setdefault(terminal, more.place)
-    bridges = tuple(_bridge(each.value) for each in texts_of(table.get("bridges")))
+    bridges = tuple(_bridges(texts_of(table.get("bridges")), ports, troubles, bad))
     routes = table.get("routes")
     return Unit(
         name=name, place=key.place, kind=kind, where=text_of(table, "place"), ports=ports,
@@ -116,9 +117,27 @@ def _gives(node: Node | None, terminals: dict[str, Place], bad: set[int]) -> dic
     return gives
 
 
-def _bridge(text: str) -> tuple[str, str]:
-    plus, _, minus = text.partition("/")
-    return plus.strip(), minus.strip()
+def _bridges(
+    entries: list[Text], ports: dict[str, Port], troubles: Troubles, bad: set[int]
+) -> Iterator[tuple[str, str]]:
+    """The terminals of each bridge, + first; one that is no output's terminal is told."""
+    outputs = {
+        port.name.lower() + sign: port.name + sign for port in ports.values() if port.way == "out" for sign in "+-"
+    }
+    for entry in entries:
+        pair = [word.strip() for word in entry.value.split("/")]
+        if id(entry) in bad or len(pair) != 2:
+            continue
+        wrong = next((word for word in pair if word.lower() not in outputs), "")
+        if not wrong:
+            yield outputs[pair[0].lower()], outputs[pair[1].lower()]
+            continue
+        near = nearest(wrong, outputs.values())
+        troubles.add(
+            "R20", entry.place, wrong,
+            f"“{wrong}” is no terminal of an output." + (f" Is {near} meant?" if near else ""),
+            "Write two terminals of outputs, + first, for instance out1+/out2-.",
+        )  # fmt: skip
 
 
 def _routes(node: Node | None, ports: dict[str, Port], troubles: Troubles, bad: set[int]) -> list[Route]:

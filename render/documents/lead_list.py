@@ -154,19 +154,21 @@ def _for(wiring: Wiring, loom: Loom, pin: str) -> str:
 def _depin_and_cap(wiring: Wiring) -> Iterator[Block]:
     job = wiring.job
     rows: list[tuple[Cell, ...]] = []
+    tugged = Tick("done", "tugged")
     for verb, table in (("CUT", job.cut), ("DEPIN", job.depinned), ("CAP", job.capped)):
         for name in table:
             contact = wiring.contact(name)
-            rows.append((Strong(verb), Strong(labelled(contact)), swatch(contact.colour), Tick("done", "tugged")))
+            done = Tick("cut") if verb == "CUT" else tugged
+            rows.append((Strong(verb), Strong(labelled(contact)), swatch(contact.colour), done))
     for name, (cavity, _) in job.moved.items():
         contact = wiring.contact(name)
         words = f"{labelled(contact)} to cavity {cavity}"
-        rows.append((Strong("MOVE"), Strong(words), swatch(contact.colour), Tick("done", "tugged")))
+        rows.append((Strong("MOVE"), Strong(words), swatch(contact.colour), tugged))
     for each in _all_leads(wiring):
         if each.fate == fates.LOOSE:
             contact = wiring.contact(each.lead.name)
             rows.append((Strong("DECIDE"), Strong(labelled(contact)), swatch(contact.colour), Tick("cap", "depin")))
-    yield Heading("Depin and cap")
+    yield Heading("Cut, depin and cap" if job.cut else "Depin and cap")
     if not rows:
         yield Para("Nothing to cut, depin, move or cap, and no loose lead.")
         return

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from harness.model.contact import printed
 from harness.planning.output_test import Heard, OutputTest, output_test
-from harness.planning.toning import Clip, TonePair, toning_plan
+from harness.planning.toning import Answer, Clip, TonePair, toning_plan
 from harness.planning.turn_on import KEYS, WRITE, turn_on_test
 from render.blocks import (
     Block,
@@ -155,7 +155,7 @@ def _row(wiring: Wiring, pair: TonePair, through: bool) -> tuple[Cell, ...]:
         ("DC first: 0 V", Room(14), *_ohms(pair), Room(14), body, Tick("+", "−")),
         _answer(wiring, pair),
         (Room(24), Tick("as said", "other")),
-        _polarity(pair),
+        _polarity(wiring, pair),
     )
 
 
@@ -172,11 +172,12 @@ def _answer(wiring: Wiring, pair: TonePair) -> Cell:
         return (Strong("SILENT"), f"the car has none (declared: lacks {pair.silent})")
     if not pair.answers:
         return "No speaker is written behind this pair: write what answers."
-    said = [Strong(", ".join(answer.terminals.removeprefix("spk.") for answer in pair.answers))]
+    said = [Strong(", ".join(_speaker(answer) for answer in pair.answers))]
     who = list(dict.fromkeys(answer.speaker for answer in pair.answers))
     alone = len(who) == 1
     where = [f"{'' if alone else f'{name}: '}{speaker_words(wiring, name)}" for name in who]
-    line = ["in line: all of them or none"] if any(answer.in_line for answer in pair.answers) else []
+    chained = [_speaker(answer) for answer in pair.answers if answer.in_line]
+    line = [f"{' and '.join(chained)} stand in line: all or none"] if chained else []
     return (*said, *where, *line, "and nothing else")
 
 
@@ -193,21 +194,29 @@ def _ohms(pair: TonePair) -> tuple[Piece, ...]:
     return tuple(piece for piece in (Strong(ohms(expected.low_ohm, expected.high_ohm)), capacitor) if piece)
 
 
-def _polarity(pair: TonePair) -> Cell:
+def _polarity(wiring: Wiring, pair: TonePair) -> Cell:
+    """By a cell and the cone; behind a capacitor, and at any tweeter, by a pulse or the marks."""
     if pair.silent:
         return "none"
     if not pair.answers:
         return Room(20)
+    tweeters = {name for name, speaker in wiring.job.parts.speakers.items() if speaker.function.driver == "TW"}
+    no_cell = tweeters | set(pair.expected.blocked)
     said: list[Piece] = []
-    popped = [each for each in pair.answers if each.speaker not in pair.expected.blocked]
     for sign, way in ((1, "OUT"), (-1, "IN")):
-        these = [each.terminals.removeprefix("spk.") for each in popped if each.sign == sign]
+        these = [_speaker(each) for each in pair.answers if each.sign == sign and each.speaker not in no_cell]
         if these:
             who = f"{', '.join(these)}: " if len(pair.answers) > 1 else ""
             said.append(f"{who}cell + on +: cone {way}")
-    if pair.expected.blocked:
-        said.append(f"{', '.join(pair.expected.blocked)}: pulse or marks")
+    for sign, way in ((1, "straight"), (-1, "turned round")):
+        these = [_speaker(each) for each in pair.answers if each.sign == sign and each.speaker in no_cell]
+        if these:
+            said.append(f"{', '.join(these)}: pulse or marks, {way}")
     return (*said, Tick("so", "other"))
+
+
+def _speaker(answer: Answer) -> str:
+    return answer.terminals.removeprefix("spk.")
 
 
 # -- tests ---------------------------------------------------------------------------------------------

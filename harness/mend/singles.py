@@ -1,0 +1,207 @@
+"""Single changes that may clear a finding, each kind from what lies near."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from harness.joints import methods
+from harness.mend.changes import (
+    AddJoint,
+    Change,
+    DropRow,
+    DropTarget,
+    Group,
+    Method,
+    Move,
+    Say,
+    TakeBack,
+    TurnRow,
+    Unplug,
+    where,
+)
+from harness.mend.scene import Row, Scene
+
+FATES = ("cut", "capped", "depinned", "removed", "moved")
+
+
+def singles(scene: Scene) -> Iterator[Change]:
+    """Every single change."""
+    for row in scene.rows:
+        if len(row.joint.links) == 2 and len(row.rights) == 1:
+            yield TurnRow(row.place)
+    yield from _methods(scene)
+    yield from _taken_back(scene)
+    yield from caps(scene)
+    yield from added(scene)
+    for row in scene.rows:
+        if len(row.rights) > 1:
+            yield from (DropTarget(row.place, target) for target in range(len(row.rights)))
+    yield from (DropRow(place) for place in scene.row_places)
+    for row in scene.rows:
+        yield from moves(scene, row)
+    yield from _cuts(scene)
+    mates = dict.fromkeys(mate.place for mate in scene.job.mates if scene.mine(mate.place))
+    yield from (Unplug(place) for place in mates)
+
+
+def _taken_back(scene: Scene) -> Iterator[TakeBack]:
+    for heading in FATES:
+        table = getattr(scene.job, heading)
+        places = dict.fromkeys(
+            place
+            for name, value in table.items()
+            for place in [where(value)]
+            if place and scene.mine(place) and (heading == "removed" or place in scene.places or scene.near(name))
+        )
+        yield from (TakeBack(heading, place) for place in places)
+
+
+def caps(scene: Scene) -> Iterator[Say]:
+    """A fate for what has none."""
+    for group in scene.loose:
+        yield Say("capped", group)
+        if all(scene.job.contacts[name].kind != "plug" for name in group.contacts):
+            yield Say("depinned", group)
+
+
+def _methods(scene: Scene) -> Iterator[Method]:
+    by_place = {joint.place: joint.method for joint in scene.job.joints}
+    for places in scene.headings.values():
+        old = by_place[places[0]]
+        if not any(place in scene.places for place in places):
+            continue
+        for name, method in methods().items():
+            if name != old and not method.plugs_in:
+                yield Method(old, name, tuple(places))
+
+
+def _cuts(scene: Scene) -> Iterator[Say]:
+    """Pairs that nothing is joined to yet; with joints on them they are cut in a combination."""
+    from harness.graph.pairs import pairs_of
+
+    used = {name for row in scene.rows for group in (row.left, *row.rights) for name in group.contacts}
+    for plug in scene.job.parts.plugs.values():
+        if plug.inline or plug.name in scene.wiring.opened:
+            continue
+        for plus, minus in pairs_of(scene.wiring, plug.name):
+            contacts = (f"{plug.name}.car.{plus.cavity}", f"{plug.name}.car.{minus.cavity}")
+            if any(scene.near(name) for name in contacts) and not used & set(contacts):
+                yield Say("cut", cut_group(scene, contacts))
+
+
+def cut_group(scene: Scene, contacts: tuple[str, ...]) -> Group:
+    """A pair of a plug named without its half: `dash.FL`."""
+    group = scene.named(contacts)
+    return Group(group.text.replace(".car.", ".", 1), contacts)
+
+
+# -- joints added ---------------------------------------------------------------------------------------
+
+
+def added(scene: Scene) -> Iterator[AddJoint]:
+    """A joint that is missing."""
+    method = _usual_method(scene)
+    if not method:
+        return
+    for row in scene.rows:  # one wire of a pair is joined, and its partner on both sides is free
+        if len(row.joint.links) == 1:
+            a, b = scene.partner(row.joint.links[0].a), scene.partner(row.joint.links[0].b)
+            if a and b and scene.is_free(a) and scene.is_free(b):
+                yield AddJoint(method, Group(a, (a,)), Group(b, (b,)))
+    leads = scene.free_leads
+    contacts = scene.job.contacts
+    ports = {"in": scene.free_ports("in"), "out": scene.free_ports("out")}
+    for group in leads:
+        first = contacts[group.contacts[0]]
+        if len(group.contacts) == 2 and first.function.kind in ("audio", "port", "unknown"):
+            for port in ports["in" if first.half == "unit" else "out"]:
+                yield AddJoint(method, group, port)
+        if first.half == "unit":  # passed on from one end to the other
+            for other in leads:
+                there = contacts[other.contacts[0]]
+                same = (there.function, there.owner) == (first.function, first.owner)
+                if same and there.half == "car" and len(other.contacts) == len(group.contacts):
+                    yield AddJoint(method, group, other)
+        if first.function.kind == "trigger":
+            yield from (AddJoint(method, group, Group(name, (name,))) for name in _unwoken(scene))
+    for port in ports["out"]:
+        yield from (AddJoint(method, port, speaker) for speaker in scene.free_speakers)
+
+
+def _unwoken(scene: Scene) -> list[str]:
+    names = [f"{unit.name}.{each.split()[0]}" for unit in scene.job.parts.units.values() for each in unit.wakes]
+    return [name for name in names if name in scene.job.contacts and scene.is_free(name)]
+
+
+def _usual_method(scene: Scene) -> str:
+    """The method by which the job joins wires: that of its first joint that isn't made at a terminal."""
+    made = [joint.method for joint in scene.job.joints if scene.mine(joint.place)]
+    known = methods()
+    return next((name for name in made if name in known and not known[name].at_terminal), made[0] if made else "")
+
+
+# -- joints moved ---------------------------------------------------------------------------------------
+
+
+def moves(scene: Scene, row: Row) -> Iterator[Move]:
+    """Either side of a row moved to where it could go: what other rows have there, and what is free."""
+    if len(row.rights) != 1:
+        return
+    targets: dict[tuple[str, ...], Group] = {}
+    for other in scene.rows:
+        for group in other.rights:
+            targets.setdefault(group.contacts, group)
+    for group in (*scene.free_ports("out"), *scene.free_ports("in"), *scene.free_speakers):
+        targets.setdefault(group.contacts, group)
+    for name in _same_owner(scene, row.right):
+        targets.setdefault((name,), Group(name, (name,)))
+    for group in targets.values():
+        if _can(scene, row.right, row.left, group):
+            yield Move(row.place, True, group, _fits(scene, row.left, group))
+    for group in (*scene.free_leads, *_halves(scene, row.left)):
+        if _can(scene, row.left, row.right, group):
+            yield Move(row.place, False, group, _fits(scene, row.right, group))
+
+
+def _can(scene: Scene, here: Group, other_side: Group, there: Group) -> bool:
+    """Whether a side may be moved: to as many contacts, of the same role, not onto the net of its other side."""
+    if len(here.contacts) != len(there.contacts) or here.contacts == there.contacts:
+        return False
+    role, number = scene.wiring.role, scene.wiring.planned.net_number
+    if any(number(a) == number(b) for a, b in zip(other_side.contacts, there.contacts, strict=False)):
+        return False
+    return all(role(a) == role(b) for a, b in zip(here.contacts, there.contacts, strict=True))
+
+
+def _fits(scene: Scene, other_side: Group, there: Group) -> bool:
+    """Whether the new contact's marks agree with those of the other side of the joint."""
+    contacts = scene.job.contacts
+    for a, b in zip(other_side.contacts, there.contacts, strict=False):
+        one, two = contacts[a].function, contacts[b].function
+        if one.sign != two.sign or (one.channel and two.channel and one.channel != two.channel):
+            return False
+    return True
+
+
+def _same_owner(scene: Scene, group: Group) -> list[str]:
+    """For a joint of one wire: the other terminals of the same unit or speaker that no joint uses yet."""
+    if len(group.contacts) != 1:
+        return []
+    owner = scene.job.contacts[group.contacts[0]].owner
+    kind = scene.job.contacts[group.contacts[0]].kind
+    return [
+        name
+        for name, contact in scene.job.contacts.items()
+        if contact.owner == owner and contact.kind == kind and scene.is_free(name)
+    ]
+
+
+def _halves(scene: Scene, group: Group) -> list[Group]:
+    """The same cavities on the other half of an opened plug, or at the other end of a loom."""
+    made = []
+    for half, other in ((".unit.", ".car."), (".car.", ".unit.")):
+        contacts = tuple(name.replace(half, other, 1) for name in group.contacts)
+        if contacts != group.contacts and all(name in scene.job.contacts for name in contacts):
+            text = contacts[0] if len(contacts) == 1 else scene.named(contacts).text
+            made.append(Group(text, contacts))
+    return made

@@ -1,0 +1,101 @@
+"""The order of work: proposed, or the job's own; each joint in exactly one step."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from harness.graph.wiring import Wiring
+from harness.planning.order import order_of_work
+from harness.prove import prove
+
+Wired = Callable[[str], Wiring]
+
+JOB = """\
+plugs:
+  dash:
+    unit: radio
+    cavities: {1/2: FL WH WH/BK, 3: B+ YE, 4: AMP-ON BU}
+units:
+  radio: {kind: radio, outputs: {FL: btl 8 V}}
+  amp:
+    kind: amplifier
+    inputs: {in1: 2..20 V differential}
+    outputs: {out1: 50 W @ 4 ohm least 2 ohm}
+    wakes: rem 10 mA
+speakers: {FL: {nominal: 4 ohm}}
+cut: [dash.FL]
+joints:
+  solder at dash:
+    dash.car.3: amp.B+
+    dash.unit.FL: amp.in1
+    dash.car.FL: amp.out1
+  crimp at left kick panel:
+    dash.unit.4: amp.rem
+"""
+
+
+def _placed(wiring: Wiring) -> dict[str, int]:
+    order = order_of_work(wiring)
+    return {name: number for number, step in enumerate(order.steps) for name in step.joints}
+
+
+def test_proposed_order_and_supply_last(wired: Wired) -> None:
+    wiring = wired(JOB)
+    order = order_of_work(wiring)
+
+    assert order.proposed
+    assert [step.verb for step in order.steps] == [
+        "look", "meter", "tone", "cut", "build", "build", "build", "recheck", "close",
+    ]  # fmt: skip
+    assert [step.joints for step in order.steps if step.verb == "build"] == [("J2", "J3"), ("J4",), ("J1",)]
+
+
+def test_try_plugged_in_only_where_a_loom_is(wired: Wired, root: Path) -> None:
+    sample = prove(root / "samples" / "hatch-plug-in.yaml", mends=False).wiring
+    assert sample is not None
+
+    assert "try plugged in" in [step.verb for step in order_of_work(sample).steps]
+    assert "try plugged in" not in [step.verb for step in order_of_work(wired(JOB)).steps]
+
+
+STEPS = """\
+steps:
+  - look: everything
+  - cut: dash.FL
+  - join: radio ends to amp inputs
+  - join: car ends to amp outputs
+  - build: crimp at the left kick panel
+  - join: supply
+  - close: dash
+"""
+
+
+def test_the_jobs_own_steps_take_their_joints(wired: Wired) -> None:
+    wiring = wired(JOB + STEPS)
+    order = order_of_work(wiring)
+
+    assert not order.proposed
+    assert order.unplaced == ()
+    assert _placed(wiring) == {"J2": 2, "J3": 3, "J4": 4, "J1": 5}
+
+
+def test_a_joint_that_no_step_names_is_left_over(wired: Wired) -> None:
+    order = order_of_work(wired(JOB + "steps:\n  - look: all\n  - join: J2\n  - close: dash\n"))
+
+    assert [step.joints for step in order.steps] == [(), ("J2",), ()]
+    assert order.unplaced == ("J1", "J3", "J4")
+
+
+@pytest.mark.parametrize("sample", ["hatch-plug-in", "hatch-solder-in", "estate-bus-amplifier", "van-odd-but-right"])
+def test_each_joint_of_a_sample_once(sample: str, root: Path) -> None:
+    wiring = prove(root / "samples" / f"{sample}.yaml", mends=False).wiring
+    assert wiring is not None
+    order = order_of_work(wiring)
+    placed = Counter([*order.unplaced, *(name for step in order.steps for name in step.joints)])
+
+    assert placed == Counter(joint.name for joint in wiring.job.joints)
+    assert order.unplaced == ()
