@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from harness.graph import fates
 from harness.graph.wiring import Wiring
+from harness.model.function import read_function
 from harness.model.parts import Row
 
 
@@ -60,9 +61,13 @@ def used_pairs(wiring: Wiring) -> list[UsedPair]:
 
 
 def _toned(wiring: Wiring) -> dict[frozenset[str], str]:
-    """Pairs with a tone whose chart words still hold: contacts -> the function charted then."""
+    """Pairs with a tone that answered as charted: contacts -> the function charted then.
+
+    The last record of a pair counts; one that was heard elsewhere proves the chart wrong, not right.
+    """
     made = {}
     for tone in wiring.job.tones:
         contacts = frozenset(name.replace(".unit.", ".car.", 1) for name in tone.contacts)
-        made[contacts] = tone.charted
+        heard = {function.base for word in tone.heard.split() if (function := read_function(word))}
+        made[contacts] = tone.charted if tone.charted in heard else ""
     return made

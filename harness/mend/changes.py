@@ -5,7 +5,7 @@ Each knows how the job looks after it and how a person is told; `harness.mend.ed
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, ClassVar, NamedTuple
 
@@ -49,7 +49,12 @@ def sides(joint: Joint) -> tuple[str, tuple[str, ...]]:
 def told(joint: Joint) -> str:
     """A joint for a sentence: `dash.FL to amp.in1 and amp.in2`."""
     left, right = sides(joint)
-    return f"{left} to {' and '.join(right)}"
+    return f"{left} to {listed(right)}"
+
+
+def listed(names: Sequence[str]) -> str:
+    """`a, b and c`."""
+    return f"{', '.join(names[:-1])} and {names[-1]}" if len(names) > 1 else "".join(names)
 
 
 def row_at(job: Job, place: Place) -> Joint:
@@ -214,13 +219,16 @@ class Method(Change):
     def words(self, job: Job) -> str:
         first = told(row_at(job, self.places[0]))
         more = len(self.places) - 1
-        others = f" and the {more} other{'s' if more > 1 else ''} under that heading" if more else ""
+        others = f" and the other {more if more > 1 else 'one'} under that heading" if more else ""
         return f"make the joint {first}{others} by {self.new}, not by {self.old}"
 
     def after(self, job: Job) -> Job:
         return replace(
             job, joints=tuple(j._replace(method=self.new) if j.place in self.places else j for j in job.joints)
         )
+
+
+_SAID = {"cut": "cut {}", "capped": "cap {}", "depinned": "take the terminal of {} out of its cavity"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -232,9 +240,7 @@ class Say(Change):
     rank: ClassVar[int] = 3
 
     def words(self, job: Job) -> str:
-        if self.heading == "depinned":
-            return f"take the terminal of {self.group.text} out of its cavity"
-        return f"{'cut' if self.heading == 'cut' else 'cap'} {self.group.text}"
+        return _SAID[self.heading].format(self.group.text)
 
     def after(self, job: Job) -> Job:
         table = dict(getattr(job, self.heading))
@@ -244,10 +250,10 @@ class Say(Change):
 
 _BACK = {
     "cut": "leave {} uncut",
-    "capped": "take the cap off {}",
-    "depinned": "leave the terminal of {} in",
+    "capped": "leave {} without a cap",
+    "depinned": "leave {} in its cavity",
     "removed": "leave {} in the car",
-    "moved": "leave the terminal of {} where it is",
+    "moved": "leave {} in its own cavity",
 }
 
 
@@ -260,8 +266,12 @@ class TakeBack(Change):
     rank: ClassVar[int] = 2
 
     def words(self, job: Job) -> str:
+        return _BACK[self.heading].format(listed(self.names(job)))
+
+    def names(self, job: Job) -> list[str]:
+        """What the entry stands for; a wire that is cut is told without its half."""
         names = [name for name, value in getattr(job, self.heading).items() if where(value) == self.place]
-        return _BACK[self.heading].format(" and ".join(names))
+        return [name.replace(".car.", ".", 1) for name in names] if self.heading == "cut" else names
 
     def after(self, job: Job) -> Job:
         table = {name: value for name, value in getattr(job, self.heading).items() if where(value) != self.place}
@@ -318,9 +328,20 @@ def in_words(job: Job, changes: tuple[Change, ...]) -> str:
     moves = [change for change in changes if isinstance(change, Move) and change.second]
     if len(moves) > 1 and len(moves) == len(changes):
         ends = [f"{sides(row_at(job, move.place))[0]} to {move.target.text}" for move in moves]
-        return f"exchange the joints: {', '.join(ends[:-1])} and {ends[-1]}"
-    said = []
+        return f"exchange the joints: {listed(ends)}"
+    said: list[str] = []
+    alike: dict[tuple[type, str], list[str]] = {}
     for change in changes:
-        said.append(change.words(job))
+        if isinstance(change, TakeBack | Say):
+            # several of a kind are told as one
+            key = (type(change), change.heading)
+            names = change.names(job) if isinstance(change, TakeBack) else [change.group.text]
+            alike.setdefault(key, []).extend(names)
+            words = _BACK if isinstance(change, TakeBack) else _SAID
+            sentence = words[change.heading].format(listed(alike[key]))
+            said = [each for each in said if each != words[change.heading].format(listed(alike[key][: -len(names)]))]
+        else:
+            sentence = change.words(job)
+        said.append(sentence)
         job = change.after(job)
-    return f"{', '.join(said[:-1])} and {said[-1]}" if len(said) > 1 else said[0]
+    return listed(said) if len(said) < 3 else f"{'; '.join(said[:-1])}; and {said[-1]}"

@@ -88,8 +88,14 @@ def _opened(scene: Scene) -> Iterator[Changes]:
                 pairs[group.contacts] = None
     for contacts in pairs:
         sided = [_sided(scene, row, contacts) for row in scene.rows]
-        if all(each is not None for each in sided):
-            yield Say("cut", cut_group(scene, contacts)), *(change for each in sided if each for change in each)
+        if any(each is None for each in sided):
+            continue
+        cut = (Say("cut", cut_group(scene, contacts)), *(change for each in sided if each for change in each))
+        yield cut
+        put = [change.target.text for change in cut if isinstance(change, ToHalf)]
+        put += [change.left.text for change in cut if isinstance(change, AddJoint)]
+        halves = [_half(scene, contacts, half) for half in ("unit", "car")]
+        yield from ((*cut, Say("capped", half)) for half in halves if half.text not in put)
 
 
 def _on_whole_wire(scene: Scene, group: Group) -> bool:

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from itertools import chain
 from typing import NamedTuple
 
 from harness.checks import all_checks, run_checks
+from harness.checks.hides import HIDES
 from harness.finding import Edit, Finding, Mend, Severity
 from harness.graph.wiring import Wiring
-from harness.mend.changes import Change, applied, in_words, rank_of
+from harness.mend.changes import Change, applied, in_words, listed, rank_of
 from harness.mend.combinations import combined, paired
 from harness.mend.edits import edits_for
 from harness.mend.page import CannotEdit, Page, edited
@@ -29,6 +29,7 @@ WORK_A_FINDING = 100_000
 WORK_A_RUN = 1_000_000
 LEAST_TRIALS = 40  # for one finding of a big job
 ALL_CHECKS = 8
+SOONEST = 5  # checks asked before all are
 
 Key = tuple[str, Place]
 Line = tuple[str, int]
@@ -76,7 +77,10 @@ class _Search:
         self.known = {_key(each) for each in findings}
         self.notes = Counter(each.code for each in findings if each.severity > Severity.ASK)
         self.lines = Counter((each.code, _line(each.places[0].place)) for each in findings)
-        self.check = next(check for check in all_checks() if check.code == finding.code)
+        self.checks = {check.code: check for check in all_checks()}
+        self.check = self.checks[finding.code]
+        self.hidden = {code for each in findings for code in HIDES.get(each.code, ())}
+        self.refusing: Counter[str] = Counter()
         self.cost = max(len(wiring.job.contacts), 1)
         self.purse = min(purse, max(WORK_A_FINDING, LEAST_TRIALS * self.cost))
         self.spent, self.gave_up = 0, False
@@ -113,9 +117,15 @@ class _Search:
         mine = _key(self.finding)
         if any((self.check.code, fault.at.place) == mine for fault in self.check.look(wiring)):
             return None
+        if self._soon_refused(wiring):
+            return None
         self.spent += ALL_CHECKS * self.cost
         after, raised = run_checks(wiring)
-        if raised or any(_key(each) == mine or self._is_new(each) for each in after):
+        if raised or any(_key(each) == mine for each in after):
+            return None
+        new = [each.code for each in after if self._is_new(each)]
+        if new:
+            self.refusing.update(new)
             return None
         now = served(wiring)
         lost = self.before.lost_in(now)
@@ -129,6 +139,21 @@ class _Search:
             sum(change.at not in scene.places for change in changes),
         )
         return _Good(cost, number, changes, lost)
+
+    def _soon_refused(self, wiring: Wiring) -> bool:
+        """Whether one of the checks that refused most so far sees something new: a look before the long one.
+
+        A code that a known finding may hide is left to the long look.
+        """
+        for code, _ in self.refusing.most_common(SOONEST):
+            if code in self.hidden:
+                continue
+            self.spent += self.cost
+            check = self.checks[code]
+            if any((code, fault.at.place) not in self.known for fault in check.look(wiring)):
+                self.refusing[code] += 1
+                return True
+        return False
 
     def _is_new(self, finding: Finding) -> bool:
         return finding.severity <= Severity.ASK and _key(finding) not in self.known
@@ -144,8 +169,7 @@ class _Search:
             return None
         words = in_words(self.job, good.changes)
         if good.lost:
-            loses = f"{', '.join(good.lost[:-1])} and {good.lost[-1]}" if len(good.lost) > 1 else good.lost[0]
-            return Mend(f"Loses {loses}: {words}.", edits, len(good.changes))
+            return Mend(f"Loses {listed(good.lost)}: {words}.", edits, len(good.changes))
         return Mend(words[0].upper() + words[1:] + ".", edits, len(good.changes))
 
     def _holds(self, text: str, line_before: _LinesBefore) -> bool:
@@ -197,4 +221,6 @@ def _batches(scene: Scene) -> Iterator[Iterator[tuple[Change, ...]]]:
         by_size.setdefault(len(changes), []).append(changes)
     for size in sorted(by_size):
         natural = sorted(by_size[size], key=lambda changes: sum(change.at not in scene.places for change in changes))
-        yield chain(natural, paired(scene)) if size == 2 else iter(natural)
+        yield iter(natural)
+        if size == 2:
+            yield paired(scene)

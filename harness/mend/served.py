@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from harness.graph.feeding import is_live
@@ -15,13 +16,14 @@ _SHARED = ("data", "mic", "mute", "control", "digital", "optical")
 class Served:
     """What works as planned.
 
-    `speakers` get a signal; `outputs` of amplifiers and processors carry one to a speaker, and those of a
-    source to another unit; `beside` are the other speakers on the same outputs; `lines` are terminals that are
-    fed, woken or on their bus, and wires that pass a plug; `features` are what the car did and still does.
+    `speakers` get a signal; `ports` are wires of inputs that lead to another unit's output, and of outputs that
+    lead to another's input or to a speaker, rightly or not (of a source only whether it has any); `beside` are
+    the other speakers on the same output; `lines` are terminals that are fed, woken or on their bus, and wires
+    that pass a plug; `features` are what the car did and still does.
     """
 
     speakers: set[str] = field(default_factory=set)
-    outputs: dict[str, set[str]] = field(default_factory=dict)  # unit -> its outputs
+    ports: dict[str, set[str]] = field(default_factory=dict)  # unit -> terminals
     beside: dict[str, set[str]] = field(default_factory=dict)
     lines: set[str] = field(default_factory=set)
     features: set[str] = field(default_factory=set)
@@ -30,12 +32,12 @@ class Served:
         """What of this isn't there any more, as a sentence names it."""
         lost = sorted(self.speakers - after.speakers)
         whole = []
-        for unit, outputs in self.outputs.items():
-            kept = after.outputs.get(unit, set())
-            if not outputs & kept:
+        for unit, ports in self.ports.items():
+            kept = after.ports.get(unit, set())
+            if not ports & kept:
                 whole.append(unit)
             else:
-                lost += sorted(f"{unit}.{output}" for output in outputs - kept)
+                lost += sorted({f"{unit}.{terminal.rstrip('+-')}" for terminal in ports - kept})
         lost += sorted(line for line in self.lines - after.lines if line.partition(".")[0] not in whole)
         lost += sorted(self.features - after.features)
         shared = set()
@@ -64,19 +66,41 @@ def served(wiring: Wiring) -> Served:
 
 
 def _signals(wiring: Wiring, made: Served) -> None:
-    signals = wiring.signals
+    signals, number = wiring.signals, wiring.planned.net_number
     on: dict[str, set[str]] = {}
     for receiver in signals.speaker_receivers:
         for way in signals.ways(receiver):
             made.speakers.add(receiver.name)
             on.setdefault(way.hops[-1].feed.driver.name, set()).add(receiver.name)
-            for at, hop in enumerate(way.hops):
-                if at or len(way.hops) > 1:
-                    unit, _, output = hop.feed.driver.name.partition(".")
-                    made.outputs.setdefault(unit, set()).add(output)
     for speakers in on.values():
         for each in speakers:
             made.beside.setdefault(each, set()).update(speakers - {each})
+    givers: dict[int, set[str]] = {}
+    takers: dict[int, set[str]] = {}
+    for driver in signals.drivers:
+        for name in (driver.plus, driver.minus):
+            givers.setdefault(number(name), set()).add(driver.port.unit)
+    for receiver in signals.receivers:
+        for name in (receiver.plus, receiver.minus):
+            takers.setdefault(number(name), set()).add(receiver.port.unit if receiver.port else "")
+    for receiver in signals.receivers:
+        if receiver.port is not None:
+            _wired(made, receiver.port.unit, (receiver.plus, receiver.minus), number, givers)
+    for driver in signals.drivers:
+        unit = driver.port.unit
+        if wiring.job.parts.units[unit].is_source:
+            if any(takers.get(number(name), set()) - {unit} for name in (driver.plus, driver.minus)):
+                made.ports.setdefault(unit, set()).add("")
+        else:
+            _wired(made, unit, (driver.plus, driver.minus), number, takers)
+
+
+def _wired(
+    made: Served, unit: str, names: tuple[str, ...], number: Callable[[str], int], others: dict[int, set[str]]
+) -> None:
+    for name in names:
+        if others.get(number(name), set()) - {unit}:
+            made.ports.setdefault(unit, set()).add(name.partition(".")[2])
 
 
 def _lines(wiring: Wiring, made: Served) -> None:

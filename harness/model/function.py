@@ -110,6 +110,7 @@ def comes_in_pairs(function: Function) -> bool:
     return function.kind in ("audio", "port", "mic", "digital", "restraint") or function.base == "CAN"
 
 
+@lru_cache(maxsize=1024)
 def pair_of(function: Function) -> tuple[Function, Function] | None:
     """The two contacts of a pair named without sign: `FL` gives FL+ and FL−, `CAN` gives H and L."""
     if function.sign or not comes_in_pairs(function):

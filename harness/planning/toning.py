@@ -65,6 +65,12 @@ class TonePair(NamedTuple):
         return f"{self.plug}.{self.plus.cavity}/{self.minus.cavity}"
 
 
+def lacked_speakers(job_lacks: tuple[str, ...]) -> tuple[str, ...]:
+    """The words of `lacks:` that are speaker channels; the others (ACC, say) have nothing to do with toning."""
+    functions = [(word, read_function(word)) for word in job_lacks]
+    return tuple(word for word, function in functions if function is not None and function.channel)
+
+
 def lacked(job_lacks: tuple[str, ...], function: Function) -> str:
     """The word of `lacks:` that says the car has no speaker for this channel, or empty. Never inferred."""
     for word in job_lacks:

@@ -74,7 +74,9 @@ def _spelt_once(rows: list[Row]) -> tuple[Row, ...]:
     first: dict[str, str] = {}
     for row in rows:
         first.setdefault(row.cavity.lower(), row.cavity)
-    return tuple(row._replace(cavity=first[row.cavity.lower()]) for row in rows)
+    return tuple(
+        row if row.cavity == first[row.cavity.lower()] else row._replace(cavity=first[row.cavity.lower()]) for row in rows
+    )
 
 
 def _source(table: Table) -> Source | None:

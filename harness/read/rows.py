@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import NamedTuple
 
 from harness.model.colour import MARKS, Colour, read_colour
@@ -26,6 +27,7 @@ class Words(NamedTuple):
     note: str
 
 
+@lru_cache(maxsize=4096)  # the same few rows stand in plug after plug
 def read_words(text: str, legend: Legend, mark: str = "stripe") -> Words:
     """`FL WH WH/BK 0.5 mm2 twisted` taken apart. Raises ValueError naming the word not understood."""
     size = None

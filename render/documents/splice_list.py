@@ -86,7 +86,7 @@ def _grid(wiring: Wiring, joints: list[Joint], caption: str) -> Grid:
         Column("This side", 4),
         Column("Other side", 4),
         Column("Notes", 2),
-        Column("Made", 1.7),
+        Column("Made", 2.2),
     )
     rows: list[tuple[Cell, ...]] = []
     for joint in joints:

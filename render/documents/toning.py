@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from harness.model.contact import printed
 from harness.planning.output_test import Heard, OutputTest, output_test
-from harness.planning.toning import Answer, Clip, TonePair, toning_plan
+from harness.planning.toning import Answer, Clip, TonePair, lacked_speakers, toning_plan
 from harness.planning.turn_on import KEYS, WRITE, turn_on_test
 from render.blocks import (
     Block,
@@ -61,11 +61,11 @@ def _toning(wiring: Wiring) -> Iterator[Block]:
     left = [pair for pair in pairs if pair.units]
     yield Heading("First", 2)
     yield Listing(tuple(_first(wiring, to_tone)), numbered=True)
-    lacks = wiring.job.car.lacks if wiring.job.car else ()
-    if lacks:
-        yield Para(f"Declared: the car has no {', '.join(lacks)}. If one of these answers, the job is wrong: stop.")
+    silent = lacked_speakers(wiring.job.car.lacks) if wiring.job.car else ()
+    if silent:
+        yield Para(f"Declared: the car has no {', '.join(silent)}: must stay silent. If one answers, stop.")
     else:
-        yield Para("The job doesn't declare anything that the car lacks.")
+        yield Para("The job declares no speaker that the car lacks.")
     if not to_tone:
         yield Para("No pair of this job leads from a plug to a speaker without a unit between: tone none.")
     for plug, where in dict.fromkeys((pair.plug, (pair.clip.where, pair.clip.owner)) for pair in to_tone):
@@ -152,7 +152,7 @@ def _row(wiring: Wiring, pair: TonePair, through: bool) -> tuple[Cell, ...]:
         (Strong(pair.plus.function.base), pair.state, "in use" if pair.used else "not in use"),
         (Strong(f"+ {printed(pair.clip.plus)}"), clip[0], Strong(f"− {printed(pair.clip.minus)}"), clip[1]),
         *(at_plug if through else ()),
-        ("DC first: 0 V", Room(14), *_ohms(pair), Room(14), body, Tick("+", "−")),
+        ("DC first: 0 V", Room(14), *_ohms(wiring, pair), Room(14), body, Tick("+", "−")),
         _answer(wiring, pair),
         (Room(24), Tick("as said", "other")),
         _polarity(wiring, pair),
@@ -181,7 +181,7 @@ def _answer(wiring: Wiring, pair: TonePair) -> Cell:
     return (*said, *where, *line, "and nothing else")
 
 
-def _ohms(pair: TonePair) -> tuple[Piece, ...]:
+def _ohms(wiring: Wiring, pair: TonePair) -> tuple[Piece, ...]:
     expected = pair.expected
     if pair.silent:
         return (Strong("open"),)
@@ -191,7 +191,10 @@ def _ohms(pair: TonePair) -> tuple[Piece, ...]:
     if expected.low_ohm is None:
         why = f"nominal of {' and '.join(expected.unknown)} {NOT_RECORDED}" if expected.unknown else ""
         return tuple(piece for piece in (Strong("write"), why, capacitor) if piece)
-    return tuple(piece for piece in (Strong(ohms(expected.low_ohm, expected.high_ohm)), capacitor) if piece)
+    speakers = wiring.job.parts.speakers
+    new = [answer.speaker for answer in pair.answers if speakers[answer.speaker].new]
+    replaced = f"{' and '.join(new)} is replaced: the old one may read otherwise" if new else ""
+    return tuple(piece for piece in (Strong(ohms(expected.low_ohm, expected.high_ohm)), capacitor, replaced) if piece)
 
 
 def _polarity(wiring: Wiring, pair: TonePair) -> Cell:

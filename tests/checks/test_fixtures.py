@@ -24,7 +24,7 @@ HEADINGS = ("What it looks for", "Why it matters", "Example", "What to do", "Kno
 
 def told(path: Path) -> Counter[Mark]:
     """What the tool says, each finding by its code and first place."""
-    report = prove(path).report
+    report = prove(path, mends=False).report
     places = [(finding.code, finding.places[0].place) for finding in report.findings]
     return Counter(Mark(code, Path(place.file).name, place.line) for code, place in places)
 

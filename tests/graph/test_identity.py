@@ -33,7 +33,7 @@ def proved(text: str, name: str, where: Path) -> Proof:
     where.mkdir(exist_ok=True)
     path = where / (name if name in SAMPLES else "job.yaml")
     path.write_text(text, encoding="utf-8")
-    proof = prove(path)
+    proof = prove(path, mends=False)
     assert proof.wiring is not None, [finding.message for finding in proof.report.findings]
     return proof
 

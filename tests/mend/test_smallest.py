@@ -1,0 +1,114 @@
+"""No smaller change does: every change of the text, and sets of them, tried against the judgement of all checks.
+
+What counts as a change, where it may be made and how it is written is worked out in `writing`, from the text.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from itertools import combinations
+from pathlib import Path
+
+import pytest
+
+from harness.finding import Finding, Severity
+from harness.prove import Proof, prove
+from tests.checks.marks import fixtures, named
+from tests.mend.applying import beside, loses, place_of, proved, read, told
+from tests.mend.writing import Op, Written
+
+MOST_JOINTS = 12
+MOST_PAIRS = 400  # a fixture; those at the lines that the finding names come first
+
+
+@lru_cache(maxsize=None)
+def with_mends(path: Path) -> Proof:
+    return prove(path)
+
+
+def to_try(path: Path) -> list[Finding]:
+    """Findings for which something smaller, or something at all, could be missing."""
+    proof = with_mends(path)
+    if proof.wiring is None or proof.job is None or len(proof.job.joints) > MOST_JOINTS:
+        return []
+    return [
+        finding
+        for finding in proof.report.findings
+        if finding.severity <= Severity.FIX
+        and (finding.mend is None or finding.mend.changes > 1 or finding.mend.words.startswith("Loses"))
+    ]
+
+
+class Judge:
+    """Tries changes of one fixture's text, each text once."""
+
+    def __init__(self, path: Path, folder: Path) -> None:
+        self.job = beside(path, folder)
+        self.written = Written(read(self.job))
+        self.before = prove(self.job, mends=False)
+        self.known = told(self.before.report, self.job.name)
+        self.seen: dict[str, tuple[Proof, tuple[int, ...]]] = {}
+
+    def clears(self, finding: Finding, ops: tuple[Op, ...]) -> set[str] | None:
+        """What the changes lose, where they clear the finding and do no harm; else None."""
+        made = self.written.with_changes(ops)
+        if made is None:
+            return None
+        text, lines = made
+        if text not in self.seen:
+            self.seen[text] = (proved(self.job, text), lines)
+        after, lines = self.seen[text]
+        if after.report.verdict == "unreadable":
+            return None
+        there = told(after.report, self.job.name, lines)
+        there[place_of(finding, self.job.name)] += 1
+        return loses(self.before, after) if there <= self.known else None
+
+
+def contradicts(finding: Finding, size: int, lost: set[str]) -> bool:
+    """Whether a set of changes of that size that works should have been the mend."""
+    mend = finding.mend
+    if mend is None:
+        return True
+    if mend.words.startswith("Loses"):
+        return not lost or size < mend.changes
+    return not lost and size < mend.changes
+
+
+@pytest.mark.parametrize("path", [path for path in fixtures("bad") if to_try(path)], ids=named)
+def test_nothing_smaller_does(path: Path, tmp_path: Path) -> None:
+    judge = Judge(path, tmp_path)
+    smaller = []
+    for finding in to_try(path):
+        for ops in sets_to_try(judge.written, finding):
+            lost = judge.clears(finding, ops)
+            if lost is not None and contradicts(finding, len(ops), lost):
+                smaller.append((finding.code, finding.places[0].place.line, finding.mend, ops, lost))
+    assert not smaller, "\n".join(map(str, smaller[:12]))
+
+
+def sets_to_try(written: Written, finding: Finding) -> list[tuple[Op, ...]]:
+    """All single changes, then pairs of those at the finding's lines, where a pair could be smaller."""
+    ops = written.ops()
+    made: list[tuple[Op, ...]] = [(op,) for op in ops]
+    mend = finding.mend
+    if mend is None or mend.changes > 2:
+        lines = {spot.place.line for spot in finding.places}
+        here = [op for op in ops if written.line_of(op) in lines]
+        made += list(combinations(here, 2))[:MOST_PAIRS]
+    return made
+
+
+def test_the_search_by_force_finds_what_is_known(tmp_path: Path) -> None:
+    """Force finds a reversal that is one row's, and two joints exchanged; else it would prove nothing."""
+    found = {}
+    for name, size in (("B01/bad_output_turned.yaml", 1), ("B06/bad_minus_wires_exchanged.yaml", 2)):
+        path = next(each for each in fixtures("bad") if str(each).endswith(name))
+        folder = tmp_path / name.partition("/")[0]
+        folder.mkdir()
+        judge = Judge(path, folder)
+        finding = next(each for each in with_mends(path).report.findings if each.mend)
+        ops = judge.written.ops()
+        rows = [op for op in ops if op[0] in ("turn", "move") and (size == 1 or op[-1] in ("dsp.out1-", "dsp.out2-"))]
+        found[name] = [pair for pair in combinations(rows, size) if judge.clears(finding, pair) == set()]
+    assert all(found.values()), found

@@ -1,0 +1,141 @@
+"""Cover, masthead, route pictures; the packet as a whole."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from harness.finding import Counts, Finding, Report, Severity, Spot
+from harness.place import Place
+from harness.prove import Proof, prove
+from render.blocks import Edge, Picture, Sheet
+from render.documents import documents, packet
+from render.documents.masthead import masthead
+
+Text = Callable[[str, str], str]
+Sheets = Callable[[str], tuple[Sheet, ...]]
+Proofs = Callable[[str], Proof]
+JOBS = Path(__file__).parent / "jobs"
+
+
+def test_all_six_kinds_of_sheets() -> None:
+    assert [kind.name for kind in documents()] == [
+        "cover", "plug-sheet", "lead-list", "splice-list", "toning", "route-picture",
+    ]  # fmt: skip
+
+
+def test_the_cover_says_no_more_than_the_evidence(text_of: Text) -> None:
+    text = text_of("larch", "cover")
+
+    assert "CONSISTENT, NOT VERIFIED" in text
+    assert "nothing here is proved until" in text
+    assert text.count("VERIFIED") == text.count("NOT VERIFIED")
+
+
+def test_the_cover_has_every_finding_and_what_was_not_checked(text_of: Text, proof_of: Proofs) -> None:
+    report = proof_of("fir").report
+    lines = text_of("fir", "cover").splitlines()
+    codes = [line.split()[0] for line in lines if line[:1].isalpha() and line[1:3].isdigit()]
+
+    assert sorted(codes) == sorted(finding.code for finding in report.findings)
+    for each in report.unchecked:
+        assert any(line.startswith(each.what[:40]) for line in lines), each
+    assert any("carries SRS: leave it closed" in line for line in lines)
+    assert any(line.startswith("Comes out of the car  famp") for line in lines)
+
+
+def test_the_cover_cautions(text_of: Text) -> None:
+    text = text_of("larch", "cover")
+
+    for word in (
+        "Local codes and licensed practice come first",
+        "Restraint",
+        "High voltage",
+        "Battery",
+        "Fuses",
+        "Hearing",
+    ):
+        assert word in text, word
+
+
+def test_the_preset_stands_with_its_basis(text_of: Text) -> None:
+    assert "Preset crimp:" in text_of("fir", "cover")
+    assert "seen 2026" in text_of("fir", "cover")
+
+
+@pytest.mark.parametrize(
+    ("verdict", "severity", "words"),
+    [
+        ("stop", Severity.STOP, "STOP: 1 finding of damage or danger"),
+        ("mend", Severity.FIX, "MEND FIRST: 1 finding needs a change"),
+        ("consistent-not-verified", Severity.ASK, "CONSISTENT, NOT VERIFIED"),
+        ("verified", Severity.NOTE, "VERIFIED"),
+    ],
+)
+def test_the_masthead_says_the_verdict(verdict: str, severity: Severity, words: str, proof_of: Proofs) -> None:
+    proof = proof_of("larch")
+    finding = Finding("X99", severity, "t", (Spot(Place("f", 1, 1), "n"),), "m", "d")
+    report = Report(verdict, "house", Counts(3, 2, 1), (), (finding,))
+    head = masthead(Proof(proof.job_path, proof.job, proof.wiring, report))
+
+    assert head.state == words
+    assert head.counts == "pairs in use: 3 charted, 2 measured, 1 toned"
+
+
+def test_the_digest_is_of_the_job_and_its_parts(tmp_path: Path, root: Path) -> None:
+    shutil.copytree(root / "samples", tmp_path / "one")
+    shutil.copytree(root / "samples", tmp_path / "two")
+    name = "hatch-plug-in.yaml"
+    first = masthead(prove(tmp_path / "one" / name, mends=False)).digest
+    same = masthead(prove(tmp_path / "two" / name, mends=False)).digest
+    with (tmp_path / "two" / "parts" / "alder-hatch.yaml").open("a", encoding="utf-8") as part:
+        part.write("# one more line\n")
+    other = masthead(prove(tmp_path / "two" / name, mends=False)).digest
+
+    assert len(first) == 12
+    assert first == same != other
+
+
+def _edges(sheets: tuple[Sheet, ...]) -> list[Edge]:
+    route = next(sheet for sheet in sheets if sheet.name == "route-picture")
+    return [edge for block in route.blocks if isinstance(block, Picture) for edge in block.edges]
+
+
+def test_each_speaker_is_reached_in_the_picture_of_the_whole(sheets_of: Sheets) -> None:
+    route = next(sheet for sheet in sheets_of("larch") if sheet.name == "route-picture")
+    whole = next(block for block in route.blocks if isinstance(block, Picture))
+    reached = {"radio.FL"}
+    for _ in whole.edges:
+        reached |= {edge.head for edge in whole.edges if edge.tail in reached}
+
+    assert {name for name in reached if name.startswith("spk.")} == {"spk.FL", "spk.FL-TW"}
+    heads = {edge.head for edge in whole.edges}
+    assert {"spk.FL", "spk.FR", "spk.RL", "spk.RR", "spk.FL-TW", "spk.FR-TW", "spk.SUB"} <= heads
+
+
+def test_a_reversed_leg_is_said_in_words(sheets_of: Sheets) -> None:
+    turned = [edge for edge in _edges(sheets_of("van-odd-but-right")) if "REVERSED, on purpose" in edge.words]
+
+    # FL-TW and FR-TW, in the picture of the whole and on their own legs
+    assert len(turned) == 4
+    assert {edge.head for edge in turned} == {"spk.FL-TW", "spk.FR-TW", "speaker FL-TW", "speaker FR-TW"}
+    assert not [edge for edge in _edges(sheets_of("larch")) if "REVERSED" in edge.words]
+
+
+def test_a_job_without_signals_says_so(text_of: Text) -> None:
+    assert "No signal reaches a speaker in this plan" in text_of("fir", "route-picture")
+
+
+def test_same_job_same_bytes(tmp_path: Path) -> None:
+    written = []
+    for folder in ("one", "two"):
+        (tmp_path / folder).mkdir()
+        job = shutil.copy(JOBS / "larch.yaml", tmp_path / folder / "larch.yaml")
+        paths = packet(prove(job, mends=False), tmp_path / folder / "paper")
+        written.append({path.name: path.read_bytes() for path in paths})
+
+    assert written[0] == written[1]
+    assert {"packet.pdf", "packet.txt"} <= set(written[0])

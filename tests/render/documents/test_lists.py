@@ -1,0 +1,166 @@
+"""Lead list, plug sheets and splice list: everything of the job once, nothing twice, nothing invented."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Callable
+
+import pytest
+
+from harness.model.contact import printed
+from harness.prove import Proof
+from render.blocks import Caution, FacePair, Sheet
+
+ALL = ["hatch-plug-in", "hatch-solder-in", "estate-bus-amplifier", "van-odd-but-right", "larch", "fir", "forty-ways"]
+Text = Callable[[str, str], str]
+Sheets = Callable[[str], tuple[Sheet, ...]]
+Proofs = Callable[[str], Proof]
+
+
+def _rows(text: str, names: list[str]) -> Counter[str]:
+    """How often each name stands at the start of a line, alone in its column."""
+    return Counter({name: len(re.findall(rf"^{re.escape(name)}(?=  |$)", text, flags=re.MULTILINE)) for name in names})
+
+
+@pytest.mark.parametrize("job", ALL)
+def test_each_lead_once(job: str, proof_of: Proofs, text_of: Text) -> None:
+    parts = proof_of(job).job.parts  # type: ignore[union-attr]
+    names = [printed(lead.name) for owner in (*parts.looms.values(), *parts.units.values()) for lead in owner.leads]
+
+    assert _rows(text_of(job, "lead-list"), names) == Counter(dict.fromkeys(names, 1))
+
+
+def test_the_leads_of_one_job_counted_by_hand(text_of: Text) -> None:
+    text = text_of("larch", "lead-list")
+
+    # four pairs at two ends, the branch at car 18, the aerial lead
+    assert len(re.findall(r"^T1\.\S+", text, flags=re.MULTILINE)) == 4 * 2 * 2 + 1 + 1
+    assert re.search(r"^T1\.aerial .* CAP +nothing$", text, flags=re.MULTILINE)
+    assert re.search(r"^T1\.car\.18 .* JOIN +dsp rem$", text, flags=re.MULTILINE)
+    assert re.search(r"^CAP +T1\.aerial \(AERIAL\) +blue +\[ \] done", text, flags=re.MULTILINE)
+    # wires through: 9, 10, 18, 19, 20
+    through = text.split("wires from end to end")[1].split("No leads")[0]
+    assert re.findall(r"^(\d+) +(\d+)  ", through, flags=re.MULTILINE) == [
+        (n, n) for n in ("9", "10", "18", "19", "20")
+    ]
+
+
+def test_each_fate_is_said(text_of: Text) -> None:
+    text = text_of("fir", "lead-list")
+
+    for name, fate in {
+        "L1.unit.1": "CAP", "L1.unit.5": "DEPIN", "L1.unit.6": "LOOSE: not decided", "L1.car.1": "JOIN",
+        "new.rem": "LOOSE: not decided",
+    }.items():  # fmt: skip
+        assert re.search(rf"^{re.escape(name)} .*{fate}", text, flags=re.MULTILINE), name
+    assert "CROSSES to another number" in text
+    for name, verb in {"L1.spare": "CAP", "L1.unit.5": "DEPIN", "L1.unit.6": "DECIDE", "new rem": "DECIDE"}.items():
+        assert len(re.findall(rf"^{verb} +{re.escape(name)} ", text, flags=re.MULTILINE)) == 1, name
+
+
+def test_marker_colours_are_the_trades(text_of: Text) -> None:
+    text = text_of("van-odd-but-right", "lead-list").split("Marker colours")[1]
+
+    for channel, colour in {"FL": "white", "FR": "grey", "RL": "green", "RR": "violet"}.items():
+        assert re.search(rf"^{channel} +\S+ \S+ +{colour} +{colour} with black stripe$", text, flags=re.MULTILINE)
+
+
+@pytest.mark.parametrize("job", ALL)
+def test_each_cavity_once(job: str, proof_of: Proofs, text_of: Text) -> None:
+    for plug in proof_of(job).job.parts.plugs.values():  # type: ignore[union-attr]
+        if plug.inline:
+            continue
+        text = text_of(job, f"plug-sheet-{plug.name}").split("cavity by cavity")[1].split("Speaker pairs")[0]
+        cavities = list(dict.fromkeys(plug.cavities))
+        if plug.face is not None:
+            cavities += [n for line in plug.face.drawn for n in line if n is not None and n not in cavities]
+
+        assert _rows(text, cavities) == Counter(dict.fromkeys(cavities, 1)), plug.name
+        assert len(re.findall(r"^[0-9]+  ", text, flags=re.MULTILINE)) == len(cavities)
+
+
+def test_empty_unknown_and_not_recorded_are_three_things(text_of: Text) -> None:
+    amp, noview = text_of("fir", "plug-sheet-amp"), text_of("fir", "plug-sheet-noview")
+
+    assert re.search(r"^11 +empty +no wire +nothing", amp, flags=re.MULTILINE)
+    assert "Not recorded (nobody has looked, or nobody wrote it): cavity 12." in amp
+    assert re.search(r"^1 +unknown +green +LEAVE ALONE", noview, flags=re.MULTILINE)
+    assert "looked for" in noview
+    assert "cavity 4." in noview
+
+
+def test_no_face_without_a_view(sheets_of: Sheets) -> None:
+    sheets = {sheet.name: sheet for sheet in sheets_of("fir")}
+
+    for name, drawn in {"amp": 1, "noview": 0, "bag": 0}.items():
+        blocks = sheets[f"plug-sheet-{name}"].blocks
+        assert sum(isinstance(block, FacePair) for block in blocks) == drawn
+        why = [block.text for block in blocks if isinstance(block, Caution) and "No face is drawn" in block.text]
+        assert len(why) == 1 - drawn
+    assert "wire side or from the mating side" in str(sheets["plug-sheet-noview"].blocks)
+
+
+def test_the_face_is_the_one_in_the_job(sheets_of: Sheets) -> None:
+    pair = next(
+        block for sheet in sheets_of("fir") for block in sheet.blocks if isinstance(block, FacePair)
+    )  # only amp has one
+    shape = pair.face.shape
+
+    assert (pair.held, shape.view, shape.latch) == ("wire", "mating", "bottom")
+    assert shape.rows == (("1", "3", "5", "7", "9", "11"), ("2", "4", "6", "8", "10", "12"))  # counted down
+    assert {c.number: (c.state, c.mark) for c in pair.face.cavities if c.number in ("1", "7", "11")} == {
+        "1": ("highlighted", "1 END"), "7": ("highlighted", "CROSS"), "11": ("crossed", ""),
+    }  # fmt: skip
+
+
+def test_where_each_half_goes(text_of: Text) -> None:
+    text = text_of("larch", "plug-sheet-dash").split("cavity by cavity")[1]
+
+    assert re.search(r"^13 +RL\+ +green +USE BOTH +T1\.unit\.13 → +T1\.car\.13 → +charted", text, flags=re.MULTILINE)
+    assert re.search(r"^18 +AMP-ON .*PASS +the other +the other +charted$", text, flags=re.MULTILINE)
+    assert re.search(r"^8 +empty", text, flags=re.MULTILINE)
+    assert re.search(r"^RL +left rear +13 \+ +3 −", text, flags=re.MULTILINE)  # + on the higher number
+
+
+def test_inline_plugs_show_both_colours(text_of: Text) -> None:
+    text = text_of("larch", "plug-sheet--inline")
+
+    assert "C204: left front pillar" in text
+    assert re.search(r"^7 +green +blue +dash 13, car side +speaker RL\+$", text, flags=re.MULTILINE)
+    assert re.search(r"^8 +green with black stripe +blue with black stripe", text, flags=re.MULTILINE)
+
+
+@pytest.mark.parametrize("job", ALL)
+def test_each_joint_once(job: str, proof_of: Proofs, text_of: Text) -> None:
+    names = [joint.name for joint in proof_of(job).job.joints]  # type: ignore[union-attr]
+    text = text_of(job, "splice-list").split("\nJoints\n")[1].split("Plugs to mate")[0].split("Runs to lay")[0]
+
+    assert _rows(text, names) == Counter(dict.fromkeys(names, 1))
+
+
+def test_a_joint_says_all_that_the_job_says(text_of: Text) -> None:
+    text = text_of("fir", "splice-list")
+
+    for words in ("stub 4 cm", "seat frame", "cover: heat", "REVERSED as", "cover: not", "place not recorded"):
+        assert words in text, words
+
+
+def test_joints_stand_in_the_order_of_the_jobs_steps(text_of: Text, proof_of: Proofs) -> None:
+    text = text_of("hatch-solder-in", "splice-list")
+    job = proof_of("hatch-solder-in").job
+    assert job is not None
+    given = [step.verb for step in job.steps]
+
+    assert re.findall(r"^\d+ +(\S+)", text.split("\nJoints\n")[0], flags=re.MULTILINE) == given
+    grids = text.split("\nJoints\n")[1]
+    assert grids.index("dsp in1+") < grids.index("dsp out1+")
+
+
+def test_forty_ways_lie_across_the_paper(sheets_of: Sheets, text_of: Text) -> None:
+    sheet = next(each for each in sheets_of("forty-ways") if each.name == "plug-sheet-seat")
+    rows = text_of("forty-ways", "plug-sheet-seat").split("cavity by cavity")[1]
+
+    assert sheet.landscape
+    assert re.findall(r"^(\d+)  ", rows.split("Speaker pairs")[0], flags=re.MULTILINE) == [str(n) for n in range(1, 41)]
+    assert "cavity 13, 14, 21, 22, 23, 24, 25, 26, 27, 40." in rows.replace("\n", " ")
