@@ -13,3 +13,19 @@ ROOT = Path(__file__).resolve().parent.parent
 def root() -> Path:
     """The checkout, or the unpacked sdist, that is under test."""
     return ROOT
+
+
+# A test that is skipped proves nothing. None is; one that must be some day stands here with its reason.
+MAY_SKIP: dict[str, str] = {}
+
+
+def pytest_sessionfinish(session: pytest.Session) -> None:
+    """A run with an unnamed skip has failed."""
+    reporter = session.config.pluginmanager.get_plugin("terminalreporter")
+    if reporter is None:
+        return
+    skipped = {report.nodeid.partition("::")[2].partition("[")[0] for report in reporter.stats.get("skipped", ())}
+    unnamed = sorted(skipped - MAY_SKIP.keys())
+    if unnamed:
+        reporter.write_line(f"\nskipped without leave: {', '.join(unnamed)}", red=True)
+        session.exitstatus = pytest.ExitCode.TESTS_FAILED

@@ -7,7 +7,7 @@ from itertools import combinations, permutations
 
 from harness.mend.changes import AddJoint, Change, DropRow, DropTarget, Group, Move, Say, TakeBack, ToHalf
 from harness.mend.scene import Row, Scene
-from harness.mend.singles import added, cut_group, singles
+from harness.mend.singles import added, cut_group, moves, singles
 from harness.place import Place
 
 # Three joints in a ring are tried among this many rows at most.
@@ -147,17 +147,23 @@ def _half_for(scene: Scene, group: Group) -> str:
 
 
 def _joined_after_all(scene: Scene) -> Iterator[Changes]:
-    """Caps taken off and the leads joined."""
-    job = scene.job
+    """Caps taken off and the leads joined, by a new joint or by one that is moved there."""
     for change in added(scene):
-        said: dict[TakeBack, None] = {}
-        for name in (*change.left.contacts, *change.right.contacts):
-            for heading in ("capped", "depinned"):
-                place = getattr(job, heading).get(name)
-                if place is not None:
-                    said[TakeBack(heading, place)] = None
-        if said and all(scene.mine(each.place) for each in said):
-            yield *said, change
+        yield from _uncapped(scene, (*change.left.contacts, *change.right.contacts), change)
+    for row in scene.rows:
+        for change in moves(scene, row):
+            yield from _uncapped(scene, change.target.contacts, change)
+
+
+def _uncapped(scene: Scene, contacts: tuple[str, ...], change: Change) -> Iterator[Changes]:
+    said: dict[TakeBack, None] = {}
+    for name in contacts:
+        for heading in ("capped", "depinned"):
+            place = getattr(scene.job, heading).get(name)
+            if place is not None:
+                said[TakeBack(heading, place)] = None
+    if said and all(scene.mine(each.place) for each in said):
+        yield *said, change
 
 
 def _uncut(scene: Scene) -> Iterator[Changes]:

@@ -116,12 +116,12 @@ def added(scene: Scene) -> Iterator[AddJoint]:
         if len(group.contacts) == 2 and first.function.kind in ("audio", "port", "unknown"):
             for port in ports["in" if first.half == "unit" else "out"]:
                 yield AddJoint(method, group, port)
-        if first.half == "unit":  # passed on from one end to the other
-            for other in leads:
-                there = contacts[other.contacts[0]]
-                same = (there.function, there.owner) == (first.function, first.owner)
-                if same and there.half == "car" and len(other.contacts) == len(group.contacts):
-                    yield AddJoint(method, group, other)
+        if first.kind == "loom" and first.half:  # passed on from one end of the loom to the other
+            for through in halves(scene, group):
+                there = [contacts[name].function for name in through.contacts]
+                unused = first.half == "unit" and all(scene.is_free(name) for name in through.contacts)
+                if there == [contacts[name].function for name in group.contacts] and not unused:
+                    yield AddJoint(method, *((group, through) if first.half == "unit" else (through, group)))
         if first.function.kind == "trigger":
             yield from (AddJoint(method, group, Group(name, (name,))) for name in _unwoken(scene))
     for port in ports["out"]:
@@ -158,7 +158,9 @@ def moves(scene: Scene, row: Row) -> Iterator[Move]:
     for group in targets.values():
         if _can(scene, row.right, row.left, group):
             yield Move(row.place, True, group, _fits(scene, row.left, group))
-    for group in (*scene.free_leads, *_halves(scene, row.left)):
+    for group in halves(scene, row.left):  # led on past what it was opened for
+        yield Move(row.place, True, group, True)
+    for group in (*scene.free_leads, *halves(scene, row.left)):
         if _can(scene, row.left, row.right, group):
             yield Move(row.place, False, group, _fits(scene, row.right, group))
 
@@ -196,7 +198,7 @@ def _same_owner(scene: Scene, group: Group) -> list[str]:
     ]
 
 
-def _halves(scene: Scene, group: Group) -> list[Group]:
+def halves(scene: Scene, group: Group) -> list[Group]:
     """The same cavities on the other half of an opened plug, or at the other end of a loom."""
     made = []
     for half, other in ((".unit.", ".car."), (".car.", ".unit.")):

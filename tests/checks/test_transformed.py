@@ -22,11 +22,19 @@ CANNOT: dict[tuple[str, str], str] = {}
 
 # Codes about things that are equals: which of them is told first follows the file's order. In another order the
 # marked line must still be one of the finding's places.
-EQUALS: dict[str, str] = {}
+EQUALS: dict[str, str] = {
+    "A05": "of two rows for one cavity the later one is told, and either may be the wrong one",
+    "A06": "of two cavities with one function the later one is told, and either may be the wrong one",
+    "A11": "codes that want a legend are told once a plug, at the first of them",
+    "A16": "seats that want a steering side are told once a plug, at the first of them",
+    "C14": "speakers in parallel on one silent wire are told once, at the first of them",
+    "H14": "of two wires in one terminal the later one is told, and either may be the one too many",
+}
 
 
 def exception(path: Path, how: str) -> str:
-    keys = [(name, way) for name in (named(path), path.parent.name) for way in (how, *(["reordered"] if how == "all four" else []))]
+    parts = ["renamed", "reordered", "recoloured", "lengthened"] if how == "all four" else []
+    keys = [(name, way) for name in (named(path), path.parent.name) for way in (how, *parts)]
     return next((CANNOT[key] for key in keys if key in CANNOT), "")
 
 

@@ -120,7 +120,15 @@ def keeps(proof: Proof) -> set[str]:
             terminal = f"{unit.name}.{wake.split()[0]}"
             if terminal in job.contacts and any(_wakes(job, name, unit.name) for name in net(terminal)):
                 made.add(terminal)
+        feed = f"{unit.name}.B+"
+        if feed in job.contacts and any(_feeds(job, name, unit.name) for name in net(feed)):
+            made.add(feed)
     return made
+
+
+def _feeds(job: Job, name: str, unit: str) -> bool:
+    contact = job.contacts[name]
+    return contact.owner != unit and contact.kind in ("plug", "battery") and contact.function.kind == "battery"
 
 
 def _end(job: Job, name: str, unit: str) -> str:

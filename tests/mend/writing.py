@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from functools import cached_property
 from itertools import chain
 from typing import Any, NamedTuple
 
@@ -89,13 +90,17 @@ class Written:
                 yield ("drop", h, r)
                 if row.value[:1] not in "[{":
                     yield ("turn", h, r)
-                    yield from (("move", h, r, target) for target in targets if target != row.value)
+                    wide = self._width(row.value.removesuffix(" reversed"))
+                    fit = (target for target in targets if target != row.value and self._width(target) == wide)
+                    yield from (("move", h, r, target) for target in fit)
 
     def _targets(self) -> list[str]:
         """What stands behind a colon now, and each terminal and pair of the units and speakers."""
         rows = [row.value for _, _, rows in self.plan.headings for row in rows if row.value[:1] not in "[{"]
-        return list(dict.fromkeys([value.removesuffix(" reversed") for value in rows[1:]] + self._terminals()))
+        free = [each for each in self._terminals if not self._of_the_car(each)]
+        return list(dict.fromkeys([value.removesuffix(" reversed") for value in rows] + free))
 
+    @cached_property
     def _terminals(self) -> list[str]:
         made = []
         for unit, table in _items(self.nodes.get("units")):
@@ -131,16 +136,59 @@ class Written:
         if at is None:
             return
         pairs, single = self._leads()
-        terminals = self._terminals()
-        used = {side for _, _, rows in self.plan.headings for row in rows for side in (row.key, row.value)}
-        for lead in (*pairs, *single):
-            width = 2 if lead in pairs else 1
-            if lead in used:
-                continue
-            for target in (*terminals, *(pairs if width == 2 else single)):
-                wide = 2 if target in pairs or (target in terminals and target[-1] not in "+-") else 1
-                if wide == width and target != lead and target not in used:
+        terminals = self._terminals
+        sides = [side for _, _, rows in self.plan.headings for row in rows for side in _sides(row)]
+        used = {one for side in sides for one in self._single(side)}
+        free = [each for each in (*pairs, *single) if not used & self._single(each)]
+        targets = [each for each in terminals if not used & self._single(each) and not self._of_the_car(each)]
+        for lead in free:
+            for target in (*targets, *free):
+                if target != lead and self._width(target) == self._width(lead):
                     yield ("join", at, lead, target)
+
+    def _of_the_car(self, terminal: str) -> bool:
+        """Whether the car's own wiring holds it: a unit that sits in a plug, a speaker that a plug's pair feeds."""
+        owner, _, last = terminal.partition(".")
+        if owner == "spk":
+            found = self._raw(self.nodes["found"]) if "found" in self.nodes else ""
+            cavities = [row for _, plug in _items(self.nodes.get("plugs")) for row in _items(_get(plug, "cavities"))]
+            charted = {value.value.split()[0].upper() for _, value in cavities if value.value}
+            name = last.rstrip("+-").upper()
+            return name in charted or f"spk.{name}" in found.upper().replace("SPK.", "spk.")
+        plugs = [plug for _, plug in _items(self.nodes.get("plugs"))]
+        sits = [_get(plug, half) for plug in plugs for half in ("unit", "car")]
+        return owner in {each.value for each in sits if each is not None}
+
+    def _width(self, contact: str) -> int:
+        """2 for a pair, 1 for one contact."""
+        return len(self._single(contact))
+
+    def _single(self, contact: str) -> set[str]:
+        """The single contacts of a contact or pair, by cavities where it is a lead."""
+        known = self._by_function.get(contact.lower(), contact.lower())
+        stem, _, last = known.rpartition(".")
+        if "/" in last:
+            return {f"{stem}.{one}" for one in last.split("/")}
+        pair = any(known == each.lower() for each in self._terminals if each[-1] not in "+-")
+        return {known + "+", known + "-"} if pair and not known.endswith(".rem") else {known}
+
+    @cached_property
+    def _by_function(self) -> dict[str, str]:
+        """Leads by their function: `t1.unit.fl` is `t1.unit.1/9`."""
+        made: dict[str, str] = {}
+        for loom, table in _items(self.nodes.get("looms")):
+            ends = [name for name, _ in _items(_get(table, "ends"))]
+            for key, value in _items(_get(table, "leads")):
+                end, dot, cavity = key.rpartition(".")
+                if not isinstance(value, yaml.ScalarNode) or (not dot and not key[:1].isdigit()):
+                    continue
+                function = value.value.split()[0]
+                for each in [end] if dot else ends:
+                    made[f"{loom}.{each}.{function}".lower()] = f"{loom}.{each}.{cavity}".lower()
+                    if "/" in cavity:
+                        for sign, one in zip("+-", cavity.split("/"), strict=True):
+                            made[f"{loom}.{each}.{function}{sign}".lower()] = f"{loom}.{each}.{one}".lower()
+        return made
 
     def _fate_ops(self) -> Iterator[Op]:
         pairs, single = self._leads()
@@ -227,6 +275,12 @@ def _row_changed(op: Op, headings: list[list[Any]], lists: dict[str, list[Any]])
     else:
         rows[op[2]] = row._replace(value=op[3])
     return True
+
+
+def _sides(row: Entry) -> list[str]:
+    """The contacts of a row as written."""
+    value = row.value.removesuffix(" reversed")
+    return [row.key, *(each.strip() for each in value.strip("[]").split(","))]
 
 
 def _get(node: Any, name: str) -> Any:
