@@ -38,9 +38,12 @@ class Spot(NamedTuple):
 
 
 class Edit(NamedTuple):
-    """One change of the job file: at `place`, the `old` text of the line gives way to `new`.
+    """One change of a line of the job file: the whole line `old` at `place` gives way to the whole line `new`.
 
-    `old` empty: a line is put in before `place.line`. `new` empty: the line goes.
+    `old` empty: `new` is a line put in before line `place.line`; one past the last line means at the end.
+    `new` empty: the line goes, with its end. Lines are without their ends and, in the first, without a BOM; a
+    new line ends as the file's others do. The numbers of all edits of a mend are those of the file before any
+    of them, no line has two `old`s, and several lines put in at one number stand in the order given.
     """
 
     place: Place

@@ -49,7 +49,16 @@ def data_pair_opened(wiring: Wiring) -> Iterator[Fault]:
             do="Pass both wires of the pair through, twisted and untouched.",
             about=pair.contacts(),
             also=(Spot(second, words),) if second != place else (),
+            path=_way(wiring, pair, row),
         )
+
+
+def _way(wiring: Wiring, pair: DataPair, row: Row) -> tuple[str, ...]:
+    """The opened wire as found, from its far end on the unit's side through the cavity to the one on the car's."""
+    halves = [pair.contact(half, row) for half in ("unit", "car")]
+    between = frozenset(c for c in wiring.found.conductors(halves[0]) if c.other(halves[0]) == halves[1])
+    start, end = (list(wiring.found.around(half, without=between))[-1] for half in halves)
+    return wiring.way_in_words(start, wiring.found.path(start, end))
 
 
 def _runs(wiring: Wiring, pair: DataPair, row: Row) -> bool:

@@ -81,7 +81,14 @@ def _taken(wiring: Wiring, both: list[CavityFate], live: str, deaf: str) -> Iter
         do=f"Join {other} to an output, or tap instead of opening the pair.",
         about=_about(wiring, both),
         also=(Spot(first.row.place, other),),
+        path=_way(wiring, _to(first, live)[0]),
     )
+
+
+def _way(wiring: Wiring, end: str) -> tuple[str, ...]:
+    """From the nearest output to where its signal is taken, or left open."""
+    source = next((name for name in wiring.planned.around(end) if wiring.role(name) == OUTPUT), end)
+    return wiring.way_in_words(source, wiring.planned.path(source, end))
 
 
 def _where_taken(wiring: Wiring, fate: CavityFate, live: str) -> tuple[Place, str]:
@@ -114,5 +121,6 @@ def _left_live(wiring: Wiring, both: list[CavityFate], live: str, driven: str) -
             f"while {wiring.words(_to(each, driven)[0])} takes over the other half.",
             do=f"Cap it (`capped: [{end}]`), or use it as an input.",
             about=_about(wiring, both),
+            path=_way(wiring, end),
         )
         return

@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
+from harness.graph.conductor import LEAD, PLUGGED
 from harness.graph.pins import Pin, PlugBoard, differ
 from harness.graph.wiring import Wiring
 from harness.model.contact import CHASSIS, printed
@@ -67,7 +68,16 @@ def pinning_differs(wiring: Wiring) -> Iterator[Fault]:
             do=f"Do not plug it in. Take this car's loom, or move the terminals of {numbers} (`moved`).",
             about=_about(wiring, odds),
             also=tuple(dict.fromkeys(Spot(odd.place, f"cavity {odd.cavity}") for odd in odds)),
+            path=_way(wiring, odds[0]),
         )
+
+
+def _way(wiring: Wiring, odd: _Odd) -> tuple[str, ...]:
+    """The car's wire from its far end to the first wrong pin."""
+    pin, here = odd.contacts[:2]
+    plugged = frozenset(c for c in wiring.planned.conductors(pin) if c.kind == PLUGGED)
+    start = list(wiring.planned.around(here, without=plugged))[-1]
+    return wiring.way_in_words(start, wiring.planned.path(start, pin))
 
 
 def _odd(board: PlugBoard, mate: Mate, pin: Pin, row: Row) -> _Odd | None:
@@ -98,11 +108,18 @@ def _odd(board: PlugBoard, mate: Mate, pin: Pin, row: Row) -> _Odd | None:
 
 
 def _about(wiring: Wiring, odds: list[_Odd]) -> tuple[str, ...]:
-    """All that conducts to a wrong pin: what goes wrong there goes wrong because of the loom."""
+    """All that a wrong pin brings together: what goes wrong there goes wrong because of the loom.
+
+    What else lies on the car's own wire behind the plug is no doing of the loom's, unless its wire lands there.
+    """
     about: dict[str, None] = {}
     for odd in odds:
-        for name in odd.contacts:
-            about[name] = None
-            if name in wiring.job.contacts and not wiring.planned.joined(name, CHASSIS):
-                about.update(dict.fromkeys(wiring.planned.net(name)))
+        about.update(dict.fromkeys(odd.contacts))
+        pin, *others = (name for name in odd.contacts if name in wiring.job.contacts)
+        if wiring.planned.joined(pin, CHASSIS):
+            continue
+        at = wiring.planned.conductors
+        own = (pin, *(c.other(pin) for c in at(pin) if c.kind == LEAD)) if len(others) == 1 else ()
+        plugged = frozenset(c for name in own for c in at(name) if c.kind == PLUGGED)
+        about.update(dict.fromkeys(wiring.planned.around(pin, without=plugged)))
     return tuple(about)

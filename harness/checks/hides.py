@@ -8,6 +8,7 @@ HIDES: dict[str, frozenset[str]] = {
     "C02": frozenset({"C01"}),
     "C05": frozenset({"H12"}),
     "F22": frozenset({"F23", "C03", "G12"}),
+    "F24": frozenset({"C01", "C03", "G12"}),
     "F23": frozenset({"C01", "C03", "G12"}),
     "G03": frozenset({"H04"}),
     "G11": frozenset({"G01"}),

@@ -73,7 +73,10 @@ class Fates:
         elif unit in self.job.depinned or car in self.job.depinned:
             fate = DEPINNED
         elif unit_to and car_to:
-            fate = PASSED if self.planned.joined(unit, car) else INTERCEPTED
+            if not self.planned.joined(unit, car):
+                fate = INTERCEPTED
+            else:
+                fate = TAPPED if self._joined_on(unit, (*unit_to, *car_to)) else PASSED
         elif unit_to or car_to:
             fate = ONE_END
         elif unit in self.job.capped or car in self.job.capped:
@@ -81,6 +84,11 @@ class Fates:
         else:
             fate = OPEN
         return CavityFate(plug_name, row, fate, unit_to, car_to)
+
+    def _joined_on(self, half: str, to: tuple[str, ...]) -> bool:
+        """Whether more hangs on a cavity's wire than its own two halves."""
+        plug, _, cavity = half.split(".")
+        return any(other not in (f"{plug}.unit.{cavity}", f"{plug}.car.{cavity}") for other in to)
 
     def _goes_to(self, half: str) -> tuple[str, ...]:
         """What a half of a cavity is joined to in the plan, through a loom's pin where one is plugged in.

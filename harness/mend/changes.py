@@ -157,6 +157,26 @@ class Move(Change):
 
 
 @dataclass(frozen=True, slots=True)
+class SwapRows(Change):
+    """The two wires of a pair exchanged where each has a row of its own: one change, as `TurnRow` is."""
+
+    one: Move
+    two: Move
+    rank: ClassVar[int] = 0
+
+    @property
+    def at(self) -> Place:
+        return self.one.place
+
+    def words(self, job: Job) -> str:
+        ends = [f"{sides(row_at(job, move.place))[0]} to {move.target.text}" for move in (self.one, self.two)]
+        return f"swap the two wires: {listed(ends)}"
+
+    def after(self, job: Job) -> Job:
+        return self.two.after(self.one.after(job))
+
+
+@dataclass(frozen=True, slots=True)
 class ToHalf(Change):
     """A joint on a pair that is cut now, put on one of the two ends."""
 

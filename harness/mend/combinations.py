@@ -151,8 +151,8 @@ def _joined_after_all(scene: Scene) -> Iterator[Changes]:
     for change in added(scene):
         yield from _uncapped(scene, (*change.left.contacts, *change.right.contacts), change)
     for row in scene.rows:
-        for change in moves(scene, row):
-            yield from _uncapped(scene, change.target.contacts, change)
+        for move in moves(scene, row):
+            yield from _uncapped(scene, move.target.contacts, move)
 
 
 def _uncapped(scene: Scene, contacts: tuple[str, ...], change: Change) -> Iterator[Changes]:

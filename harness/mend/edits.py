@@ -14,6 +14,7 @@ from harness.mend.changes import (
     Method,
     Move,
     Say,
+    SwapRows,
     TakeBack,
     ToHalf,
     TurnRow,
@@ -28,7 +29,8 @@ def edits_for(file: str, text: str, changes: Iterable[Change]) -> tuple[Edit, ..
     """The edits of one file that make the changes. Raises CannotEdit."""
     page = Page(file, text)
     said: dict[str, list[str]] = {}
-    for change in sorted(changes, key=_order):
+    parts = [part for each in changes for part in ((each.one, each.two) if isinstance(each, SwapRows) else (each,))]
+    for change in sorted(parts, key=_order):
         if isinstance(change, Say):
             said.setdefault(change.heading, []).append(change.group.text)
         else:
@@ -141,13 +143,13 @@ def heading_of(page: Page, place: Place) -> int | None:
 
 def _new_joint(page: Page, change: AddJoint) -> None:
     top = page.top("joints")
-    row = f"{change.left.text}: {change.right.text}"
     heading = re.compile(rf"(\s+{re.escape(change.method)}\b[^{{:]*:\s*)(\{{)?(.*?)(\}}?\s*(?:#.*)?)$", re.IGNORECASE)
     for number in page.under(top) if top else ():
         line = page.now[number - 1]
         match = heading.match(line or "")
         if line is None or not match:
             continue
+        row = _row_for(change, [line, *(page.now[n - 1] or "" for n in page.under(number))])
         if match[2]:
             held = match[3].rstrip()
             page.change(number, f"{match[1]}{{{held}, {row}{match[4]}" if held else f"{match[1]}{{{row}{match[4]}")
@@ -159,6 +161,14 @@ def _new_joint(page: Page, change: AddJoint) -> None:
         page.put_in((rows[-1] if rows else number) + 1, " " * depth + row)
         return
     raise CannotEdit("no heading of that method stands in a line of its own")
+
+
+def _row_for(change: AddJoint, lines: list[str]) -> str:
+    """The row of a new joint; the other way round where its first side is the key of a row there already."""
+    left, right = change.left.text, change.right.text
+    if any(re.search(rf"(?:^\s*|[{{,]\s*){re.escape(left)}\s*:\s", line) for line in lines):
+        return f"{right}: {left}"
+    return f"{left}: {right}"
 
 
 # -- lists --------------------------------------------------------------------------------------------------

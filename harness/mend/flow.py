@@ -96,6 +96,9 @@ def take_out(page: Page, place: Place, end: int) -> None:
     if rest and not rest.startswith("#") and rest != "-":
         page.change(place.line, new.rstrip() if not line[end:].strip() else new)
         return
+    if not line[:start].strip() and line[end:].strip() == ",":
+        page.drop(place.line)  # a list in brackets over several lines
+        return
     if line[:start].strip() not in ("", "-") or (line[end:].strip() and not line[end:].lstrip().startswith("#")):
         raise CannotEdit("more stands in the line than can be told apart")
     drop_row(page, place.line)

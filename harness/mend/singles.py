@@ -14,6 +14,7 @@ from harness.mend.changes import (
     Method,
     Move,
     Say,
+    SwapRows,
     TakeBack,
     TurnRow,
     Unplug,
@@ -29,6 +30,7 @@ def singles(scene: Scene) -> Iterator[Change]:
     for row in scene.rows:
         if len(row.joint.links) == 2 and len(row.rights) == 1:
             yield TurnRow(row.place)
+    yield from _swaps(scene)
     yield from _methods(scene)
     yield from _taken_back(scene)
     yield from caps(scene)
@@ -42,6 +44,17 @@ def singles(scene: Scene) -> Iterator[Change]:
     yield from _cuts(scene)
     mates = dict.fromkeys(mate.place for mate in scene.job.mates if scene.mine(mate.place))
     yield from (Unplug(place) for place in mates)
+
+
+def _swaps(scene: Scene) -> Iterator[SwapRows]:
+    """Both wires of a pair, each in a row of its own, on both sides wires of one pair."""
+    by_left = {row.left.contacts: row for row in scene.rows if len(row.rights) == 1 and len(row.left.contacts) == 1}
+    for (left,), row in by_left.items():
+        other = by_left.get((scene.partner(left),))
+        if other is None or scene.partner(row.right.contacts[0]) != other.right.contacts[0]:
+            continue
+        if (not row.own, row.place) < (not other.own, other.place):
+            yield SwapRows(Move(row.place, True, other.right, True), Move(other.place, True, row.right, True))
 
 
 def _taken_back(scene: Scene) -> Iterator[TakeBack]:
@@ -147,6 +160,7 @@ def moves(scene: Scene, row: Row) -> Iterator[Move]:
     """Either side of a row moved to where it could go: what other rows have there, and what is free."""
     if len(row.rights) != 1:
         return
+    planned = scene.wiring.planned
     targets: dict[tuple[str, ...], Group] = {}
     for other in scene.rows:
         for group in other.rights:
@@ -159,7 +173,8 @@ def moves(scene: Scene, row: Row) -> Iterator[Move]:
         if _can(scene, row.right, row.left, group):
             yield Move(row.place, True, group, _fits(scene, row.left, group))
     for group in halves(scene, row.left):  # led on past what it was opened for
-        yield Move(row.place, True, group, True)
+        if all(not planned.joined(a, b) for a, b in zip(row.left.contacts, group.contacts, strict=True)):
+            yield Move(row.place, True, group, True)
     for group in (*scene.free_leads, *halves(scene, row.left)):
         if _can(scene, row.left, row.right, group):
             yield Move(row.place, False, group, _fits(scene, row.right, group))

@@ -18,7 +18,10 @@ from tests.checks.marks import Mark, evidence_of, fixtures, marks_of, named
 from tests.checks.transform import TRANSFORMATIONS, Written, has_chains
 
 # (fixture or code, transformation) -> why it can't be done there
-CANNOT: dict[tuple[str, str], str] = {}
+CANNOT: dict[tuple[str, str], str] = {
+    ("H14/bad_two_named_leads_in_one_terminal", "reordered"): "the second of two leads is told, and only it",
+    ("H17/bad_spare_input_lead", "reordered"): "the second of two leads is told (H14), and only it",
+}
 
 # Codes about things that are equals: which of them is told first follows the file's order. In another order the
 # marked line must still be one of the finding's places.
@@ -66,13 +69,17 @@ def told(job: Path, marks: Counter[Mark]) -> Counter[Mark]:
     return made
 
 
-@pytest.mark.parametrize("how", TRANSFORMATIONS)
-@pytest.mark.parametrize("path", fixtures("bad"), ids=named)
+def applicable(how: str) -> list[Path]:
+    """The bad fixtures that can be written anew so. Where no chain is found there is none to lengthen."""
+    paths = [path for path in fixtures("bad") if not exception(path, how)]
+    return [path for path in paths if how != "lengthened" or has_chains(path.read_text(encoding="utf-8"))]
+
+
+@pytest.mark.parametrize(
+    ("path", "how"),
+    [pytest.param(path, how, id=f"{named(path)}-{how}") for how in TRANSFORMATIONS for path in applicable(how)],
+)
 def test_the_same_codes_at_the_moved_lines(path: Path, how: str, tmp_path: Path) -> None:
-    if exception(path, how):
-        pytest.skip(exception(path, how))
-    if how == "lengthened" and not has_chains(path.read_text(encoding="utf-8")):
-        pytest.skip("no found chain in it: its speakers are wired as the tool assumes")
     job = written_anew(path, how, tmp_path)
     marks = marks_of(job)
     assert Counter(mark.code for mark in marks.elements()) == Counter(m.code for m in marks_of(path).elements())
@@ -90,5 +97,4 @@ def test_nearly_all_fixtures_are_transformed_in_each_way() -> None:
     """A transformation that is skipped everywhere proves nothing."""
     paths = fixtures("bad")
     for how in TRANSFORMATIONS:
-        done = [p for p in paths if not exception(p, how) and (how != "lengthened" or has_chains(p.read_text("utf-8")))]
-        assert len(done) >= len(paths) * (0.25 if how == "lengthened" else 0.9), how
+        assert len(applicable(how)) >= len(paths) * (0.5 if how == "lengthened" else 0.9), how

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from functools import lru_cache
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -17,7 +17,7 @@ JOBS = [*fixtures("bad"), *sorted((ROOT.parent / "samples").glob("*.yaml"))]
 SECTIONS = ("joints", "cut", "capped", "depinned", "removed", "moved")
 
 
-@lru_cache(maxsize=None)
+@cache
 def mended(path: Path) -> tuple[Finding, ...]:
     return tuple(finding for finding in prove(path).report.findings if finding.mend is not None)
 

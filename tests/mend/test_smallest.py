@@ -5,7 +5,7 @@ What counts as a change, where it may be made and how it is written is worked ou
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import cache
 from itertools import combinations
 from pathlib import Path
 
@@ -21,7 +21,7 @@ MOST_JOINTS = 12
 MOST_PAIRS = 400  # a fixture; those at the lines that the finding names come first
 
 
-@lru_cache(maxsize=None)
+@cache
 def with_mends(path: Path) -> Proof:
     return prove(path)
 
