@@ -100,8 +100,15 @@ def _unchecked(wiring: Wiring) -> list[Unchecked]:
     if not job.has_runs:
         made.append(Unchecked("supply and ground", "the job has no `runs:`, so no cable, fuse or ground is written"))
     else:
+        made.append(
+            Unchecked("whether each unit has its feed, fuse and ground", "this version does not look at the supply")
+        )
         made.append(Unchecked("cable size, fuse size and voltage drop", "this version does not compute them"))
-    made.append(Unchecked("turn-on: source, capacity, order", "this version does not compute it"))
+    made.append(
+        Unchecked(
+            "turn-on: whether each unit has one, its source, capacity and order", "this version does not look at it"
+        )
+    )
     made.append(Unchecked("loads, levels and gains", "this version does not compute them"))
     made.append(Unchecked("the order of work", "this version does not prove the states between the steps"))
     for unit in job.parts.units.values():

@@ -20,7 +20,8 @@ def used_pair_never_toned(wiring: Wiring) -> Iterator[Fault]:
 
     Example: a loom takes the left front pair to a processor; the pair is known from a bench sheet only.
 
-    What to do: radio unplugged, tone each pair named and write down which speaker answers: `ringout tone`.
+    What to do: radio unplugged, tone each pair named and write down which speaker answers, in the
+    evidence file beside the job.
 
     Known limits: told once a plug. A reading in ohms shows that something is there and not which speaker. A
     tone whose charted function has been changed since doesn't count. Pairs that are only passed on aren't asked for.
@@ -39,10 +40,17 @@ def used_pair_never_toned(wiring: Wiring) -> Iterator[Fault]:
             many, them, each = (f"{len(pairs)} pairs are", "them", "each")
         yield Fault(
             at=Spot(plug.place, name),
-            message=f"{name}: {many} used and nobody toned {them}: {listed}.",
-            do=f"Radio unplugged, tone {each} at {name} and record which speaker answers.",
+            message=f"{name}: {many} used and nobody toned {them} as charted: {listed}.",
+            do=_do(name, each, pairs),
             about=row_contacts(plug, *(row for p in pairs for row in (p.plus, p.minus))),
         )
+
+
+def _do(name: str, each: str, pairs: list[UsedPair]) -> str:
+    """Tone them; where a tone said otherwise than the chart, that comes first."""
+    against = [f"{p.plus.cavity}/{p.minus.cavity} {p.contrary}" for p in pairs if p.contrary]
+    tone = f"Radio unplugged, tone {each} at {name} and record which speaker answers."
+    return f"The car says otherwise at {'; '.join(against)}: correct the chart first. {tone}" if against else tone
 
 
 def _about(plus: Row) -> str:

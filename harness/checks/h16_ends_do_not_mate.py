@@ -43,7 +43,7 @@ def ends_do_not_mate(wiring: Wiring) -> Iterator[Fault]:
         yield Fault(
             at=Spot(place, f"{first.loom} in {plug}"),
             message=f"{reasons}: it can't be plugged in.",
-            do="Take the loom's other end, or the loom made for this plug.",
+            do="Take the loom's other end, or the loom made for this plug; two words for one housing: write the same.",
             about=tuple(dict.fromkeys(about)),
             also=also,
         )

@@ -24,6 +24,11 @@ _SHOWN_PLACES = 6
 
 def verdict_words(report: Report) -> str:
     """The verdict as a sentence. A verdict that has none yet is given by its own word."""
+    counts = report.counts
+    if report.verdict == "consistent-not-verified" and counts.toned and not counts.charted + counts.measured:
+        return (
+            "CONSISTENT, NOT VERIFIED: it all fits and every used pair was toned; what was not checked is still open."
+        )
     return VERDICTS.get(report.verdict, report.verdict.upper())
 
 
@@ -49,7 +54,8 @@ def shortfall(need: str, report: Report) -> str:
         return ""
     lacking = counts.charted + counts.measured
     toned = f"{lacking} of {_pairs(used)} used not toned" if lacking else "every pair used is toned"
-    return f"--need verified is not met: the verdict is {report.verdict}, {toned}."
+    open_too = "" if lacking else "; what is listed as not checked keeps it from being verified"
+    return f"--need verified is not met: the verdict is {report.verdict}, {toned}{open_too}."
 
 
 def lines(proof: Proof, need_words: str = "") -> list[str]:

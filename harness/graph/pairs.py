@@ -7,17 +7,22 @@ from typing import NamedTuple
 from harness.graph import fates
 from harness.graph.wiring import Wiring
 from harness.model.function import read_function
+from harness.model.job import Tone
 from harness.model.parts import Row
 
 
 class UsedPair(NamedTuple):
-    """A pair of a plug (by its two rows, + first) that the plan opens or taps, and its state."""
+    """A pair of a plug (by its two rows, + first) that the plan opens or taps, and its state.
+
+    `contrary` says what a tone found that the chart doesn't say; empty where none did.
+    """
 
     plug: str
     plus: Row
     minus: Row
     fate: str
     state: str  # charted | measured | toned
+    contrary: str = ""
 
     @property
     def name(self) -> str:
@@ -39,7 +44,7 @@ def pairs_of(wiring: Wiring, plug_name: str) -> list[tuple[Row, Row]]:
 def used_pairs(wiring: Wiring) -> list[UsedPair]:
     """Pairs whose factory wires the plan opens or taps; a pair that is only passed on is not used."""
     job = wiring.job
-    toned = _toned(wiring)
+    tones = _last_tones(wiring)
     made = []
     for plug in job.parts.plugs.values():
         if plug.inline:
@@ -50,24 +55,28 @@ def used_pairs(wiring: Wiring) -> list[UsedPair]:
             if not fate:
                 continue
             contacts = frozenset((f"{plug.name}.car.{plus.cavity}", f"{plug.name}.car.{minus.cavity}"))
-            if toned.get(contacts) == plus.function.base:
+            tone = tones.get(contacts)
+            contrary = _contrary(tone, plus) if tone else ""
+            if tone and not contrary and tone.charted == plus.function.base:
                 state = "toned"
             elif contacts <= job.read_ohms:
                 state = "measured"
             else:
                 state = "charted"
-            made.append(UsedPair(plug.name, plus, minus, fate, state))
+            made.append(UsedPair(plug.name, plus, minus, fate, state, contrary))
     return made
 
 
-def _toned(wiring: Wiring) -> dict[frozenset[str], str]:
-    """Pairs with a tone that answered as charted: contacts -> the function charted then.
+def _last_tones(wiring: Wiring) -> dict[frozenset[str], Tone]:
+    """The last tone of each pair, by the pair's contacts on the car side."""
+    return {frozenset(name.replace(".unit.", ".car.", 1) for name in tone.contacts): tone for tone in wiring.job.tones}
 
-    The last record of a pair counts; one that was heard elsewhere proves the chart wrong, not right.
-    """
-    made = {}
-    for tone in wiring.job.tones:
-        contacts = frozenset(name.replace(".unit.", ".car.", 1) for name in tone.contacts)
-        heard = {function.base for word in tone.heard.split() if (function := read_function(word))}
-        made[contacts] = tone.charted if tone.charted in heard else ""
-    return made
+
+def _contrary(tone: Tone, plus: Row) -> str:
+    """What a tone found against the chart: another speaker, or + on the other wire."""
+    heard = {function.base for word in tone.heard.split() if (function := read_function(word))}
+    if tone.heard and plus.function.base not in heard:
+        return f"charted {plus.function.base}, heard {tone.heard}"
+    if tone.plus and tone.plus.rsplit(".", 1)[-1].lower() != plus.cavity.lower():
+        return f"charted + {plus.cavity}, found + {tone.plus}"
+    return "" if tone.heard else "no speaker answered"

@@ -42,8 +42,9 @@ def silent_speakers(wiring: Wiring) -> list[Silent]:
     groups: dict[Hashable, list[tuple[Receiver, Silent]]] = {}
     for receiver in unfed:
         one = _one(wiring, receiver, before, receiver.speaker in fed)
-        function = wiring.job.parts.speakers[receiver.speaker].function
-        if {function.channel, function.base} & lacks and not one.why:
+        speaker = wiring.job.parts.speakers[receiver.speaker]
+        # what the car was built without may be silent; what this job fits may not
+        if {speaker.function.channel, speaker.function.base} & lacks and not one.why and not speaker.new:
             continue
         groups.setdefault(_reason(wiring, receiver, one), []).append((receiver, one))
     made = []

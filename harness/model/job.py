@@ -103,6 +103,7 @@ class Tone(NamedTuple):
     contacts: tuple[str, str]
     charted: str
     heard: str
+    plus: str  # the cavity found to be +, or empty
     place: Place
 
 

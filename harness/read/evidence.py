@@ -45,7 +45,8 @@ def read_tones(job_file: str, names: Names, troubles: Troubles) -> tuple[tuple[T
                     continue
                 if verb == "tone":
                     pair = (group.contacts[0], group.contacts[1])
-                    tones.append(Tone(pair, text_of(record, "charted"), text_of(record, "heard"), node.place))
+                    said = (text_of(record, "charted"), text_of(record, "heard"), text_of(record, "plus"))
+                    tones.append(Tone(pair, *said, node.place))
                 read.update(group.contacts)
     return tuple(tones), frozenset(read)
 

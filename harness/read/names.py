@@ -199,7 +199,7 @@ class Names:
         except TwoHits as hits:
             self.troubles.add(
                 "R21", node.place, written, f"“{written}” could be {' or '.join(hits.args[0])}.",
-                "Name the cavity instead of the function.",
+                "Name the one contact: a cavity (dash.car.7), a terminal, or a coil (spk.SUB.c1).",
             )  # fmt: skip
         except ValueError as wrong:
             self.troubles.add("R23", node.place, written, f"{wrong}.", "Write first..last, for instance in1..4.")

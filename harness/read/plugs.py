@@ -75,7 +75,8 @@ def _spelt_once(rows: list[Row]) -> tuple[Row, ...]:
     for row in rows:
         first.setdefault(row.cavity.lower(), row.cavity)
     return tuple(
-        row if row.cavity == first[row.cavity.lower()] else row._replace(cavity=first[row.cavity.lower()]) for row in rows
+        row if row.cavity == first[row.cavity.lower()] else row._replace(cavity=first[row.cavity.lower()])
+        for row in rows
     )
 
 

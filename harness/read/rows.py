@@ -112,7 +112,7 @@ def rows_of(key: Text, cavities: tuple[str, ...], words: Words, troubles: Troubl
     if both is None:
         troubles.add(
             "R23", place, key.value, f"{words.function.name} is one contact, and “{key.value}” is two cavities.",
-            "Write one row for each cavity, or a function that comes in pairs (FL, CAN, MIC, in1).",
+            f"Write two rows, `{cavities[0]}: {words.function.name} …` and `{cavities[1]}: {words.function.name} …`.",
         )  # fmt: skip
         return []
     if len(words.colours) not in (0, 2):
