@@ -20,8 +20,8 @@ def speaker_without_feed(wiring: Wiring) -> Iterator[Fault]:
     What to do: join it to an output that has a signal, or take the speaker out of the job and tell the
     customer.
 
-    Known limits: a channel that the car lacks is not asked for, unless its speaker is `new` or an output is joined to it.
-    What comes from a unit without written outputs, or through one without written routes, is taken for a
+    Known limits: a channel that the car lacks is not asked for, unless its speaker is `new` or an output is
+    joined to it. What comes from a unit without written outputs, or through one without written routes, is taken for a
     feed. Speakers that are silent for one and the same reason are told once.
 
     Source: common practice, no source.

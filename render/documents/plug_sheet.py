@@ -192,7 +192,7 @@ def what_to_do(wiring: Wiring, each: CavityFate) -> tuple[str, str]:
         side = "UNIT SIDE" if each.unit_to else "CAR SIDE"
         return f"{'CUT, ' if cut else ''}USE {side} ONLY", ""
     if each.fate == fates.TAPPED:
-        return "TAP", "do not cut"
+        return ("PASS AND TAP", f"loom {loom}, a branch joined on") if loom else ("TAP", "do not cut")
     if each.fate == fates.CAPPED:
         return f"{'CUT, ' if cut else ''}CAP", ""
     if each.fate == fates.DEPINNED:

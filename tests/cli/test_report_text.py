@@ -73,7 +73,7 @@ def test_every_verdict_has_its_own_words(verdict: str) -> None:
         (
             "verified",
             TONED,
-            f"{UNMET}every pair used is toned.",
+            f"{UNMET}every pair used is toned; what is listed as not checked keeps it from being verified.",
         ),
         ("verified", VERIFIED, ""),
     ],
