@@ -4,8 +4,8 @@ A sheet (`render/documents/*.py`) yields `Sheet`s of these; each writer has one 
 test fails until every writer knows every block. Text is plain text everywhere: nothing in it is markup,
 `<`, `&`, `{` and the like print as they are. A newline in a text starts a new line.
 
-What prints at what size: `Strong` cells, every cell of a `big` grid and cavity numbers at 12 pt; the rest
-at 10 pt; nothing below 9 pt. Put what the hand needs (cavity number, channel, lead name, what to do) in
+What prints at what size: `Strong` cells, every cell of a `big` grid and cavity numbers at 12 pt; a loud
+`Banner` larger; the rest at 10 pt; nothing below 9 pt. Put what the hand needs (cavity number, channel, lead name, what to do) in
 `Strong` or in a big grid.
 """
 
@@ -47,9 +47,13 @@ class Swatch:
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """Space to write by hand, with a line to write on; `width_hint` in mm widens its column to that."""
+    """Space to write by hand, with a line to write on; `width_hint` in mm widens its column to that.
+
+    `words` stand before the line, on it: `Room(14, "DC 0 V")`.
+    """
 
     width_hint: float = 0.0
+    words: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,9 +68,10 @@ class Tick:
 
 @dataclass(frozen=True, slots=True)
 class Strong:
-    """A main item: bold, 12 pt."""
+    """A main item: bold, 12 pt. `then` follows at 10 pt on the same line, or below where it doesn't fit."""
 
     text: str
+    then: str = ""
 
 
 Piece = str | Swatch | Room | Tick | Strong
@@ -86,6 +91,14 @@ class Heading:
 
     text: str
     level: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Banner:
+    """The one thing to see from across the bay: white on black and large where `loud`, else framed."""
+
+    text: str
+    loud: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,12 +141,15 @@ class Grid:
     """A table. Split page by page with its header repeated; a row is never split unless taller than a page.
 
     Every row has as many cells as there are columns (ValueError if not). `big` sets all cells at 12 pt.
+    `aligned`: the pieces of a row's cells stand level, first beside first, second beside second; use it
+    where a row tells of several wires and a wire must be read across.
     """
 
     columns: tuple[Column, ...]
     rows: tuple[tuple[Cell, ...], ...]
     caption: str = ""
     big: bool = False
+    aligned: bool = False
 
     def __post_init__(self) -> None:
         if not self.columns:
@@ -267,10 +283,10 @@ class PageBreak:
     """What follows starts a new page."""
 
 
-Block = Heading | Para | Caution | Listing | Grid | Face | FacePair | Picture | Keep | PageBreak
+Block = Heading | Banner | Para | Caution | Listing | Grid | Face | FacePair | Picture | Keep | PageBreak
 
 BLOCKS: tuple[type, ...] = (
-    Heading, Para, Caution, Listing, Grid, Face, FacePair, Picture, Keep, PageBreak,
+    Heading, Banner, Para, Caution, Listing, Grid, Face, FacePair, Picture, Keep, PageBreak,
 )  # fmt: skip
 PIECES: tuple[type, ...] = (str, Swatch, Room, Tick, Strong)
 
@@ -280,12 +296,16 @@ PIECES: tuple[type, ...] = (str, Swatch, Room, Tick, Strong)
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """One printed page or set of pages. `name` becomes part of file names: lower case, digits, hyphens."""
+    """One printed page or set of pages. `name` becomes part of file names: lower case, digits, hyphens.
+
+    `shares`: printed under the sheet before it, with its own title, where all of it fits there.
+    """
 
     name: str
     title: str
     blocks: tuple[Block, ...]
     landscape: bool = False
+    shares: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -294,6 +314,7 @@ class Masthead:
 
     `state` are words such as "CONSISTENT, NOT VERIFIED"; `counts` such as "4 pairs charted, 2 toned";
     `digest` of the job's text, so that a page can be matched to its file. Empty fields are left out.
+    `loud` prints the state white on black: nobody may work from this page as it is.
     """
 
     job: str
@@ -303,3 +324,4 @@ class Masthead:
     counts: str
     preset: str
     digest: str
+    loud: bool = False

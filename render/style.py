@@ -18,6 +18,7 @@ BODY = 10.0
 MAIN = 12.0
 HEADING = {1: 14.0, 2: 12.0, 3: 10.5}
 SHEET_TITLE = 15.0
+LOUD = 22.0
 PICTURE_TITLE = 11.5
 PICTURE_TEXT = 10.5
 LEADING = 1.22  # line to line, as a share of the size
@@ -37,7 +38,7 @@ HAIR, LINE, THICK = 0.4, 0.8, 2.2
 
 SWATCH_WIDTH, SWATCH_HEIGHT = 26.0, 10.0
 TICK_SIDE = 9.0
-ROOM_HEIGHT = 22.0
+ROOM_HEIGHT = 19.0  # 6.7 mm, a line of handwriting
 
 
 class Page(NamedTuple):
