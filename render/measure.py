@@ -8,7 +8,10 @@ from typing import NamedTuple
 
 from render.style import BOLD, FONT_FOLDER, REGULAR
 
-_UNPRINTABLE = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff\ufffe\uffff]")
+# Control characters, halves of characters, line separators, and the marks that turn the reading direction.
+_UNPRINTABLE = re.compile(
+    "[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ud800-\udfff\ufffe\uffff]"
+)
 _BREAKABLE = re.compile(r"(?<=[-/,.:→])(?=[^\s])")
 
 
@@ -17,7 +20,23 @@ def printable(text: str) -> str:
 
     They have no shape on paper, act on a terminal, and make an SVG unreadable.
     """
-    return _UNPRINTABLE.sub("\N{REPLACEMENT CHARACTER}", text)
+    return text if text.isascii() and text.isprintable() else _UNPRINTABLE.sub("\N{REPLACEMENT CHARACTER}", text)
+
+
+@lru_cache(maxsize=16384)
+def on_paper(text: str) -> str:
+    """The text as our fonts can print it: a character they lack is said by its code point, never an empty box.
+
+    >>> on_paper("Alder \N{GRINNING FACE} 4 Ω")
+    'Alder [?U+1F600] 4 Ω'
+    """
+    text = printable(text)
+    if text.isascii():
+        return text
+    known = _widths(REGULAR)[0].keys() & _widths(BOLD)[0].keys()
+    return "".join(
+        letter if letter in "\n\t" or ord(letter) in known else f"[?U+{ord(letter):04X}]" for letter in text
+    )
 
 
 @cache
@@ -53,7 +72,9 @@ def wrap(text: str, width: float, size: float, bold: bool = False) -> tuple[str,
     goes on a line, however narrow; an empty text is one empty line.
     """
     lines: list[str] = []
-    for paragraph in printable(text).replace("\t", " ").split("\n"):
+    if width_pt(text, size, bold) <= width and text.isascii() and text.isprintable() and "  " not in text:
+        return (text.strip(" "),)
+    for paragraph in on_paper(text).replace("\t", " ").split("\n"):
         line = ""
         for word in _words(paragraph, width, size, bold):
             joined = f"{line} {word.text}" if line and not word.glued else line + word.text
@@ -97,5 +118,14 @@ def _letters(word: str, width: float, size: float, bold: bool) -> list[str]:
 
 
 def longest_word_pt(text: str, size: float, bold: bool = False) -> float:
-    """Width of the widest word."""
-    return max((width_pt(word, size, bold) for word in text.split()), default=0.0)
+    """Width of the widest word; what a no-break space holds together is one word, as it is for `wrap`."""
+    return max((width_pt(word, size, bold) for word in words_of(text)), default=0.0)
+
+
+def words_of(text: str) -> list[str]:
+    """What a line may be broken between: pieces without a plain space, tab or newline in them.
+
+    >>> words_of("one\N{NO-BREAK SPACE}mm two\\nthree")
+    ['one\\xa0mm', 'two', 'three']
+    """
+    return [word for word in re.split("[ \t\n]", on_paper(text)) if word]

@@ -11,7 +11,7 @@ from typing import Any
 
 from render import style
 from render.blocks import Swatch
-from render.measure import font_name, printable, width_pt
+from render.measure import font_name, on_paper, width_pt
 
 Shapes = list[Any]
 
@@ -46,7 +46,7 @@ def text(
     """One line of text with its baseline at `y`; `anchor` start, middle or end says what `x` is."""
     from reportlab.graphics.shapes import String
 
-    words = printable(words)
+    words = on_paper(words)
     # the SVG renderer drops the fraction of 2*y, which would shift a line by up to a point
     drawn = String(x, round(y * 2) / 2, words, fontName=font_name(bold), fontSize=size, textAnchor=anchor)
     drawn.fillColor = ink_of(ink)

@@ -58,15 +58,12 @@ def live_output_grounded(wiring: Wiring) -> Iterator[Fault]:
 
 def _shorts(wiring: Wiring) -> list[tuple[tuple[Hop, ...], str, str, Reached]]:
     """Live terminals that a wire leads to ground, the nearest to ground first: the way, terminal, ground."""
-    checked: dict[int, bool] = {}
+    grounded = grounded_nets(wiring)
     made = []
     for terminal, port in live_terminals(wiring):
         if terminal.endswith("-") and port.signal.form != "btl":
             continue
-        number = wiring.planned.net_number(terminal)
-        if number not in checked:
-            checked[number] = any(is_ground(wiring.contact(name)) for name in wiring.planned.nets[number])
-        if not checked[number]:
+        if wiring.planned.net_number(terminal) not in grounded:
             continue
         reached = outside(wiring, terminal)
         ground = next((name for name in reached if _grounds(wiring, terminal, name, reached)), "")

@@ -27,16 +27,11 @@ def bridged_into_grounded_input(wiring: Wiring) -> Iterator[Fault]:
     """
     faults: dict[Place, Fault] = {}
     told: set[tuple[str, str, str, str]] = set()
-    checked: dict[int, bool] = {}
+    with_input = {wiring.planned.net_number(name) for name, port in wiring.ports.items() if port.way == "in"}
     for terminal, port in live_terminals(wiring):
         if port.signal.form != "btl":
             continue
-        number = wiring.planned.net_number(terminal)
-        if number not in checked:
-            checked[number] = any(
-                other.way == "in" for name in wiring.planned.nets[number] if (other := wiring.ports.get(name))
-            )
-        if not checked[number]:
+        if wiring.planned.net_number(terminal) not in with_input:
             continue
         reached = outside(wiring, terminal)
         for name, step in reached.items():

@@ -28,12 +28,8 @@ def half_used_intercept(wiring: Wiring) -> Iterator[Fault]:
     Source: common practice, no source.
     """
     for plug in wiring.job.parts.plugs.values():
-        pairs = [] if plug.inline else pairs_of(wiring, plug.name)
-        if not pairs:
-            continue
-        fates = {each.row.cavity: each for each in wiring.fates.cavities(plug.name)}
-        for plus, minus in pairs:
-            both = [fates[plus.cavity], fates[minus.cavity]]
+        for plus, minus in [] if plug.inline else pairs_of(wiring, plug.name):
+            both = [wiring.fates.cavity(plug.name, row.cavity) for row in (plus, minus)]
             if all(each.fate != ONE_END for each in both):
                 continue
             for live, deaf in (("unit", "car"), ("car", "unit")):

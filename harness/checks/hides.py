@@ -12,7 +12,6 @@ HIDES: dict[str, frozenset[str]] = {
     "F23": frozenset({"C01", "C03", "G12"}),
     "G03": frozenset({"H04"}),
     "G11": frozenset({"G01"}),
-    "G12": frozenset({"G11"}),
     "G07": frozenset({"H04", "H08", "G01"}),
     "H01": frozenset({"H12"}),
     "H03": frozenset({"C14", "C25", "H01", "H17"}),
@@ -21,7 +20,6 @@ HIDES: dict[str, frozenset[str]] = {
         {"B03", "B04", "B06", "C01", "C14", "C17", "C18", "C25", "F22", "F23", "G01", "G11", "G12", "H08"}
     ),
     "B06": frozenset({"C14", "H12"}),
-    "C01": frozenset({"B03", "B04"}),
     "C13": frozenset({"C14"}),
     "C14": frozenset({"C25"}),
     "C15": frozenset({"C14", "C25", "H03"}),

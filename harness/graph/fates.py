@@ -39,18 +39,33 @@ class Fates:
     def __init__(self, job: Job, planned: State) -> None:
         self.job, self.planned = job, planned
         self._opened = {mate.plug for mate in job.mates}
-        self._cavities: dict[str, list[CavityFate]] = {}
+        self._rows: dict[str, dict[str, Row]] = {}
+        self._cavities: dict[tuple[str, str], CavityFate] = {}
         self._leads: dict[str, list[LeadFate]] = {}
 
     def cavities(self, plug_name: str) -> list[CavityFate]:
         """One entry a cavity of the plug, in the order written."""
-        made = self._cavities.get(plug_name)
+        return [self.cavity(plug_name, cavity) for cavity in self._rows_of(plug_name)]
+
+    def has(self, plug_name: str, cavity: str) -> bool:
+        """Whether a row of the plug spells this cavity so."""
+        return cavity in self._rows_of(plug_name)
+
+    def cavity(self, plug_name: str, cavity: str) -> CavityFate:
+        """The fate of one cavity, as its first row spells it; KeyError where no row does."""
+        made = self._cavities.get((plug_name, cavity))
         if made is None:
-            first: dict[str, Row] = {}
-            for row in self.job.parts.plugs[plug_name].rows:
-                first.setdefault(row.cavity, row)
-            made = self._cavities[plug_name] = [self._cavity(plug_name, row) for row in first.values()]
+            made = self._cavity(plug_name, self._rows_of(plug_name)[cavity])
+            self._cavities[plug_name, cavity] = made
         return made
+
+    def _rows_of(self, plug_name: str) -> dict[str, Row]:
+        rows = self._rows.get(plug_name)
+        if rows is None:
+            rows = self._rows[plug_name] = {}
+            for row in self.job.parts.plugs[plug_name].rows:
+                rows.setdefault(row.cavity, row)
+        return rows
 
     def opened(self, plug_name: str, cavity: str) -> bool:
         """Whether the plan parts the two halves of a cavity."""
@@ -131,7 +146,7 @@ class Fates:
     def _lead(self, lead: Lead) -> LeadFate:
         job = self.job
         said = tuple(word for word, table in ((CAPPED, job.capped), (DEPINNED, job.depinned)) if lead.name in table)
-        to = tuple(conductor.other(lead.name) for conductor in self.planned.conductors(lead.name) if _laid(conductor))
+        to = tuple([each.other(lead.name) for each in self.planned.conductors(lead.name) if _laid(each)])
         if to:
             fate = USED
         elif said:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from harness.graph.kept import kept
 from harness.graph.wiring import OUTPUT, Wiring
 from harness.model.contact import Contact
 
@@ -44,4 +45,20 @@ def _gives(wiring: Wiring, contact: Contact, half: str) -> bool:
 
 def live_source(wiring: Wiring, lead: str) -> str:
     """The nearest contact that makes a lead live, maybe the lead itself; empty where there is none."""
-    return next((name for name in wiring.planned.around(lead) if is_live(wiring, name)), "")
+    if not _net_is_live(wiring, wiring.planned.net_number(lead)):
+        return ""
+    return next(name for name in wiring.planned.around(lead) if is_live(wiring, name))
+
+
+def _net_is_live(wiring: Wiring, number: int) -> bool:
+    """Looked at once a net: the car's body holds the whole job's grounds, and many leads may hang on it."""
+    known = _nets_known(wiring)
+    if number not in known:
+        known[number] = any(is_live(wiring, name) for name in wiring.planned.nets[number])
+    return known[number]
+
+
+@kept
+def _nets_known(wiring: Wiring) -> dict[int, bool]:
+    """Whether a net is live, for those that were asked for; filled by `_net_is_live` alone."""
+    return {}

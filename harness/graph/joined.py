@@ -8,6 +8,8 @@ from harness.graph.wiring import Wiring
 
 def made_at(wiring: Wiring, name: str) -> list[Conductor]:
     """Joints and runs of ours that end at a contact."""
+    if name not in wiring.laid:
+        return []
     return [
         conductor
         for conductor in wiring.planned.conductors(name)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from harness.graph.conductor import Conductor
@@ -18,27 +18,34 @@ def graph_of(contacts: Iterable[str], conductors: Iterable[Conductor]) -> nx.Mul
     import networkx as nx  # here, so that `explain` starts without it
 
     graph = nx.MultiGraph()
-    graph.add_nodes_from(contacts)
-    # What add_edges_from does for these edges, without its questions about keys and attributes: it is a
-    # third of the time of a check. A test compares the two.
-    adjacent = graph._adj
+    # What add_nodes_from and add_edges_from do for these, without their questions about keys and attributes:
+    # those would be a third of the time of a check. A test compares the two.
+    nodes, adjacent = graph._node, graph._adj
+    for contact in contacts:
+        nodes[contact] = {}
+        adjacent[contact] = {}
     for number, conductor in enumerate(conductors):
-        here, there = adjacent[conductor.a], adjacent[conductor.b]
-        between = here.get(conductor.b)
+        a, b = conductor.a, conductor.b
+        here = adjacent[a]
+        between = here.get(b)
         if between is None:
-            here[conductor.b] = there[conductor.a] = {number: {_CONDUCTOR: conductor}}
+            here[b] = adjacent[b][a] = {number: {_CONDUCTOR: conductor}}
         else:
             between[number] = {_CONDUCTOR: conductor}
     return graph
 
 
-def conductors_at(graph: nx.MultiGraph, contact: str, state: int) -> Iterator[tuple[Conductor, str]]:
-    """Every conductor that leaves a contact in a state, with the contact at its other end."""
-    for other, between in graph._adj[contact].items():
-        for data in between.values():
-            conductor = data[_CONDUCTOR]
-            if conductor.states & state:
-                yield conductor, other
+def neighbours(graph: nx.MultiGraph, state: int) -> dict[str, list[Conductor]]:
+    """What leaves each contact in a state; parallel conductors stand together, where the first of them does."""
+    leaving: dict[str, list[Conductor]] = {}
+    for contact, near in graph._adj.items():
+        leaving[contact] = here = []
+        for between in near.values():
+            for data in between.values():
+                conductor = data[_CONDUCTOR]
+                if conductor.states & state:
+                    here.append(conductor)
+    return leaving
 
 
 def components(graph: nx.MultiGraph, state: int) -> list[list[str]]:
@@ -46,22 +53,23 @@ def components(graph: nx.MultiGraph, state: int) -> list[list[str]]:
 
     networkx's own search knows no states; copying the graph once a state would double the memory.
     """
+    return nets_of(neighbours(graph, state))
+
+
+def nets_of(leaving: dict[str, list[Conductor]]) -> list[list[str]]:
+    """The nets among contacts with what leaves each, as `neighbours` gives it; nearest to the first contact first."""
     seen: set[str] = set()
     nets: list[list[str]] = []
-    adjacent = graph._adj
-    for start in adjacent:
+    for start in leaving:
         if start in seen:
             continue
         seen.add(start)
         net = [start]
         for contact in net:  # grows while we walk it
-            for other, between in adjacent[contact].items():
-                if other in seen:
-                    continue
-                for data in between.values():
-                    if data[_CONDUCTOR].states & state:
-                        seen.add(other)
-                        net.append(other)
-                        break
+            for conductor in leaving[contact]:
+                other = conductor.b if contact == conductor.a else conductor.a
+                if other not in seen:
+                    seen.add(other)
+                    net.append(other)
         nets.append(net)
     return nets

@@ -6,6 +6,7 @@ from collections import defaultdict
 from typing import NamedTuple
 
 from harness.graph.conductor import BOND, Conductor, Hop
+from harness.graph.kept import kept
 from harness.graph.wiring import Wiring
 from harness.model.contact import Contact
 from harness.model.parts import Port, Unit
@@ -28,6 +29,13 @@ class Meeting(NamedTuple):
 def is_ground(contact: Contact) -> bool:
     """Whether a contact is ground for sure; what a loom's maker calls its lead is no proof."""
     return contact.function.kind == "ground" and contact.kind != "loom"
+
+
+@kept
+def grounded_nets(wiring: Wiring) -> frozenset[int]:
+    """The nets as planned that hold a contact which is ground for sure."""
+    number = wiring.planned.net_number
+    return frozenset(number(name) for name, contact in wiring.job.contacts.items() if is_ground(contact))
 
 
 def outside(wiring: Wiring, start: str) -> Reached:
@@ -72,6 +80,7 @@ def bonded(unit: Unit) -> dict[str, str]:
     }
 
 
+@kept
 def live_terminals(wiring: Wiring) -> list[tuple[str, Port]]:
     """Every + terminal of an output, and every − that its unit does not tie to ground inside."""
     made: list[tuple[str, Port]] = []
@@ -79,12 +88,13 @@ def live_terminals(wiring: Wiring) -> list[tuple[str, Port]]:
         outputs = [port for port in unit.ports.values() if port.way == "out"]
         if not outputs or unit.name in wiring.gone:
             continue
-        inside = bonded(unit)
+        inside, ground = bonded(unit), f"{unit.name}.GND"
         for port in outputs:
-            made += [(t, port) for t in (port.plus, port.minus) if inside.get(t) != f"{unit.name}.GND"]
+            made += [(t, port) for t in (port.plus, port.minus) if inside.get(t) != ground]
     return made
 
 
+@kept
 def meetings(wiring: Wiring) -> list[Meeting]:
     """Where live terminals of different outputs conduct to each other, + before −, in the order of the file.
 
@@ -95,7 +105,7 @@ def meetings(wiring: Wiring) -> list[Meeting]:
         by_net[wiring.planned.net_number(terminal)].append((terminal, port))
     made: list[Meeting] = []
     for live in by_net.values():
-        if len({port for _, port in live}) < 2:
+        if len(live) < 2 or len({(port.unit, port.name) for _, port in live}) < 2:
             continue
         made += _clusters(wiring, sorted(live, key=lambda each: each[0].endswith("-")))
     return sorted(made, key=lambda meeting: meeting.minus_only)

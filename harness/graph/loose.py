@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from harness.graph.conductor import INSIDE, PLUGGED
 from harness.graph.fates import LOOSE
+from harness.graph.kept import kept
 from harness.graph.wiring import Wiring
 from harness.place import Place
 
@@ -20,10 +21,10 @@ class LooseEnd(NamedTuple):
     cut: bool
 
 
-def loose_ends(wiring: Wiring) -> Iterator[LooseEnd]:
+@kept
+def loose_ends(wiring: Wiring) -> tuple[LooseEnd, ...]:
     """Rows of leads with a loose one, ends of a loom apart; then cut ends that nothing was done with."""
-    yield from _leads(wiring)
-    yield from _cut_ends(wiring)
+    return (*_leads(wiring), *_cut_ends(wiring))
 
 
 def _leads(wiring: Wiring) -> Iterator[LooseEnd]:
@@ -51,9 +52,10 @@ def _cut_ends(wiring: Wiring) -> Iterator[LooseEnd]:
         contact = wiring.contact(name)
         if contact.kind != "plug":
             continue
-        fate = next((f for f in wiring.fates.cavities(contact.owner) if f.row.cavity == contact.last), None)
-        if fate is None:
+        cavity = contact.last
+        if not wiring.fates.has(contact.owner, cavity):
             continue
+        fate = wiring.fates.cavity(contact.owner, cavity)
         for half, to in (("unit", fate.unit_to), ("car", fate.car_to)):
             end = f"{contact.owner}.{half}.{contact.last}"
             plugged = any(c.kind == PLUGGED for c in wiring.planned.conductors(end))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from harness.graph import fates
+from harness.graph.kept import kept
 from harness.graph.wiring import Wiring
 from harness.model.function import read_function
 from harness.model.job import Tone
@@ -34,13 +35,23 @@ _USED = (fates.INTERCEPTED, fates.TAPPED, fates.ONE_END)
 
 def pairs_of(wiring: Wiring, plug_name: str) -> list[tuple[Row, Row]]:
     """Every pair of speaker wires of a plug, + first, by its functions."""
-    by_base: dict[str, dict[str, Row]] = {}
-    for row in wiring.job.parts.plugs[plug_name].rows:
-        if row.function.kind in ("audio", "port") and row.function.sign:
-            by_base.setdefault(row.function.base, {}).setdefault(row.function.sign, row)
-    return [(signs["+"], signs["-"]) for signs in by_base.values() if "+" in signs and "-" in signs]
+    return _all_pairs(wiring)[plug_name]
 
 
+@kept
+def _all_pairs(wiring: Wiring) -> dict[str, list[tuple[Row, Row]]]:
+    made = {}
+    for plug in wiring.job.parts.plugs.values():
+        by_base: dict[str, dict[str, Row]] = {}
+        for row in plug.rows:
+            function = row.function
+            if function.kind in ("audio", "port") and function.sign:
+                by_base.setdefault(function.base, {}).setdefault(function.sign, row)
+        made[plug.name] = [(signs["+"], signs["-"]) for signs in by_base.values() if "+" in signs and "-" in signs]
+    return made
+
+
+@kept
 def used_pairs(wiring: Wiring) -> list[UsedPair]:
     """Pairs whose factory wires the plan opens or taps; a pair that is only passed on is not used."""
     job = wiring.job
@@ -49,10 +60,11 @@ def used_pairs(wiring: Wiring) -> list[UsedPair]:
     for plug in job.parts.plugs.values():
         if plug.inline:
             continue
-        fate_of = {each.row.cavity: each.fate for each in wiring.fates.cavities(plug.name)}
         for plus, minus in pairs_of(wiring, plug.name):
-            fate = next((fate_of[c] for c in (plus.cavity, minus.cavity) if fate_of[c] in _USED), "")
-            if not fate:
+            fate = wiring.fates.cavity(plug.name, plus.cavity).fate
+            if fate not in _USED:
+                fate = wiring.fates.cavity(plug.name, minus.cavity).fate
+            if fate not in _USED:
                 continue
             contacts = frozenset((f"{plug.name}.car.{plus.cavity}", f"{plug.name}.car.{minus.cavity}"))
             tone = tones.get(contacts)

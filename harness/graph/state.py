@@ -20,51 +20,89 @@ class State:
         self._bit = bit
 
     @cached_property
-    def nets(self) -> list[list[str]]:
-        """All nets: contacts that conduct to each other. Linear in contacts and conductors."""
-        return keys.components(self._graph, self._bit)
+    def _leaving(self) -> dict[str, list[Conductor]]:
+        return keys.neighbours(self._graph, self._bit)
 
     @cached_property
-    def _number(self) -> dict[str, int]:
+    def nets(self) -> list[list[str]]:
+        """All nets: contacts that conduct to each other. Linear in contacts and conductors."""
+        return keys.nets_of(self._leaving)
+
+    @cached_property
+    def numbers(self) -> dict[str, int]:
+        """Contact -> the number of its net, its place in `nets`."""
         return {contact: number for number, net in enumerate(self.nets) for contact in net}
 
     def net_number(self, contact: str) -> int:
         """The number of a contact's net; contacts with the same number conduct to each other."""
-        return self._number[contact]
+        return self.numbers[contact]
 
     def net(self, contact: str) -> list[str]:
-        return self.nets[self._number[contact]]
+        return self.nets[self.numbers[contact]]
 
     def joined(self, a: str, b: str) -> bool:
-        return self._number[a] == self._number[b]
+        return self.numbers[a] == self.numbers[b]
 
     def conductors(self, contact: str) -> list[Conductor]:
-        """What leaves a contact in this state."""
-        return [conductor for conductor, _ in keys.conductors_at(self._graph, contact, self._bit)]
+        """What leaves a contact in this state. The list is the state's own: don't change it."""
+        return self._leaving[contact]
 
     def around(self, contact: str, without: frozenset[Conductor] = frozenset()) -> dict[str, Hop | None]:
         """Everything that conducts to a contact, nearest first, each with the hop that led there.
 
         A search from this contact only, for questions about few contacts; `without` leaves conductors out.
         """
+        leaving = self._leaving
         reached: dict[str, Hop | None] = {contact: None}
         row = [contact]
         for here in row:
-            for conductor, other in keys.conductors_at(self._graph, here, self._bit):
+            for conductor in leaving[here]:
+                other = conductor.b if here == conductor.a else conductor.a
                 if other not in reached and conductor not in without:
                     reached[other] = Hop(conductor, here)
                     row.append(other)
         return reached
 
     def path(self, a: str, b: str, without: frozenset[Conductor] = frozenset()) -> tuple[Hop, ...]:
-        """The shortest way from `a` to `b`: the hops after `a`; empty where there is none (or a is b)."""
-        back = self.around(b, without)
-        hops = []
+        """The shortest way from `a` to `b`: the hops after `a`; empty where there is none (or a is b).
+
+        Of several equally short ones it is the first that a search from `b` meets. Only what lies on a shortest
+        way is searched from there, so that a way to ground doesn't cost a walk over the whole car's body.
+        """
+        steps = self._steps(a, b, without)
+        if b not in steps:
+            return ()
+        leaving = self._leaving
+        back: dict[str, Hop] = {}
+        row, at = [b], steps[b]
+        while at:
+            at -= 1
+            nearer: list[str] = []
+            for here in row:
+                for conductor in leaving[here]:
+                    other = conductor.b if here == conductor.a else conductor.a
+                    if steps.get(other) == at and other not in back and conductor not in without:
+                        back[other] = Hop(conductor, here)
+                        nearer.append(other)
+            row = nearer
+        hops: list[Hop] = []
         here = a
         while here != b:
-            step = back.get(here)
-            if step is None:
-                return ()
-            hops.append(step)
-            here = step.contact
+            hops.append(back[here])
+            here = back[here].contact
         return tuple(hops)
+
+    def _steps(self, a: str, b: str, without: frozenset[Conductor]) -> dict[str, int]:
+        """How many conductors lie between `a` and what is no further from it than `b` is."""
+        leaving = self._leaving
+        steps = {a: 0}
+        row = [a]
+        for here in row:
+            if b in steps:
+                break
+            for conductor in leaving[here]:
+                other = conductor.b if here == conductor.a else conductor.a
+                if other not in steps and conductor not in without:
+                    steps[other] = steps[here] + 1
+                    row.append(other)
+        return steps

@@ -7,7 +7,7 @@ from functools import cached_property
 
 from harness.graph import keys
 from harness.graph.build import conductors
-from harness.graph.conductor import FOUND, PLANNED, Conductor
+from harness.graph.conductor import FOUND, FUSE, JOINT, PLANNED, RUN, Conductor
 from harness.graph.conductor import Hop as Step
 from harness.graph.fates import Fates
 from harness.graph.signal import Signals
@@ -29,6 +29,8 @@ class Wiring:
         self._graph = keys.graph_of(job.contacts, self.conductors)
         self.found = State(self._graph, FOUND)
         self.planned = State(self._graph, PLANNED)
+        self.answers: dict[object, object] = {}  # see `kept`
+        self._roles_of_nets: dict[int, frozenset[str]] = {}
 
     @cached_property
     def gone(self) -> frozenset[str]:
@@ -61,6 +63,20 @@ class Wiring:
         }
 
     @cached_property
+    def laid(self) -> frozenset[str]:
+        """Contacts that a joint, a run or a fuse ends at, ours or the car's."""
+        return frozenset(end for each in self.conductors if each.kind in (JOINT, RUN, FUSE) for end in each[:2])
+
+    @cached_property
+    def of_unit(self) -> dict[str, list[str]]:
+        """The terminals of each unit, in the order of the job."""
+        made: dict[str, list[str]] = {}
+        for name, contact in self.job.contacts.items():
+            if contact.kind == "unit":
+                made.setdefault(contact.owner, []).append(name)
+        return made
+
+    @cached_property
     def joints(self) -> dict[str, Joint]:
         """Joints by their name."""
         return {joint.name: joint for joint in self.job.joints}
@@ -76,6 +92,13 @@ class Wiring:
     def words(self, name: str) -> str:
         """A contact as a message names it."""
         return self.job.contacts[name].words
+
+    def roles_of_net(self, number: int) -> frozenset[str]:
+        """The roles that occur in a net as planned: a cheap question before a search for one of them."""
+        roles = self._roles_of_nets.get(number)
+        if roles is None:
+            roles = self._roles_of_nets[number] = frozenset(map(self.role, self.planned.nets[number]))
+        return roles
 
     def role(self, name: str) -> str:
         """output, input, speaker, ground, or the kind of the contact's function (battery, data, mic …)."""

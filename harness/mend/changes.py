@@ -169,7 +169,10 @@ class SwapRows(Change):
         return self.one.place
 
     def words(self, job: Job) -> str:
-        ends = [f"{sides(row_at(job, move.place))[0]} to {move.target.text}" for move in (self.one, self.two)]
+        ends = []
+        for move in (self.one, self.two):
+            left, right = sides(row_at(job, move.place))
+            ends.append(f"{left if move.second else right[0]} to {move.target.text}")
         return f"swap the two wires: {listed(ends)}"
 
     def after(self, job: Job) -> Job:

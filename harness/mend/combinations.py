@@ -20,6 +20,7 @@ def combined(scene: Scene) -> Iterator[Changes]:
     """Two changes or more that belong together, in no order of size."""
     yield from _exchanged(scene)
     yield from _undone_and_capped(scene)
+    yield from _undone_as_pair(scene)
     yield from _opened(scene)
     yield from _joined_after_all(scene)
     yield from _uncut(scene)
@@ -63,17 +64,35 @@ def _alike(scene: Scene, one: Row, two: Row) -> bool:
 
 def _undone_and_capped(scene: Scene) -> Iterator[Changes]:
     """A joint undone and the leads that it leaves bare capped."""
-    parts = scene.job.parts
-    leads = {lead.name for loom in parts.looms.values() for lead in loom.leads}
-    leads |= {lead.name for unit in parts.units.values() for lead in unit.leads}
     for row in scene.rows:
         for target, right in enumerate(row.rights):
-            drop = DropTarget(row.place, target) if len(row.rights) > 1 else DropRow(row.place)
-            bare = [side for side in (row.left, right) if set(side.contacts) <= leads]
+            drop = _drop(row, target)
+            bare = [side for side in (row.left, right) if set(side.contacts) <= scene.leads]
             for side in bare:
                 yield drop, Say("capped", side)
             if len(bare) == 2:
                 yield drop, Say("capped", bare[0]), Say("capped", bare[1])
+
+
+def _undone_as_pair(scene: Scene) -> Iterator[Changes]:
+    """A joint of one wire undone, and with it that of the other wire of its pair; leads left bare are capped."""
+    for row in scene.rows:
+        for target, right in enumerate(row.rights):
+            if len(right.contacts) != 1:
+                continue
+            partners = {scene.partner(row.left.contacts[0]), scene.partner(right.contacts[0])} - {""}
+            for other in scene.rows:
+                if other.place == row.place or len(other.rights) != 1 or not _shares(other, tuple(partners)):
+                    continue
+                yield _drop(row, target), DropRow(other.place)
+                bare = [side for side in (row.left, right, other.left, other.right)
+                        if len(side.contacts) == 1 and side.contacts[0] in scene.leads]  # fmt: skip
+                if bare:
+                    yield _drop(row, target), DropRow(other.place), *(Say("capped", side) for side in bare)
+
+
+def _drop(row: Row, target: int) -> Change:
+    return DropTarget(row.place, target) if len(row.rights) > 1 else DropRow(row.place)
 
 
 # -- wires cut after all --------------------------------------------------------------------------------

@@ -13,7 +13,7 @@ from harness.mend.changes import Group, sides
 from harness.mend.edits import heading_of
 from harness.mend.page import Page
 from harness.model.contact import Contact
-from harness.model.job import Joint
+from harness.model.job import Joint, Mate
 from harness.model.parts import Lead
 from harness.place import Place
 
@@ -110,6 +110,13 @@ class Scene:
         return not any(c.kind in (JOINT, RUN, FUSE) for c in self.wiring.planned.conductors(contact))
 
     @cached_property
+    def leads(self) -> set[str]:
+        """Every flying lead of looms and units."""
+        parts = self.job.parts
+        of_looms = {lead.name for loom in parts.looms.values() for lead in loom.leads}
+        return of_looms | {lead.name for unit in parts.units.values() for lead in unit.leads}
+
+    @cached_property
     def loose(self) -> list[Group]:
         """Leads and cut ends that nothing was done with, by rows: pairs as pairs, and each by itself."""
         made: dict[Group, None] = {}
@@ -157,10 +164,25 @@ class Scene:
         return [
             Group(f"{port.unit}.{port.name}", (port.plus, port.minus))
             for unit in self.job.parts.units.values()
-            if unit.name not in self.wiring.gone and unit.name not in self._in_plugs
+            if unit.name not in self.wiring.gone and unit.name not in self._in_plugs and self.is_about(unit.name)
             for port in unit.ports.values()
             if port.way == way and self.is_free(port.plus) and self.is_free(port.minus)
         ]
+
+    def is_about(self, owner: str) -> bool:
+        """Whether the finding, or a row near it, concerns this plug, loom or unit; in a small job each is tried."""
+        return self.small or owner in self._owners or any(m.place in self.places for m in self._mates_of(owner))
+
+    def _mates_of(self, owner: str) -> list[Mate]:
+        return [mate for mate in self.job.mates if owner in (mate.loom, mate.plug)]
+
+    @cached_property
+    def _owners(self) -> set[str]:
+        """Whose contacts the finding or a row near it names."""
+        contacts = self.job.contacts
+        named = {name for row in self.rows for group in (row.left, *row.rights) for name in group.contacts}
+        named |= {name for name in (*self.finding.about, *self.finding.path) if name in contacts}
+        return {contacts[name].owner for name in named}
 
     @cached_property
     def _in_plugs(self) -> set[str]:

@@ -26,7 +26,7 @@ from harness.read.troubles import Troubles
 # Work is counted in contacts looked at, so that the same job gives the same answer on any machine: a trial of
 # one check looks at each contact once, a trial of all checks counts for several.
 WORK_A_FINDING = 100_000
-WORK_A_RUN = 1_000_000
+WORK_A_RUN = 600_000
 LEAST_TRIALS = 40  # for one finding of a big job
 ALL_CHECKS = 8
 SOONEST = 5  # checks asked before all are
@@ -42,6 +42,7 @@ class _Good(NamedTuple):
     number: int
     changes: tuple[Change, ...]
     lost: tuple[str, ...]
+    notes: int  # how many more there are
 
 
 def with_mends(wiring: Wiring, findings: list[Finding]) -> tuple[list[Finding], int]:
@@ -53,6 +54,10 @@ def with_mends(wiring: Wiring, findings: list[Finding]) -> tuple[list[Finding], 
     made: list[Finding] = []
     for finding in findings:
         if finding.severity > Severity.FIX or finding.code.startswith("R"):
+            made.append(finding)
+            continue
+        if purse <= len(wiring.job.contacts):
+            given_up += 1
             made.append(finding)
             continue
         search = _Search(wiring, finding, findings, text, before, purse)
@@ -89,7 +94,7 @@ class _Search:
         """The smallest mend that loses nothing, else the smallest that does and says so, else None."""
         lossy: list[_Good] = []
         for batch in _batches(scene):
-            good = [each for each in self._tried(scene, batch) if each]
+            good = list(self._good_of(scene, batch))
             whole = sorted(each for each in good if not each.lost)
             mend = next((mend for each in whole for mend in [self._written(each)] if mend), None)
             if mend:
@@ -98,6 +103,16 @@ class _Search:
             if self.gave_up:
                 break
         return next((mend for each in sorted(lossy) for mend in [self._written(each)] if mend), None)
+
+    def _good_of(self, scene: Scene, batch: Iterable[tuple[Change, ...]]) -> Iterator[_Good]:
+        """What of a batch would do; no more once none of the rest, which a person thinks of later, can be better."""
+        silent = len(self.before.speakers) < len(scene.wiring.signals.speaker_receivers)
+        for each in self._tried(scene, batch):
+            if each is None:
+                continue
+            yield each
+            if not each.lost and not silent and each.notes <= 0:
+                return
 
     def _tried(self, scene: Scene, batch: Iterable[tuple[Change, ...]]) -> Iterator[_Good | None]:
         seen: set[frozenset[Change]] = set()
@@ -135,10 +150,9 @@ class _Search:
             len(lost),
             len(self.before.speakers - now.speakers) - len(now.speakers - self.before.speakers),
             (notes - self.notes).total(),
-            max(rank_of(change) for change in changes),
-            sum(change.at not in scene.places for change in changes),
+            *_order(scene, changes),
         )
-        return _Good(cost, number, changes, lost)
+        return _Good(cost, number, changes, lost, (notes - self.notes).total())
 
     def _soon_refused(self, wiring: Wiring) -> bool:
         """Whether one of the checks that refused most so far sees something new: a look before the long one.
@@ -212,15 +226,19 @@ def _line(place: Place) -> Line:
     return place.file, place.line
 
 
+def _order(scene: Scene, changes: tuple[Change, ...]) -> tuple[int, int]:
+    """What a person would think of first sorts first: by kind, then by the lines that the finding names."""
+    return max(rank_of(change) for change in changes), sum(change.at not in scene.places for change in changes)
+
+
 def _batches(scene: Scene) -> Iterator[Iterator[tuple[Change, ...]]]:
     """What is tried, by the number of changes; in each batch what a person would think of comes first."""
-    one = sorted(singles(scene), key=lambda change: (rank_of(change), change.at not in scene.places))
-    yield ((change,) for change in one)
+    yield iter(sorted(((change,) for change in singles(scene)), key=lambda changes: _order(scene, changes)))
     by_size: dict[int, list[tuple[Change, ...]]] = {2: []}
     for changes in combined(scene):
         by_size.setdefault(len(changes), []).append(changes)
     for size in sorted(by_size):
-        natural = sorted(by_size[size], key=lambda changes: sum(change.at not in scene.places for change in changes))
+        natural = sorted(by_size[size], key=lambda changes: _order(scene, changes))
         yield iter(natural)
         if size == 2:
             yield paired(scene)

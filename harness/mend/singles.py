@@ -42,19 +42,32 @@ def singles(scene: Scene) -> Iterator[Change]:
     for row in scene.rows:
         yield from moves(scene, row)
     yield from _cuts(scene)
-    mates = dict.fromkeys(mate.place for mate in scene.job.mates if scene.mine(mate.place))
+    near = [mate for mate in scene.job.mates if scene.is_about(mate.loom) or scene.is_about(mate.plug)]
+    mates = dict.fromkeys(mate.place for mate in near if scene.mine(mate.place))
     yield from (Unplug(place) for place in mates)
 
 
 def _swaps(scene: Scene) -> Iterator[SwapRows]:
-    """Both wires of a pair, each in a row of its own, on both sides wires of one pair."""
-    by_left = {row.left.contacts: row for row in scene.rows if len(row.rights) == 1 and len(row.left.contacts) == 1}
-    for (left,), row in by_left.items():
-        other = by_left.get((scene.partner(left),))
-        if other is None or scene.partner(row.right.contacts[0]) != other.right.contacts[0]:
+    """The two wires at a pair exchanged, where each of them has a row of its own."""
+    ends: dict[str, list[tuple[Row, bool, Group]]] = {}
+    for row in scene.rows:
+        if len(row.rights) == 1 and len(row.left.contacts) == 1:
+            ends.setdefault(row.left.contacts[0], []).append((row, False, row.left))
+            ends.setdefault(row.right.contacts[0], []).append((row, True, row.right))
+    done: set[frozenset[Move]] = set()
+    for name, here in ends.items():
+        there = ends.get(scene.partner(name), [])
+        if len(here) != 1 or len(there) != 1 or scene.job.contacts[name].function.sign in ("-", "L"):
             continue
-        if (not row.own, row.place) < (not other.own, other.place):
-            yield SwapRows(Move(row.place, True, other.right, True), Move(other.place, True, row.right, True))
+        (one, second, plus), (two, other_second, minus) = sorted(
+            [*here, *there], key=lambda e: (not e[0].own, e[0].place)
+        )
+        if one.place == two.place:
+            continue
+        swap = SwapRows(Move(one.place, second, minus, True), Move(two.place, other_second, plus, True))
+        if frozenset((swap.one, swap.two)) not in done:
+            done.add(frozenset((swap.one, swap.two)))
+            yield swap
 
 
 def _taken_back(scene: Scene) -> Iterator[TakeBack]:

@@ -40,6 +40,11 @@ def wrap_text(text: str, width: int) -> list[str]:
     return lines
 
 
+def _breakable(text: str) -> list[str]:
+    """What `wrap_text` may break between: a no-break space holds."""
+    return [word for word in re.split("[ \t\n]", text) if word] or [""]
+
+
 def _words(paragraph: str, width: int) -> list[tuple[str, bool]]:
     words = []
     for whole in filter(None, paragraph.split(" ")):
@@ -89,7 +94,7 @@ def _widths(grid: Grid, cells: list[list[str]]) -> list[int]:
         texts = [column.title, *(row[index] for row in cells)]
         natural.append(max(1, *(len(line) for text in texts for line in text.split("\n"))))
         least.append(
-            max(1, *(min(len(word), _WIDEST_WORD) for text in texts for word in text.split() or [""]))
+            max(1, *(min(len(word), _WIDEST_WORD) for text in texts for word in _breakable(text)))
         )
     room = WIDTH - len(_GAP) * (len(grid.columns) - 1)
     if sum(natural) <= room:

@@ -26,7 +26,8 @@ def job_text(contacts: int) -> str:
 
 def _plug(bay: int) -> list[str]:
     rows = [f"      {2 * n + 1}/{2 * n + 2}: {channel} WH WH/BK 0.5 mm2" for n, channel in enumerate(_CHANNELS)]
-    singles = ("B+ YE", "ACC RD", "ILL OG", "GND BK", "AMP-ON BU/WH", "AERIAL BU", "MUTE BN", "SWC GN/RD", "ACC PK", "ILL GY")
+    words = "B+ YE, ACC RD, ILL OG, GND BK, AMP-ON BU/WH, AERIAL BU, MUTE BN, SWC GN/RD, ACC PK, ILL GY"
+    singles = words.split(", ")
     return [
         f"  bay{bay}:",
         f"    place: bay {bay}",

@@ -93,15 +93,15 @@ def packet(rounds: int, sample: str = "estate-bus-amplifier.yaml") -> list[Resul
         (folder / "graphs.dot").write_text("\n".join(graphs), encoding="utf-8")
         pdf = next((folder / "first").glob("*.pdf"))
         font = next((ROOT / "render" / "fonts").glob("*Condensed.ttf"))
-        told = {"dot": str(dot), "graphs": str(folder / "graphs.dot"), "font": str(font), "out": str(folder / "floor.pdf"),
-                "pages": pages_of(pdf)}  # fmt: skip
+        pages = pages_of(pdf)
+        told = {"dot": str(dot), "graphs": str(folder / "graphs.dot"), "font": str(font), "pages": pages}
+        told["out"] = str(folder / "floor.pdf")
         (folder / "told.json").write_text(json.dumps(told), encoding="utf-8")
         floor, subject = alternate(
             lambda: run("-c", _FLOOR, str(folder / "told.json")),
             lambda: ringout("packet", str(path), "-o", str(folder / "again")),
             rounds,
         )
-    strings = sum(len(each[0]) for each in told["pages"])  # type: ignore[arg-type,misc]
-    lines, boxes = (sum(each[at] for each in told["pages"]) for at in (1, 2))  # type: ignore[misc]
-    what = f"packet of {sample} / imports, dot, canvas ({strings} strings, {lines} lines, {boxes} boxes, {len(graphs)} graphs)"
-    return [Result(what, floor * 1e3, subject * 1e3, "ms", 2.5)]
+    strings, lines, boxes = (sum(each) for each in zip(*((len(s), n, b) for s, n, b in pages), strict=True))
+    drawn = f"{strings} strings, {lines} lines, {boxes} boxes, {len(graphs)} graphs"
+    return [Result(f"packet of {sample} / imports, dot, canvas ({drawn})", floor * 1e3, subject * 1e3, "ms", 2.5)]

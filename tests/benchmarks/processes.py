@@ -17,7 +17,8 @@ def run(*args: str) -> None:
     """One process from the checkout. Raises RuntimeError with its words where it dies."""
     environment = {**os.environ, "PYTHONPATH": str(ROOT)}
     done = subprocess.run(
-        [sys.executable, *args], cwd=ROOT, env=environment, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, check=False
+        [sys.executable, *args], cwd=ROOT, env=environment,
+        stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, check=False,
     )  # fmt: skip
     if done.returncode not in (0, 1):
         raise RuntimeError(done.stderr.decode("utf-8", "replace"))

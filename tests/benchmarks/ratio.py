@@ -67,4 +67,5 @@ def table(results: Sequence[Result]) -> str:
         amounts = [f"{amount:.1f} {each.unit}" for amount in (each.floor, each.subject)]
         rows.append((each.what, *amounts, f"{each.ratio:.2f}", target, each.verdict))
     widths = [max(len(row[at]) for row in rows) for at in range(len(head))]
-    return "\n".join("  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in rows)
+    lines = ("  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)) for row in rows)
+    return "\n".join(line.rstrip() for line in lines)

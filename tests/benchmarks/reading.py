@@ -40,4 +40,5 @@ def sizes(rounds: int, contacts: Sequence[int] = SIZES, *, mends: bool = False) 
 def growth(results: Sequence[Result]) -> Result:
     """How the ratio grows from 1,000 contacts (or the smallest size run) to the largest."""
     first = next((each for each in results if " 1,000 " in each.what), results[0])
-    return Result(f"ratio at the largest / {first.what.split(',', 1)[1].split('/')[0].strip()}", first.ratio, results[-1].ratio, "x", GROWTH)
+    size = first.what.split(", ", 1)[1].split(" / ")[0]
+    return Result(f"ratio at the largest / at {size}", first.ratio, results[-1].ratio, "x", GROWTH)

@@ -30,7 +30,7 @@ def marks_in(text: str, file: str) -> Counter[Mark]:
         if match:
             made.update(Mark(code, file, number) for code in match[1].split())
         elif re.search(r"#\s*finds?\b", line):
-            raise ValueError(f"{file} line {number}: a mark is written `# finds C01 H03`, and there is {line.strip()!r}")
+            raise ValueError(f"{file} line {number}: a mark is written `# finds C01 H03`: {line.strip()!r}")
     return made
 
 

@@ -113,7 +113,8 @@ def renamed(written: Written) -> Written:
         for each in scalars(evidence):
             if not each.is_key and each.path[-1] not in ("by", "when", "seal"):
                 raw = evidence[each.start : each.end]
-                changed.append((each.start, each.end, _bare(raw, names) if each.path[-1] == "unplugged" else _in_contacts(raw, names)))
+                change = _bare if each.path[-1] == "unplugged" else _in_contacts
+                changed.append((each.start, each.end, change(raw, names)))
         evidence = edited(evidence, changed)
     return Written(edited(written.job, changes), evidence)
 
@@ -206,6 +207,10 @@ _COLOUR = re.compile(rf"(?<![^\s/])({'|'.join(COLOURS)})(?=/|\s|$)")
 _COLOURED = {("plugs", "cavities"), ("looms", "leads"), ("looms", "pins"), ("units", "leads")}
 
 
+def _holds_colours(path: Path) -> bool:
+    return path[0] in ("found", "runs") or (len(path) > 3 and (path[0], path[2]) in _COLOURED)
+
+
 def recoloured(written: Written) -> Written:
     """Other colours on every wire, base and stripe alike."""
     codes = recolouring_of(written.job)
@@ -216,15 +221,7 @@ def recoloured(written: Written) -> Written:
     def edit(text: str, wanted: list[Scalar]) -> str:
         return edited(text, [(each.start, each.end, change(text[each.start : each.end])) for each in wanted])
 
-    job = edit(
-        written.job,
-        [
-            each
-            for each in scalars(written.job)
-            if not each.is_key
-            and ((len(each.path) > 3 and (each.path[0], each.path[2]) in _COLOURED) or each.path[0] in ("found", "runs"))
-        ],
-    )
+    job = edit(written.job, [each for each in scalars(written.job) if not each.is_key and _holds_colours(each.path)])
     evidence = written.evidence
     if evidence is not None:
         told = ("charted", "fact", "seen", "heard")

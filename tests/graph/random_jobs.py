@@ -109,7 +109,7 @@ class RandomJob:
             leads: dict[str, dict[str, str]] = {end: {} for end in ends}
             self.say(1, f"{loom}:")
             self.say(2, f"ends: {{{', '.join(f'{end}: 20-way' for end in ends)}}}")
-            free = list(rows) + ["41", "42"]
+            free = [*rows, "41", "42"]
             self.dice.shuffle(free)
             straight: list[str] = []
             if len(ends) == 2 and self.chance(0.7):
@@ -254,7 +254,7 @@ class RandomJob:
         for _ in range(self.dice.randint(0, 3)):
             name = self.dice.choice(list(self.inline_used))
             if width == 1 and self.inline_used[name] and self.chance(0.15):
-                cavities = [self.dice.choice(self.inline_used[name])]  # a branch at a plug that has a wire there already
+                cavities = [self.dice.choice(self.inline_used[name])]  # a branch: a wire is there already
             else:
                 cavities = [str(self.next_inline + k) for k in range(width)]
                 self.next_inline += width
@@ -324,7 +324,8 @@ class RandomJob:
                     base = "CAN" if function == "CAN-H" else function[:-1]
                     for half in halves:
                         meant = frozenset(f"{plug}.{half or 'car.'}{each}" for each in (cavity, other))
-                        made += [Named(f"{plug}.{half}{word}", meant) for word in (self.spelt(base), f"{cavity}/{other}")]
+                        words = (self.spelt(base), f"{cavity}/{other}")
+                        made += [Named(f"{plug}.{half}{word}", meant) for word in words]
         for loom, ends in self.loom_leads.items():
             for end, rows in ends.items():
                 for cavity, function in rows.items():
@@ -384,7 +385,7 @@ class RandomJob:
                 if self.chance(0.15):
                     value = f"{{to: {value}, cover: tape}}"
                 self.say(2, f"{key}: {value}")
-            if self.lines[-1].endswith("solder:") or self.lines[-1].endswith("shrink:") or self.lines[-1].endswith("screw:"):
+            if self.lines[-1].endswith(("solder:", "shrink:", "screw:")):  # nothing came of it
                 self.say(2, "gnd.G2: dsp.GND")
 
     def _runs(self) -> None:

@@ -63,8 +63,10 @@ def contacts(proof: Proof) -> set[str]:
 def fates(proof: Proof) -> set[tuple[str, str]]:
     assert proof.wiring is not None
     parts = proof.wiring.job.parts
-    made = {(f"{plug}.{each.row.cavity}", each.fate) for plug in parts.plugs for each in proof.wiring.fates.cavities(plug)}
-    return made | {(e.lead.name, e.fate) for owner in (*parts.looms, *parts.units) for e in proof.wiring.fates.leads(owner)}
+    all_fates = proof.wiring.fates
+    made = {(f"{plug}.{each.row.cavity}", each.fate) for plug in parts.plugs for each in all_fates.cavities(plug)}
+    owners = (*parts.looms, *parts.units)
+    return made | {(each.lead.name, each.fate) for owner in owners for each in all_fates.leads(owner)}
 
 
 def said(proof: Proof) -> Counter[tuple[str, str, str]]:

@@ -24,7 +24,8 @@ def wiring_of(text: str, folder: Path) -> Wiring:
     troubles = Troubles()
     job = read_job(path, troubles)
     refused = [f"{f.code} line {f.places[0].place.line}: {f.message}" for f in troubles.findings]
-    assert job is not None and not troubles.refused, refused
+    assert job is not None, refused
+    assert not troubles.refused, refused
     return Wiring(job)
 
 
