@@ -27,16 +27,21 @@ def printable(text: str) -> str:
 def on_paper(text: str) -> str:
     """The text as our fonts can print it: a character they lack is said by its code point, never an empty box.
 
-    >>> on_paper("Alder \N{GRINNING FACE} 4 Ω")
-    'Alder [?U+1F600] 4 Ω'
+    >>> on_paper("Alder 桤 4 Ω")
+    'Alder [?U+6864] 4 Ω'
     """
     text = printable(text)
     if text.isascii():
         return text
-    known = _widths(REGULAR)[0].keys() & _widths(BOLD)[0].keys()
+    known = _in_both_fonts()
     return "".join(
         letter if letter in "\n\t" or ord(letter) in known else f"[?U+{ord(letter):04X}]" for letter in text
     )
+
+
+@cache
+def _in_both_fonts() -> frozenset[int]:
+    return frozenset(_widths(REGULAR)[0].keys() & _widths(BOLD)[0].keys())
 
 
 @cache

@@ -47,7 +47,7 @@ def colour_without_legend(wiring: Wiring) -> Iterator[Fault]:
         spots: dict[Place, Spot] = {}
         about: list[str] = []
         for place, name, colour, contacts in coloured:
-            if colour is not None and colour.unread:
+            if colour is not None:
                 codes.update(dict.fromkeys(code.upper() for code in colour.unread))
                 spots.setdefault(place, Spot(place, name))
                 about += contacts
@@ -74,28 +74,38 @@ def colour_without_legend(wiring: Wiring) -> Iterator[Fault]:
 
 
 def _owners(wiring: Wiring) -> Iterator[tuple[str, str, Coloured]]:
-    """Each plug, loom and unit with its coloured rows."""
+    """Each plug, loom and unit with those of its rows whose colour needs a legend."""
     parts = wiring.job.parts
     beyond: dict[str, list[tuple[Place, str, Colour | None, tuple[str, ...]]]] = {}
     for segment in wiring.job.segments:
-        if segment.colour is not None:
+        if _asks(segment.colour):
             contact = wiring.contact(segment.a)
             beyond.setdefault(contact.owner, []).append(
                 (segment.place, f"{contact.owner} cavity {contact.last}", segment.colour, (segment.a,))
             )
     for plug in parts.plugs.values():
-        rows = [(r.place, f"{plug.name} cavity {r.cavity}", r.colour, row_contacts(plug, r)) for r in plug.rows]
+        rows = [
+            (row.place, f"{plug.name} cavity {row.cavity}", row.colour, row_contacts(plug, row))
+            for row in plug.rows
+            if _asks(row.colour)
+        ]
         yield "inline" if plug.inline else "plug", plug.name, [*rows, *beyond.get(plug.name, ())]
     for loom in parts.looms.values():
         leads = [
             (lead.place, f"{loom.name} lead {lead.own or lead.cavity}", lead.colour, (lead.name,))
             for lead in loom.leads
+            if _asks(lead.colour)
         ]
-        pins = [(pin.place, f"{loom.name} cavity {pin.cavity}", pin.colour, ()) for pin in loom.pins]
+        pins = [(pin.place, f"{loom.name} cavity {pin.cavity}", pin.colour, ()) for pin in loom.pins if _asks(pin.colour)]
         yield "loom", loom.name, [*leads, *pins]
     for unit in parts.units.values():
-        yield (
-            "unit",
-            unit.name,
-            [(lead.place, f"{unit.name} lead {lead.own}", lead.colour, (lead.name,)) for lead in unit.leads],
-        )
+        leads = [
+            (lead.place, f"{unit.name} lead {lead.own}", lead.colour, (lead.name,))
+            for lead in unit.leads
+            if _asks(lead.colour)
+        ]
+        yield "unit", unit.name, leads
+
+
+def _asks(colour: Colour | None) -> bool:
+    return colour is not None and bool(colour.unread)

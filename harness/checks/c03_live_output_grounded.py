@@ -5,7 +5,16 @@ from collections.abc import Iterator
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.conductor import Hop
-from harness.graph.live import Reached, grounded_inside, hops_to, is_ground, live_terminals, outside, seen_at
+from harness.graph.live import (
+    Reached,
+    grounded_inside,
+    grounded_nets,
+    hops_to,
+    is_ground,
+    live_terminals,
+    outside,
+    seen_at,
+)
 from harness.graph.wiring import Wiring
 from harness.place import Place
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
+from harness.graph.walk import feed_stages
 from harness.graph.wiring import Wiring
 from harness.model.contact import printed
 
@@ -41,4 +42,5 @@ def output_without_source(wiring: Wiring) -> Iterator[Fault]:
             message=f"{unit.name} {last} drives {names}, but nothing is routed to it: the channel stays silent.",
             do=f"Write its route under `routes:` of {unit.name}, for instance `{driver.port.name}: in1`.",
             about=(driver.plus, driver.minus, *(t for r in fed for t in (r.plus, r.minus))),
+            path=tuple(stage.contact for stage in feed_stages(wiring, feeds[0])),
         )

@@ -36,6 +36,7 @@ def speaker_without_feed(wiring: Wiring) -> Iterator[Fault]:
             do=_do(wiring, silent),
             about=silent.about,
             also=_also(wiring, first.speaker, [receiver.speaker for receiver in others]),
+            path=silent.path,
         )
 
 

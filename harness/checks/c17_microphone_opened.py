@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.broken import Break, first_break
+from harness.graph.whole_wire import along
 from harness.graph.wiring import Wiring
 from harness.model.contact import Contact
 
@@ -44,6 +45,7 @@ def microphone_opened(wiring: Wiring) -> Iterator[Fault]:
                 message=f"{words} is the hands-free microphone, opened and not passed on: the phone goes deaf.",
                 do="Pass both microphone wires on, untouched.",
                 about=(*found.about, *(f"{plug.name}.{half}.{cavity}" for cavity in pair for half in ("unit", "car"))),
+                path=_way(wiring, near),
             )
 
 
@@ -57,6 +59,12 @@ def _opened(wiring: Wiring, near: str) -> Break | None:
             continue
         return first_break(wiring, near, wiring.found.path(near, far))
     return None
+
+
+def _way(wiring: Wiring, near: str) -> tuple[str, ...]:
+    """The wire as found from the microphone's end, through the place where it is parted, to the phone's."""
+    far = next(name for name in reversed(list(wiring.found.around(near))) if not wiring.planned.joined(near, name))
+    return along(wiring, wiring.found, far, near)
 
 
 def _takes_microphone(contact: Contact) -> bool:

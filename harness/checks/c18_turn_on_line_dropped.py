@@ -29,11 +29,7 @@ def turn_on_line_dropped(wiring: Wiring) -> Iterator[Fault]:
     for unit in wiring.job.parts.units.values():
         if unit.kind != "factory amplifier" or unit.name in wiring.gone:
             continue
-        lines = [
-            name
-            for name, contact in wiring.job.contacts.items()
-            if contact.owner == unit.name and contact.kind == "unit" and contact.function.kind in _KINDS
-        ]
+        lines = [name for name in wiring.of_unit.get(unit.name, ()) if wiring.contact(name).function.kind in _KINDS]
         for line in lines:
             before = [name for name in wiring.found.around(line) if _drives(wiring, name, unit.name)]
             if not before or any(_drives(wiring, name, unit.name) for name in wiring.planned.net(line)):

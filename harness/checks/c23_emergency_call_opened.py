@@ -45,4 +45,5 @@ def emergency_call_opened(wiring: Wiring) -> Iterator[Fault]:
             do="Pass this pair untouched from its unit to its speaker, and take another speaker into the plan.",
             about=tuple(dict.fromkeys((*lost.contacts, *(cause.about if cause else ())))),
             also=(Spot(feature.place, feature.name),) if feature.place != place else (),
+            path=lost.way,
         )

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
-from harness.graph.meeting import is_feed, is_ground, meeting, place_of, reach
+from harness.graph.meeting import feeds, is_feed, is_ground, meeting, place_of, reach
 from harness.graph.wiring import Wiring
 
 
@@ -25,8 +25,8 @@ def battery_meets_ground(wiring: Wiring) -> Iterator[Fault]:
     """
     told: set[str] = set()
     grounded: dict[int, bool] = {}
-    for name, contact in wiring.job.contacts.items():
-        if name in told or not is_feed(wiring, contact):
+    for name in feeds(wiring):
+        if name in told:
             continue
         number = wiring.planned.net_number(name)
         if number not in grounded:
@@ -37,9 +37,9 @@ def battery_meets_ground(wiring: Wiring) -> Iterator[Fault]:
         told.update(fed)
         if not ground:
             continue
-        feeds = [each for each in fed if is_feed(wiring, wiring.contact(each))]
-        live = [each for each in feeds if wiring.contact(each).kind in ("plug", "battery")]
-        start = (live or feeds)[0]
+        feeding = [each for each in fed if is_feed(wiring, wiring.contact(each))]
+        live = [each for each in feeding if wiring.contact(each).kind in ("plug", "battery")]
+        start = (live or feeding)[0]
         met = meeting(wiring, start, ground, lambda other: is_feed(wiring, wiring.contact(other)))
         joined = met.at
         through = f" through {wiring.words(joined)}" if joined != met.near else ""

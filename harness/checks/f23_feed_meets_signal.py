@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from harness.checks.registry import Fault, check
 from harness.checks.twelve_volts import SIGNALS, meets
 from harness.finding import Severity
-from harness.graph.meeting import is_feed
+from harness.graph.meeting import feeds
 from harness.graph.wiring import Wiring
 
 _SIGNALS = SIGNALS | {"aerial": "an aerial feed, which the radio gives itself"}
@@ -31,4 +31,4 @@ def feed_meets_signal(wiring: Wiring) -> Iterator[Fault]:
 
     Source: common practice, no source.
     """
-    yield from meets(wiring, lambda name: is_feed(wiring, wiring.contact(name)), _SIGNALS)
+    yield from meets(wiring, feeds(wiring), _SIGNALS)

@@ -6,8 +6,9 @@ from harness.checks.registry import Fault, check
 from harness.checks.twelve_volts import SIGNALS, meets
 from harness.finding import Severity
 from harness.graph.wiring import Wiring
+from harness.model.contact import Contact
 
-_KINDS = ("trigger", "aerial", "light")
+_KINDS = frozenset(("trigger", "aerial", "light", "terminal"))  # a unit's own word for it is a terminal
 
 
 @check(
@@ -31,13 +32,16 @@ def turn_on_meets_signal(wiring: Wiring) -> Iterator[Fault]:
 
     Source: common practice, no source.
     """
-    yield from meets(wiring, lambda name: _gives(wiring, name), SIGNALS)
+    giving = [
+        name
+        for name, contact in wiring.job.contacts.items()
+        if contact.function.kind in _KINDS and _gives(wiring, contact)
+    ]
+    yield from meets(wiring, giving, SIGNALS)
 
 
-def _gives(wiring: Wiring, name: str) -> bool:
+def _gives(wiring: Wiring, contact: Contact) -> bool:
     """A cavity or lead that carries it, or the terminal of a unit that gives it; not the input that it wakes."""
-    contact = wiring.contact(name)
     if contact.kind == "unit":
-        gives = wiring.job.parts.units[contact.owner].gives_a
-        return contact.last in gives and contact.function.kind in (*_KINDS, "terminal")
-    return contact.kind in ("plug", "loom") and contact.function.kind in _KINDS
+        return contact.last in wiring.job.parts.units[contact.owner].gives_a
+    return contact.kind in ("plug", "loom") and contact.function.kind != "terminal"

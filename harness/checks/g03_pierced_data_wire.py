@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
+from harness.graph.whole_wire import along
 from harness.graph.wiring import Wiring
 from harness.joints import methods
 
@@ -29,7 +30,7 @@ def pierced_data_wire(wiring: Wiring) -> Iterator[Fault]:
         if method is None or not method.pierces:
             continue
         ends = [end for link in joint.links for end in link]
-        bus = next((wire for end in ends for wire in _bus(wiring, end)), "")
+        bus, end = next(((wire, end) for end in ends for wire in _bus(wiring, end)), ("", ""))
         if not bus:
             continue
         yield Fault(
@@ -37,6 +38,7 @@ def pierced_data_wire(wiring: Wiring) -> Iterator[Fault]:
             message=f"{wiring.words(bus)} is {method.words} at {joint.name}: cut strands stop the bus later.",
             do="Take the loom, or solder to the uncut wire and insulate it.",
             about=tuple(dict.fromkeys((*ends, bus))),
+            path=along(wiring, wiring.planned, bus, end),
         )
 
 

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.broken import opened_at
+from harness.graph.whole_wire import through_cavity
 from harness.graph.wiring import Wiring
 
 _IN, _OUT = "OPTICAL-IN", "OPTICAL-OUT"
@@ -47,7 +48,14 @@ def optical_ring_opened(wiring: Wiring) -> Iterator[Fault]:
             message=f"{why}, and {wiring.words(incoming)} leads nowhere: the ring is open, the system stays dead.",
             do="Close it with a passive link, or pass both light-guides on.",
             about=(incoming, outgoing, *halves),
+            path=_ring(wiring, plug.name, ends),
         )
+
+
+def _ring(wiring: Wiring, plug: str, ends: dict[str, str]) -> tuple[str, ...]:
+    """The ring as found: the light comes in by the one wire and, past the unit, goes on by the other."""
+    incoming, outgoing = (through_cavity(wiring, plug, ends[name]) for name in (_IN, _OUT))
+    return tuple(dict.fromkeys((*reversed(incoming), *outgoing)))
 
 
 def _unit_between(wiring: Wiring, incoming: str, outgoing: str) -> bool:

@@ -5,7 +5,8 @@ from collections.abc import Iterator
 from harness import presets
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
-from harness.graph.wire_class import wire_class
+from harness.graph.whole_wire import along, nearest
+from harness.graph.wire_class import _WHAT, wire_class
 from harness.graph.wiring import Wiring
 from harness.joints import methods
 from harness.presets import FACTORY, LOOM
@@ -48,4 +49,14 @@ def method_not_allowed(wiring: Wiring) -> Iterator[Fault]:
             message=f"{wiring.words(ends[0])} is {method.words}: preset {rules.name} does not allow that on {on}.",
             do=(f"Use {instead} ({allowed.basis})." if instead else f"Leave the wire alone ({allowed.basis})."),
             about=ends,
+            path=_way(wiring, ends, what),
         )
+
+
+def _way(wiring: Wiring, ends: tuple[str, ...], what: str) -> tuple[str, ...]:
+    """From the joint to the nearest contact that makes the wire what it is."""
+    for end in ends:
+        name = nearest(wiring.planned, end, lambda name: _WHAT.get(wiring.role(name)) == what)
+        if name:
+            return along(wiring, wiring.planned, end, name)
+    return ends

@@ -6,7 +6,7 @@ from typing import NamedTuple
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.conductor import LEAD, PLUGGED
-from harness.graph.pins import Pin, PlugBoard, differ
+from harness.graph.pins import Pin, PlugBoard, differ, plug_board
 from harness.graph.wiring import Wiring
 from harness.model.contact import CHASSIS, printed
 from harness.model.job import Mate
@@ -45,7 +45,7 @@ def pinning_differs(wiring: Wiring) -> Iterator[Fault]:
 
     Source: FCS 1362:2010 section 4.5.1.4 asks for the pinning of a ready-made lead to be checked.
     """
-    board = PlugBoard(wiring.job)
+    board = plug_board(wiring)
     made: dict[tuple[str, str], list[_Odd]] = {}
     places: dict[tuple[str, str], Place] = {}
     for mate in wiring.job.mates:
@@ -83,12 +83,10 @@ def _way(wiring: Wiring, odd: _Odd) -> tuple[str, ...]:
 def _odd(board: PlugBoard, mate: Mate, pin: Pin, row: Row) -> _Odd | None:
     """What differs at one pin: its leads and the maker's list first, then where its wire through lands."""
     here = f"{mate.plug}.{mate.half}.{row.cavity}"
-    says = [(lead.function, lead.place) for lead in pin.leads]
-    says += [(pin.said.function, pin.said.place)] if pin.said is not None else []
-    for function, place in says:
-        if differ(function, row.function):
-            words = f"{row.cavity} is {printed(function.name)} there, {printed(row.function.name)} here"
-            return _Odd(row.cavity, words, place, (pin.contact, here))
+    for said in pin.leads if pin.said is None else (*pin.leads, pin.said):
+        if differ(said.function, row.function):
+            words = f"{row.cavity} is {printed(said.function.name)} there, {printed(row.function.name)} here"
+            return _Odd(row.cavity, words, said.place, (pin.contact, here))
     for through in pin.throughs:
         if pin.end != "unit" or pin.stands != pin.cavity:
             continue

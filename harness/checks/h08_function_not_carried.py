@@ -5,13 +5,13 @@ from collections.abc import Iterator
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.joined import made_at
-from harness.graph.pins import PlugBoard
+from harness.graph.pins import plug_board
+from harness.graph.whole_wire import through_cavity
 from harness.graph.wiring import Wiring
 from harness.model.contact import printed
-from harness.model.job import Mate
 from harness.model.parts import Row
 
-_OWN_CHECKS = ("data", "optical")
+_NOT_ASKED = frozenset(("empty", "unknown", "data", "optical"))  # data and optical wires have checks of their own
 _MOST_TOLD = 6
 
 
@@ -31,16 +31,12 @@ def function_not_carried(wiring: Wiring) -> Iterator[Fault]:
     Source: common practice, no source.
     """
     job = wiring.job
-    board = PlugBoard(job)
-    mates: dict[str, list[Mate]] = {}
-    for mate in job.mates:
-        mates.setdefault(mate.plug, []).append(mate)
-    for plug, there in mates.items():
+    board = plug_board(wiring)
+    for plug, there in wiring.mates_of.items():
         pinned = {pin.stands.lower() for mate in there for pin in board.pins(mate.loom, mate.end)}
         missing: dict[str, Row] = {}
         for row in job.parts.plugs[plug].rows:
-            kind = row.function.kind
-            if kind in ("empty", "unknown", *_OWN_CHECKS) or row.cavity.lower() in pinned:
+            if row.function.kind in _NOT_ASKED or row.cavity.lower() in pinned:
                 continue
             if not _spoken_for(wiring, plug, row.cavity):
                 missing.setdefault(row.cavity, row)
@@ -56,6 +52,7 @@ def function_not_carried(wiring: Wiring) -> Iterator[Fault]:
             do="Take a loom that has these pins, or join the wires beside it.",
             about=tuple(name for row in rows for name in _hangs_on(wiring, plug, row.cavity)),
             also=tuple(Spot(row.place, f"{plug} cavity {row.cavity}") for row in rows),
+            path=through_cavity(wiring, plug, rows[0].cavity),
         )
 
 

@@ -6,6 +6,7 @@ from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.conductor import INSIDE
 from harness.graph.joined import made_at
+from harness.graph.whole_wire import along, far_end
 from harness.graph.wiring import Wiring
 from harness.model.parts import Unit
 
@@ -34,6 +35,8 @@ def half_a_pair_connected(wiring: Wiring) -> Iterator[Fault]:
         for plus, minus in _pairs(wiring, unit):
             if plus in bridged or minus in bridged:
                 continue
+            if plus not in wiring.laid and minus not in wiring.laid:
+                continue
             at_plus, at_minus = made_at(wiring, plus), made_at(wiring, minus)
             if bool(at_plus) == bool(at_minus) or _in_a_plug(wiring, plus) or _in_a_plug(wiring, minus):
                 continue
@@ -44,6 +47,7 @@ def half_a_pair_connected(wiring: Wiring) -> Iterator[Fault]:
                 message=f"{wiring.words(used)} is joined and {wiring.words(idle)} is not: {_outcome(wiring, used)}.",
                 do=f"Join {wiring.words(idle)} to the partner of {wiring.words(joint.other(used))}.",
                 about=(used, idle),
+                path=along(wiring, wiring.planned, used, far_end(wiring.planned, used)),
             )
 
 

@@ -4,7 +4,9 @@ from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
-from harness.graph.pins import Pin, pins_of
+from harness.graph.conductor import PLUGGED
+from harness.graph.pins import Pin, plug_board
+from harness.graph.whole_wire import along, far_end
 from harness.graph.wiring import Wiring
 from harness.model.contact import CHASSIS
 from harness.place import Place
@@ -24,9 +26,9 @@ def two_leads_at_one_cavity(wiring: Wiring) -> Iterator[Fault]:
 
     Source: common practice, no source.
     """
-    job = wiring.job
+    job, board = wiring.job, plug_board(wiring)
     for loom in job.parts.looms.values():
-        pins = pins_of(job, loom.name)
+        pins = board.pins(loom.name)
         for pin in pins:
             place = _second(pin)
             if place is not None:
@@ -36,6 +38,7 @@ def two_leads_at_one_cavity(wiring: Wiring) -> Iterator[Fault]:
                     message=f"{words} has two leads in one terminal: one of them pulls out.",
                     do="Keep one lead in the terminal and splice the other outside of the plug.",
                     about=(pin.contact, *(lead.name for lead in pin.leads)),
+                    path=_way(wiring, pin.contact, pin.leads[1].name if len(pin.leads) > 1 else ""),
                 )
         if job.moved:
             yield from _moved_onto(wiring, pins)
@@ -45,6 +48,8 @@ def _second(pin: Pin) -> Place | None:
     """Where the second of two leads of a pin is written: two leads, or wires through to two cavities."""
     if len(pin.leads) > 1:
         return pin.leads[1].place
+    if len(pin.throughs) < 2:
+        return None
     ends = {through.car_cavity if pin.end == "unit" else through.unit_cavity for through in pin.throughs}
     return pin.throughs[1].place if len(ends) > 1 else None
 
@@ -69,7 +74,19 @@ def _moved_onto(wiring: Wiring, pins: list[Pin]) -> Iterator[Fault]:
             do=f"Depin or move {occupied} first, and write it.",
             about=_about(wiring, pin.contact, there.contact),
             also=also,
+            path=_way(wiring, pin.contact),
         )
+
+
+def _way(wiring: Wiring, pin: str, lead: str = "") -> tuple[str, ...]:
+    """From the far end of the lead that is one too many over the terminal to the far end of the car's wire."""
+    planned = wiring.planned
+    start = far_end(planned, lead, not_by=pin) if lead else far_end(planned, pin, kind=PLUGGED)
+    half = next((each.other(pin) for each in planned.conductors(pin) if each.kind == PLUGGED), "")
+    if not half:
+        return along(wiring, planned, start, pin)
+    onward = along(wiring, planned, half, far_end(planned, half, kind=PLUGGED))
+    return tuple(dict.fromkeys((*along(wiring, planned, start, pin), *onward)))
 
 
 def _about(wiring: Wiring, *pins: str) -> tuple[str, ...]:

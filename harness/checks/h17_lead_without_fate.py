@@ -6,6 +6,7 @@ from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.feeding import live_source
 from harness.graph.loose import loose_ends
+from harness.graph.whole_wire import along, far_end
 from harness.graph.wiring import Wiring
 
 _OWN_CHECKS = ("battery", "ground", "trigger")
@@ -41,7 +42,14 @@ def lead_without_fate(wiring: Wiring) -> Iterator[Fault]:
             message=f"{words}{others} is joined to nothing and has no fate: forgotten, or not wanted?",
             do=f"Join it, or write `capped: [{', '.join(dead)}]` or `depinned: [{', '.join(dead)}]`.",
             about=tuple(dead),
+            path=_way(wiring, dead[0]),
         )
+
+
+def _way(wiring: Wiring, lead: str) -> tuple[str, ...]:
+    """From the lead to the end of the wire that it would go on with; empty for a lead that nothing hangs on."""
+    end = far_end(wiring.planned, lead)
+    return along(wiring, wiring.planned, lead, end) if end != lead else ()
 
 
 def _used_looms(wiring: Wiring) -> set[str]:

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import importlib
-import os
 import sys
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
 from harness.checks.hides import HIDES
+from harness.checks.listing import check_modules
 from harness.finding import Finding, Severity, Spot
 
 if TYPE_CHECKING:
@@ -49,15 +49,6 @@ class Check:
         return self.look.__doc__ or ""
 
 
-class Entry(NamedTuple):
-    """One line of the catalogue."""
-
-    code: str
-    severity: Severity
-    title: str
-    doc: str
-
-
 class Raised(NamedTuple):
     """A check that failed to run, and how."""
 
@@ -81,30 +72,14 @@ def check(code: str, severity: Severity, title: str, *, source: str) -> Callable
     return declare
 
 
-def _modules() -> list[str]:
-    """The files of this folder that are checks: a letter, two digits, a name."""
-    folder = os.path.dirname(__file__)
-    names = {name.partition(".")[0] for name in os.listdir(folder) if name.endswith((".py", ".pyc"))}
-    return sorted(name for name in names if name[:1].isalpha() and name[1:3].isdigit() and name[3:4] == "_")
-
-
 def all_checks() -> tuple[Check, ...]:
     """Every check, sorted by code."""
     global _loaded
     if not _loaded:
-        for name in _modules():
+        for name in check_modules():
             importlib.import_module(f"harness.checks.{name}")
         _loaded = True
     return tuple(_CHECKS[code] for code in sorted(_CHECKS))
-
-
-def catalogue() -> tuple[Entry, ...]:
-    """Checks and reading errors, sorted by code."""
-    from harness.read.refusals import REFUSALS
-
-    entries = [Entry(c.code, c.severity, c.title, c.doc) for c in all_checks()]
-    entries += [Entry(r.code, r.severity, r.title, r.doc) for r in REFUSALS.values()]
-    return tuple(sorted(entries, key=lambda entry: entry.code))
 
 
 def run_checks(wiring: Wiring, checks: Iterable[Check] | None = None) -> tuple[list[Finding], list[Raised]]:

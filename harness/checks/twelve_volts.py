@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator, Sequence
 
 from harness.checks.registry import Fault
 from harness.finding import Spot
@@ -20,11 +20,19 @@ SIGNALS = {
 }
 
 
-def meets(wiring: Wiring, gives: Callable[[str], bool], signals: dict[str, str]) -> Iterator[Fault]:
-    """One fault for each net that holds a contact that gives 12 V and one that must not get it."""
+def meets(wiring: Wiring, giving: Sequence[str], signals: dict[str, str]) -> Iterator[Fault]:
+    """One fault for each net that holds a contact that gives 12 V and one that must not get it.
+
+    `giving` are all the contacts that give it, in the order of the job.
+    """
     looked: set[str] = set()
-    for name in wiring.job.contacts:
-        if name in looked or not gives(name) or not _any_signal(wiring, name, signals):
+    with_signal: dict[int, bool] = {}
+    gives = frozenset(giving).__contains__
+    for name in giving:
+        number = wiring.planned.net_number(name)
+        if number not in with_signal:
+            with_signal[number] = any(_is_signal(wiring, n, signals) for n in wiring.planned.nets[number])
+        if name in looked or not with_signal[number]:
             continue
         # what meets 12 V only by way of ground is the fault of who joined the two: told there
         net, _ = reach(wiring, name, lambda other: is_ground(wiring, other))
@@ -34,7 +42,7 @@ def meets(wiring: Wiring, gives: Callable[[str], bool], signals: dict[str, str])
             continue
         givers = [other for other in net if gives(other)]
         start = next((n for n in givers if wiring.contact(n).kind in ("plug", "battery")), givers[0])
-        far = next(other for other in wiring.planned.around(start) if other in wanted)
+        far = wiring.planned.nearest(start, wanted.__contains__)
         met = meeting(wiring, start, far, gives)
         path = wiring.way_in_words(start, met.hops)
         through = f" through {wiring.words(met.at)}" if met.at != met.near else ""
@@ -50,7 +58,3 @@ def meets(wiring: Wiring, gives: Callable[[str], bool], signals: dict[str, str])
 
 def _is_signal(wiring: Wiring, name: str, signals: dict[str, str]) -> bool:
     return wiring.role(name) in signals and wiring.contact(name).kind != "run"
-
-
-def _any_signal(wiring: Wiring, name: str, signals: dict[str, str]) -> bool:
-    return any(_is_signal(wiring, other, signals) for other in wiring.planned.net(name))

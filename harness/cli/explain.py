@@ -24,14 +24,14 @@ def command(code: str | None, show_list: bool) -> int:
 
     if show_list == (code is not None):
         raise click.UsageError("give either a CODE or --list")
-    entries = {entry.code: entry for entry in catalogue()}
+    wanted = (code or "").strip().upper()
+    entries = {entry.code: entry for entry in catalogue(wanted)}
     if show_list:
         say("\n".join(f"{entry.code} {entry.severity.name:<4} {entry.title}" for entry in entries.values()))
         return 0
-    wanted = (code or "").strip().upper()
     entry = entries.get(wanted)
     if entry is None:
-        alike = [known for known in entries if known[:1] == wanted[:1]]
+        alike = [known.code for known in catalogue() if known.code[:1] == wanted[:1]]
         hint = f"those that begin alike: {' '.join(alike)}" if alike else "see ringout explain --list"
         raise Refused(f"there is no code {wanted}; {hint}")
     say(f"{entry.code} {entry.severity.name} {entry.title}")

@@ -45,12 +45,12 @@ def opened_at(wiring: Wiring, near: str, far: str) -> Break:
         for half in about:
             if half in table:
                 return Break(table[half], half, about)
-    mates = {(mate.plug, mate.half): mate for mate in job.mates}
     for half in about:
         contact = job.contacts[half]
-        mate = mates.get((contact.owner, contact.half))
-        if mate is None:
+        there = [mate for mate in wiring.mates_of.get(contact.owner, ()) if mate.half == contact.half]
+        if not there:
             continue
+        mate = there[-1]
         own = f"{mate.loom}.{mate.end}.{contact.last}"
         if own in job.depinned:
             return Break(job.depinned[own], own, (*about, own))
@@ -60,8 +60,8 @@ def opened_at(wiring: Wiring, near: str, far: str) -> Break:
         if used is not None:
             return Break(used[0], used[1], (*about, used[1]))
     plug = job.contacts[near].owner
-    place = next((mate.place for mate in job.mates if mate.plug == plug), job.contacts[near].place)
-    return Break(place, near, about)
+    mates = wiring.mates_of.get(plug)
+    return Break(mates[0].place if mates else job.contacts[near].place, near, about)
 
 
 def _use_of(wiring: Wiring, half: str) -> tuple[Place, str] | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from typing import NamedTuple
 
+from harness.graph.kept import kept
 from harness.graph.wiring import Wiring
 
 _SILENT_KINDS = ("unknown", "empty", "terminal", "data", "")
@@ -18,6 +19,7 @@ class Trouble(NamedTuple):
     second: str
 
 
+@kept
 def bus_troubles(wiring: Wiring) -> list[Trouble]:
     """At most one a net, the worst first: a pair's own two wires, a stranger, another bus, crossed letters."""
     by_net: dict[int, list[str]] = defaultdict(list)
@@ -58,8 +60,7 @@ def _stranger(wiring: Wiring, wires: list[str], net: list[str]) -> Trouble | Non
     }
     if not strangers:
         return None
-    nearest = next(name for name in wiring.planned.around(wires[0]) if name in strangers)
-    return Trouble("stranger", wires[0], nearest)
+    return Trouble("stranger", wires[0], wiring.planned.nearest(wires[0], strangers.__contains__))
 
 
 def _other_bus(wiring: Wiring, wires: list[str]) -> Trouble | None:

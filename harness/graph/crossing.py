@@ -6,6 +6,7 @@ import re
 from typing import NamedTuple
 
 from harness.graph.conductor import Conductor
+from harness.graph.kept import kept
 from harness.graph.signal import Driver, Receiver, Way
 from harness.graph.walk import Stage, place_to_change, suspect, way_contacts, way_stages
 from harness.graph.wiring import Wiring
@@ -43,6 +44,7 @@ class Crossing(NamedTuple):
         return self.own[0] != self.heard[0]
 
 
+@kept
 def crossings(wiring: Wiring) -> list[list[Crossing]]:
     """Crossed speakers, those of one cause together: an exchange of two channels is one cause.
 
@@ -50,13 +52,18 @@ def crossings(wiring: Wiring) -> list[list[Crossing]]:
     a mixture of which a part is right.
     """
     heard = _heard(wiring)
+    at_home = {channel for _, channel, arrived in heard if channel in arrived}
+    # what arrives at corners that lack their own
+    strayed = {
+        each for _, channel, arrived in heard if channel in CORNERS and channel not in arrived for each in arrived
+    }
     found: list[Crossing] = []
     for receiver, own, ways in heard:
         if own not in CORNERS or not ways or own in ways or any(channel not in CORNERS for channel in ways):
             continue
         by_side = all(channel[1] != own[1] for channel in ways)
         by_axle = all(channel[0] != own[0] for channel in ways)
-        if not by_side and (not by_axle or _derived(heard, own, ways)):
+        if not by_side and (not by_axle or _derived(own, ways, at_home, strayed)):
             continue
         channel, way = next(iter(ways.items()))
         found.append(Crossing(receiver, own, channel, _changes(wiring, way, channel, own), way_contacts(wiring, way)))
@@ -93,13 +100,11 @@ def source_channel(wiring: Wiring, driver: Driver) -> str:
     return charted.pop() if len(charted) == 1 else ""
 
 
-def _derived(heard: _Heard, own: str, ways: dict[str, Way]) -> bool:
+def _derived(own: str, ways: dict[str, Way], at_home: set[str], strayed: set[str]) -> bool:
     """Rear made from front (or front from rear) on purpose: each source plays at home too, and nothing was
     displaced, which a mistake in wiring would do.
     """
-    at_home = {channel for _, channel, arrived in heard if channel in arrived}
-    displaced = any(own in arrived and channel not in arrived for _, channel, arrived in heard if channel in CORNERS)
-    return not displaced and all(channel in at_home for channel in ways)
+    return own not in strayed and all(channel in at_home for channel in ways)
 
 
 def _changes(wiring: Wiring, way: Way, heard: str, own: str) -> tuple[Change, ...]:
@@ -190,7 +195,7 @@ def _other_input_fits(wiring: Wiring, piece: _Piece, own: str) -> bool:
     twin = re.sub(r"^out", "in", route.output)
     if twin in route.inputs:
         return False
-    receiver = next((r for r in signals.receivers if r.port and (r.port.unit, r.port.name) == (unit, twin)), None)
+    receiver = signals.receiver(unit, twin)
     if receiver is None:
         return False
     return any(source_channel(wiring, way.source) == own for way in signals.ways(receiver))

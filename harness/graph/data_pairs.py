@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from harness.graph.broken import opened_at
+from harness.graph.kept import kept
 from harness.graph.wiring import Wiring
 from harness.model.parts import Row
 from harness.place import Place
@@ -25,6 +26,7 @@ class DataPair(NamedTuple):
         return tuple(self.contact(half, row) for half in ("unit", "car") for row in (self.high, self.low))
 
 
+@kept
 def data_pairs(wiring: Wiring) -> list[DataPair]:
     """Every data pair of a plug; a wire whose partner isn't charted makes none."""
     made = []
@@ -47,7 +49,7 @@ def opening(wiring: Wiring, plug: str, cavity: str) -> Place:
     found = opened_at(wiring, f"{plug}.unit.{cavity}", f"{plug}.car.{cavity}")
     if len(found.about) > 2 or wiring.contact(found.contact).kind != "plug":
         return found.place
-    mates = [mate for mate in wiring.job.mates if mate.plug == plug]
+    mates = wiring.mates_of.get(plug, [])
     if found.place not in [mate.place for mate in mates]:
         return found.place
     for mate in mates:

@@ -47,7 +47,7 @@ def live_source(wiring: Wiring, lead: str) -> str:
     """The nearest contact that makes a lead live, maybe the lead itself; empty where there is none."""
     if not _net_is_live(wiring, wiring.planned.net_number(lead)):
         return ""
-    return next(name for name in wiring.planned.around(lead) if is_live(wiring, name))
+    return wiring.planned.nearest(lead, lambda name: is_live(wiring, name))
 
 
 def _net_is_live(wiring: Wiring, number: int) -> bool:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Iterable
 from typing import NamedTuple
 
 from harness.graph.broken import Break, first_break
-from harness.graph.signal import Driver, Receiver, Signals
+from harness.graph.signal import Signals
 from harness.graph.state import State
+from harness.graph.whole_wire import along
 from harness.graph.wiring import Wiring
 from harness.model.job import Feature
 
@@ -48,19 +48,15 @@ class Heard:
 
     def _on(self, signals: Signals, only: frozenset[str] | None) -> None:
         number = self.state.net_number
-        at: dict[int, list[Receiver]] = defaultdict(list)
-        for receiver in signals.receivers:
-            if receiver.port is not None and (only is None or receiver.port.unit in only):
-                at[number(receiver.plus)].append(receiver)
-                at[number(receiver.minus)].append(receiver)
-        onward = _onward(signals)
         row = list(self.nets)
         for net in row:
-            for receiver in at.get(net, ()):
+            for receiver in signals.inputs_at.get(net, ()):
                 port = receiver.port
-                if port is None or number(receiver.plus) not in self.nets or number(receiver.minus) not in self.nets:
+                if port is None or (only is not None and port.unit not in only):
                     continue
-                for driver in onward.get((port.unit, port.name), ()):
+                if number(receiver.plus) not in self.nets or number(receiver.minus) not in self.nets:
+                    continue
+                for driver in signals.onward.get((port.unit, port.name), ()):
                     for out, back in ((driver.plus, receiver.plus), (driver.minus, receiver.minus)):
                         if number(out) not in self.nets:
                             self.nets[number(out)] = Arrival(out, back, port.unit)
@@ -85,24 +81,9 @@ class Heard:
         return tuple(dict.fromkeys(arrival.unit for arrival in arrivals))
 
 
-def _onward(signals: Signals) -> dict[tuple[str, str], list[Driver]]:
-    """(unit, input) -> the outputs made from it; from all inputs where no route is written at all."""
-    made: dict[tuple[str, str], list[Driver]] = defaultdict(list)
-    for driver in signals.drivers:
-        unit = signals.job.parts.units[driver.port.unit]
-        route = signals.route(driver)
-        for name in route.inputs if route else () if unit.routes_said else tuple(unit.ports):
-            made[unit.name, name].append(driver)
-    return made
-
-
 def sounding(wiring: Wiring, unit: str) -> list[str]:
     """The contacts of a unit that its sound can leave by, in the order of the job."""
-    return [
-        name
-        for name, contact in wiring.job.contacts.items()
-        if contact.owner == unit and contact.kind == "unit" and contact.function.kind in _CARRY
-    ]
+    return [name for name in wiring.of_unit.get(unit, ()) if wiring.contact(name).function.kind in _CARRY]
 
 
 class Lost(NamedTuple):
@@ -112,6 +93,7 @@ class Lost(NamedTuple):
     contacts: tuple[str, ...]
     cause: Break | None
     through: tuple[str, ...] = ()  # units that it must pass as planned and did not as found
+    way: tuple[str, ...] = ()  # as found, from the unit's terminal to the first contact that misses it
 
 
 def lost_features(wiring: Wiring, kinds: frozenset[str], *, untouched: bool = False) -> list[Lost]:
@@ -133,14 +115,16 @@ def lost_features(wiring: Wiring, kinds: frozenset[str], *, untouched: bool = Fa
         unit = feature.unit
         if feature.kind not in kinds:
             continue
+        if unit in wiring.job.parts.units and feature.contacts and unit not in before:
+            starts[unit] = sounding(wiring, unit)
+            before[unit] = Heard(wiring.found_signals, starts[unit])
         if unit in wiring.gone:
-            made.append(Lost(feature, feature.contacts, Break(wiring.job.removed[unit], "", (), unit)))
+            heard = [c for c in feature.contacts if unit in before and before[unit].at(c)]
+            way = _way(wiring, before[unit], heard[0]) if heard else ()
+            made.append(Lost(feature, feature.contacts, Break(wiring.job.removed[unit], "", (), unit), way=way))
             continue
         if not feature.contacts or unit not in wiring.job.parts.units:
             continue
-        if unit not in before:
-            starts[unit] = sounding(wiring, unit)
-            before[unit] = Heard(wiring.found_signals, starts[unit])
         had = [c for c in feature.contacts if before[unit].at(c)]
         only = frozenset(u for c in had for u in before[unit].units(c)) if untouched else None
         missing = tuple(c for c in had if not planned(unit, only).at(c))
@@ -151,17 +135,26 @@ def lost_features(wiring: Wiring, kinds: frozenset[str], *, untouched: bool = Fa
             anyhow = planned(unit, None)
             if anyhow.at(missing[0]):
                 through = tuple(u for u in anyhow.units(missing[0]) if u not in only)
-        made.append(Lost(feature, missing, _cause(wiring, before[unit], missing), through))
+        cause, at = _cause(wiring, before[unit], missing)
+        made.append(Lost(feature, missing, cause, through, _way(wiring, before[unit], at)))
     return made
 
 
-def _cause(wiring: Wiring, before: Heard, missing: tuple[str, ...]) -> Break | None:
+def _way(wiring: Wiring, before: Heard, contact: str) -> tuple[str, ...]:
+    """From the unit to a contact that it was heard at as found, through the units between."""
+    return tuple(
+        name for stage in before.stages(contact) for name in along(wiring, wiring.found, stage.start, stage.end)
+    )
+
+
+def _cause(wiring: Wiring, before: Heard, missing: tuple[str, ...]) -> tuple[Break | None, str]:
+    """What breaks the way, and the contact on whose way that lies."""
     for contact in missing:
         for stage in before.stages(contact):
             unit = wiring.job.contacts[stage.start].owner
             if unit in wiring.gone:
-                return Break(wiring.job.removed[unit], stage.start, (stage.start, stage.end), unit)
+                return Break(wiring.job.removed[unit], stage.start, (stage.start, stage.end), unit), contact
             found = first_break(wiring, stage.start, wiring.found.path(stage.start, stage.end))
             if found is not None:
-                return found
-    return None
+                return found, contact
+    return None, missing[0]

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from harness.graph.conductor import Conductor, Hop
+from harness.graph.kept import kept
 from harness.graph.wiring import GROUND, Wiring
 from harness.model.contact import Contact
 from harness.place import Place
@@ -50,6 +51,16 @@ def is_feed(wiring: Wiring, contact: Contact) -> bool:
             return True
         return kind != "relay" and contact.function.kind in FEED_KINDS
     return contact.function.kind in FEED_KINDS
+
+
+@kept
+def feeds(wiring: Wiring) -> tuple[str, ...]:
+    """Every contact that is a feed, in the order of the job."""
+    return tuple(
+        name
+        for name, contact in wiring.job.contacts.items()
+        if (contact.function.kind in FEED_KINDS or contact.kind == "unit") and is_feed(wiring, contact)
+    )
 
 
 def is_ground(wiring: Wiring, name: str) -> bool:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from harness.graph.kept import kept
+from harness.graph.wiring import Wiring
 from harness.model.function import Function
 from harness.model.job import Job, Mate
 from harness.model.parts import Lead, Row, Through
@@ -65,11 +67,11 @@ class PlugBoard:
         for mate in job.mates:
             self._mates.setdefault((mate.loom, mate.end), mate)
 
-    def pins(self, loom: str, end: str) -> list[Pin]:
-        """The pins of one end of a loom, in the order written."""
+    def pins(self, loom: str, end: str = "") -> list[Pin]:
+        """The pins of one end of a loom, or of both, in the order written."""
         if loom not in self._pins:
             self._pins[loom] = pins_of(self.job, loom)
-        return [pin for pin in self._pins[loom] if pin.end == end]
+        return [pin for pin in self._pins[loom] if pin.end == end] if end else self._pins[loom]
 
     def row(self, plug: str, cavity: str) -> Row | None:
         """The first row of a cavity of a plug, or None where it isn't recorded."""
@@ -80,6 +82,12 @@ class PlugBoard:
     def mated(self, loom: str, end: str) -> Mate | None:
         """Where a loom's end is plugged in."""
         return self._mates.get((loom, end))
+
+
+@kept
+def plug_board(wiring: Wiring) -> PlugBoard:
+    """The board of a wiring's job, one for all that ask."""
+    return PlugBoard(wiring.job)
 
 
 _TOLD = frozenset(
@@ -95,7 +103,7 @@ def differ(one: Function, other: Function) -> bool:
 
     What is unknown, empty or only a terminal's name differs from nothing.
     """
-    if one.kind not in _TOLD or other.kind not in _TOLD:
+    if one is other or one.kind not in _TOLD or other.kind not in _TOLD:
         return False
     if one.kind != other.kind:
         return {one.kind, other.kind} != {"ground", "shield"}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from harness.graph.conductor import Conductor
+from harness.graph.kept import kept
 from harness.graph.signal import Feed, Receiver, Way
 from harness.graph.walk import Stage, feed_stages, line_of, place_to_change, suspect
 from harness.graph.wiring import Wiring
@@ -56,6 +57,7 @@ class Cause(NamedTuple):
         return all(turned.lone for turned in self.wrong)
 
 
+@kept
 def speaker_polarities(wiring: Wiring) -> list[Turned]:
     """Every way to every fed speaker, reversals counted and placed, in the order of channels and names."""
     made: list[Turned] = []
@@ -77,6 +79,7 @@ def _order(wiring: Wiring, receiver: Receiver) -> tuple[int, str]:
     return (CHANNELS.index(channel) if channel in CHANNELS else len(CHANNELS), receiver.name)
 
 
+@kept
 def causes(wiring: Wiring) -> list[Cause]:
     """Wrong ways by what makes them wrong: one joint that turns an input turns all that plays from it.
 

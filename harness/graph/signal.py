@@ -10,7 +10,7 @@ from harness.graph.conductor import Conductor
 from harness.graph.state import State
 from harness.model.contact import Contact
 from harness.model.job import Job
-from harness.model.parts import Port, Route
+from harness.model.parts import Port, Route, Signal
 
 
 class Receiver(NamedTuple):
@@ -116,6 +116,10 @@ class Signals:
         """What the unit sends to this output inside; None where nothing is routed to it."""
         return self._routes.get((driver.port.unit, driver.port.name))
 
+    def receiver(self, unit: str, port: str) -> Receiver | None:
+        """The input of a unit by its name, or None where it has none of that name or is gone."""
+        return self._receiver_of_port.get((unit, port))
+
     def _returns(self, driver: Driver, receiver: Receiver) -> bool:
         """An output on an input that it is made from is a fault of its own, not a feed."""
         if receiver.port is None or receiver.port.unit != driver.port.unit:
@@ -154,7 +158,7 @@ class Signals:
     ) -> list[Feed]:  # fmt: skip
         """Speakers in line between the driver's two nets, found by walking speaker by speaker."""
         number = self.state.net_number
-        occupied = {number(d.plus) for d in self.drivers} | {number(d.minus) for d in self.drivers}
+        occupied = self._driven
         found: list[Feed] = []
 
         def walk(net: int, line: tuple[tuple[Receiver, int], ...]) -> None:
@@ -176,6 +180,34 @@ class Signals:
 
         walk(plus, ())
         return found
+
+    @cached_property
+    def inputs_at(self) -> dict[int, list[Receiver]]:
+        """Units' inputs by the nets of their two wires."""
+        number = self.state.net_number
+        at: dict[int, list[Receiver]] = defaultdict(list)
+        for receiver in self.receivers:
+            if receiver.port is not None:
+                at[number(receiver.plus)].append(receiver)
+                at[number(receiver.minus)].append(receiver)
+        return at
+
+    @cached_property
+    def onward(self) -> dict[tuple[str, str], list[Driver]]:
+        """(unit, input) -> the outputs made from it; from all inputs where no route is written at all."""
+        made: dict[tuple[str, str], list[Driver]] = defaultdict(list)
+        for driver in self.drivers:
+            unit = self.job.parts.units[driver.port.unit]
+            route = self.route(driver)
+            for name in route.inputs if route else () if unit.routes_said else tuple(unit.ports):
+                made[unit.name, name].append(driver)
+        return made
+
+    @cached_property
+    def _driven(self) -> set[int]:
+        """The nets of all outputs."""
+        number = self.state.net_number
+        return {number(d.plus) for d in self.drivers} | {number(d.minus) for d in self.drivers}
 
     @cached_property
     def _into(self) -> dict[str, list[Feed]]:
@@ -293,13 +325,14 @@ def routes_of(unit_name: str, job: Job) -> list[Route]:
     if unit.routes_said:
         return list(unit.routes)
     made = []
-    from harness.model.parts import Signal
-
+    inputs = [port.name for port in unit.ports.values() if port.way == "in"]
+    if not inputs:
+        return []
     for port in unit.ports.values():
         if port.way != "out":
             continue
         number = port.name.lstrip("abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ-_")
-        twins = [p.name for p in unit.ports.values() if p.way == "in" and number and _numbered(p.name, number)]
+        twins = [name for name in inputs if number and _numbered(name, number)]
         if len(twins) == 1:
             made.append(Route(port.name, (twins[0],), False, Signal(), port.place))
     return made

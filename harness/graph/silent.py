@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from harness.graph.heard import Heard
 from harness.graph.signal import Receiver, Signals
+from harness.graph.whole_wire import along
 from harness.graph.wiring import Wiring
 
 
@@ -14,7 +15,8 @@ class Silent(NamedTuple):
     """Speakers (or coils) silent for one reason.
 
     `reached` is the contact that the wire from the speaker reaches, `next` the one beyond it as found; `why`
-    the reason where an output is wired to the speaker; `removed` the unit whose leaving is the reason.
+    the reason where an output is wired to the speaker; `removed` the unit whose leaving is the reason. `path` leads
+    from the first speaker to where its way ends, and one contact on as found, or to the unit that leaves.
     """
 
     receivers: tuple[Receiver, ...]
@@ -25,6 +27,7 @@ class Silent(NamedTuple):
     why: str
     removed: str
     about: tuple[str, ...]
+    path: tuple[str, ...] = ()
 
 
 def silent_speakers(wiring: Wiring) -> list[Silent]:
@@ -37,7 +40,8 @@ def silent_speakers(wiring: Wiring) -> list[Silent]:
     if not unfed:
         return []
     before = _sources(wiring, wiring.found_signals, frozenset())
-    fed = {r.speaker for r in signals.speaker_receivers if r not in unfed}
+    deaf = {receiver.name for receiver in unfed}
+    fed = {r.speaker for r in signals.speaker_receivers if r.name not in deaf}
     lacks = set(wiring.job.car.lacks) if wiring.job.car else set()
     groups: dict[Hashable, list[tuple[Receiver, Silent]]] = {}
     for receiver in unfed:
@@ -107,17 +111,39 @@ def _one(wiring: Wiring, receiver: Receiver, before: Heard, coil: bool) -> Silen
         about.append(after)
     reached = reached or list(wiring.planned.around(receiver.plus))[-1]
     had = had or bool(wiring.found_signals.ways(receiver, most=1))
-    return Silent((receiver,), had, coil, reached, after, why, removed, tuple(dict.fromkeys(about)))
+    path = _path(wiring, receiver, reached, after, before if removed else None)
+    return Silent((receiver,), had, coil, reached, after, why, removed, tuple(dict.fromkeys(about)), path)
+
+
+def _path(
+    wiring: Wiring, receiver: Receiver, reached: str, after: str, removed_in: Heard | None
+) -> tuple[str, ...]:
+    """From the speaker to where its way ends; where a unit leaves, the way as found back to it."""
+    if removed_in is not None:
+        back: list[str] = []
+        for stage in reversed(removed_in.stages(receiver.plus)):
+            back += along(wiring, wiring.found, stage.end, stage.start)
+            if _unit_at(wiring, stage.start) in wiring.gone:
+                break
+        return tuple(back)
+    ends = (receiver.plus, receiver.minus)
+    start = next((end for end in ends if wiring.planned.joined(end, reached)), receiver.plus)
+    path = (*along(wiring, wiring.planned, start, reached), *((after,) if after else ()))
+    return path if len(path) > 1 else ()
 
 
 def _removed_on_way(wiring: Wiring, receiver: Receiver, before: Heard) -> str:
     """The unit on the way as found that comes out, or empty."""
     for stage in before.stages(receiver.plus):
-        contact = wiring.contact(stage.start)
-        unit = wiring.job.parts.plugs[contact.owner].unit if contact.kind == "plug" else contact.owner
+        unit = _unit_at(wiring, stage.start)
         if unit in wiring.gone:
             return unit
     return ""
+
+
+def _unit_at(wiring: Wiring, name: str) -> str:
+    contact = wiring.contact(name)
+    return wiring.job.parts.plugs[contact.owner].unit if contact.kind == "plug" else contact.owner
 
 
 def _end_of_way(wiring: Wiring, receiver: Receiver, before: Heard) -> tuple[str, str]:

@@ -8,7 +8,6 @@ from harness.graph.crossing import source_channel
 from harness.graph.signal import Driver, Receiver
 from harness.graph.wiring import Wiring
 from harness.model.function import CHANNELS
-from harness.model.parts import Port
 
 
 class Split(NamedTuple):
@@ -34,15 +33,16 @@ def splits(wiring: Wiring) -> list[list[Split]]:
     for name, port in wiring.ports.items():
         if port.way == "out" and number(name) not in grounded:
             live.setdefault(number(name), []).append(name)
+    output = {name: (port.unit, port.name) for name, port in wiring.ports.items()}
     bridges = {frozenset((d.plus, d.minus)) for d in wiring.signals.drivers if "/" in d.name}
-    groups: dict[frozenset[Port], list[Split]] = {}
+    groups: dict[frozenset[tuple[str, str]], list[Split]] = {}
     for receiver in wiring.signals.receivers:
         plus, minus = live.get(number(receiver.plus), []), live.get(number(receiver.minus), [])
         if not plus or not minus or number(receiver.plus) == number(receiver.minus):
             continue
-        if {wiring.ports[n] for n in plus} & {wiring.ports[n] for n in minus}:
+        if {output[n] for n in plus} & {output[n] for n in minus}:
             continue
-        if any(frozenset((a, b)) in bridges for a in plus for b in minus):
+        if bridges and any(frozenset((a, b)) in bridges for a in plus for b in minus):
             continue
         split = Split(
             receiver.name,
@@ -52,13 +52,18 @@ def splits(wiring: Wiring) -> list[list[Split]]:
             minus[0],
             _plus_is_wrong(wiring, receiver, plus, minus),
         )
-        groups.setdefault(frozenset((wiring.ports[plus[0]], wiring.ports[minus[0]])), []).append(split)
+        groups.setdefault(frozenset((output[plus[0]], output[minus[0]])), []).append(split)
     told = {port for ports in groups for port in ports}
+    taking: dict[int, list[str]] = {}
+    for receiver in wiring.signals.receivers:
+        for contact in (receiver.plus, receiver.minus):
+            taking.setdefault(number(contact), []).append(contact)
     for driver in wiring.signals.drivers:
-        if driver.port not in told:
-            half = _half_split(wiring, driver, live)
+        port = (driver.port.unit, driver.port.name)
+        if port not in told:
+            half = _half_split(wiring, driver, live, taking)
             if half is not None:
-                groups[frozenset((driver.port,))] = [half]
+                groups[frozenset((port,))] = [half]
     return [sorted(group, key=lambda split: _order(wiring, split)) for group in groups.values()]
 
 
@@ -85,26 +90,26 @@ def _carries(wiring: Wiring, terminal: str) -> str:
     route = signals.route(driver)
     if wiring.job.parts.units[port.unit].is_source or route is None:
         return source_channel(wiring, driver)
-    into = [r for r in signals.receivers if r.port and r.port.unit == port.unit and r.port.name in route.inputs]
+    into = [receiver for name in route.inputs if (receiver := signals.receiver(port.unit, name)) is not None]
     channels = {source_channel(wiring, way.source) for receiver in into for way in signals.ways(receiver)}
     return channels.pop() if len(channels) == 1 else ""
 
 
-def _half_split(wiring: Wiring, driver: Driver, live: dict[int, list[str]]) -> Split | None:
-    """An output with + on one speaker and − on another, where nothing else joins the two."""
+def _half_split(
+    wiring: Wiring, driver: Driver, live: dict[int, list[str]], taking: dict[int, list[str]]
+) -> Split | None:
+    """An output with + on one speaker and − on another, where nothing else joins the two.
+
+    `live` and `taking` are the outputs' and the receivers' contacts by net.
+    """
     if "/" in driver.name or wiring.signals.feeds_from(driver):
         return None
     number = wiring.planned.net_number
     nets = number(driver.plus), number(driver.minus)
     if nets[0] == nets[1] or any(net not in live for net in nets):
         return None
-    ends: list[list[str]] = [[], []]
-    for receiver in wiring.signals.receivers:
-        for contact in (receiver.plus, receiver.minus):
-            if number(contact) in nets:
-                ends[nets.index(number(contact))].append(contact)
-    for a in ends[0]:
-        for b in ends[1]:
+    for a in taking.get(nets[0], ()):
+        for b in taking.get(nets[1], ()):
             if _speaker_of(wiring, a) != _speaker_of(wiring, b):
                 return Split(driver.name, a, b, driver.plus, driver.minus, False)
     return None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -62,6 +63,23 @@ class State:
                     reached[other] = Hop(conductor, here)
                     row.append(other)
         return reached
+
+    def nearest(self, contact: str, wanted: Callable[[str], bool]) -> str:
+        """The nearest contact that conducts to this one and is wanted, maybe itself; empty where there is none."""
+        if wanted(contact):
+            return contact
+        leaving = self._leaving
+        seen = {contact}
+        row = [contact]
+        for here in row:
+            for conductor in leaving[here]:
+                other = conductor.b if here == conductor.a else conductor.a
+                if other not in seen:
+                    if wanted(other):
+                        return other
+                    seen.add(other)
+                    row.append(other)
+        return ""
 
     def path(self, a: str, b: str, without: frozenset[Conductor] = frozenset()) -> tuple[Hop, ...]:
         """The shortest way from `a` to `b`: the hops after `a`; empty where there is none (or a is b).

@@ -94,8 +94,7 @@ def _rank(wiring: Wiring, conductor: Conductor) -> int:
         joint = wiring.joints.get(conductor.name)
         return 0 if joint is not None and joint.turned else _RANK[JOINT]
     if conductor.kind in (RUN, WIRE, FUSE):
-        ends = {conductor.a, conductor.b}
-        if any(segment.turned and {segment.a, segment.b} == ends for segment in wiring.job.segments):
+        if frozenset((conductor.a, conductor.b)) in wiring.turned:
             return 0
     if conductor.kind == PLUGGED and _moved(wiring, conductor):
         return 1

@@ -30,7 +30,6 @@ def wire_class(wiring: Wiring, joint: Joint, method: JointMethod) -> tuple[str, 
         where = next(each for each in (FACTORY, LOOM, TERMINAL) if each in places)
     carried = {_WHAT[role] for end in ends if (role := wiring.role(end)) in _WHAT}
     if not carried:
-        carried = {
-            _WHAT[role] for end in ends for name in wiring.planned.net(end) if (role := wiring.role(name)) in _WHAT
-        }
+        nets = {wiring.planned.net_number(end) for end in ends}
+        carried = {_WHAT[role] for net in nets for role in wiring.roles_of_net(net) if role in _WHAT}
     return where, next((each for each in _WORST_FIRST if each in carried), SIGNAL)

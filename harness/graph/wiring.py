@@ -13,7 +13,7 @@ from harness.graph.fates import Fates
 from harness.graph.signal import Signals
 from harness.graph.state import State
 from harness.model.contact import Contact
-from harness.model.job import Job, Joint
+from harness.model.job import Job, Joint, Mate
 from harness.model.parts import Port
 
 # What a contact is, electrically, for the checks; the first that fits.
@@ -80,6 +80,19 @@ class Wiring:
     def joints(self) -> dict[str, Joint]:
         """Joints by their name."""
         return {joint.name: joint for joint in self.job.joints}
+
+    @cached_property
+    def turned(self) -> frozenset[frozenset[str]]:
+        """The two ends of each wire, the car's or ours, that the job says is reversed."""
+        return frozenset(frozenset((each.a, each.b)) for each in self.job.segments if each.turned)
+
+    @cached_property
+    def mates_of(self) -> dict[str, list[Mate]]:
+        """What is plugged in at each plug that is opened, in the order of the job."""
+        made: dict[str, list[Mate]] = {}
+        for mate in self.job.mates:
+            made.setdefault(mate.plug, []).append(mate)
+        return made
 
     @cached_property
     def opened(self) -> dict[str, str]:

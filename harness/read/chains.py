@@ -110,6 +110,8 @@ class Chains:
             before, hops, colours = here.leaves or here.lanes, [], here.colours
 
     def _hop(self, step: str) -> _Hop | None:
+        if not step[:1].isdigit() and not step.startswith("fuse"):
+            return None
         wire = _WIRE.fullmatch(step)
         if wire:
             length, size = wire[1], wire[3]

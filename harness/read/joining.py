@@ -126,6 +126,12 @@ def _joint(
             return []
         for links, one, other in zip(joints, left, right, strict=True):
             ends = other.contacts[::-1] if turn else other.contacts
+            if any(a == b for a, b in zip(one.contacts, ends, strict=True)):
+                troubles.add(
+                    "R25", target.place, target.value, f"“{key.value}” is joined to itself.",
+                    "Write what it is joined to, or take the row out.",
+                )  # fmt: skip
+                return []
             links += [Link(a, b) for a, b in zip(one.contacts, ends, strict=True)]
     text = f"{key.value}: {', '.join(target.value for target in targets)}"
     return [

@@ -109,8 +109,9 @@ def find(index: Index, word: str, contacts: dict[str, Contact]) -> list[Group]:
             raise NotThere(word)
         groups = [group for each in words for group in find(index, each, contacts)]
         return _as_pairs(groups, contacts)
-    if word.lower() in index.exact:
-        return [Group((index.prefix + index.exact[word.lower()],))]
+    exact = index.exact.get(word.lower())
+    if exact is not None:
+        return [Group((index.prefix + exact,))]
     if "/" in word:
         plus, _, minus = word.partition("/")
         return [Group((index.prefix + _one(index, plus), index.prefix + _one(index, minus)))]

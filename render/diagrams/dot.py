@@ -11,6 +11,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 POINTS_PER_INCH = 72.0
+_ROW_GAP, _COLUMN_GAP = 0.1 * POINTS_PER_INCH, 0.28 * POINTS_PER_INCH  # nodesep and ranksep below
 
 
 class Box(NamedTuple):
@@ -44,7 +45,7 @@ def dot_text(boxes: Sequence[Box], lines: Sequence[tuple[int, int]]) -> str:
 
     >>> print(dot_text([Box(72, 36, 1), Box(36, 18)], [(0, 1)]))
     digraph {
-    graph [rankdir="LR" splines="spline" nodesep="0.15" ranksep="0.28" outputorder="edgesfirst"]
+    graph [rankdir="LR" splines="spline" nodesep="0.1" ranksep="0.28" outputorder="edgesfirst"]
     node [shape="box" fixedsize="true" label="" margin="0"]
     edge [arrowhead="none"]
     "n0" [width="1.0000" height="0.5000"]
@@ -55,7 +56,7 @@ def dot_text(boxes: Sequence[Box], lines: Sequence[tuple[int, int]]) -> str:
     """
     text = [
         "digraph {",
-        'graph [rankdir="LR" splines="spline" nodesep="0.15" ranksep="0.28" outputorder="edgesfirst"]',
+        'graph [rankdir="LR" splines="spline" nodesep="0.1" ranksep="0.28" outputorder="edgesfirst"]',
         'node [shape="box" fixedsize="true" label="" margin="0"]',
         'edge [arrowhead="none"]',
     ]
@@ -75,3 +76,33 @@ def dot_text(boxes: Sequence[Box], lines: Sequence[tuple[int, int]]) -> str:
     heads = [stages[stage][0] for stage in sorted(stages)]
     text += [f'{left} -> {right} [style="invis"]' for left, right in pairwise(heads)]
     return "\n".join([*text, "}"])
+
+
+def expected_size(boxes: Sequence[Box], lines: Sequence[tuple[int, int]]) -> tuple[float, float]:
+    """About the size in points that a layout will have: columns by the longest way to each box.
+
+    Graphviz is free to do otherwise; good enough to choose what to ask it. Boxes in a ring count as one column.
+
+    >>> expected_size([Box(100, 20), Box(50, 30), Box(50, 30)], [(0, 1), (0, 2)])
+    (170.16, 67.2)
+    """
+    column = [0] * len(boxes)
+    waiting = [0] * len(boxes)
+    after: list[list[int]] = [[] for _ in boxes]
+    for tail, head in lines:
+        waiting[head] += 1
+        after[tail].append(head)
+    ready = [index for index in range(len(boxes)) if not waiting[index]]
+    for here in ready:
+        for head in after[here]:
+            column[head] = max(column[head], column[here] + 1)
+            waiting[head] -= 1
+            if not waiting[head]:
+                ready.append(head)
+    wide: dict[int, float] = {}
+    high: dict[int, float] = {}
+    for index, box in enumerate(boxes):
+        at = column[index]
+        wide[at] = max(wide.get(at, 0.0), box.width)
+        high[at] = high.get(at, -_ROW_GAP) + box.height + _ROW_GAP
+    return round(sum(wide.values()) + _COLUMN_GAP * max(len(wide) - 1, 0), 2), round(max(high.values(), default=0.0), 2)

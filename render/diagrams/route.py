@@ -8,25 +8,29 @@ never lie on lines.
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from functools import lru_cache
 from typing import Any, NamedTuple
 
 from render import shapes, style
 from render.blocks import Edge, Node, Picture
-from render.diagrams.dot import Box, dot_text
-from render.diagrams.run import Layout, lay_out
+from render.diagrams.dot import Box, dot_text, expected_size
+from render.diagrams.run import Layout, Wanted, lay_out, lay_out_ahead
 from render.measure import width_pt, wrap
 
 # What may be made of a picture that is too large: scaled until its text is as small as text may be.
 SMALLEST_SCALE = style.SMALLEST / style.PICTURE_TEXT
 
 # Widest box before its lines wrap, the first that gives a picture small enough for its page.
-BOX_WIDTHS = (190.0, 130.0, 95.0)
+BOX_WIDTHS = (190.0, 130.0, 95.0, 78.0)
+# How far a foreseen size may be off before a layout is not worth trying.
+_GUESS = 0.85
 _PAD = 5.0
 _SYMBOL = 18.0
 _TITLE_GAP = 8.0
 _ARROW = 6.0
-NO_LAYOUT = "Not drawn: Graphviz was not found or failed, or there are too many connections for one picture."
+NO_LAYOUT = "Not drawn: Graphviz was not found, or there are too many connections for one picture."
 TOO_LARGE = "Not drawn: too large for one page with text that can be read."
 
 
@@ -44,12 +48,65 @@ def draw_picture(picture: Picture, widest: float = BOX_WIDTHS[0]) -> Any | None:
 
     Lines of text wrap in boxes of at most `widest` points.
     """
-    nodes = [_measure_node(node, widest) for node in picture.nodes]
-    labels = [_measure_label(edge, widest) for edge in picture.edges]
+    drawing = _drawn(picture, widest)
+    return None if isinstance(drawing, str) else drawing
+
+
+def fitted(picture: Picture, width: float, height: float) -> tuple[Any, float] | str:
+    """The drawing and the scale at which it fits, the widest boxes that do; or why there is none, in words.
+
+    The scale is 1 at most, and never one that makes text smaller than text may be.
+    """
+    for widest in candidates(picture, width, height):
+        drawing = _drawn(picture, widest)
+        if isinstance(drawing, str):
+            return drawing
+        scale = min(1.0, width / drawing.width, height / drawing.height)
+        if scale >= SMALLEST_SCALE:
+            return drawing, scale
+    return TOO_LARGE
+
+
+def drawn_alone(picture: Picture) -> Any:
+    """The picture for a file of its own, of any size; the list of its connections where it can't be laid out."""
+    page = style.LANDSCAPE
+    likely = candidates(picture, page.usable, page.top - page.bottom)
+    drawing = _drawn(picture, likely[0] if likely else BOX_WIDTHS[0])
+    return draw_list(picture, style.PORTRAIT.usable, drawing) if isinstance(drawing, str) else drawing
+
+
+def ahead(pictures: Iterable[tuple[Picture, float, float]]) -> None:
+    """Have all pictures of a packet laid out in one run of Graphviz: each with the page's width and height."""
+    lay_out_ahead(each for picture, width, height in pictures for each in _likely(picture, width, height))
+
+
+def _likely(picture: Picture, width: float, height: float) -> Iterator[Wanted]:
+    """The layouts that `fitted` and the writers will ask for, as far as that can be foreseen."""
+    likely = candidates(picture, width, height)
+    if likely:
+        yield _plan(picture, likely[0]).wanted
+        return
+    parts = by_group(picture)
+    for part in parts if len(parts) > 1 else ():
+        yield from _likely(part, width, height)
+
+
+class _Plan(NamedTuple):
+    """A picture measured: its boxes and labels, what to ask of Graphviz, and the size to expect."""
+
+    nodes: tuple[_Drawn, ...]
+    labels: tuple[_Drawn | None, ...]
+    wanted: Wanted
+    width: float
+    height: float
+
+
+@lru_cache(maxsize=256)
+def _plan(picture: Picture, widest: float) -> _Plan:
+    nodes = tuple(_measure_node(node, widest) for node in picture.nodes)
+    labels = tuple(_measure_label(edge, widest) for edge in picture.edges)
     place = {node.name: index for index, node in enumerate(picture.nodes)}
-    boxes = [
-        Box(drawn.width, drawn.height, node.stage) for node, drawn in zip(picture.nodes, nodes, strict=True)
-    ]
+    boxes = [Box(drawn.width, drawn.height, node.stage) for node, drawn in zip(picture.nodes, nodes, strict=True)]
     lines: list[tuple[int, int]] = []
     for edge, label in zip(picture.edges, labels, strict=True):
         tail, head = place[edge.tail], place[edge.head]
@@ -58,14 +115,33 @@ def draw_picture(picture: Picture, widest: float = BOX_WIDTHS[0]) -> Any | None:
         else:
             boxes.append(Box(label.width, label.height))
             lines += [(tail, len(boxes) - 1), (len(boxes) - 1, head)]
+    width, height = expected_size(boxes, lines)
+    return _Plan(nodes, labels, Wanted(dot_text(boxes, lines), len(boxes), len(lines)), width, height)
+
+
+def candidates(picture: Picture, width: float, height: float) -> list[float]:
+    """The widths of boxes worth trying, the likeliest first; none where the picture is far too large for the page."""
+    sure, perhaps = [], []
+    for widest in BOX_WIDTHS:
+        plan = _plan(picture, widest)
+        scale = min(width / max(plan.width, 1.0), height / max(plan.height, 1.0))
+        if scale >= SMALLEST_SCALE:
+            sure.append(widest)
+        elif scale >= SMALLEST_SCALE * _GUESS:
+            perhaps.append(widest)
+    return sure + perhaps
+
+
+def _drawn(picture: Picture, widest: float) -> Any | str:
+    plan = _plan(picture, widest)
     try:
-        layout = lay_out(dot_text(boxes, lines), len(boxes), len(lines))
-    except RuntimeError:
+        layout = lay_out(*plan.wanted)
+    except RuntimeError as error:
         # a broken layout program costs the picture, never the packet: the connections print in words
-        return None
+        return f"Not drawn: {error}."
     if layout is None:
-        return None
-    return _draw(picture, nodes, labels, layout)
+        return NO_LAYOUT
+    return _draw(picture, plan.nodes, plan.labels, layout)
 
 
 def by_group(picture: Picture) -> tuple[Picture, ...]:
@@ -144,7 +220,10 @@ def _measure_label(edge: Edge, widest: float) -> _Drawn | None:
     return _Drawn(tuple(lines), width, height, 3.0 + marks)
 
 
-def _draw(picture: Picture, nodes: list[_Drawn], labels: list[_Drawn | None], layout: Layout) -> Any:
+@lru_cache(maxsize=64)
+def _draw(
+    picture: Picture, nodes: tuple[_Drawn, ...], labels: tuple[_Drawn | None, ...], layout: Layout
+) -> Any:
     title = wrap(picture.title, max(layout.width, 200.0), style.MAIN, True)
     above = len(title) * style.MAIN * style.LEADING + _TITLE_GAP
     width = max(layout.width, max(width_pt(line, style.MAIN, True) for line in title)) + 4.0

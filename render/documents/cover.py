@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 from harness.finding import Finding, Severity
 from harness.presets import preset
-from render.blocks import Block, Caution, Cell, Column, Grid, Heading, Keep, Listing, Para, Sheet, Strong
+from render.blocks import Banner, Block, Caution, Cell, Column, Grid, Heading, Keep, Para, Sheet, Strong
+from render.diagrams.run import find_dot
 from render.documents import document, documents
 from render.documents.masthead import state_words
 from render.documents.wording import NOT_RECORDED, count, length, or_not_recorded
@@ -45,7 +46,7 @@ def sheets(proof: Proof) -> Iterable[Sheet]:
 
 def _blocks(proof: Proof) -> Iterator[Block]:
     report = proof.report
-    yield Heading(state_words(proof))
+    yield Banner(state_words(proof), loud=report.verdict in ("stop", "unreadable"))
     yield Para(_MEANS.get(report.verdict, ""))
     if proof.job is not None:
         yield _about(proof.job)
@@ -60,50 +61,48 @@ def _blocks(proof: Proof) -> Iterator[Block]:
         yield Grid(columns, tuple((each.what, each.why) for each in report.unchecked))
     else:
         yield Para("Nothing was left out of what this version looks at.")
+    if find_dot() is None:
+        yield Para("Pictures: Graphviz was not found, so the route pictures print as lists of connections.")
     yield from _preset(proof)
-    yield Keep(
-        (
-            Heading("Sheets of this job", 2),
-            Listing(tuple(kind.title for kind in documents() if kind.name != "cover"), numbered=True),
-        )
-    )
+    others = [kind.title for kind in documents() if kind.name != "cover"]
+    yield Para(f"Sheets of this job: {'; '.join(others)}.")
 
 
 def _about(job: Job) -> Grid:
     car = job.car
-    rows: list[tuple[str, str]] = [("Revision", or_not_recorded(job.revision))]
-    rows.append(("Car", " ".join(filter(None, (car.name, car.year))) if car else NOT_RECORDED))
-    rows.append(("Steering wheel", or_not_recorded(car.steering if car else "")))
-    rows.append(("Audio as delivered", or_not_recorded(car.audio if car else "")))
-    rows.append(("The car has no", ", ".join(car.lacks) if car and car.lacks else "nothing declared"))
+    said: list[tuple[str, float, str]] = [
+        ("Car", 2, " ".join(filter(None, (car.name, car.year))) if car else NOT_RECORDED),
+        ("Steering wheel", 1, or_not_recorded(car.steering if car else "")),
+        ("Audio as delivered", 1.5, or_not_recorded(car.audio if car else "")),
+        ("The car has no", 1.5, ", ".join(car.lacks) if car and car.lacks else "nothing declared"),
+    ]
     if job.removed:
-        rows.append(("Comes out of the car", ", ".join(job.removed)))
-    columns = (Column("Job", 1), Column(or_not_recorded(job.title), 3))
-    return Grid(columns, tuple((Strong(name), text) for name, text in rows))
+        said.append(("Comes out of the car", 1.5, ", ".join(job.removed)))
+    columns = tuple(Column(title, weight) for title, weight, _ in said)
+    return Grid(columns, (tuple(Strong(text) for _, _, text in said),))
 
 
 def _counts(proof: Proof) -> Block:
     counts = proof.report.counts
-    columns = (Column("Pairs in use", 2), Column("Charted only"), Column("Measured"), Column("Toned"))
-    total = counts.charted + counts.measured + counts.toned
-    row = (Strong(str(total)), Strong(str(counts.charted)), Strong(str(counts.measured)), Strong(str(counts.toned)))
-    return Keep(
-        (
-            Grid(columns, (row,)),
-            Para("Charted: a page says so. Measured: read with a meter on this car. Toned: heard from the speaker."),
-        )
+    columns = (
+        Column("Pairs in use"),
+        Column("Charted only: a page says so", 1.5),
+        Column("Measured: by a meter on this car", 1.6),
+        Column("Toned: heard from the speaker", 1.5),
     )
+    numbers = (counts.charted + counts.measured + counts.toned, counts.charted, counts.measured, counts.toned)
+    return Grid(columns, (tuple(Strong(str(number)) for number in numbers),))
 
 
 def _findings(findings: tuple[Finding, ...], job_path: str) -> Iterator[Block]:
-    yield Heading("Findings")
-    if not findings:
-        yield Para("None.")
-    for severity in Severity:
-        here = [finding for finding in findings if finding.severity == severity]
+    tally = [(severity, [each for each in findings if each.severity == severity]) for severity in Severity]
+    said = ", ".join(f"{len(here)} {severity.name}" for severity, here in tally if here)
+    yield Heading(f"Findings: {said or 'none'}")
+    for severity, here in tally:
         if not here:
             continue
-        columns = (Column("Code"), Column("Where", 3), Column("What", 4), Column("Do now", 4))
+        # the place is narrow and short, the words are many
+        columns = (Column("Code"), Column("Where", 2.2), Column("What", 4.6), Column("Do now", 4))
         yield Heading(f"{severity.name}: {severity.meaning} ({count(len(here), 'finding')})", 2)
         yield Grid(columns, tuple((Strong(each.code), _where(each, job_path), _what(each), _do(each)) for each in here))
 
@@ -113,17 +112,17 @@ def _where(finding: Finding, job_path: str) -> str:
     spots = []
     for spot in finding.places[:_MOST_PLACES]:
         file = "" if spot.place.file == job_path else f"{os.path.basename(spot.place.file)} "
-        spots.append(f"{spot.name} ({file}line {spot.place.line})")
+        spots.append(f"{spot.name} ({file}line\N{NO-BREAK SPACE}{spot.place.line})")
     more = len(finding.places) - _MOST_PLACES
     return "\n".join([*spots, *([f"and {count(more, 'more place')}"] if more > 0 else [])])
 
 
-def _what(finding: Finding) -> str:
-    return f"{finding.title}\n{finding.message}"
+def _what(finding: Finding) -> Cell:
+    return (Strong(finding.title), finding.message)
 
 
-def _do(finding: Finding) -> str:
-    return finding.do if finding.mend is None else f"{finding.do}\nSmallest change: {finding.mend.words}"
+def _do(finding: Finding) -> Cell:
+    return finding.do if finding.mend is None else (finding.do, f"Smallest change: {finding.mend.words}")
 
 
 def _closed_plugs(job: Job) -> Iterator[Block]:

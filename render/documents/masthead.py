@@ -11,7 +11,6 @@ from render.blocks import Masthead
 from render.documents.wording import count
 
 if TYPE_CHECKING:
-    from harness.model.job import Job
     from harness.prove import Proof
 
 DIGEST_LENGTH = 12
@@ -38,6 +37,7 @@ def masthead(proof: Proof) -> Masthead:
         counts=f"pairs in use: {counts.charted} charted, {counts.measured} measured, {counts.toned} toned",
         preset=proof.report.preset,
         digest=digest(proof),
+        loud=proof.report.verdict in ("stop", "unreadable"),
     )
 
 
@@ -59,12 +59,13 @@ def state_words(proof: Proof) -> str:
 def digest(proof: Proof) -> str:
     """The first 12 hex digits of the SHA-256 of the job file's bytes, then of its part files'.
 
-    Part files follow in the order of their paths from the job's folder; each file's bytes go in after their
-    number, so that no two sets of files give the same stream. Empty where a file can't be read any more.
+    Part files follow in the order in which the job names them; each file's bytes go in after their number,
+    so that no two sets of files give the same stream. Empty where a file can't be read any more.
     """
     whole = hashlib.sha256()
+    parts = proof.job.part_files if proof.job is not None else ()
     try:
-        for path in [proof.job_path, *(_part_files(proof.job) if proof.job is not None else ())]:
+        for path in (proof.job_path, *parts):
             with open(path, "rb") as stream:
                 data = stream.read()
             whole.update(f"{len(data)} ".encode())
@@ -72,25 +73,3 @@ def digest(proof: Proof) -> str:
     except OSError:
         return ""
     return whole.hexdigest()[:DIGEST_LENGTH]
-
-
-def _part_files(job: Job) -> list[str]:
-    """Every file other than the job's own that something of the job was read from."""
-    parts = job.parts
-    places = [contact.place for contact in job.contacts.values()]
-    for plug in parts.plugs.values():
-        places.append(plug.place)
-        places += [plug.face.place] if plug.face is not None else []
-        places += [plug.source.place] if plug.source is not None else []
-        places += [row.place for row in plug.rows]
-    for loom in parts.looms.values():
-        places += [loom.place, *(end.place for end in loom.ends.values()), *(lead.place for lead in loom.leads)]
-        places += [*(through.place for through in loom.throughs), *(row.place for row in loom.pins)]
-    for unit in parts.units.values():
-        places += [unit.place, *unit.terminals.values()]
-        places += [*(port.place for port in unit.ports.values()), *(route.place for route in unit.routes)]
-        places += [*(bond.place for bond in unit.bonds), *(lead.place for lead in unit.leads)]
-    folder = os.path.dirname(os.path.abspath(job.file))
-    own = os.path.abspath(job.file)
-    files = {place.file for place in places if place.file and os.path.abspath(place.file) != own}
-    return sorted(files, key=lambda path: os.path.relpath(path, folder))

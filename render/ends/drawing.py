@@ -70,6 +70,7 @@ def cavity_centres(face: Face, width: float) -> dict[str, tuple[float, float]]:
     return centres
 
 
+@lru_cache(maxsize=64)
 def draw_face(face: Face, width: float) -> Any:
     """The face as a reportlab Drawing of this width; its height follows."""
     plan = _plan(face, width)

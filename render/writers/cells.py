@@ -11,15 +11,16 @@ from typing import Any, NamedTuple
 
 from render import shapes, style
 from render.blocks import Cell, Grid, Piece, Room, Strong, Swatch, Tick
-from render.measure import font_name, longest_word_pt, width_pt, wrap
+from render.measure import font_name, longest_word_pt, on_paper, width_pt, wrap
 from render.writers.flow import Frame, Strip
 from render.writers.widths import share_out
 
-_PAD_X, _PAD_Y = 4.0, 3.0
+_PAD_X, _PAD_Y = 4.0, 1.8
 _POINTS_PER_MM = 72.0 / 25.4
 _BESIDE_SWATCH = style.SWATCH_WIDTH + 5.0
 _BESIDE_TICK = style.TICK_SIDE + 3.5
 _BETWEEN_TICKS = 9.0
+_BEFORE_THEN = 5.0  # between a main item and what follows it on its line
 _WIDEST_WORD_SHARE = 0.34  # of the page, that one word may ask for before it is broken
 
 # Draws at the left and bottom of a space of the given width.
@@ -48,9 +49,8 @@ def grid_strips(grid: Grid, frame: Frame) -> list[Strip]:
     size = style.MAIN if grid.big else style.BODY
     body: list[Strip] = []
     for row in grid.rows:
-        cells = tuple(
-            _cell_bits(cell, widths[i], size, grid.columns[i].align) for i, cell in enumerate(row)
-        )  # fmt: skip
+        parts = [_cell_parts(cell, widths[i], size, grid.columns[i].align) for i, cell in enumerate(row)]
+        cells = _level(parts) if grid.aligned else tuple(tuple(bit for bits in cell for bit in bits) for cell in parts)
         for part in _page_worths(cells, frame.room - header.height - 40.0):
             body.append(_row_strip(part, widths, False)._replace(again=header))
     for index in {0, len(body) - 2} & set(range(len(body) - 1)):
@@ -84,8 +84,28 @@ def _cell_need(cell: Cell, size: float) -> float:
     return max((NEEDS[type(piece)](piece, size) for piece in _pieces(cell)), default=0.0)
 
 
-def _cell_bits(cell: Cell, width: float, size: float, align: str) -> tuple[Bit, ...]:
-    return tuple(bit for piece in _pieces(cell) for bit in PAINTS[type(piece)](piece, width, size, align))
+def _cell_parts(cell: Cell, width: float, size: float, align: str) -> list[tuple[Bit, ...]]:
+    """The lines of each piece of a cell."""
+    return [PAINTS[type(piece)](piece, width, size, align) for piece in _pieces(cell)]
+
+
+def _level(cells: list[list[tuple[Bit, ...]]]) -> tuple[tuple[Bit, ...], ...]:
+    """Pieces of the same number made equally high in every cell that has one more below it."""
+    high = [0.0] * max(len(parts) for parts in cells)
+    for parts in cells:
+        # a cell with one piece beside rows of several (the joint's name) needs no level of its own
+        for index, bits in enumerate(parts[:-1] if len(parts) < len(high) else parts):
+            high[index] = max(high[index], _bits_height(bits))
+    made = []
+    for parts in cells:
+        bits: list[Bit] = []
+        for index, piece in enumerate(parts):
+            bits += piece
+            spare = high[index] - _bits_height(piece)
+            if index < len(parts) - 1 and spare > 0:
+                bits.append(Bit(spare, lambda canvas, x, y, width: None))
+        made.append(tuple(bits))
+    return tuple(made)
 
 
 # --- pieces -----------------------------------------------------------------------------------------
@@ -114,7 +134,22 @@ def _paint_plain(text: str, width: float, size: float, align: str) -> tuple[Bit,
 
 
 def _paint_strong(strong: Strong, width: float, size: float, align: str) -> tuple[Bit, ...]:
-    return _text_bits(strong.text, width, style.MAIN, True, align)
+    bits = _text_bits(strong.text, width, style.MAIN, True, align)
+    if not strong.then:
+        return bits
+    room = width - 2 * _PAD_X
+    beside = width_pt(on_paper(strong.text), style.MAIN, True) + _BEFORE_THEN
+    then = wrap(strong.then, room, style.BODY)
+    if len(bits) > 1 or len(then) > 1 or align != "left" or beside + width_pt(then[0], style.BODY) > room:
+        return (*bits, *(_line_bit(line, style.BODY, False, align) for line in then))
+    main, rest = bits[0], _line_bit(then[0], style.BODY, False, "left", beside)
+
+    def paint(canvas: Any, x: float, y: float, wide: float) -> None:
+        main.paint(canvas, x, y, wide)
+        # on the same base line
+        rest.paint(canvas, x, y + (style.MAIN - style.BODY) * 0.27, wide)
+
+    return (Bit(main.height, paint),)
 
 
 def _paint_swatch(swatch: Swatch, width: float, size: float, align: str) -> tuple[Bit, ...]:
@@ -150,9 +185,15 @@ def _swatch_form(canvas: Any, swatch: Swatch) -> str:
 
 
 def _paint_room(room: Room, width: float, size: float, align: str) -> tuple[Bit, ...]:
+    words = on_paper(room.words)
+    start = width_pt(words, style.BODY) + 3.0 if words else 0.0
+
     def paint(canvas: Any, x: float, y: float, wide: float) -> None:
+        if words:
+            canvas.setFont(font_name(False), style.BODY)
+            canvas.drawString(x, y + style.BODY * 0.27, words)
         canvas.setLineWidth(style.HAIR)
-        canvas.line(x, y + 2.0, x + wide, y + 2.0)
+        canvas.line(x + start, y + 2.0, x + wide, y + 2.0)
 
     return (Bit(style.ROOM_HEIGHT, paint),)
 
@@ -206,9 +247,11 @@ PAINTS: dict[type, Callable[..., tuple[Bit, ...]]] = {
 }  # fmt: skip
 NEEDS: dict[type, Callable[..., float]] = {
     str: lambda text, size: longest_word_pt(text, size),
-    Strong: lambda strong, size: longest_word_pt(strong.text, style.MAIN, True),
+    Strong: lambda strong, size: max(
+        longest_word_pt(strong.text, style.MAIN, True), longest_word_pt(strong.then, style.BODY)
+    ),
     Swatch: _need_swatch,
-    Room: lambda room, size: room.width_hint * _POINTS_PER_MM,
+    Room: lambda room, size: room.width_hint * _POINTS_PER_MM + width_pt(on_paper(room.words), style.BODY),
     Tick: _need_tick,
 }
 

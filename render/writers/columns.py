@@ -64,9 +64,9 @@ def _words(paragraph: str, width: int) -> list[tuple[str, bool]]:
 
 SAYS: dict[type, Callable[..., str]] = {
     str: lambda text: text,
-    Strong: lambda strong: strong.text,
+    Strong: lambda strong: f"{strong.text} {strong.then}".rstrip(),
     Swatch: lambda swatch: swatch.words,
-    Room: lambda room: "_" * _ROOM,
+    Room: lambda room: f"{room.words} {'_' * _ROOM}".lstrip().replace(" ", "\N{NO-BREAK SPACE}"),
     # no-break spaces keep a box and its word on one line until the cell is wrapped
     Tick: lambda tick: " ".join(f"[\N{NO-BREAK SPACE}]\N{NO-BREAK SPACE}{word}" for word in tick.words),
 }
@@ -79,7 +79,30 @@ def grid_rows(grid: Grid) -> tuple[list[str], str, list[list[str]]]:
     aligns = [column.align for column in grid.columns]
     header = _row([column.title for column in grid.columns], widths, aligns)
     rule = _GAP.join("-" * width for width in widths)
-    return header, rule, [_row(row, widths, aligns) for row in cells]
+    if not grid.aligned:
+        return header, rule, [_row(row, widths, aligns) for row in cells]
+    level = [_level(row, widths) for row in grid.rows]
+    return header, rule, [_row(row, widths, aligns) for row in level]
+
+
+def _level(row: tuple[Cell, ...], widths: Sequence[int]) -> list[str]:
+    """The cells of a row with each piece as many lines long as the longest of its number."""
+    wrapped = [
+        [wrap_text(SAYS[type(piece)](piece), width) for piece in (cell if isinstance(cell, tuple) else (cell,))]
+        for cell, width in zip(row, widths, strict=True)
+    ]
+    high = [0] * max(len(pieces) for pieces in wrapped)
+    for pieces in wrapped:
+        for index, lines in enumerate(pieces[:-1] if len(pieces) < len(high) else pieces):
+            high[index] = max(high[index], len(lines))
+    return [
+        "\n".join(
+            line
+            for index, lines in enumerate(pieces)
+            for line in (lines + [""] * (high[index] - len(lines)) if index < len(pieces) - 1 else lines)
+        )
+        for pieces in wrapped
+    ]
 
 
 def _said(cell: Cell) -> str:

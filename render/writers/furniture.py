@@ -6,12 +6,12 @@ from typing import Any, NamedTuple
 
 from render import shapes, style
 from render.blocks import Masthead, Sheet
-from render.measure import font_name, width_pt, wrap
+from render.measure import font_name, on_paper, width_pt, wrap
 
 FOOTER = "Local codes and licensed practice come before anything on this sheet."
-_FOOTER_ROOM = 22.0
-_UNDER = 12.0
-_BOX_PAD = 4.0
+_FOOTER_ROOM = 18.0
+_UNDER = 6.0
+_BOX_PAD = 3.0
 
 
 class Head(NamedTuple):
@@ -23,6 +23,7 @@ class Head(NamedTuple):
     basis: tuple[str, ...]
     beside: bool  # whether the basis stands beside the state or below it
     height: float
+    loud: bool
 
 
 def page_words(number: int, total: int) -> str:
@@ -51,13 +52,13 @@ def measure_head(head: Masthead, sheet: Sheet, width: float) -> Head:
     state = wrap(head.state, width - 2 * _BOX_PAD, style.BODY, True) if head.state else ()
     boxed = width_pt(state[0], style.BODY, True) + 2 * _BOX_PAD if state else 0.0
     basis_text = basis_words(head)
-    beside = len(state) < 2 and boxed + 8.0 + width_pt(basis_text, style.SMALL) <= width
-    basis = (basis_text,) if beside else wrap(basis_text, width, style.SMALL)
+    beside = len(state) < 2 and boxed + 8.0 + width_pt(on_paper(basis_text), style.SMALL) <= width
+    basis = (on_paper(basis_text),) if beside else wrap(basis_text, width, style.SMALL)
     state_height = len(state) * style.BODY * style.LEADING + (2 * _BOX_PAD - 2 if state else 0.0)
     basis_height = len(basis) * style.SMALL * style.LEADING
     height = len(title) * style.SHEET_TITLE * style.LEADING + len(job) * style.BODY * style.LEADING + 3.0
     height += max(state_height, basis_height) if beside else state_height + basis_height + 3.0
-    return Head(title, job, state, basis, beside, height + 4.0)
+    return Head(title, job, state, basis, beside, height + 4.0, head.loud)
 
 
 def room_for(head: Head, page: style.Page) -> float:
@@ -86,11 +87,13 @@ def draw_furniture(canvas: Any, head: Head, page: style.Page, number: int, total
         wide = max(width_pt(line, style.BODY, True) for line in head.state) + 2 * _BOX_PAD
         high = len(head.state) * style.BODY * style.LEADING + 2 * _BOX_PAD - 2
         canvas.setLineWidth(1.2)
-        canvas.rect(page.left, y - high, wide, high, stroke=1, fill=0)
+        canvas.rect(page.left, y - high, wide, high, stroke=1, fill=int(head.loud))
+        canvas.setFillColor(shapes.ink_of(style.WHITE if head.loud else style.BLACK))
         down = y - _BOX_PAD + 1
         for line in head.state:
             down -= style.BODY * style.LEADING
             _say(canvas, line, page.left + _BOX_PAD, down + style.BODY * 0.27, style.BODY, True)
+        canvas.setFillColor(shapes.ink_of(style.BLACK))
         if head.beside:
             across, y = page.left + wide + 8.0, y - high / 2 + style.SMALL * style.LEADING / 2
         else:

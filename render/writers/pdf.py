@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from io import BytesIO
-from typing import Any
+from typing import Any, NamedTuple
 
 from render import shapes, style
 from render.blocks import (
+    Banner,
     Block,
     Caution,
     Column,
@@ -38,33 +39,96 @@ def write_pdf(sheets: Sequence[Sheet], masthead: Masthead) -> bytes:
     """The PDF of these sheets. Raises TypeError for a block that this writer doesn't know."""
     from reportlab.pdfgen.canvas import Canvas
 
-    laid: list[tuple[Sheet, Head, style.Page, list[list[Placed]]]] = []
-    for sheet in sheets:
-        page = style.LANDSCAPE if sheet.landscape else style.PORTRAIT
-        head = measure_head(masthead, sheet, page.usable)
-        frame = Frame(page.usable, room_for(head, page))
-        laid.append((sheet, head, page, pages(block_strips(sheet.blocks, frame), frame.room)))
-    total = sum(len(cut) for _, _, _, cut in laid)
+    laid = _laid(sheets, masthead)
     out = BytesIO()
     canvas = Canvas(
         out, pagesize=(style.A4_WIDTH, style.A4_HEIGHT), invariant=1, initialFontName=font_name(False)
     )
     canvas.setTitle(masthead.job)
     canvas.setAuthor("ringout")
-    number = 0
-    for sheet, head, page, cut in laid:
-        for placed in cut:
-            number += 1
-            canvas.setPageSize((page.width, page.height))
-            if placed is cut[0]:
-                canvas.bookmarkPage(sheet.name)
-                canvas.addOutlineEntry(sheet.title, sheet.name)
-            top = draw_furniture(canvas, head, page, number, total)
-            for strip, down in placed:
-                strip.draw(canvas, page.left, top - down)
-            canvas.showPage()
+    for number, leaf in enumerate(laid, 1):
+        page = leaf.page
+        canvas.setPageSize((page.width, page.height))
+        for sheet in leaf.begins:
+            canvas.bookmarkPage(sheet.name)
+            canvas.addOutlineEntry(sheet.title, sheet.name)
+        top = draw_furniture(canvas, leaf.head, page, number, len(laid))
+        for strip, down in leaf.placed:
+            strip.draw(canvas, page.left, top - down)
+        canvas.showPage()
     canvas.save()
     return out.getvalue()
+
+
+class _Leaf(NamedTuple):
+    """One page of paper: its masthead, what stands on it, and the sheets that begin on it."""
+
+    head: Head
+    page: style.Page
+    placed: list[Placed]
+    begins: list[Sheet]
+
+
+def _laid(sheets: Sequence[Sheet], masthead: Masthead) -> list[_Leaf]:
+    """The sheets on their pages; one that `shares` stands below the sheet before where all of it fits."""
+    leaves: list[_Leaf] = []
+    framed: list[tuple[Sheet, Head, style.Page, Frame]] = []
+    for sheet in sheets:
+        page = style.LANDSCAPE if sheet.landscape else style.PORTRAIT
+        head = measure_head(masthead, sheet, page.usable)
+        framed.append((sheet, head, page, Frame(page.usable, room_for(head, page))))
+    _pictures_ahead((sheet, frame) for sheet, _, _, frame in framed)
+    for sheet, head, page, frame in framed:
+        strips = block_strips(sheet.blocks, frame)
+        if sheet.shares and leaves and leaves[-1].page is page and _shared(leaves[-1], sheet, strips, frame.width):
+            continue
+        for index, placed in enumerate(pages(strips, frame.room)):
+            leaves.append(_Leaf(head, page, placed, [] if index else [sheet]))
+    return leaves
+
+
+def _shared(leaf: _Leaf, sheet: Sheet, strips: list[Strip], width: float) -> bool:
+    """Put a whole sheet below what stands on a page already, if it fits; says whether it did."""
+    if not leaf.placed or any(strip.new_page for strip in strips):
+        return False
+    title = _sheet_title(sheet.title, width)
+    down = leaf.placed[-1].down
+    if down + sum(strip.before + strip.height for strip in (*title, *strips)) > room_for(leaf.head, leaf.page):
+        return False
+    for strip in (*title, *strips):
+        down += strip.before + strip.height
+        leaf.placed.append(Placed(strip, down))
+    leaf.begins.append(sheet)
+    return True
+
+
+def _sheet_title(title: str, width: float) -> list[Strip]:
+    """A sheet's own title inside a page, below a rule as thick as the masthead's."""
+    lines = wrap(title, width, style.SHEET_TITLE, True)
+    strips = [_line(line, style.SHEET_TITLE, True) for line in lines]
+
+    def rule(canvas: Any, x: float, y: float) -> None:
+        canvas.setLineWidth(style.LINE * 2)
+        canvas.line(x, y, x + width, y)
+
+    return [Strip(2.0, rule, before=14.0), *strips]
+
+
+def _pictures_ahead(framed: Iterable[tuple[Sheet, Frame]]) -> None:
+    wanted = [(each, frame.width, frame.room) for sheet, frame in framed for each in pictures_in(sheet.blocks)]
+    if wanted:
+        from render.diagrams.route import ahead
+
+        ahead(wanted)
+
+
+def pictures_in(blocks: Iterable[Block]) -> Iterator[Picture]:
+    """Every picture, also those that are kept with something."""
+    for block in blocks:
+        if isinstance(block, Keep):
+            yield from pictures_in(block.blocks)
+        elif isinstance(block, Picture):
+            yield block
 
 
 def block_strips(blocks: Iterable[Block], frame: Frame) -> list[Strip]:
@@ -112,6 +176,31 @@ def _heading(heading: Heading, frame: Frame) -> list[Strip]:
     level = min(max(heading.level, 1), 3)
     strips = _lines(heading.text, frame, style.HEADING[level], True, {1: 12.0, 2: 9.0, 3: 7.0}[level])
     return [strip._replace(with_next=True) for strip in strips]
+
+
+def _banner(banner: Banner, frame: Frame) -> list[Strip]:
+    """White on black where loud; else in a thick frame."""
+    size = style.LOUD if banner.loud else style.HEADING[1] + 2.0
+    pad = 9.0 if banner.loud else 6.0
+    lines = wrap(banner.text, frame.width - 2 * pad, size, True)
+    height = len(lines) * size * style.LEADING + 2 * pad
+
+    def draw(canvas: Any, x: float, y: float) -> None:
+        canvas.setLineWidth(style.THICK)
+        canvas.setFillColor(shapes.ink_of(style.BLACK))
+        inset = style.THICK / 2
+        canvas.rect(
+            x + inset, y + inset, frame.width - style.THICK, height - style.THICK, stroke=1, fill=int(banner.loud)
+        )
+        canvas.setFillColor(shapes.ink_of(style.WHITE if banner.loud else style.BLACK))
+        canvas.setFont(font_name(True), size)
+        up = y + height - pad
+        for line in lines:
+            up -= size * style.LEADING
+            canvas.drawString(x + pad, up + size * 0.27, line)
+        canvas.setFillColor(shapes.ink_of(style.BLACK))
+
+    return [Strip(height, draw, before=8.0)]
 
 
 def _para(para: Para, frame: Frame) -> list[Strip]:
@@ -213,29 +302,15 @@ def _numbers_only(face: Face) -> Face:
 
 def _picture(picture: Picture, frame: Frame) -> list[Strip]:
     """At full size, with narrower boxes, scaled as far as text allows, a picture a group, or in words."""
-    from render.diagrams.route import (
-        BOX_WIDTHS,
-        NO_LAYOUT,
-        SMALLEST_SCALE,
-        TOO_LARGE,
-        by_group,
-        connections,
-        draw_picture,
-    )
+    from render.diagrams.route import by_group, connections, fitted
 
-    drawing = None
-    for widest in BOX_WIDTHS:
-        drawing = draw_picture(picture, widest)
-        if drawing is None:
-            break
-        scale = min(1.0, frame.width / drawing.width, frame.room / drawing.height)
-        if scale >= SMALLEST_SCALE:
-            return [_drawing_strip(drawing, frame, scale)]
+    found = fitted(picture, frame.width, frame.room)
+    if not isinstance(found, str):
+        return [_drawing_strip(found[0], frame, found[1])]
     parts = by_group(picture)
     if len(parts) > 1:
         return [strip for part in parts for strip in _picture(part, frame)]
-    why = NO_LAYOUT if drawing is None else TOO_LARGE
-    return block_strips((Heading(picture.title, 2), Para(why), Listing(connections(picture))), frame)
+    return block_strips((Heading(picture.title, 2), Para(found), Listing(connections(picture))), frame)
 
 
 # --- the rest ---------------------------------------------------------------------------------------
@@ -250,6 +325,6 @@ def _page_break(_: PageBreak, frame: Frame) -> list[Strip]:
 
 
 STRIPS: dict[type, Callable[..., list[Strip]]] = {
-    Heading: _heading, Para: _para, Caution: _caution, Listing: _listing, Grid: grid_strips, Face: _face,
+    Heading: _heading, Banner: _banner, Para: _para, Caution: _caution, Listing: _listing, Grid: grid_strips, Face: _face,
     FacePair: _face_pair, Picture: _picture, Keep: _keep, PageBreak: _page_break,
 }  # fmt: skip

@@ -24,9 +24,9 @@ def _draw_face(face: Face) -> Any:
 
 
 def _draw_picture(picture: Picture) -> Any:
-    from render.diagrams.route import draw_list, draw_picture
+    from render.diagrams.route import drawn_alone
 
-    return draw_picture(picture) or draw_list(picture, style.PORTRAIT.usable)
+    return drawn_alone(picture)
 
 
 DRAWS: dict[type, Callable[..., Any]] = {Face: _draw_face, Picture: _draw_picture}

@@ -11,6 +11,7 @@ from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from render.blocks import (
+    Banner,
     Block,
     Caution,
     Face,
@@ -45,6 +46,7 @@ def write_text(sheets: Sequence[Sheet], masthead: Masthead) -> str:
     head = {
         "job": wrap_text(job_words(masthead), WIDTH),
         "state": wrap_text(masthead.state, WIDTH - 4),
+        "walls": "##" if masthead.loud else "[]",
         "basis": wrap_text(basis_words(masthead), WIDTH),
     }
     text = _render("packet", {"pages": pages, "total": len(pages), "head": head, "footer": FOOTER})
@@ -91,6 +93,11 @@ def _heading(heading: Heading) -> Context:
     lines = wrap_text(heading.text, WIDTH)
     rule = {1: "=", 2: "-"}.get(heading.level, "")
     return {"lines": lines, "rule": rule * max(len(line) for line in lines)}
+
+
+def _banner(banner: Banner) -> Context:
+    lines = wrap_text(banner.text, WIDTH - 8)
+    return {"lines": lines, "sign": "#" if banner.loud else "-", "width": max(len(line) for line in lines)}
 
 
 def _para(para: Para) -> Context:
@@ -178,6 +185,6 @@ def _page_break(_: PageBreak) -> Context:
 
 
 CONTEXTS: dict[type, Callable[..., Context]] = {
-    Heading: _heading, Para: _para, Caution: _caution, Listing: _listing, Grid: _grid, Face: _face,
+    Heading: _heading, Banner: _banner, Para: _para, Caution: _caution, Listing: _listing, Grid: _grid, Face: _face,
     FacePair: _face_pair, Picture: _picture, Keep: _keep, PageBreak: _page_break,
 }  # fmt: skip

@@ -79,3 +79,12 @@ def test_a_check_says_all_six_things_in_order(check) -> None:  # type: ignore[no
 def test_a_code_is_used_once() -> None:
     codes = [entry.code for entry in catalogue()]
     assert codes == sorted(set(codes))
+
+
+def test_the_catalogue_read_from_the_files_is_what_they_declare() -> None:
+    """`explain` reads the files without importing them; both must say the same."""
+    declared = {each.code: (each.severity, each.title, each.doc) for each in all_checks()}
+    read = {entry.code: (entry.severity, entry.title, entry.doc) for entry in catalogue() if entry.code[0] != "R"}
+
+    assert read == declared
+    assert [entry.code for entry in catalogue("c01")] == ["C01"]

@@ -59,7 +59,7 @@ def test_misuse(arguments: list[str], words: str, ringout) -> None:
 
 def test_own_fault_is_one_line(ringout, monkeypatch: pytest.MonkeyPatch) -> None:
     """A mistake of the tool gives no traceback, but says where it lies and asks to report it."""
-    monkeypatch.setattr(harness.checks, "catalogue", lambda: [][1])
+    monkeypatch.setattr(harness.checks, "catalogue", lambda code="": [][1])
     answer = ringout("explain", "--list")
 
     assert answer.code == 2
@@ -71,7 +71,7 @@ def test_own_fault_is_one_line(ringout, monkeypatch: pytest.MonkeyPatch) -> None
 
 def test_own_fault_for_a_developer(ringout, monkeypatch: pytest.MonkeyPatch) -> None:
     """With RINGOUT_TRACEBACK the exception comes through."""
-    monkeypatch.setattr(harness.checks, "catalogue", lambda: [][1])
+    monkeypatch.setattr(harness.checks, "catalogue", lambda code="": [][1])
     monkeypatch.setenv("RINGOUT_TRACEBACK", "1")
 
     with pytest.raises(IndexError):

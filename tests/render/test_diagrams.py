@@ -109,7 +109,9 @@ def test_a_failing_program_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("RINGOUT_DOT", false)
     with pytest.raises(RuntimeError, match="layout program false failed"):
         lay_out("digraph {}", 0, 0)
-    assert "Graphviz was not found or failed" in write_svg(chain(2))
+    drawn = write_svg(chain(2))
+    assert "Not drawn: the layout program false failed: exit code 1." in drawn
+    assert false not in drawn, "a path of this machine is no business of the paper"
 
 
 def test_too_many_lines_are_not_laid_out() -> None:

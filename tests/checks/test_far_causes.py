@@ -1,0 +1,97 @@
+"""A cause is found where it lies, not only where it shows: each graph code has a bad fixture with a long way between.
+
+Far is: the finding's path takes at least three conductors and passes an inline plug from one half to the other.
+Which plugs are inline is read from the fixture itself.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+import pytest
+import yaml
+
+from harness.checks import all_checks
+from harness.finding import Finding
+from harness.prove import prove
+from tests.checks.marks import fixtures, named
+
+CONDUCTORS = 3
+
+# Codes that are told of one row, housing or entry: what they compare stands in one place, and no wire leads to it.
+NO_WAY: dict[str, str] = {
+    "A01": "a fact of the chart: the face of a plug is drawn without saying from which side",
+    "A05": "a fact of the chart: two rows speak of one cavity",
+    "A06": "a fact of the chart: two rows of one plug have one function",
+    "A07": "a fact of the chart: a cavity that the housing has not",
+    "A11": "a fact of the chart: a colour code that nobody explains",
+    "A14": "a fact of the evidence: what was not toned",
+    "A16": "a fact of the chart: a seat where a side of the car is meant",
+    "H02": "a fate: two entries of the plan speak of one contact",
+    "H16": "a fact of the housings: two ends that are plugged together don't fit",
+}
+GRAPH_CODES = sorted({check.code for check in all_checks()} - set(NO_WAY))
+
+
+@cache
+def told(path: Path) -> tuple[Finding, ...]:
+    return prove(path, mends=False).report.findings
+
+
+def inline_plugs(path: Path) -> set[str]:
+    """The names under `inline:`, in small letters; a key may hold several."""
+    written = yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader).get("inline", {})
+    return {name.lower() for key in written for name in key.split()}
+
+
+def is_far(way: tuple[str, ...], inline: set[str]) -> bool:
+    halves = {tuple(contact.lower().split(".")[:2]) for contact in way}
+    passed = any((name, "unit") in halves and (name, "car") in halves for name in inline)
+    return len(way) > CONDUCTORS and passed
+
+
+def ways_of(code: str) -> dict[str, list[tuple[str, ...]]]:
+    """Fixture -> the paths of its findings of this code."""
+    paths = [path for path in fixtures("bad") if path.parent.name == code]
+    return {named(path): [each.path for each in told(path) if each.code == code] for path in paths}
+
+
+@pytest.mark.parametrize("code", GRAPH_CODES)
+def test_a_bad_fixture_has_its_cause_far_away(code: str) -> None:
+    paths = [path for path in fixtures("bad") if path.parent.name == code]
+    far = [
+        path
+        for path in paths
+        if any(each.code == code and is_far(each.path, inline_plugs(path)) for each in told(path))
+    ]
+    assert far, f"no path of {code} is long enough: {ways_of(code)}"
+
+
+@pytest.mark.parametrize("path", fixtures("bad"), ids=named)
+def test_a_path_names_contacts_of_the_job_and_steps_on(path: Path) -> None:
+    job = prove(path, mends=False).job
+    assert job is not None
+    for finding in told(path):
+        assert len(finding.path) != 1, f"{finding.code}: one contact is no way"
+        assert set(finding.path) <= set(job.contacts), finding.code
+        assert all(a != b for a, b in zip(finding.path, finding.path[1:], strict=False)), finding.code
+
+
+def test_the_codes_without_a_way_are_codes_and_have_none() -> None:
+    """One that learns to tell a path belongs to the others."""
+    assert set(NO_WAY) <= {check.code for check in all_checks()}
+    assert not {code for code in NO_WAY if any(way for ways in ways_of(code).values() for way in ways)}
+
+
+@pytest.mark.parametrize(
+    ("way", "far"),
+    [
+        (("spk.C+", "C1.car.1", "C1.unit.1", "kick.car.1"), True),
+        (("C1.car.1", "C1.unit.1", "kick.car.1"), False),  # two conductors
+        (("spk.C+", "C1.car.1", "C1.car.2", "kick.car.1"), False),  # at the plug, not through it
+        (("spk.C+", "dash.car.1", "dash.unit.1", "radio.C+"), False),  # no inline plug
+    ],
+)
+def test_what_far_means(way: tuple[str, ...], far: bool) -> None:
+    assert is_far(way, {"c1"}) is far
