@@ -115,9 +115,7 @@ def _one(wiring: Wiring, receiver: Receiver, before: Heard, coil: bool) -> Silen
     return Silent((receiver,), had, coil, reached, after, why, removed, tuple(dict.fromkeys(about)), path)
 
 
-def _path(
-    wiring: Wiring, receiver: Receiver, reached: str, after: str, removed_in: Heard | None
-) -> tuple[str, ...]:
+def _path(wiring: Wiring, receiver: Receiver, reached: str, after: str, removed_in: Heard | None) -> tuple[str, ...]:
     """From the speaker to where its way ends; where a unit leaves, the way as found back to it."""
     if removed_in is not None:
         back: list[str] = []
