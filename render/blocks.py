@@ -5,8 +5,8 @@ test fails until every writer knows every block. Text is plain text everywhere: 
 `<`, `&`, `{` and the like print as they are. A newline in a text starts a new line.
 
 What prints at what size: `Strong` cells, every cell of a `big` grid and cavity numbers at 12 pt; a loud
-`Banner` larger; the rest at 10 pt; nothing below 9 pt. Put what the hand needs (cavity number, channel, lead name, what to do) in
-`Strong` or in a big grid.
+`Banner` larger; the rest at 10 pt; nothing below 9 pt. Put what the hand needs (cavity number, channel,
+lead name, what to do) in `Strong` or in a big grid.
 """
 
 from __future__ import annotations

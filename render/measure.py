@@ -9,9 +9,7 @@ from typing import NamedTuple
 from render.style import BOLD, FONT_FOLDER, REGULAR
 
 # Control characters, halves of characters, line separators, and the marks that turn the reading direction.
-_UNPRINTABLE = re.compile(
-    "[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ud800-\udfff\ufffe\uffff]"
-)
+_UNPRINTABLE = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ud800-\udfff\ufffe\uffff]")
 _BREAKABLE = re.compile(r"(?<=[-/,.:→])(?=[^\s])")
 
 
@@ -34,9 +32,7 @@ def on_paper(text: str) -> str:
     if text.isascii():
         return text
     known = _in_both_fonts()
-    return "".join(
-        letter if letter in "\n\t" or ord(letter) in known else f"[?U+{ord(letter):04X}]" for letter in text
-    )
+    return "".join(letter if letter in "\n\t" or ord(letter) in known else f"[?U+{ord(letter):04X}]" for letter in text)
 
 
 @cache

@@ -71,18 +71,14 @@ def box(
     )  # fmt: skip
 
 
-def line(
-    x1: float, y1: float, x2: float, y2: float, width: float = style.LINE, ink: str = style.BLACK
-) -> Any:
+def line(x1: float, y1: float, x2: float, y2: float, width: float = style.LINE, ink: str = style.BLACK) -> Any:
     """A straight line."""
     from reportlab.graphics.shapes import Line
 
     return Line(x1, y1, x2, y2, strokeWidth=width, strokeColor=ink_of(ink))
 
 
-def area(
-    points: list[float], fill: str | None, stroke: str | None = style.BLACK, width: float = style.LINE
-) -> Any:
+def area(points: list[float], fill: str | None, stroke: str | None = style.BLACK, width: float = style.LINE) -> Any:
     """A closed area through x, y, x, y …"""
     from reportlab.graphics.shapes import Polygon
 

@@ -56,12 +56,8 @@ class Page(NamedTuple):
         return self.right - self.left
 
 
-PORTRAIT = Page(
-    A4_WIDTH, A4_HEIGHT, SHORT_MARGIN, A4_WIDTH - SHORT_MARGIN, LONG_MARGIN, A4_HEIGHT - LONG_MARGIN
-)
-LANDSCAPE = Page(
-    A4_HEIGHT, A4_WIDTH, LONG_MARGIN, A4_HEIGHT - LONG_MARGIN, SHORT_MARGIN, A4_WIDTH - SHORT_MARGIN
-)
+PORTRAIT = Page(A4_WIDTH, A4_HEIGHT, SHORT_MARGIN, A4_WIDTH - SHORT_MARGIN, LONG_MARGIN, A4_HEIGHT - LONG_MARGIN)
+LANDSCAPE = Page(A4_HEIGHT, A4_WIDTH, LONG_MARGIN, A4_HEIGHT - LONG_MARGIN, SHORT_MARGIN, A4_WIDTH - SHORT_MARGIN)
 
 # Inks of the swatches, keyed by the codes of harness.model.colour. Chosen to look like the insulation
 # under a work light; the words beside the swatch say which it is, so they need not be told apart in grey.

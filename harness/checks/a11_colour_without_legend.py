@@ -96,7 +96,9 @@ def _owners(wiring: Wiring) -> Iterator[tuple[str, str, Coloured]]:
             for lead in loom.leads
             if _asks(lead.colour)
         ]
-        pins = [(pin.place, f"{loom.name} cavity {pin.cavity}", pin.colour, ()) for pin in loom.pins if _asks(pin.colour)]
+        pins = [
+            (pin.place, f"{loom.name} cavity {pin.cavity}", pin.colour, ()) for pin in loom.pins if _asks(pin.colour)
+        ]
         yield "loom", loom.name, [*leads, *pins]
     for unit in parts.units.values():
         leads = [

@@ -21,8 +21,8 @@ from harness.place import Place
 
 @check("C03", Severity.STOP, "Bridged wire grounded", source="common practice, no source")
 def live_output_grounded(wiring: Wiring) -> Iterator[Fault]:
-    """What it looks for: either wire of a bridged (btl) output, or the + of any output, in one net with
-    ground.
+    """What it looks for: either wire of a bridged (btl) output, the + of any output, or a terminal that a unit
+    bridges by, in one net with ground; also a speaker between a bridged output's wire and ground.
 
     Why it matters: both wires of a bridged output stand at about half the supply and both are driven;
     ground on one of them shorts the output stage.
@@ -63,14 +63,44 @@ def live_output_grounded(wiring: Wiring) -> Iterator[Fault]:
             path=wiring.way_in_words(terminal, hops),
         )
     yield from told.values()
+    yield from _to_the_body(wiring)
+
+
+def _to_the_body(wiring: Wiring) -> Iterator[Fault]:
+    """Speakers between a wire of a bridged output and ground: the old way of saving a wire."""
+    grounded = grounded_nets(wiring)
+    number = wiring.planned.net_number
+    live = {number(terminal): terminal for terminal, _ in live_terminals(wiring) if wiring.bridged_output(terminal)}
+    for receiver in wiring.signals.speaker_receivers if live else ():
+        for near, far in ((receiver.plus, receiver.minus), (receiver.minus, receiver.plus)):
+            terminal = live.get(number(near))
+            if terminal is None or number(near) in grounded or number(far) not in grounded or number(far) in live:
+                continue  # where the far wire is live as well, its own short is told
+            reached = wiring.planned.around(far)
+            ground = next(name for name in reached if is_ground(wiring.contact(name)))
+            hops = wiring.planned.path(far, ground)
+            blamed = wiring.blame(hops)
+            yield Fault(
+                at=Spot(blamed.place if blamed else wiring.contact(far).place, wiring.words(far)),
+                message=(
+                    f"{wiring.words(terminal)} is live at about 6 V and drives {wiring.words(near)}, whose other wire "
+                    f"is on {wiring.words(ground)}, 0 V: the coil burns and the output stage with it."
+                ),
+                do=f"Take both wires of {receiver.name} to one output; ground is no return for a bridged one.",
+                about=(terminal, near, far),
+                path=(*wiring.way_in_words(terminal, wiring.planned.path(terminal, near)), far,
+                      *(hop.contact for hop in hops)),
+            )  # fmt: skip
 
 
 def _shorts(wiring: Wiring) -> list[tuple[tuple[Hop, ...], str, str, Reached]]:
     """Live terminals that a wire leads to ground, the nearest to ground first: the way, terminal, ground."""
     grounded = grounded_nets(wiring)
+    units = wiring.job.parts.units.values()
+    hot = {f"{unit.name}.{end}" for unit in units for bridge in unit.bridges for end in bridge}
     made = []
     for terminal, port in live_terminals(wiring):
-        if terminal.endswith("-") and port.signal.form != "btl":
+        if terminal.endswith("-") and port.signal.form != "btl" and terminal not in hot:
             continue
         if wiring.planned.net_number(terminal) not in grounded:
             continue

@@ -87,7 +87,9 @@ def _wrong(wiring: Wiring, name: str, tapped: bool) -> Iterator[str]:
         port = wiring.ports.get(other)
         digital = contact.function.kind in _DIGITAL or (port is not None and port.signal.form == "digital")
         analogue = contact.kind == "speaker" or (contact.kind == "unit" and not digital and not is_ground(contact))
-        if analogue or (digital and tapped and _by_joint(wiring, name, other)):
+        # a light-guide's two ends put together, or two that were one wire: that is a link, no tap
+        linked = contact.function.kind == "optical" and wiring.contact(name).function.kind == "optical"
+        if analogue or (digital and tapped and not linked and _by_joint(wiring, name, other)):
             yield other
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
-from harness.graph.meeting import feeds, is_feed, is_ground, meeting, place_of, reach
+from harness.graph.meeting import feeds, grounded_nets, is_feed, is_ground, meeting, place_of, reach
 from harness.graph.wiring import Wiring
 
 
@@ -24,14 +24,9 @@ def battery_meets_ground(wiring: Wiring) -> Iterator[Fault]:
     Source: common practice, no source.
     """
     told: set[str] = set()
-    grounded: dict[int, bool] = {}
+    grounded = grounded_nets(wiring)
     for name in feeds(wiring):
-        if name in told:
-            continue
-        number = wiring.planned.net_number(name)
-        if number not in grounded:
-            grounded[number] = any(is_ground(wiring, other) for other in wiring.planned.nets[number])
-        if not grounded[number]:
+        if name in told or wiring.planned.net_number(name) not in grounded:
             continue
         fed, ground = reach(wiring, name, lambda other: is_ground(wiring, other))
         told.update(fed)

@@ -3,12 +3,9 @@
 from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
-from harness.checks.twelve_volts import SIGNALS, meets
+from harness.checks.twelve_volts import SIGNALS, meets, turn_on_wires
 from harness.finding import Severity
 from harness.graph.wiring import Wiring
-from harness.model.contact import Contact
-
-_KINDS = frozenset(("trigger", "aerial", "light", "terminal"))  # a unit's own word for it is a terminal
 
 
 @check(
@@ -32,16 +29,4 @@ def turn_on_meets_signal(wiring: Wiring) -> Iterator[Fault]:
 
     Source: common practice, no source.
     """
-    giving = [
-        name
-        for name, contact in wiring.job.contacts.items()
-        if contact.function.kind in _KINDS and _gives(wiring, contact)
-    ]
-    yield from meets(wiring, giving, SIGNALS)
-
-
-def _gives(wiring: Wiring, contact: Contact) -> bool:
-    """A cavity or lead that carries it, or the terminal of a unit that gives it; not the input that it wakes."""
-    if contact.kind == "unit":
-        return contact.last in wiring.job.parts.units[contact.owner].gives_a
-    return contact.kind in ("plug", "loom") and contact.function.kind != "terminal"
+    yield from meets(wiring, turn_on_wires(wiring), SIGNALS)

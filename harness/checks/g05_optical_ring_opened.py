@@ -7,6 +7,7 @@ from harness.finding import Severity, Spot
 from harness.graph.broken import opened_at
 from harness.graph.whole_wire import through_cavity
 from harness.graph.wiring import Wiring
+from harness.model.parts import Plug
 
 _IN, _OUT = "OPTICAL-IN", "OPTICAL-OUT"
 
@@ -29,6 +30,8 @@ def optical_ring_opened(wiring: Wiring) -> Iterator[Fault]:
     for plug in wiring.job.parts.plugs.values():
         ends = {row.function.name: row.cavity for row in plug.rows if row.function.kind == "optical"}
         if len(ends) < 2:
+            if "optical" in plug.carries and (plug.unit in wiring.gone or plug.name in wiring.opened):
+                yield _not_followed(wiring, plug)
             continue
         incoming, outgoing = f"{plug.name}.car.{ends[_IN]}", f"{plug.name}.car.{ends[_OUT]}"
         if wiring.planned.joined(incoming, outgoing) or _unit_between(wiring, incoming, outgoing):
@@ -50,6 +53,17 @@ def optical_ring_opened(wiring: Wiring) -> Iterator[Fault]:
             about=(incoming, outgoing, *halves),
             path=_ring(wiring, plug.name, ends),
         )
+
+
+def _not_followed(wiring: Wiring, plug: Plug) -> Fault:
+    """A plug said to carry light-guides is opened, and which cavities they are isn't written."""
+    why = f"{plug.unit} comes out" if plug.unit in wiring.gone else f"{plug.name} is opened"
+    place = wiring.job.removed.get(plug.unit, plug.place)
+    return Fault(
+        at=Spot(place, plug.name),
+        message=f"{why}, and {plug.name} carries light-guides: nothing says that the ring stays closed.",
+        do="Write its cavities OPTICAL-IN and OPTICAL-OUT, and close the ring with a passive link.",
+    )
 
 
 def _ring(wiring: Wiring, plug: str, ends: dict[str, str]) -> tuple[str, ...]:

@@ -29,9 +29,8 @@ def restraint_touched(wiring: Wiring) -> Iterator[Fault]:
     carrying = {plug.name for plug in plugs.values() if "srs" in plug.carries}
     seeds = [
         name
-        for name, contact in wiring.job.contacts.items()
-        if (contact.function.kind == "restraint" and contact.kind in ("plug", "unit"))
-        or (contact.owner in carrying and contact.kind == "plug" and not is_ground(wiring, name))
+        for name in (wiring.job.contacts if carrying else wiring.contacts_for("restraint"))
+        if _is_restraint(wiring, name, carrying)
     ]
     if not seeds:
         return
@@ -58,3 +57,11 @@ def restraint_touched(wiring: Wiring) -> Iterator[Fault]:
                 path=wiring.way_in_words(name, wiring.found.path(name, seed)),
             )
             break
+
+
+def _is_restraint(wiring: Wiring, name: str, carrying: set[str]) -> bool:
+    """A restraint wire by its function, or any wire but ground of a plug that carries the restraint circuit."""
+    contact = wiring.contact(name)
+    if contact.function.kind == "restraint" and contact.kind in ("plug", "unit"):
+        return True
+    return contact.owner in carrying and contact.kind == "plug" and not is_ground(wiring, name)

@@ -61,8 +61,7 @@ def _clashes(wiring: Wiring) -> Iterator[_Clash]:
         if name in job.depinned:
             yield _Clash(name, "capped", "depinned", place, job.depinned[name])
         else:
-            yield from _joined(wiring, name, "capped", place)
-            yield from _passed(wiring, name, place)
+            yield from _joined(wiring, name, "capped", place) or _passed(wiring, name, place)
     for name, place in job.depinned.items():
         yield from _joined(wiring, name, "depinned", place)
         if name in job.cut:
@@ -79,10 +78,11 @@ def _clashes(wiring: Wiring) -> Iterator[_Clash]:
                     yield from _joined(wiring, f"{plug.name}.{half}.{row.cavity}", "empty", row.place)
 
 
-def _joined(wiring: Wiring, name: str, said: str, place: Place) -> Iterator[_Clash]:
+def _joined(wiring: Wiring, name: str, said: str, place: Place) -> list[_Clash]:
     made = made_at(wiring, name)
-    if made:
-        yield _Clash(name, said, f"joined to {wiring.words(made[0].other(name))}", place, made[0].place)
+    if not made:
+        return []
+    return [_Clash(name, said, f"joined to {wiring.words(made[0].other(name))}", place, made[0].place)]
 
 
 def _passed(wiring: Wiring, name: str, place: Place) -> Iterator[_Clash]:

@@ -10,7 +10,7 @@ from harness.graph.pins import Pin, PlugBoard, differ, plug_board
 from harness.graph.wiring import Wiring
 from harness.model.contact import CHASSIS, printed
 from harness.model.job import Mate
-from harness.model.parts import Row
+from harness.model.parts import Lead, Row
 from harness.place import Place
 
 _MOST_TOLD = 4
@@ -82,11 +82,11 @@ def _way(wiring: Wiring, odd: _Odd) -> tuple[str, ...]:
 
 def _odd(board: PlugBoard, mate: Mate, pin: Pin, row: Row) -> _Odd | None:
     """What differs at one pin: its leads and the maker's list first, then where its wire through lands."""
-    here = f"{mate.plug}.{mate.half}.{row.cavity}"
-    for said in pin.leads if pin.said is None else (*pin.leads, pin.said):
+    says: tuple[Lead | Row, ...] = pin.leads if pin.said is None else (*pin.leads, pin.said)
+    for said in says:
         if differ(said.function, row.function):
             words = f"{row.cavity} is {printed(said.function.name)} there, {printed(row.function.name)} here"
-            return _Odd(row.cavity, words, said.place, (pin.contact, here))
+            return _Odd(row.cavity, words, said.place, (pin.contact, _hole(mate, row)))
     for through in pin.throughs:
         if pin.end != "unit" or pin.stands != pin.cavity:
             continue
@@ -100,9 +100,14 @@ def _odd(board: PlugBoard, mate: Mate, pin: Pin, row: Row) -> _Odd | None:
             where = lands.cavity if far.plug == mate.plug else f"{far.plug} {lands.cavity}"
             start, end = printed(row.function.name), printed(lands.function.name)
             words = f"{row.cavity} ({start}) goes to {where} ({end})"
-            contacts = (pin.contact, here, far_pin, f"{far.plug}.{far.half}.{lands.cavity}")
+            contacts = (pin.contact, _hole(mate, row), far_pin, _hole(far, lands))
             return _Odd(row.cavity, words, through.place, contacts)
     return None
+
+
+def _hole(mate: Mate, row: Row) -> str:
+    """The plug's contact that an end meets in this cavity."""
+    return f"{mate.plug}.{mate.half}.{row.cavity}"
 
 
 def _about(wiring: Wiring, odds: list[_Odd]) -> tuple[str, ...]:

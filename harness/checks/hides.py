@@ -6,18 +6,20 @@ A finding of the second code goes where one of the first code concerns a contact
 HIDES: dict[str, frozenset[str]] = {
     "A05": frozenset({"A06", "C14"}),
     "C02": frozenset({"C01"}),
+    "C03": frozenset({"C14"}),
     "C05": frozenset({"H12"}),
     "F22": frozenset({"F23", "C03", "G12"}),
     "F24": frozenset({"C01", "C03", "G12"}),
-    "F23": frozenset({"C01", "C03", "G12"}),
+    "F23": frozenset({"F25", "C01", "C03", "G12"}),
     "G03": frozenset({"H04"}),
+    "H02": frozenset({"H18"}),
     "G11": frozenset({"G01"}),
     "G07": frozenset({"H04", "H08", "G01"}),
     "H01": frozenset({"H12"}),
     "H03": frozenset({"C14", "C25", "H01", "H17"}),
     "H08": frozenset({"C14", "C17", "C18", "C25"}),
     "H07": frozenset(
-        {"B03", "B04", "B06", "C01", "C14", "C17", "C18", "C25", "F22", "F23", "G01", "G11", "G12", "H08"}
+        {"B03", "B04", "B06", "C01", "C14", "C17", "C18", "C25", "F22", "F23", "F25", "G01", "G11", "G12", "H08"}
     ),
     "B06": frozenset({"C14", "H12"}),
     "C13": frozenset({"C14"}),
@@ -28,6 +30,6 @@ HIDES: dict[str, frozenset[str]] = {
     "C24": frozenset({"C01", "C14"}),
     "G01": frozenset({"H03"}),
     "H12": frozenset({"C14", "H17"}),
-    "H14": frozenset({"B03", "B04", "B06", "C01", "C04", "C14", "C24", "F22", "F23", "G12", "H07", "H08"}),
+    "H14": frozenset({"B03", "B04", "B06", "C01", "C04", "C14", "C24", "F22", "F23", "F25", "G12", "H07", "H08"}),
     "H16": frozenset({"H07"}),
 }

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from harness.checks.registry import Fault
 from harness.finding import Spot
+from harness.graph.kept import kept
 from harness.graph.meeting import is_ground, meeting, place_of, reach
 from harness.graph.wiring import INPUT, OUTPUT, SPEAKER, Wiring
 
@@ -58,3 +59,21 @@ def meets(wiring: Wiring, giving: Sequence[str], signals: dict[str, str]) -> Ite
 
 def _is_signal(wiring: Wiring, name: str, signals: dict[str, str]) -> bool:
     return wiring.role(name) in signals and wiring.contact(name).kind != "run"
+
+
+_BY_SWITCH = ("trigger", "aerial", "light")
+
+
+def gives_turn_on(wiring: Wiring, name: str) -> bool:
+    """A cavity or lead that carries 12 V by switch, or the terminal of a unit that gives it; not the one it wakes."""
+    contact = wiring.contact(name)
+    if contact.kind == "unit":
+        gives = wiring.job.parts.units[contact.owner].gives_a
+        return contact.last in gives and contact.function.kind in (*_BY_SWITCH, "terminal")
+    return contact.kind in ("plug", "loom") and contact.function.kind in _BY_SWITCH
+
+
+@kept
+def turn_on_wires(wiring: Wiring) -> list[str]:
+    """Every contact that carries or gives 12 V by switch, in the order of the file."""
+    return [name for name in wiring.contacts_for(*_BY_SWITCH, "terminal") if gives_turn_on(wiring, name)]

@@ -22,7 +22,7 @@ from harness.graph.conductor import (
 )
 from harness.model.contact import CHASSIS
 from harness.model.job import Job, Segment
-from harness.model.parts import Loom, Plug, Row, Unit
+from harness.model.parts import HALVES, Loom, Plug, Row, Unit
 
 _SEGMENT_KINDS = {"fuse": FUSE, "inline": WIRE}
 
@@ -70,10 +70,10 @@ def standing_rows(plug: Plug) -> list[Row]:
 
 
 def _halves(plug: Plug, opened: bool, parted: frozenset[tuple[str, str]]) -> Iterator[Conductor]:
-    name = plug.name
-    for cavity in (row.cavity for row in standing_rows(plug)):
+    name, place = plug.name, plug.place
+    for cavity in dict.fromkeys(plug.cavities):
         states = FOUND if opened or (name, cavity) in parted else BOTH
-        yield Conductor(f"{name}.unit.{cavity}", f"{name}.car.{cavity}", MATED, states, name, plug.place)
+        yield Conductor(f"{name}.unit.{cavity}", f"{name}.car.{cavity}", MATED, states, name, place)
 
 
 def _insides(job: Job, plug: Plug) -> Iterator[Conductor]:
@@ -131,9 +131,10 @@ def _bonds(job: Job, unit: Unit) -> Iterator[Conductor]:
 
 
 def _loom(job: Job, loom: Loom) -> Iterator[Conductor]:
+    name = loom.name
     for through in loom.throughs:
-        a, b = f"{loom.name}.unit.{through.unit_cavity}", f"{loom.name}.car.{through.car_cavity}"
-        yield Conductor(a, b, LEAD, PLANNED, loom.name, through.place)
+        a, b = f"{name}.unit.{through.unit_cavity}", f"{name}.car.{through.car_cavity}"
+        yield Conductor(a, b, LEAD, PLANNED, name, through.place)
     for lead in loom.leads:
         if lead.own and lead.cavity and lead.name not in job.depinned:
             pin = f"{loom.name}.{lead.end}.{lead.cavity}"
@@ -142,23 +143,23 @@ def _loom(job: Job, loom: Loom) -> Iterator[Conductor]:
 
 def _plugged(job: Job) -> Iterator[Conductor]:
     """Each pin of a loom's end meets the cavity of the same number, unless its terminal was pulled or moved."""
-    pins: dict[tuple[str, str], list[str]] = {}
+    pins: dict[tuple[str, str], dict[str, None]] = {}  # (loom, end) -> its cavities, each once
     for loom in job.parts.looms.values():
-        ends: dict[str, None] = {}
+        unit, car = (pins.setdefault((loom.name, half), {}) for half in HALVES)
         for through in loom.throughs:
-            ends[f"{loom.name}.unit.{through.unit_cavity}"] = None
-            ends[f"{loom.name}.car.{through.car_cavity}"] = None
+            unit[through.unit_cavity] = None
+            car[through.car_cavity] = None
         for lead in loom.leads:
             if lead.cavity:
-                ends[f"{loom.name}.{lead.end}.{lead.cavity}"] = None
-        for pin in ends:
-            pins.setdefault((loom.name, pin.split(".")[1]), []).append(pin)
+                pins.setdefault((loom.name, lead.end), {})[lead.cavity] = None
     cavities = {plug.name: {row.cavity.lower(): row.cavity for row in plug.rows} for plug in job.parts.plugs.values()}
     for mate in job.mates:
-        for pin in pins.get((mate.loom, mate.end), ()):
+        for cavity in pins.get((mate.loom, mate.end), ()):
+            pin = f"{mate.loom}.{mate.end}.{cavity}"
             if pin in job.depinned:
                 continue
-            cavity = job.moved[pin][0] if pin in job.moved else pin.rsplit(".", 1)[1]
+            if pin in job.moved:
+                cavity = job.moved[pin][0]  # noqa: PLW2901
             there = cavities[mate.plug].get(cavity.lower())
             if there is not None:
                 yield Conductor(pin, f"{mate.plug}.{mate.half}.{there}", PLUGGED, PLANNED, mate.loom, mate.place)

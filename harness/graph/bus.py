@@ -23,8 +23,9 @@ class Trouble(NamedTuple):
 def bus_troubles(wiring: Wiring) -> list[Trouble]:
     """At most one a net, the worst first: a pair's own two wires, a stranger, another bus, crossed letters."""
     by_net: dict[int, list[str]] = defaultdict(list)
-    for name, contact in wiring.job.contacts.items():
-        if contact.function.kind == "data" and contact.function.sign and contact.kind in ("plug", "unit"):
+    for name in wiring.contacts_for("data"):
+        contact = wiring.contact(name)
+        if contact.function.sign and contact.kind in ("plug", "unit"):
             by_net[wiring.planned.net_number(name)].append(name)
     made = []
     for number, wires in by_net.items():

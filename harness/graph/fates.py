@@ -112,11 +112,11 @@ class Fates:
         """
         made: list[str] = []
         for conductor in self.planned.conductors(half):
-            if _laid(conductor):
-                made.append(conductor.other(half))
-            elif conductor.kind == PLUGGED:
+            if conductor.kind == PLUGGED:
                 made += self._beyond(conductor, half)
-        return tuple(dict.fromkeys(made))
+            elif _laid(conductor):
+                made.append(conductor.other(half))
+        return tuple(dict.fromkeys(made)) if made else ()
 
     def _beyond(self, plugged: Conductor, half: str) -> list[str]:
         pin = plugged.other(half)
@@ -124,7 +124,7 @@ class Fates:
         row, seen = [pin], {pin, half}
         for here in row:
             for conductor in self.planned.conductors(here):
-                other = conductor.other(here)
+                other = conductor.b if here == conductor.a else conductor.a
                 if other in seen:
                     continue
                 seen.add(other)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from typing import TYPE_CHECKING
 
 from harness.graph.conductor import Conductor
@@ -20,10 +20,9 @@ def graph_of(contacts: Iterable[str], conductors: Iterable[Conductor]) -> nx.Mul
     graph = nx.MultiGraph()
     # What add_nodes_from and add_edges_from do for these, without their questions about keys and attributes:
     # those would be a third of the time of a check. A test compares the two.
-    nodes, adjacent = graph._node, graph._adj
-    for contact in contacts:
-        nodes[contact] = {}
-        adjacent[contact] = {}
+    adjacent = graph._adj
+    adjacent.update({contact: {} for contact in contacts})
+    graph._node.update({contact: {} for contact in adjacent})
     for number, conductor in enumerate(conductors):
         a, b = conductor.a, conductor.b
         here = adjacent[a]
@@ -35,17 +34,28 @@ def graph_of(contacts: Iterable[str], conductors: Iterable[Conductor]) -> nx.Mul
     return graph
 
 
-def neighbours(graph: nx.MultiGraph, state: int) -> dict[str, list[Conductor]]:
-    """What leaves each contact in a state; parallel conductors stand together, where the first of them does."""
-    leaving: dict[str, list[Conductor]] = {}
-    for contact, near in graph._adj.items():
-        leaving[contact] = here = []
-        for between in near.values():
-            for data in between.values():
-                conductor = data[_CONDUCTOR]
-                if conductor.states & state:
-                    here.append(conductor)
-    return leaving
+def neighbours(graph: nx.MultiGraph, state: int, conductors: Collection[Conductor] = ()) -> dict[str, list[Conductor]]:
+    """What leaves each contact in a state; parallel conductors stand together, where the first of them does.
+
+    `conductors` are those the graph was made of: with none parallel, which is the rule, going through them is
+    three times as fast as through the graph.
+    """
+    if 2 * len(conductors) == sum(map(len, graph._adj.values())):  # each has two neighbours to itself
+        leaving: dict[str, list[Conductor]] = {contact: [] for contact in graph._adj}
+        for conductor in conductors:
+            if conductor.states & state:
+                leaving[conductor.a].append(conductor)
+                leaving[conductor.b].append(conductor)
+        return leaving
+    return {
+        contact: [
+            conductor
+            for between in near.values()
+            for data in between.values()
+            if (conductor := data[_CONDUCTOR]).states & state
+        ]
+        for contact, near in graph._adj.items()
+    }
 
 
 def components(graph: nx.MultiGraph, state: int) -> list[list[str]]:

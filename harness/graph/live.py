@@ -35,7 +35,7 @@ def is_ground(contact: Contact) -> bool:
 def grounded_nets(wiring: Wiring) -> frozenset[int]:
     """The nets as planned that hold a contact which is ground for sure."""
     number = wiring.planned.net_number
-    return frozenset(number(name) for name, contact in wiring.job.contacts.items() if is_ground(contact))
+    return frozenset(number(name) for name in wiring.contacts_for("ground") if is_ground(wiring.contact(name)))
 
 
 def outside(wiring: Wiring, start: str) -> Reached:

@@ -56,11 +56,8 @@ def is_feed(wiring: Wiring, contact: Contact) -> bool:
 @kept
 def feeds(wiring: Wiring) -> tuple[str, ...]:
     """Every contact that is a feed, in the order of the job."""
-    return tuple(
-        name
-        for name, contact in wiring.job.contacts.items()
-        if (contact.function.kind in FEED_KINDS or contact.kind == "unit") and is_feed(wiring, contact)
-    )
+    suspects = wiring.contacts_for(*FEED_KINDS, "terminal")  # the + of a battery is a terminal
+    return tuple(name for name in suspects if is_feed(wiring, wiring.contact(name)))
 
 
 def is_ground(wiring: Wiring, name: str) -> bool:
@@ -69,6 +66,14 @@ def is_ground(wiring: Wiring, name: str) -> bool:
         return True
     contact = wiring.contact(name)
     return contact.kind == "unit" and contact.last == "-" and wiring.job.parts.units[contact.owner].kind == "battery"
+
+
+@kept
+def grounded_nets(wiring: Wiring) -> frozenset[int]:
+    """The nets as planned that hold ground."""
+    number = wiring.planned.net_number
+    suspects = wiring.contacts_for("ground", "terminal")  # the − of a second battery is a terminal
+    return frozenset(number(name) for name in suspects if is_ground(wiring, name))
 
 
 def reach(wiring: Wiring, start: str, wall: Ask) -> tuple[list[str], str]:

@@ -31,28 +31,20 @@ class Pin(NamedTuple):
 def pins_of(job: Job, loom: str) -> list[Pin]:
     """Every pin of both ends, in the order written; a row of the maker's list alone makes none."""
     about = job.parts.looms[loom]
-    leads: dict[tuple[str, str], list[Lead]] = {}
-    throughs: dict[tuple[str, str], list[Through]] = {}
-    order: dict[tuple[str, str], None] = {}
+    wires: dict[tuple[str, str], tuple[list[Lead], list[Through]]] = {}
     for lead in about.leads:
         if lead.cavity:
-            order[lead.end, lead.cavity] = None
-            leads.setdefault((lead.end, lead.cavity), []).append(lead)
+            wires.setdefault((lead.end, lead.cavity), ([], []))[0].append(lead)
     for through in about.throughs:
-        for key in (("unit", through.unit_cavity), ("car", through.car_cavity)):
-            order[key] = None
-            throughs.setdefault(key, []).append(through)
+        wires.setdefault(("unit", through.unit_cavity), ([], []))[1].append(through)
+        wires.setdefault(("car", through.car_cavity), ([], []))[1].append(through)
     said = {row.cavity.lower(): row for row in about.pins}
     made = []
-    for end, cavity in order:
+    for (end, cavity), (leads, throughs) in wires.items():
         contact = f"{loom}.{end}.{cavity}"
         stands = job.moved[contact][0] if contact in job.moved else cavity
-        made.append(
-            Pin(
-                contact, end, cavity, stands, tuple(leads.get((end, cavity), ())),
-                tuple(throughs.get((end, cavity), ())), said.get(cavity.lower()),
-            )
-        )  # fmt: skip
+        listed = said.get(cavity.lower()) if said else None
+        made.append(Pin(contact, end, cavity, stands, tuple(leads), tuple(throughs), listed))
     return made
 
 

@@ -28,7 +28,8 @@ class Split(NamedTuple):
 def splits(wiring: Wiring) -> list[list[Split]]:
     """Split pairs; those between the same two outputs are one cause."""
     number = wiring.planned.net_number
-    grounded = {number(name) for name, contact in wiring.job.contacts.items() if contact.kind in ("ground", "chassis")}
+    grounds = [n for n in wiring.contacts_for("ground") if wiring.contact(n).kind in ("ground", "chassis")]
+    grounded = {number(name) for name in grounds}
     live: dict[int, list[str]] = {}
     for name, port in wiring.ports.items():
         if port.way == "out" and number(name) not in grounded:

@@ -16,13 +16,14 @@ if TYPE_CHECKING:
 class State:
     """A view of the contact graph with the conductors of one state only."""
 
-    def __init__(self, graph: nx.MultiGraph, bit: int) -> None:
+    def __init__(self, graph: nx.MultiGraph, conductors: list[Conductor], bit: int) -> None:
         self._graph = graph
+        self._conductors = conductors
         self._bit = bit
 
     @cached_property
     def _leaving(self) -> dict[str, list[Conductor]]:
-        return keys.neighbours(self._graph, self._bit)
+        return keys.neighbours(self._graph, self._bit, self._conductors)
 
     @cached_property
     def nets(self) -> list[list[str]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterator
 from functools import cached_property
 
@@ -27,8 +28,8 @@ class Wiring:
         self.job = job
         self.conductors: list[Conductor] = list(conductors(job))
         self._graph = keys.graph_of(job.contacts, self.conductors)
-        self.found = State(self._graph, FOUND)
-        self.planned = State(self._graph, PLANNED)
+        self.found = State(self._graph, self.conductors, FOUND)
+        self.planned = State(self._graph, self.conductors, PLANNED)
         self.answers: dict[object, object] = {}  # see `kept`
         self._roles_of_nets: dict[int, frozenset[str]] = {}
 
@@ -66,6 +67,17 @@ class Wiring:
     def laid(self) -> frozenset[str]:
         """Contacts that a joint, a run or a fuse ends at, ours or the car's."""
         return frozenset(end for each in self.conductors if each.kind in (JOINT, RUN, FUSE) for end in each[:2])
+
+    @cached_property
+    def _of_kind(self) -> dict[str, list[tuple[int, str]]]:
+        made: dict[str, list[tuple[int, str]]] = defaultdict(list)
+        for at, (name, contact) in enumerate(self.job.contacts.items()):
+            made[contact.function.kind].append((at, name))
+        return made
+
+    def contacts_for(self, *kinds: str) -> list[str]:
+        """The contacts whose function is of one of these kinds, in the order of the job: a check's suspects."""
+        return [name for _, name in sorted(each for kind in kinds for each in self._of_kind.get(kind, ()))]
 
     @cached_property
     def of_unit(self) -> dict[str, list[str]]:

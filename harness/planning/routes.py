@@ -36,13 +36,15 @@ class Stop(NamedTuple):
 class Wire(NamedTuple):
     """What lies between two stops: colours of the two wires where known, and the pieces of a run.
 
-    `in_line` names the speakers that stand in line where there is no wire from the output itself.
+    `in_line` names the speakers that stand in line where there is no wire from the output itself. `twisted`
+    where it is the car's own wire and a plug at one of its ends has it as twisted.
     """
 
     plus: Colour | None
     minus: Colour | None
     run: tuple[Segment, ...]
     in_line: tuple[str, ...] = ()
+    twisted: bool = False
 
 
 class Leg(NamedTuple):
@@ -98,7 +100,7 @@ def _leg(wiring: Wiring, pieces: _Pieces, feed: Feed, channels: tuple[str, ...],
         minus, pin, colour = (twin.contact, twin.pin, twin.colour) if twin else ("", "", None)
         stops.append(Stop(here.kind, here.owner, here.contact, minus, here.loom, (here.pin, pin)))
         if at:
-            wires.append(Wire(here.colour, colour, here.run))
+            wires.append(Wire(here.colour, colour, here.run, twisted=here.twisted and (twin is None or twin.twisted)))
     if feed.series and stops[-1].kind != "speaker":
         others = tuple(name.removeprefix("spk.") for name in feed.series if name != receiver.name)
         stops.append(Stop("speaker", receiver.speaker, receiver.plus, receiver.minus))
@@ -116,6 +118,7 @@ class _Found(NamedTuple):
     pin: str
     colour: Colour | None
     run: tuple[Segment, ...]
+    twisted: bool
 
 
 def _keys(found: list[_Found]) -> list[tuple[str, str, int]]:
@@ -136,6 +139,7 @@ class _Walk:
         self._wiring = wiring
         self._colour: Colour | None = None
         self._run: list[Segment] = []
+        self._twisted = False
         contacts = wiring.job.contacts
         self._visit(start)
         before = start
@@ -155,12 +159,20 @@ class _Walk:
         if conductor.kind == WIRE:
             led = segment.colour if segment is not None else None
             self._colour = self._colour or led or contacts[before].colour or contacts[after].colour
+            self._twisted = self._twisted or self._is_twisted(before) or self._is_twisted(after)
         elif conductor.kind in (RUN, FUSE) and segment is not None:
             self._run.append(segment)
 
+    def _is_twisted(self, name: str) -> bool:
+        """Whether a plug's row says so; an inline plug has no rows of its own to say it."""
+        contact = self._wiring.job.contacts[name]
+        if contact.kind != "plug" or not self._wiring.fates.has(contact.owner, contact.last):
+            return False
+        return self._wiring.fates.cavity(contact.owner, contact.last).row.twisted
+
     def _arrive(self, kind: str, owner: str, contact: str, pin: str = "") -> None:
-        self.made.append(_Found(kind, owner, contact, "", pin, self._colour, tuple(self._run)))
-        self._colour, self._run = None, []
+        self.made.append(_Found(kind, owner, contact, "", pin, self._colour, tuple(self._run), self._twisted))
+        self._colour, self._run, self._twisted = None, [], False
 
     def _visit(self, name: str) -> None:
         contact = self._wiring.job.contacts[name]

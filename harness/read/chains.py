@@ -43,6 +43,7 @@ class _Step(NamedTuple):
     colours: tuple[Colour, ...]  # of the wire after an inline plug
     turned: bool
     leaves: list[Lane] | None
+    sided: bool = False  # the file names the half itself
 
 
 class Chains:
@@ -101,6 +102,8 @@ class Chains:
             here = self._contacts(node, step, laid)
             if here is None:
                 return
+            if not laid and 0 < at < len(steps) - 1:
+                here = self._passing(here)
             if before is None:
                 for lane in here.lanes:
                     for extra in lane[1:]:
@@ -108,6 +111,20 @@ class Chains:
             elif not self._connect(node, before, here, hops, colours, laid, ends):
                 return
             before, hops, colours = here.leaves or here.lanes, [], here.colours
+
+    def _passing(self, here: _Step) -> _Step:
+        """A plug named without a side in the middle of the car's wiring: in at its unit side, out at its car side."""
+        if here.leaves is not None or here.sided:
+            return here
+        groups = [group for lane in here.lanes for group in lane]
+        plain = all(".car." in name and self.names.contacts[name].kind == "plug" for g in groups for name in g.contacts)
+        if not plain:
+            return here
+        near = [
+            [Group(tuple(name.replace(".car.", ".unit.", 1) for name in group.contacts)) for group in lane]
+            for lane in here.lanes
+        ]
+        return here._replace(lanes=near, leaves=here.lanes)
 
     def _hop(self, step: str) -> _Hop | None:
         if not step[:1].isdigit() and not step.startswith("fuse"):
@@ -145,7 +162,8 @@ class Chains:
         if len({len(group.contacts) for groups in words for group in groups}) > 1:
             self._wrong(node, step, "One joint can't hold a pair and a single contact.")
             return None
-        return _Step([[groups[lane] for groups in words] for lane in range(len(words[0]))], (), turned, None)
+        sided = ".car." in step.lower() or ".unit." in step.lower()
+        return _Step([[groups[lane] for groups in words] for lane in range(len(words[0]))], (), turned, None, sided)
 
     def _inline_step(self, node: Text, step: str, match: re.Match[str], turned: bool) -> _Step | None:
         name = self.inline[match[1].lower()]

@@ -51,8 +51,9 @@ class Contacts:
             for through in loom.throughs:
                 pins.setdefault(("unit", through.unit_cavity), through.place)
                 pins.setdefault(("car", through.car_cavity), through.place)
-            for end in [*loom.ends, ""]:
-                self.names.end[loom.name, end] = Index(f"{loom.name}.{end}." if end else f"{loom.name}.")
+            ends = {end: Index(f"{loom.name}.{end}." if end else f"{loom.name}.") for end in [*loom.ends, ""]}
+            for end, index in ends.items():
+                self.names.end[loom.name, end] = index
             leads = {(lead.end, lead.cavity): lead for lead in loom.leads if lead.cavity and not lead.own}
             for (end, cavity), place in pins.items():
                 key = f"{loom.name}.{end}.{cavity}"
@@ -62,14 +63,14 @@ class Contacts:
                     key, loom.name, "loom", end, function, about.colour if about else None,
                     about.size if about else None, place,
                 )  # fmt: skip
-                if (loom.name, end) in self.names.end:
-                    self.names.end[loom.name, end].add(cavity, function.name if function.kind != "unknown" else "")
+                if end in ends:
+                    ends[end].add(cavity, function.name if function.kind != "unknown" else "")
             for lead in loom.leads:
                 if lead.own:
                     contacts[lead.name] = Contact(
                         lead.name, loom.name, "loom", "", lead.function, lead.colour, lead.size, lead.place
                     )
-                    self.names.end[loom.name, ""].add(lead.own)
+                    ends[""].add(lead.own)
 
     def of_units(self) -> None:
         lower = {name.lower(): name for name in self.units}
@@ -121,7 +122,7 @@ class Contacts:
             for terminal in speaker.terminals():
                 sign = terminal[-1]
                 both = pair_of(base) if base else None
-                function = both[0 if sign == "+" else 1] if both else UNKNOWN._replace(sign=sign, base=speaker.name)
+                function = both[0 if sign == "+" else 1] if both else Function("unknown", speaker.name, sign, "unknown")
                 self.names.contacts[terminal] = Contact(
                     terminal, speaker.name, "speaker", "", function, None, None, speaker.place
                 )

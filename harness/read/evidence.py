@@ -25,7 +25,18 @@ def read_tones(job_file: str, names: Names, troubles: Troubles) -> tuple[tuple[T
     path = evidence_path(job_file)
     if not os.path.exists(path):
         return (), frozenset()
+    if os.path.isfile(path) and os.path.getsize(path) == 0:
+        return (), frozenset()
     root = read_file(path, troubles)
+    if root is None:
+        return (), frozenset()
+    wrong = [] if isinstance(root, Rows) else [root]
+    wrong += [each for each in root.items if not isinstance(each, Table)] if isinstance(root, Rows) else []
+    for node in wrong:
+        troubles.add(
+            "R08", node.place, os.path.basename(path), "The evidence file is a list of records, each a table.",
+            "Write a line like `- {when: 2026-03-02 09:40, by: JM, tone: dash.car.1/11, charted: FL, heard: FL}`.",
+        )  # fmt: skip
     if not isinstance(root, Rows):
         return (), frozenset()
     aside = Troubles()

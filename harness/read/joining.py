@@ -89,14 +89,14 @@ def read_joints(node: Node | None, names: Names, troubles: Troubles, bad: set[in
         for key, value in table.items:
             if id(value) in bad or id(key) in bad:
                 continue
-            made = _joint(key, value, method, at, cover, names, troubles)
-            joints += [joint._replace(name=joint.name or f"J{len(joints) + k + 1}") for k, joint in enumerate(made)]
+            joints += _joint(key, value, method, at, cover, names, troubles, len(joints))
     return joints
 
 
 def _joint(
-    key: Text, value: Node, method: str, at: str, cover: str, names: Names, troubles: Troubles
+    key: Text, value: Node, method: str, at: str, cover: str, names: Names, troubles: Troubles, before: int
 ) -> list[Joint]:  # fmt: skip
+    """The joints of one row; one without a name of its own is called by its number, `before` of them being there."""
     name, stub, untwist = "", None, None
     targets: list[Text] = []
     if isinstance(value, Table):
@@ -134,10 +134,12 @@ def _joint(
                 return []
             links += [Link(a, b) for a, b in zip(one.contacts, ends, strict=True)]
     text = f"{key.value}: {', '.join(target.value for target in targets)}"
+    if len(joints) > 1:
+        name = ""
+    place, whole = key.place, filter(None, joints)
     return [
-        Joint(name if len(joints) == 1 else "", method, at, cover, tuple(links), stub, untwist, turned, text, key.place)
-        for links in joints
-        if links
+        Joint(name or f"J{number}", method, at, cover, tuple(links), stub, untwist, turned, text, place)
+        for number, links in enumerate(whole, before + 1)
     ]
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from functools import lru_cache
 
 from harness.place import Place
@@ -17,6 +18,8 @@ def split_lines(text: str) -> list[str]:
 @lru_cache(maxsize=32)
 def _lines(file: str) -> tuple[str, ...]:
     try:
+        if not os.path.isfile(file):
+            return ()  # a device or a pipe would never end
         with open(file, "rb") as stream:
             raw = stream.read()
     except (OSError, ValueError):

@@ -192,7 +192,7 @@ class Names:
         if isinstance(node, Broken):
             return []  # refused already
         written = (node.value if text is None else text).strip()
-        parts = _DOT.split(written)
+        parts = _DOT.split(written) if ".." in written else written.split(".")
         try:
             return self._groups(node, written, parts, half)
         except NotThere as missing:

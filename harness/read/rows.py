@@ -94,7 +94,7 @@ def words_of(node: Node, legend: Legend, troubles: Troubles, bad: set[int]) -> W
     except ValueError as wrong:
         troubles.add("R09", at.place, text, f"{wrong}.", "Write FUNCTION COLOUR SIZE, for instance FL+ WH/BK 0.5 mm2.")
         return None
-    return words._replace(note=note, twisted=words.twisted or twisted)
+    return words._replace(note=note, twisted=words.twisted or twisted) if note or twisted else words
 
 
 def rows_of(key: Text, cavities: tuple[str, ...], words: Words, troubles: Troubles) -> list[Row]:

@@ -254,7 +254,7 @@ def terminal_function(terminal: str) -> Function:
         return Function(terminal, terminal, "", "trigger")
     if terminal[-1:] in "+-" and len(terminal) > 1:
         return Function(terminal, terminal[:-1], terminal[-1], "port")
-    return UNKNOWN._replace(name=terminal, base=terminal, kind="terminal")
+    return Function(terminal, terminal, "", "terminal")
 
 
 _COILS = re.compile(r"([0-9]+) x (\S+ \S+)(?: (series|parallel|separate))?")

@@ -86,7 +86,7 @@ def _likely(picture: Picture, width: float, height: float) -> Iterator[Wanted]:
     if likely:
         yield _plan(picture, likely[0]).wanted
         return
-    parts = by_group(picture)
+    parts = smaller(picture)
     for part in parts if len(parts) > 1 else ():
         yield from _likely(part, width, height)
 
@@ -162,13 +162,44 @@ def by_group(picture: Picture) -> tuple[Picture, ...]:
     return tuple(split)
 
 
+def smaller(picture: Picture) -> tuple[Picture, ...]:
+    """The parts of a picture too large for its page: by its groups, else one half of the way after the other.
+
+    Just the picture where there is nothing to part.
+    """
+    parts = by_group(picture)
+    return parts if len(parts) > 1 else by_length(picture)
+
+
+def by_length(picture: Picture) -> tuple[Picture, ...]:
+    """The first half of every way and the rest, each edge once; the boxes where they were parted stand in both."""
+    depth = dict.fromkeys((node.name for node in picture.nodes), 0)
+    for _ in picture.nodes:
+        deeper = {edge.head: depth[edge.tail] + 1 for edge in picture.edges if depth[edge.head] <= depth[edge.tail]}
+        if not deeper:
+            break
+        depth |= deeper
+    else:
+        return (picture,)  # a ring has no halves
+    deepest = max(depth.values(), default=0)
+    if deepest < 2:
+        return (picture,)
+    made = []
+    for words, late in (("first half", False), ("second half", True)):
+        edges = tuple(edge for edge in picture.edges if (2 * depth[edge.tail] >= deepest) == late)
+        touched = {name for edge in edges for name in (edge.tail, edge.head)}
+        nodes = tuple(node for node in picture.nodes if node.name in touched)
+        made.append(replace(picture, title=f"{picture.title}, {words} of the way", nodes=nodes, edges=edges))
+    return tuple(made)
+
+
 def connections(picture: Picture) -> tuple[str, ...]:
     """The picture in words, a line a connection: `radio → dsp in1: FL, white with black stripe`."""
     titles = {node.name: node.title for node in picture.nodes}
     said = []
     for edge in picture.edges:
         words = [edge.words] if edge.words else []
-        words += [edge.swatch.words] if edge.swatch else []
+        words += [edge.swatch.words.replace("\n", ", ")] if edge.swatch else []
         words += ["twisted"] if edge.twisted else []
         tail = f": {', '.join(words)}" if words else ""
         said.append(f"{titles[edge.tail]} → {titles[edge.head]}{tail}")
@@ -212,27 +243,21 @@ def _measure_label(edge: Edge, widest: float) -> _Drawn | None:
     marks = (style.SWATCH_WIDTH + 4.0 if edge.swatch else 0.0) + (_SYMBOL + 4.0 if edge.twisted else 0.0)
     lines = []
     for words in said or [""]:
-        lines += [
-            (text, style.PICTURE_TEXT, False) for text in wrap(words, widest - marks, style.PICTURE_TEXT)
-        ]
+        lines += [(text, style.PICTURE_TEXT, False) for text in wrap(words, widest - marks, style.PICTURE_TEXT)]
     width = max(width_pt(*line) for line in lines) + marks + 6.0
     height = max(len(lines) * style.PICTURE_TEXT * style.LEADING, style.SWATCH_HEIGHT) + 3.0
     return _Drawn(tuple(lines), width, height, 3.0 + marks)
 
 
 @lru_cache(maxsize=64)
-def _draw(
-    picture: Picture, nodes: tuple[_Drawn, ...], labels: tuple[_Drawn | None, ...], layout: Layout
-) -> Any:
+def _draw(picture: Picture, nodes: tuple[_Drawn, ...], labels: tuple[_Drawn | None, ...], layout: Layout) -> Any:
     title = wrap(picture.title, max(layout.width, 200.0), style.MAIN, True)
     above = len(title) * style.MAIN * style.LEADING + _TITLE_GAP
     width = max(layout.width, max(width_pt(line, style.MAIN, True) for line in title)) + 4.0
     height = math.ceil(layout.height + above + 4.0)
     drawn: shapes.Shapes = []
     for index, line in enumerate(title):
-        drawn.append(
-            shapes.text(line, 0, height - (index + 1) * style.MAIN * style.LEADING + 3, style.MAIN, True)
-        )
+        drawn.append(shapes.text(line, 0, height - (index + 1) * style.MAIN * style.LEADING + 3, style.MAIN, True))
     # lines first, so that boxes lie over their ends
     start = 0
     for label in labels:

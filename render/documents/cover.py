@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from harness.finding import Finding, Severity
 from harness.presets import preset
-from render.blocks import Banner, Block, Caution, Cell, Column, Grid, Heading, Keep, Para, Sheet, Strong
+from render.blocks import Banner, Block, Caution, Cell, Column, Grid, Heading, Keep, Listing, Para, Sheet, Strong
 from render.diagrams.run import find_dot
 from render.documents import document, documents
 from render.documents.masthead import state_words
@@ -29,7 +29,7 @@ _MEANS = {
     "unreadable": "The job file has to be put right before anything can be checked. Do not work from this paper.",
 }
 CAUTIONS = (
-    "Local codes and licensed practice come first, before anything on this paper.",
+    "Local codes and licensed practice come before anything on this paper.",
     "Restraint wiring (often yellow): never probe, join or open it. Near it: battery off, the maker's wait over.",
     "High voltage (orange cables): stay away. Only people trained for it open or move anything orange.",
     "Battery: negative off before supply work, negative back on last. Nothing metal on your hands at the posts.",
@@ -57,8 +57,7 @@ def _blocks(proof: Proof) -> Iterator[Block]:
         yield from _closed_plugs(proof.job)
     yield Heading("Not checked", 2)
     if report.unchecked:
-        columns = (Column("What", 2), Column("Why", 3))
-        yield Grid(columns, tuple((each.what, each.why) for each in report.unchecked))
+        yield Listing(tuple(f"{each.what}: {each.why}" for each in report.unchecked))
     else:
         yield Para("Nothing was left out of what this version looks at.")
     if find_dot() is None:
@@ -86,9 +85,9 @@ def _counts(proof: Proof) -> Block:
     counts = proof.report.counts
     columns = (
         Column("Pairs in use"),
-        Column("Charted only: a page says so", 1.5),
-        Column("Measured: by a meter on this car", 1.6),
-        Column("Toned: heard from the speaker", 1.5),
+        Column("Charted: on a page", 1.5),
+        Column("Measured: by a meter", 1.6),
+        Column("Toned: heard", 1.3),
     )
     numbers = (counts.charted + counts.measured + counts.toned, counts.charted, counts.measured, counts.toned)
     return Grid(columns, (tuple(Strong(str(number)) for number in numbers),))
@@ -103,7 +102,7 @@ def _findings(findings: tuple[Finding, ...], job_path: str) -> Iterator[Block]:
             continue
         # the place is narrow and short, the words are many
         columns = (Column("Code"), Column("Where", 2.2), Column("What", 4.6), Column("Do now", 4))
-        yield Heading(f"{severity.name}: {severity.meaning} ({count(len(here), 'finding')})", 2)
+        yield Heading(f"{severity.name}: {severity.meaning}", 2)
         yield Grid(columns, tuple((Strong(each.code), _where(each, job_path), _what(each), _do(each)) for each in here))
 
 
@@ -147,15 +146,12 @@ def _preset(proof: Proof) -> Iterator[Block]:
         return
     yield Para(f"Preset {chosen.name}: {chosen.words}. Another shop's preset may find other things.")
     limits = proof.job.limits if proof.job is not None else {}
-    rows: list[tuple[Cell, ...]] = [
-        (
-            each,
-            length(limits[each]) if each in limits else figure.words,
-            "written in this job" if each in limits else figure.basis,
-        )
+    said = [
+        f"{each} {length(limits[each])} (written in this job)" if each in limits
+        else f"{each} {figure.words} ({figure.basis})"
         for each, figure in chosen.figures.items()
+    ]  # fmt: skip
+    said += [
+        f"{each} {length(value)} (written in this job)" for each, value in limits.items() if each not in chosen.figures
     ]
-    rows += [
-        (each, length(value), "written in this job") for each, value in limits.items() if each not in chosen.figures
-    ]
-    yield Grid((Column("Limit", 2), Column("Value"), Column("Basis", 4)), tuple(rows))
+    yield Para(f"Limits: {'; '.join(said)}.")

@@ -9,8 +9,8 @@ from harness.graph import fates
 from harness.graph.fates import LeadFate
 from harness.graph.pairs import pairs_of
 from harness.model.contact import printed
-from harness.planning.markers import marker
-from render.blocks import Block, Cell, Column, Grid, Heading, Keep, Para, Sheet, Strong, Tick
+from harness.planning.markers import Marker, marker
+from render.blocks import Block, Cell, Column, Grid, Heading, Para, Sheet, Strong, Tick
 from render.documents import document
 from render.documents.wording import (
     NOT_RECORDED,
@@ -65,14 +65,13 @@ def _blocks(wiring: Wiring) -> Iterator[Block]:
 
 
 def _loom(wiring: Wiring, loom: Loom) -> Iterator[Block]:
-    yield Heading(f"Loom {loom.name}")
     mates = {mate.end: mate for mate in wiring.job.mates if mate.loom == loom.name}
     leads = wiring.fates.leads(loom.name)
     for end in loom.ends.values():
         mate = mates.get(end.name)
         to = f"goes into {mate.plug}, {mate.half} side" if mate else "is plugged in nowhere"
-        yield Heading(f"{loom.name}, {end.name} end: {to}", 2)
-        yield Para(f"Housing: {end.housing or NOT_RECORDED}{f', {end.contacts}' if end.contacts else ''}.")
+        housing = f"{end.housing or f'housing {NOT_RECORDED}'}{f', {end.contacts}' if end.contacts else ''}"
+        yield Heading(f"{loom.name}, {end.name} end ({housing}): {to}", 2)
         yield _leads(wiring, [each for each in leads if each.lead.end == end.name], "loom")
     free = [each for each in leads if each.lead.end not in loom.ends]
     if free:
@@ -85,12 +84,12 @@ def _leads(wiring: Wiring, leads: list[LeadFate], owner: str) -> Block:
     if not leads:
         return Para("No flying leads.")
     columns = (
-        Column("Lead", 2),
-        Column("For", 2),
-        Column("Colour", 3),
-        Column("Size", 1.4),
-        Column("Do", 2),
-        Column("To", 2),
+        Column("Lead", 0.1),
+        Column("For", 2.3),
+        Column("Colour", 2.4),
+        Column("Size", 0.1),
+        Column("Do", 0.1),
+        Column("To", 0.9),
     )
     rows: list[tuple[Cell, ...]] = []
     for each in leads:
@@ -117,16 +116,29 @@ def _leads(wiring: Wiring, leads: list[LeadFate], owner: str) -> Block:
 
 def _pins(wiring: Wiring, loom: Loom) -> Iterator[Block]:
     """Wires from end to end, and pins that only the maker's list names."""
-    if loom.throughs:
-        columns = (Column("Unit end pin"), Column("Car end pin"), Column("For", 3), Column("Do", 3))
-        rows: list[tuple[Cell, ...]] = []
-        for through in loom.throughs:
-            unit, car = f"{loom.name}.unit.{through.unit_cavity}", f"{loom.name}.car.{through.car_cavity}"
-            pulled = [name for name in (unit, car) if name in wiring.job.depinned]
-            crossed = "" if through.unit_cavity == through.car_cavity else ", CROSSES to another number"
-            do = f"DEPIN at {' and '.join(pulled)}" if pulled else f"LEAVE: goes through{crossed}"
-            rows.append((Strong(through.unit_cavity), Strong(through.car_cavity), _for(wiring, loom, car), Strong(do)))
-        yield Grid(columns, tuple(rows), caption=f"{loom.name}: wires from end to end")
+    plain, special = [], []
+    for through in loom.throughs:
+        unit, car = f"{loom.name}.unit.{through.unit_cavity}", f"{loom.name}.car.{through.car_cavity}"
+        pulled = [name for name in (unit, car) if name in wiring.job.depinned]
+        what = _for(wiring, loom, car)
+        if not pulled and through.unit_cavity == through.car_cavity:
+            plain.append((Strong(through.unit_cavity), what))
+            continue
+        crossed = "" if through.unit_cavity == through.car_cavity else ", CROSSES to another number"
+        do = f"DEPIN at {' and '.join(pulled)}" if pulled else f"LEAVE: goes through{crossed}"
+        special.append((Strong(through.unit_cavity), Strong(through.car_cavity), what, Strong(do)))
+    if special:
+        columns: tuple[Column, ...] = (
+            Column("Unit end pin", 0.1), Column("Car end pin", 0.1), Column("For", 3), Column("Do", 3)
+        )  # fmt: skip
+        yield Grid(columns, tuple(special), caption=f"{loom.name}: wires from end to end, not as they come")
+    if plain:
+        half = (len(plain) + 1) // 2
+        right = [*plain[half:], *([(Strong(""), "")] * (2 * half - len(plain)))]
+        columns = (Column("Pin", 0.1), Column("For", 3)) * 2
+        rows = tuple((*left, *other) for left, other in zip(plain[:half], right, strict=True))
+        caption = f"{loom.name}: wires from end to end, the same pin at both ends. LEAVE: they go through"
+        yield Grid(columns, rows, caption=caption)
     known = {each.unit_cavity for each in loom.throughs} | {each.car_cavity for each in loom.throughs}
     known |= {lead.cavity for lead in loom.leads}
     bare = [row for row in loom.pins if row.cavity not in known]
@@ -134,7 +146,7 @@ def _pins(wiring: Wiring, loom: Loom) -> Iterator[Block]:
         without: list[tuple[Cell, ...]] = [
             (Strong(row.cavity), function_words(row.function), swatch(row.colour), "no wire written") for row in bare
         ]
-        columns = (Column("Pin"), Column("For, says its maker", 3), Column("Colour", 3), Column("Wire", 2))
+        columns = (Column("Pin", 0.1), Column("For, says its maker", 3), Column("Colour", 3), Column("Wire", 2))
         yield Grid(columns, tuple(without), caption=f"{loom.name}: pins on its maker's list without a wire")
 
 
@@ -172,7 +184,7 @@ def _depin_and_cap(wiring: Wiring) -> Iterator[Block]:
     if not rows:
         yield Para("Nothing to cut, depin, move or cap, and no loose lead.")
         return
-    columns = (Column("Do", 1), Column("What", 3), Column("Colour", 3), Column("Done", 2))
+    columns = (Column("Do", 0.1), Column("What", 3), Column("Colour", 3), Column("Done", 2))
     yield Grid(columns, tuple(rows))
     yield Para(
         "Depin: open the locks of the housing first, then release with the right tool, no force. "
@@ -188,21 +200,27 @@ def _all_leads(wiring: Wiring) -> Iterator[LeadFate]:
 
 def _markers(wiring: Wiring) -> Iterator[Block]:
     """Corner colours for the pairs of the plugs, so that both ends of a joint carry the same sleeve."""
-    rows: list[tuple[Cell, ...]] = []
+    at: dict[str, list[str]] = {}
+    made: dict[str, Marker | None] = {}
     for plug in wiring.job.parts.plugs.values():
         if plug.inline:
             continue
         for plus, minus in pairs_of(wiring, plug.name):
-            made = marker(plus.function)
-            pair = f"{plug.name} {plus.cavity}/{minus.cavity}"
-            if made is None:
-                rows.append((Strong(plus.function.base), pair, "no colour of the trade: write the name on it", ""))
-                continue
-            plus_wire: Cell = swatch(made.plus)
-            if plus.function.driver:  # the corner's colour is taken by the other driver's pair
-                plus_wire = (swatch(made.plus), f"{made.label} written on it")
-            rows.append((Strong(made.label), pair, plus_wire, swatch(made.minus)))
+            base = plus.function.base
+            made[base] = marker(plus.function)
+            at.setdefault(base, []).append(f"{plug.name} {plus.cavity}/{minus.cavity}")
+    rows: list[tuple[Cell, ...]] = []
+    for base, colours in made.items():
+        if colours is not None:
+            # the corner's colour is taken where a driver has a pair of its own
+            words = f"{colours.label} written on it" if "-" in base else ""
+            plus_wire: Cell = (swatch(colours.plus), words) if words else swatch(colours.plus)
+            rows.append((Strong(colours.label), ", ".join(at[base]), plus_wire, swatch(colours.minus)))
+    bare = [f"{base} ({', '.join(at[base])})" for base, colours in made.items() if colours is None]
+    if rows or bare:
+        yield Heading("Marker colours")
+        yield Para("Sleeve or tape in the trade's corner colours, whatever the wires' own colours are.")
     if rows:
-        columns = (Column("Pair"), Column("At (+/−)", 2), Column("+ wire", 3), Column("− wire", 3))
-        words = "Sleeve or tape in the trade's corner colours, whatever the wires' own colours are."
-        yield Keep((Heading("Marker colours"), Para(words), Grid(columns, tuple(rows))))
+        yield Grid((Column("Pair", 0.1), Column("At (+/−)", 2), Column("+ wire", 3), Column("− wire", 3)), tuple(rows))
+    if bare:
+        yield Para(f"No colour of the trade, write the name on it: {', '.join(bare)}.")

@@ -7,13 +7,12 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING, cast, get_args
 
 from harness.graph import fates
-from harness.graph.conductor import PLUGGED
 from harness.graph.fates import CavityFate
 from harness.graph.pairs import pairs_of
-from harness.model.colour import Colour
 from harness.model.contact import printed
 from harness.planning.states import PairStates
 from render.blocks import (
+    Banner,
     Block,
     Caution,
     Cavity,
@@ -29,12 +28,12 @@ from render.blocks import (
     Strong,
 )
 from render.documents import document
+from render.documents.cavity_words import goes_to, is_bare, mark, untouched, what_to_do
+from render.documents.inline_plugs import inline_blocks
 from render.documents.wording import (
     NOT_RECORDED,
     bare_swatch,
-    far_names,
-    function_cell,
-    name_of,
+    function_words,
     or_not_recorded,
     size_words,
     swatch,
@@ -43,21 +42,13 @@ from render.ends.shape import FaceShape, Latch, View
 
 if TYPE_CHECKING:
     from harness.graph.wiring import Wiring
-    from harness.model.parts import Plug
+    from harness.model.parts import Plug, Row
     from harness.prove import Proof
 
 # Above this many columns a face needs the long side of the paper.
 MOST_COLUMNS_UPRIGHT = 12
+_MOST_PAIRS_IN_ONE = 4
 _WORK = (fates.INTERCEPTED, fates.TAPPED, fates.ONE_END, fates.CAPPED, fates.DEPINNED, fates.OPEN)
-LEAD_WORDS = {fates.CAPPED: "CAP", fates.DEPINNED: "DEPIN", fates.LOOSE: "LOOSE"}
-_MARKS = {
-    fates.TAPPED: "TAP",
-    fates.PASSED: "PASS",
-    fates.CAPPED: "CAP",
-    fates.DEPINNED: "DEPIN",
-    fates.ONE_END: "1 END",
-    fates.OPEN: "OPEN",
-}
 
 
 @document("plug-sheet", title="Plug sheets, one a plug", order=2)
@@ -73,7 +64,8 @@ def sheets(proof: Proof) -> Iterable[Sheet]:
             yield _sheet(wiring, states, plug)
     inline = [plug for plug in plugs if plug.inline]
     if inline:
-        yield Sheet("plug-sheet--inline", "Inline plugs", tuple(_inline(wiring, inline)))
+        blocks = tuple(inline_blocks(wiring, inline))
+        yield Sheet("plug-sheet--inline", "Inline plugs", blocks, shares=True)
 
 
 def _sheet(wiring: Wiring, states: PairStates, plug: Plug) -> Sheet:
@@ -83,6 +75,7 @@ def _sheet(wiring: Wiring, states: PairStates, plug: Plug) -> Sheet:
         f"Plug {plug.name}: {plug.where or f'place {NOT_RECORDED}'}",
         tuple(_blocks(wiring, states, plug)),
         landscape=columns > MOST_COLUMNS_UPRIGHT,
+        shares=True,
     )
 
 
@@ -91,22 +84,30 @@ def _blocks(wiring: Wiring, states: PairStates, plug: Plug) -> Iterator[Block]:
     if carried:
         yield Caution(f"This plug carries {' and '.join(carried)}: leave it closed, do not probe it.")
     cavities = {each.row.cavity: each for each in wiring.fates.cavities(plug.name)}
+    left_alone = untouched(list(cavities.values()), wiring)
+    if left_alone:
+        yield Banner("LEAVE ALONE: this plan does not touch this plug")
     shape, why = face_shape(plug)
     if shape is None:
         yield Caution(f"No face is drawn: {why}. Look at the plug, write it in the job, then print again.")
     else:
-        drawn = tuple(_cavity(wiring, cavities[n]) for n in shape.numbers if n in cavities)
+        drawn = tuple(_cavity(wiring, cavities[n], left_alone) for n in shape.numbers if n in cavities)
         keying = plug.face.keying if plug.face and plug.face.keying else NOT_RECORDED
         yield FacePair(Face(f"Plug {plug.name}", shape, drawn, keying))
         off = [number for number in cavities if number not in shape.numbers]
         if off:
             yield Caution(f"Not on the face: cavity {', '.join(off)}. The chart and the housing don't agree.")
     yield Para(_about(wiring, plug))
-    yield _grid(wiring, states, plug, cavities, shape)
+    shown = sorted((each for each in cavities.values() if not is_bare(each)), key=_in_order)
+    if shown:
+        yield _short_list(plug, shown) if left_alone else _grid(wiring, states, plug, shown)
+    bare = [each.row.cavity for each in sorted(cavities.values(), key=_in_order) if is_bare(each)]
+    if bare:
+        yield Para(f"Empty, no wire: cavity {', '.join(bare)}.")
     missing = _missing(plug, cavities, shape)
     if missing:
-        yield Para(f"Not recorded (nobody has looked, or nobody wrote it): cavity {', '.join(missing)}.")
-    yield from _pairs(wiring, states, plug)
+        yield Para(f"Not recorded (nobody has looked, or nobody wrote it), leave alone: cavity {', '.join(missing)}.")
+    yield from (_pairs_in_short(wiring, states, plug) if left_alone else _pairs(wiring, states, plug))
 
 
 def _about(wiring: Wiring, plug: Plug) -> str:
@@ -132,8 +133,8 @@ def _about(wiring: Wiring, plug: Plug) -> str:
     sides = (
         f"Unit side: {plug.unit or NOT_RECORDED}. Car side: {plug.car or 'the car’s own wiring'}. Housing: {housing}."
     )
-    here = "; ".join(looms) if looms else "no loom is plugged in here"
-    return f"{sides}\nChart: {chart}.\nIn this job: {here}."
+    here = f" In this job: {'; '.join(looms)}." if looms else ""
+    return f"{sides}\nChart: {chart}.{here}"
 
 
 def face_shape(plug: Plug) -> tuple[FaceShape | None, str]:
@@ -151,146 +152,109 @@ def face_shape(plug: Plug) -> tuple[FaceShape | None, str]:
         return None, str(wrong)
 
 
-def _cavity(wiring: Wiring, each: CavityFate) -> Cavity:
+def _cavity(wiring: Wiring, each: CavityFate, left_alone: bool) -> Cavity:
     row = each.row
     if each.fate == fates.EMPTY:
         return Cavity(row.cavity, ("empty",), state="crossed")
     state = "highlighted" if each.fate in _WORK else "plain"
+    said = "" if left_alone else mark(wiring, each)
     function = "unknown" if row.function.kind == "unknown" else printed(row.function.name)
-    return Cavity(row.cavity, (function,), bare_swatch(row.colour), _mark(wiring, each), state)  # type: ignore[arg-type]
+    return Cavity(row.cavity, (function,), bare_swatch(row.colour), said, state)  # type: ignore[arg-type]
 
 
-def _mark(wiring: Wiring, each: CavityFate) -> str:
-    if each.fate == fates.INTERCEPTED:
-        if _crossed(wiring, each):
-            return "CROSS"
-        return "LOOM" if each.plug in wiring.opened else "CUT"
-    if each.fate == fates.PASSED and each.plug not in wiring.opened:
-        return "LEAVE"
-    return _MARKS.get(each.fate, "")
-
-
-def _crossed(wiring: Wiring, each: CavityFate) -> bool:
-    """Whether a loom takes both sides of a cavity to other cavities and nowhere else."""
-    to = (*each.unit_to, *each.car_to)
-    return each.plug in wiring.opened and all(wiring.contact(name).kind == "plug" for name in to)
-
-
-def what_to_do(wiring: Wiring, each: CavityFate) -> tuple[str, str]:
-    """The fate as an order to the hand, and by what."""
-    loom = wiring.opened.get(each.plug)
-    job = wiring.job
-    halves = [f"{each.plug}.{half}.{each.row.cavity}" for half in ("unit", "car")]
-    cut = "CUT" if any(name in job.cut for name in halves) else ""
-    if each.fate == fates.PASSED:
-        return ("PASS", f"loom {loom} carries it on") if loom else ("LEAVE ALONE", "")
-    if each.fate == fates.INTERCEPTED:
-        if _crossed(wiring, each):
-            return "PASS CROSSED", f"loom {loom} carries it to another cavity"
-        return ("USE BOTH SIDES", f"by loom {loom}") if loom else ("CUT", "use both sides")
-    if each.fate == fates.ONE_END:
-        side = "UNIT SIDE" if each.unit_to else "CAR SIDE"
-        return f"{'CUT, ' if cut else ''}USE {side} ONLY", ""
-    if each.fate == fates.TAPPED:
-        return ("PASS AND TAP", f"loom {loom}, a branch joined on") if loom else ("TAP", "do not cut")
-    if each.fate == fates.CAPPED:
-        return f"{'CUT, ' if cut else ''}CAP", ""
-    if each.fate == fates.DEPINNED:
-        return "DEPIN", ""
-    if each.fate == fates.OPEN:
-        return "NOT DECIDED", "opened, and nothing is said"
-    return "nothing", "no wire"
-
-
-def _to(wiring: Wiring, each: CavityFate, half: str) -> Cell:
-    """Where one side of a cavity goes: contacts, the unit that sits there, or a word."""
-    if each.fate == fates.EMPTY:
-        return "empty"
-    name = f"{each.plug}.{half}.{each.row.cavity}"
-    said = [word for word, table in (("CAP", wiring.job.capped), ("DEPIN", wiring.job.depinned)) if name in table]
-    to = each.unit_to if half == "unit" else each.car_to
-    other = f"{each.plug}.{'car' if half == 'unit' else 'unit'}.{each.row.cavity}"
-    pin = _pin_at(wiring, name)
-    lead = _lead_at(wiring, pin) if pin else ""
-    joined = tuple(contact for contact in to if contact != other)
-    if pin and not lead:  # the pin only carries a wire across: what is joined at the far end shows there
-        joined = tuple(contact for contact in joined if wiring.contact(contact).kind == "plug")
-    lines = [f"{printed(lead)} →"] if lead and joined else []
-    lines += [far_names(wiring, name, joined)] if joined else _lead_fate(wiring, each, half, lead)
-    if other in to:
-        lines.insert(0, "the other side")
-    if said:
-        lines.insert(0, " and ".join(said))
-    if lines:
-        return "\n".join(lines)
-    return "nothing" if wiring.fates.opened(each.plug, each.row.cavity) else "the other side, not opened"
-
-
-def _lead_fate(wiring: Wiring, each: CavityFate, half: str, lead: str) -> list[str]:
-    """What becomes of the loom's lead at a half of a cavity where it is joined to nothing."""
-    loom = wiring.opened.get(each.plug, "")
-    pulled = f"{loom}.{half}.{each.row.cavity}"
-    if pulled in wiring.job.depinned:
-        return [f"{printed(pulled)}: DEPIN"]
-    if not lead:
-        return []
-    fate = next(found.fate for found in wiring.fates.leads(loom) if found.lead.name == lead)
-    return [] if fate == fates.PASSED else [f"{printed(lead)}: {LEAD_WORDS.get(fate, fate)}"]
-
-
-def _pin_at(wiring: Wiring, half: str) -> str:
-    """The loom's pin that sits in a half of a cavity, or empty."""
-    return next((each.other(half) for each in wiring.planned.conductors(half) if each.kind == PLUGGED), "")
-
-
-def _lead_at(wiring: Wiring, pin: str) -> str:
-    """The flying lead at a loom's pin, or empty where the pin only carries a wire to the other end."""
-    loom, end, cavity = pin.split(".", 2)
-    for lead in wiring.job.parts.looms[loom].leads:
-        if lead.name == pin or (lead.own and (lead.end, lead.cavity) == (end, cavity)):
-            return lead.name
-    return ""
-
-
-def _grid(
-    wiring: Wiring, states: PairStates, plug: Plug, cavities: dict[str, CavityFate], shape: FaceShape | None
-) -> Block:
+def _grid(wiring: Wiring, states: PairStates, plug: Plug, shown: list[CavityFate]) -> Block:
+    """Cavity by cavity; how well each is known in a column only where they differ."""
     by_cavity = states.by_cavity(plug.name)
-    columns = (
-        Column("Cavity"),
-        Column("For", 2.4),
-        Column("Colour", 3.8),
-        Column("Do", 2.8),
-        Column("Unit side to", 2.8),
-        Column("Car side to", 2.8),
-        Column("State", 2),
-    )
+    known = {each.row.cavity: by_cavity.get(each.row.cavity, _charted(each)) for each in shown}
+    same = set(known.values()) - {""}
+    columns = [
+        Column("Cavity", 0.1),
+        Column("For", 2.0),
+        Column("Colour", 3.4),
+        Column("Size", 1.7),
+        Column("Do", 2.3),
+        Column("Unit side to", 2.6),
+        Column("Car side to", 2.6),
+        *((Column("State", 0.1),) if len(same) > 1 else ()),
+    ]
     rows: list[tuple[Cell, ...]] = []
-    for number in sorted([*cavities, *_missing(plug, cavities, shape)], key=in_number_order):
-        each = cavities.get(number)
-        if each is None:
-            rows.append((Strong(number), NOT_RECORDED, NOT_RECORDED, Strong("LEAVE ALONE"), "", "", NOT_RECORDED))
-            continue
+    for each in shown:
         row = each.row
-        known = row.function.kind not in ("empty", "unknown")
-        colour = swatch(row.colour) if each.fate != fates.EMPTY else "no wire"
-        size = "" if each.fate == fates.EMPTY else size_words(row.size)
-        twisted = "twisted" if row.twisted else ""
-        notes = "; ".join(filter(None, (size, twisted, row.note)))
-        do, by = what_to_do(wiring, each)
-        state = by_cavity.get(number, "" if not known else "charted")
         rows.append(
             (
-                Strong(number),
-                function_cell(row.function),
-                (colour, notes) if notes else colour,
-                (Strong(do), by) if by else Strong(do),
-                _to(wiring, each, "unit"),
-                _to(wiring, each, "car"),
-                state,
+                Strong(row.cavity),
+                _for(row),
+                (swatch(row.colour), row.note) if row.note else swatch(row.colour),
+                _size(row),
+                what_to_do(wiring, each),
+                goes_to(wiring, each, "unit"),
+                goes_to(wiring, each, "car"),
+                *((known[row.cavity],) if len(same) > 1 else ()),
             )
         )
-    return Grid(columns, tuple(rows), caption=f"Plug {plug.name}, cavity by cavity")
+    state = f"; every known one {next(iter(same))}" if len(same) == 1 else ""
+    return Grid(tuple(columns), tuple(rows), caption=f"Plug {plug.name}, cavity by cavity{state}")
+
+
+def _for(row: Row) -> Strong:
+    """The function; in words too where it is no channel, whose words stand in the table of pairs."""
+    name, words = _function_name(row), function_words(row.function)
+    return Strong(name, "" if row.function.channel or words == name else words)
+
+
+def _function_name(row: Row) -> str:
+    return "unknown" if row.function.kind == "unknown" else printed(row.function.name)
+
+
+def _size(row: Row) -> str:
+    said = NOT_RECORDED if row.size is None else size_words(row.size)
+    return f"{said} twisted" if row.twisted else said
+
+
+def _charted(each: CavityFate) -> str:
+    return "" if each.row.function.kind in ("empty", "unknown") else "charted"
+
+
+def _short_list(plug: Plug, shown: list[CavityFate]) -> Block:
+    """Of a plug that is left alone: what is where, two cavities a row, down the left half first."""
+    half = (len(shown) + 1) // 2
+    cells: list[tuple[Cell, ...]] = []
+    for each in shown:
+        row = each.row
+        colour: Cell = (swatch(row.colour), row.note) if row.note else swatch(row.colour)
+        cells.append((Strong(row.cavity), Strong(_function_name(row)), colour))
+    right = [*cells[half:], *([("", "", "")] * (2 * half - len(cells)))]
+    rows = tuple((*left, *other) for left, other in zip(cells[:half], right, strict=True))
+    columns = (Column("Cavity", 0.1), Column("For", 0.8), Column("Colour", 2.4))
+    return Grid((*columns, *columns), rows, caption=f"Plug {plug.name}, what is charted for each cavity")
+
+
+def _pairs_in_short(wiring: Wiring, states: PairStates, plug: Plug) -> Iterator[Block]:
+    pairs = pairs_of(wiring, plug.name)
+    if pairs:
+        said = [
+            f"{plus.function.base} {plus.cavity}/{minus.cavity} ({states.state(plug.name, plus, minus)})"
+            for plus, minus in pairs
+        ]
+        yield Para(f"Speaker pairs, + / −, none in use: {', '.join(said)}.")
+    named = {_function_name(row): function_words(row.function) for row in plug.rows if not row.function.channel}
+    in_words = [f"{name}: {words}" for name, words in named.items() if words not in (name, "empty")]
+    if in_words:
+        yield Para(f"In words: {'; '.join(in_words)}.")
+    sizes: dict[str, list[str]] = {}
+    for row in plug.rows:
+        if row.size is not None:
+            sizes.setdefault(size_words(row.size), []).append(row.cavity)
+    if sizes:
+        said = [f"{size} at {', '.join(at)}" for size, at in sizes.items()]
+        yield Para(f"Sizes: {'; '.join(said)}.")
+    twisted = [row.cavity for row in plug.rows if row.twisted]
+    if twisted:
+        yield Para(f"Twisted: {', '.join(twisted)}.")
+
+
+def _in_order(each: CavityFate) -> tuple[tuple[int, int, str], ...]:
+    return in_number_order(each.row.cavity)
 
 
 def _missing(plug: Plug, cavities: dict[str, CavityFate], shape: FaceShape | None) -> list[str]:
@@ -312,77 +276,26 @@ def in_number_order(cavity: str) -> tuple[tuple[int, int, str], ...]:
 
 
 def _pairs(wiring: Wiring, states: PairStates, plug: Plug) -> Iterator[Block]:
-    rows: list[tuple[Cell, ...]] = []
+    """The speaker pairs of a plug, two a row where there are many."""
+    cells: list[tuple[Cell, ...]] = []
     for plus, minus in pairs_of(wiring, plug.name):
         used = f"{plug.name}.{plus.cavity}/{minus.cavity}" in states.used
-        rows.append(
+        words = plus.function._replace(sign="").words
+        cells.append(
             (
-                Strong(plus.function.base),
-                plus.function._replace(sign="").words,
+                Strong(plus.function.base, "" if words == plus.function.base else words),
                 Strong(f"{plus.cavity} +"),
                 Strong(f"{minus.cavity} −"),
-                "yes" if used else "no",
-                Strong(states.state(plug.name, plus, minus)),
+                f"{'in use' if used else 'not in use'}, {states.state(plug.name, plus, minus)}",
             )
         )
-    if rows:
-        columns = (
-            Column("Pair"),
-            Column("In words", 2),
-            Column("+ cavity"),
-            Column("− cavity"),
-            Column("In use"),
-            Column("State", 2),
-        )
-        yield Keep((Heading("Speaker pairs", 2), Grid(columns, tuple(rows))))
-
-
-# -- inline plugs --------------------------------------------------------------------------------------
-
-
-def _inline(wiring: Wiring, plugs: list[Plug]) -> Iterator[Block]:
-    yield Para("Plugs in the car's own wiring. The colour changes here: look for the colour of the side you are on.")
-    colours = _colours_at(wiring)
-    for plug in plugs:
-        columns = (
-            Column("Cavity"),
-            Column("Colour on the side of the radio", 3),
-            Column("Colour on the far side", 3),
-            Column("Comes from", 3),
-            Column("Goes to", 3),
-        )
-        rows: list[tuple[Cell, ...]] = []
-        for row in plug.rows:
-            near, far = f"{plug.name}.unit.{row.cavity}", f"{plug.name}.car.{row.cavity}"
-            rows.append(
-                (
-                    Strong(row.cavity),
-                    swatch(colours.get(near, (None, ""))[0]),
-                    swatch(colours.get(far, (None, ""))[0]),
-                    _far_end(wiring, colours, near),
-                    _far_end(wiring, colours, far),
-                )
-            )
-        yield Keep(
-            (
-                Heading(f"{plug.name}: {or_not_recorded(plug.where)}", 2),
-                Grid(columns, tuple(rows)) if rows else Para("No chain in the job runs through it."),
-            )
-        )
-
-
-def _colours_at(wiring: Wiring) -> dict[str, tuple[Colour | None, str]]:
-    """Contact -> colour of the car's wire that ends there, and the contact at that wire's other end."""
-    made: dict[str, tuple[Colour | None, str]] = {}
-    for segment in wiring.job.segments:
-        if segment.laid:
-            continue
-        for here, there in ((segment.a, segment.b), (segment.b, segment.a)):
-            colour = segment.colour or wiring.contact(there).colour or wiring.contact(here).colour
-            made.setdefault(here, (colour, there))
-    return made
-
-
-def _far_end(wiring: Wiring, colours: dict[str, tuple[Colour | None, str]], contact: str) -> str:
-    there = colours.get(contact, (None, ""))[1]
-    return name_of(wiring.contact(there)) if there else NOT_RECORDED
+    if not cells:
+        return
+    columns: tuple[Column, ...] = (Column("Pair", 3), Column("+", 0.6), Column("−", 0.6), Column("State", 2))
+    rows = tuple(cells)
+    if len(cells) > _MOST_PAIRS_IN_ONE:
+        half = (len(cells) + 1) // 2
+        right = [*cells[half:], *([("",) * len(columns)] * (2 * half - len(cells)))]
+        rows = tuple((*left, *other) for left, other in zip(cells[:half], right, strict=True))
+        columns = (*columns, *columns)
+    yield Keep((Heading("Speaker pairs, + and − cavity", 2), Grid(columns, rows)))

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from harness.graph.signal import routes_of
 from harness.model.contact import printed
 from harness.planning.routes import Leg, Stop, Wire, group_of, legs
-from render.blocks import Block, Cell, Column, Edge, Grid, Heading, Listing, Node, Para, Picture, Sheet, Strong, Swatch
+from render.blocks import Block, Cell, Column, Edge, Grid, Heading, Node, Para, Picture, Sheet, Strong, Swatch
 from render.documents import document
-from render.documents.wording import both_colours, hertz, piece_words
+from render.documents.wording import NOT_RECORDED, both_colours, hertz, piece_words
 
 if TYPE_CHECKING:
     from harness.graph.wiring import Wiring
@@ -21,6 +21,7 @@ LEGEND = (
     "A box is a unit, a plug with the loom in it, a joint or a speaker. Signals go from left to right.",
     "A dot on a line is a joint, named as on the splice list. Numbers of a plug are + first, then −.",
     "On a line: the two wires' colours, + first. No words on it: the colours are not recorded, or it is no wire.",
+    "Two lines that wind round each other: a twisted pair, by the plug's row.",
     "REVERSED: + and − change places on that leg, as planned; “on purpose” or “factory” where the job wishes it.",
 )
 
@@ -29,7 +30,7 @@ LEGEND = (
 def sheets(proof: Proof) -> Iterable[Sheet]:
     """For whoever must find the way of one signal, forwards or backwards."""
     if proof.wiring is not None:
-        yield Sheet("route-picture", "Route pictures", tuple(_blocks(proof.wiring)), landscape=True)
+        yield Sheet("route-picture", "Route pictures", tuple(_blocks(proof.wiring)), landscape=True, shares=True)
 
 
 def _blocks(wiring: Wiring) -> Iterator[Block]:
@@ -38,7 +39,7 @@ def _blocks(wiring: Wiring) -> Iterator[Block]:
         yield Para("No signal reaches a speaker in this plan, so there is no route to draw.")
     else:
         yield _whole(wiring, found)
-        yield Listing(LEGEND)
+        yield Para(" ".join(LEGEND))
         for group in dict.fromkeys(_group(leg) for leg in found):
             yield Heading(f"{group[:1].upper()}{group[1:]}")
             yield from _pictures(wiring, [leg for leg in found if _group(leg) == group])
@@ -114,7 +115,7 @@ def _draw(wiring: Wiring, leg: Leg, nodes: dict[str, Node], edges: dict[tuple[st
         words += [f"in line with {' and '.join(wire.in_line)}"] if wire.in_line else []
         if leg.turned and at == len(wires) - 1:
             words.insert(0, _reversed(wiring, leg))
-        edge = Edge(keys[at], keys[at + 1], ", ".join(words), _pair_swatch(wire), group=group)
+        edge = Edge(keys[at], keys[at + 1], ", ".join(words), _pair_swatch(wire), wire.twisted, group)
         edges.setdefault((keys[at], keys[at + 1]), edge)
 
 
@@ -138,7 +139,8 @@ def _reversed(wiring: Wiring, leg: Leg) -> str:
 def _pair_swatch(wire: Wire) -> Swatch | None:
     if wire.plus is None:
         return None
-    return Swatch(wire.plus.base, wire.plus.stripe, wire.plus.mark, both_colours(wire.plus, wire.minus))
+    words = both_colours(wire.plus, wire.minus).replace(", −", "\n−")
+    return Swatch(wire.plus.base, wire.plus.stripe, wire.plus.mark, words)
 
 
 def _node(wiring: Wiring, leg: Leg, stop: Stop, *, first: bool, last: bool) -> Node:
@@ -154,8 +156,12 @@ def _node(wiring: Wiring, leg: Leg, stop: Stop, *, first: bool, last: bool) -> N
         contact = wiring.contact(stop.plus)
         plug, half = stop.owner, contact.half
         opened = wiring.fates.opened(plug, _last(stop.plus))
-        lines = [f"{half} side"] if half and opened else []
-        lines += [f"loom {stop.loom}, {_pins(stop)}"] if stop.loom else []
+        words = [f"{half} side"] if half and opened else []
+        if stop.loom:
+            same = numbers == _pins(stop).rpartition(" ")[2]
+            # the end's name and the same numbers again would only make the box wide
+            words.append(f"loom {stop.loom}" if same else f"loom {stop.loom}, {_pins(stop)}")
+        lines = [", ".join(words)] if words else []
         return Node(f"plug {plug} {numbers} {half}", f"{plug} {numbers}", tuple(lines))
     if stop.kind == "loom":
         return Node(f"loom {stop.plus}", f"loom {stop.owner}", (_pins(stop),))
@@ -194,45 +200,52 @@ def _does(wiring: Wiring, leg: Leg, first: bool) -> list[str]:
 
 
 def _routes(wiring: Wiring) -> Iterator[Block]:
-    rows: list[tuple[Cell, ...]] = []
-    for unit in wiring.job.parts.units.values():
-        if unit.name in wiring.gone:
-            continue
-        for route in routes_of(unit.name, wiring.job):
-            rows.append(
-                (
-                    Strong(f"{unit.name} {route.output}"),
-                    " + ".join(route.inputs),
-                    _band(route),
-                    _gain(route),
-                    _delay(route),
-                    Strong("INVERTED") if route.inverted else "no",
-                    "as written" if unit.routes_said else "assumed by number",
-                )
-            )
+    """Output by output; a setting that is written nowhere is said once, below, instead of in every row."""
+    found = [
+        (unit, route)
+        for unit in wiring.job.parts.units.values()
+        if unit.name not in wiring.gone
+        for route in routes_of(unit.name, wiring.job)
+    ]
     yield Heading("What the units do inside")
-    if not rows:
+    if not found:
         yield Para("No routes inside a unit are written.")
         return
+    settings: list[tuple[str, float, Callable[[Route], str]]] = [
+        ("Band", 1.4, _band), ("Gain", 1.2, _gain), ("Delay", 1.2, _delay),
+    ]  # fmt: skip
+    told = [each for each in settings if any(each[2](route) != NOT_RECORDED for _, route in found)]
+    untold = [title.lower() for title, _, say in settings if say not in [each[2] for each in told]]
+    rows: list[tuple[Cell, ...]] = [
+        (
+            Strong(f"{unit.name} {route.output}"),
+            " + ".join(route.inputs),
+            *(say(route) for _, _, say in told),
+            Strong("INVERTED") if route.inverted else "no",
+            "as written" if unit.routes_said else "assumed by number",
+        )
+        for unit, route in found
+    ]
     columns = (
-        Column("Output", 2),
-        Column("Plays", 2),
-        Column("Band", 2),
-        Column("Gain"),
-        Column("Delay"),
-        Column("Turned round", 1.5),
-        Column("Known", 2),
+        Column("Output", 1.4),
+        Column("Plays", 1.6),
+        *(Column(title, weight) for title, weight, _ in told),
+        Column("Turned round", 0.9),
+        Column("Known", 1),
     )
     yield Grid(columns, tuple(rows))
-    settings = [f"{unit.name}: {unit.settings}" for unit in wiring.job.parts.units.values() if unit.settings]
-    if settings:
-        yield Para(f"Settings files: {'; '.join(settings)}.")
+    if untold:
+        said = " and ".join(filter(None, (", ".join(untold[:-1]), untold[-1])))
+        yield Para(f"{said[:1].upper()}{said[1:]}: {NOT_RECORDED} for any output.")
+    files = [f"{unit.name}: {unit.settings}" for unit in wiring.job.parts.units.values() if unit.settings]
+    if files:
+        yield Para(f"Settings files: {'; '.join(files)}.")
 
 
 def _band(route: Route) -> str:
     low, high = route.signal.low_hz, route.signal.high_hz
     if low is None and high is None:
-        return "not recorded"
+        return NOT_RECORDED
     if low is None:
         return f"up to {hertz(high)}" if high is not None else ""
     return f"{hertz(low)} to {hertz(high)}" if high is not None else f"from {hertz(low)}"
@@ -240,9 +253,9 @@ def _band(route: Route) -> str:
 
 def _gain(route: Route) -> str:
     gain = route.signal.gain_db
-    return "not recorded" if gain is None else f"{'−' if gain < 0 else ''}{abs(gain):g} dB"
+    return NOT_RECORDED if gain is None else f"{'−' if gain < 0 else ''}{abs(gain):g} dB"
 
 
 def _delay(route: Route) -> str:
     delay = route.signal.delay_s
-    return "not recorded" if delay is None else f"{delay * 1000:g} ms"
+    return NOT_RECORDED if delay is None else f"{delay * 1000:g} ms"

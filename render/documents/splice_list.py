@@ -21,6 +21,7 @@ from render.blocks import (
     Piece,
     Sheet,
     Strong,
+    Swatch,
     Tick,
 )
 from render.documents import document
@@ -45,7 +46,7 @@ if TYPE_CHECKING:
 def sheets(proof: Proof) -> Iterable[Sheet]:
     """For whoever makes the joints, one after another, with a box to tick for each."""
     if proof.wiring is not None:
-        yield Sheet("splice-list", "Splice list", tuple(_blocks(proof.wiring)), landscape=True)
+        yield Sheet("splice-list", "Splice list", tuple(_blocks(proof.wiring)), shares=True)
 
 
 def _blocks(wiring: Wiring) -> Iterator[Block]:
@@ -56,11 +57,13 @@ def _blocks(wiring: Wiring) -> Iterator[Block]:
         yield Para("The job says no steps, so this order is proposed. Do not pass a step that failed.")
     steps: list[tuple[Cell, ...]] = []
     for number, step in enumerate(order.steps, 1):
-        what = [step.what, *(labelled(wiring.contact(name)) for name in step.contacts)]
+        what = [step.what]
+        if step.contacts:
+            what.append(", ".join(labelled(wiring.contact(name)) for name in step.contacts))
         if step.joints:
             what.append(f"Joints: {', '.join(step.joints)}")
         steps.append((Strong(str(number)), Strong(step.verb), "\n".join(what), Tick("done")))
-    yield Grid((Column("Step"), Column("Do", 2), Column("What", 9), Column("", 1.6)), tuple(steps))
+    yield Grid((Column("Step", 0.1), Column("Do", 0.6), Column("What", 9), Column("", 0.6)), tuple(steps))
     if order.unplaced:
         yield Caution(f"No step of the job names {count(len(order.unplaced), 'joint')}: {', '.join(order.unplaced)}.")
     yield Heading("Joints")
@@ -73,49 +76,70 @@ def _blocks(wiring: Wiring) -> Iterator[Block]:
             yield _grid(wiring, joints, f"Step {number}: {step.verb}, {step.what}")
     left = [joint for joint in job.joints if joint.name not in numbers]
     if left:
-        yield _grid(wiring, left, "In no step")
+        yield _grid(wiring, left, "Joints that no step of the job names: decide when, before you begin")
     yield from _plug_in(wiring)
     yield from _runs(wiring)
     yield from _method_steps(job.joints)
 
 
 def _grid(wiring: Wiring, joints: list[Joint], caption: str) -> Grid:
+    """The joints of a step; what they have in common stands once, above them."""
+    common = len({_how(joint) for joint in joints}) == 1
+    noted = any(_notes(joint) for joint in joints)
+    sides = [_sides(wiring, joint) for joint in joints]
+    # a column that only says "not recorded" says it once, above
+    bare = [not any(isinstance(piece, Swatch) for side in sides for piece in side[at]) for at in (1, 3)]
     columns = (
-        Column("Joint"),
-        Column("How and where", 3),
-        Column("This side", 4),
-        Column("Other side", 4),
-        Column("Notes", 2),
-        Column("Made", 2.2),
+        Column("Joint", 0.1),
+        *(() if common else (Column("How and where", 1.6),)),
+        Column("This side", 1.6),
+        *(() if bare[0] else (Column("Colour", 1.9),)),
+        Column("Other side", 1.2),
+        *(() if bare[1] else (Column("Colour", 1.9),)),
+        *((Column("Notes", 1.2),) if noted else ()),
+        Column("Made", 0.1),
     )
     rows: list[tuple[Cell, ...]] = []
-    for joint in joints:
-        this, other = _sides(wiring, joint)
-        how: tuple[Piece, ...] = (
-            Strong(joint.method),
-            joint.at or f"place {NOT_RECORDED}",
-            f"cover: {or_not_recorded(joint.cover)}",
+    for joint, (this, this_colours, other, other_colours) in zip(joints, sides, strict=True):
+        method, *where = _how(joint)
+        rows.append(
+            (
+                Strong(joint.name),
+                *(() if common else ((Strong(method), *where),)),
+                this,
+                *(() if bare[0] else (this_colours,)),
+                other,
+                *(() if bare[1] else (other_colours,)),
+                *((_notes(joint),) if noted else ()),
+                Tick("made", "tugged"),
+            )
         )
-        rows.append((Strong(joint.name), how, this, other, _notes(joint), Tick("made", "tugged")))
-    return Grid(columns, tuple(rows), caption=caption)
+    said = f"{caption}. Each one: {', '.join(_how(joints[0]))}" if common else caption
+    said += "".join(
+        f". Colours on {side}: {NOT_RECORDED}"
+        for side, no in zip(("this side", "the other side"), bare, strict=True)
+        if no
+    )
+    return Grid(columns, tuple(rows), caption=said, aligned=True)
 
 
-def _sides(wiring: Wiring, joint: Joint) -> tuple[tuple[Piece, ...], tuple[Piece, ...]]:
-    """Both sides, wire by wire, so that a pair's two wires stand beside what they are joined to."""
-    this: list[Piece] = []
-    other: list[Piece] = []
+def _how(joint: Joint) -> tuple[str, str, str]:
+    return joint.method, joint.at or f"place {NOT_RECORDED}", f"cover: {or_not_recorded(joint.cover)}"
+
+
+def _sides(wiring: Wiring, joint: Joint) -> tuple[tuple[Piece, ...], ...]:
+    """Both sides with their colours, wire by wire, so that each wire stands level with what it is joined to."""
+    this: list[str] = []
+    other: list[str] = []
     for first in dict.fromkeys(link.a for link in joint.links):
-        mine = _end(wiring, first)
-        theirs = [piece for link in joint.links if link.a == first for piece in _end(wiring, link.b)]
-        longest = max(len(mine), len(theirs))
-        this += mine + [""] * (longest - len(mine))
-        other += theirs + [""] * (longest - len(theirs))
-    return tuple(this), tuple(other)
-
-
-def _end(wiring: Wiring, name: str) -> list[Piece]:
-    contact = wiring.contact(name)
-    return [Strong(labelled(contact)), swatch(contact.colour)]
+        theirs = [link.b for link in joint.links if link.a == first]
+        this += [first] + [""] * (len(theirs) - 1)
+        other += theirs
+    made: list[tuple[Piece, ...]] = []
+    for names in (this, other):
+        made.append(tuple(Strong(labelled(wiring.contact(name))) if name else "" for name in names))
+        made.append(tuple(swatch(wiring.contact(name).colour) if name else "" for name in names))
+    return tuple(made)
 
 
 def _notes(joint: Joint) -> str:
@@ -128,7 +152,7 @@ def _notes(joint: Joint) -> str:
         notes.append(f"untwisted {length(joint.untwist_m)}")
     if len(joint.links) > len({link.a for link in joint.links}):
         notes.append("three or more wires in one joint")
-    return "\n".join(notes) or "none"
+    return "\n".join(notes)
 
 
 def _plug_in(wiring: Wiring) -> Iterator[Block]:
@@ -155,7 +179,7 @@ def _runs(wiring: Wiring) -> Iterator[Block]:
     if not wiring.job.has_runs:
         return
     yield Heading("Runs to lay")
-    columns = (Column("From", 2), Column("To", 2), Column("Made of, in order", 5), Column("Done"))
+    columns = (Column("From", 2), Column("To", 2), Column("Made of, in order", 5), Column("Done", 0.4))
     rows = tuple(
         (Strong(start), Strong(end), ", then ".join(made_of) or NOT_RECORDED, Tick("laid"))
         for start, end, made_of in _run_rows(wiring)

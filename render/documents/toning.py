@@ -16,7 +16,6 @@ from render.blocks import (
     Column,
     Grid,
     Heading,
-    Keep,
     Listing,
     Para,
     Piece,
@@ -40,12 +39,18 @@ NEVER = (
 )
 
 
+# keeps a short reading or word together in a narrow column
+_HOLD = "\N{NO-BREAK SPACE}"
+
+
 @document("toning", title="Toning checklist and tests", order=5)
 def sheets(proof: Proof) -> Iterable[Sheet]:
     """For two hands at the car: what goes where, what must answer, room for what really happened."""
     if proof.wiring is not None:
         yield Sheet("toning", "Toning checklist", tuple(_toning(proof.wiring)), landscape=True)
-        yield Sheet("tests", "Output, turn-on and feature tests", tuple(_tests(proof.wiring)), landscape=True)
+        yield Sheet(
+            "tests", "Output, turn-on and feature tests", tuple(_tests(proof.wiring)), landscape=True, shares=True
+        )
 
 
 # -- toning --------------------------------------------------------------------------------------------
@@ -66,19 +71,19 @@ def _toning(wiring: Wiring) -> Iterator[Block]:
         yield Para(f"Declared: the car has no {', '.join(silent)}: must stay silent. If one answers, stop.")
     else:
         yield Para("The job declares no speaker that the car lacks.")
+    yield Para(
+        "Resistance: from the nominal impedance of the speakers reached, side by side, at 0.62 to 1.0 times each "
+        "(retailers' guides, seen 2026, origin soundcertified.com and 365electric.com). Hold the meter's tips together "
+        "first and take that reading off; thin wire of the car may add 0.2 to 0.4 Ω (calculated, 15 ft each way)."
+    )
     if not to_tone:
         yield Para("No pair of this job leads from a plug to a speaker without a unit between: tone none.")
     for plug, where in dict.fromkeys((pair.plug, (pair.clip.where, pair.clip.owner)) for pair in to_tone):
         group = [pair for pair in to_tone if pair.plug == plug and (pair.clip.where, pair.clip.owner) == where]
         yield Heading(_heading(plug, group[0].clip))
         yield _grid(wiring, group)
-    yield Para(
-        "Resistance: from the nominal impedance of the speakers reached, side by side, at 0.62 to 1.0 times each "
-        "(retailers' guides, seen 2026, origin soundcertified.com and 365electric.com). Hold the meter's tips together "
-        "first and take that reading off; thin wire of the car may add 0.2 to 0.4 Ω (calculated, 15 ft each way)."
-    )
     if left:
-        yield _not_to_tone(left)
+        yield from _not_to_tone(left)
 
 
 def _heading(plug: str, clip: Clip) -> str:
@@ -100,14 +105,15 @@ def _first(wiring: Wiring, pairs: list[TonePair]) -> Iterator[str]:
         yield f"Plug {loom}, {' and '.join(ends)}. Its other end stays open; its leads are joined to nothing."
 
 
-def _not_to_tone(pairs: list[TonePair]) -> Block:
+def _not_to_tone(pairs: list[TonePair]) -> Iterator[Block]:
     """Pairs whose wires end in a unit: no tone, no cell, no ohms."""
     columns = (
-        Column("Plug", 1),
-        Column("Pair", 1),
-        Column("Cavities", 1.2),
-        Column("Colours at the plug", 3),
-        Column("Why", 3),
+        Column("Plug", 0.3),
+        Column("Pair", 0.3),
+        Column("Cavities", 0.5),
+        Column("+ at the plug", 2),
+        Column("− at the plug", 2),
+        Column("Why", 2),
     )
     rows: list[tuple[Cell, ...]] = []
     for pair in pairs:
@@ -119,24 +125,28 @@ def _not_to_tone(pairs: list[TonePair]) -> Block:
                 Strong(pair.plug),
                 Strong(pair.plus.function.base),
                 Strong(f"{pair.plus.cavity} / {pair.minus.cavity}"),
-                (swatch(pair.plus.colour), swatch(pair.minus.colour)),
+                swatch(pair.plus.colour),
+                swatch(pair.minus.colour),
                 why,
             )
         )
-    return Keep((Heading("DO NOT TONE: a unit is at the other end"), Grid(columns, tuple(rows))))
+    yield Heading("DO NOT TONE: a unit is at the other end")
+    yield Grid(columns, tuple(rows))
 
 
 def _grid(wiring: Wiring, pairs: list[TonePair]) -> Grid:
     """One row a pair. Through a loom, the clip is on the loom's colours and the car's own stand beside them."""
     through = pairs[0].clip.where != "plug"
     columns = [
-        Column("Pair", 1.2),
-        Column("Clip on", 2.2),
-        Column("At the plug", 2.2),
-        Column("Meter", 2.2),
-        Column("Must answer", 2.4),
-        Column("Heard where, at which Hz", 1.9),
-        Column("Polarity", 1.8),
+        Column("Pair", 0.1),
+        Column("Clip on", 2.4),
+        Column("At the plug", 2.3),
+        Column("DC first", 0.1),
+        Column("Then ohms", 1.0),
+        Column("To body", 0.1),
+        Column("Must answer", 2.1),
+        Column("Heard where, at which Hz", 1.8),
+        Column("Polarity", 1.9),
     ]
     if not through:
         del columns[2]
@@ -147,14 +157,16 @@ def _row(wiring: Wiring, pair: TonePair, through: bool) -> tuple[Cell, ...]:
     own = (swatch(pair.plus.colour), swatch(pair.minus.colour))
     clip = _clip_colours(wiring, pair) if through else own
     at_plug: tuple[Cell, ...] = ((f"{pair.plus.cavity} +", own[0], f"{pair.minus.cavity} −", own[1]),)
-    body = "the job puts it on the body: STOP" if pair.on_body else "each to body: open"
+    body = "the job puts it on the body: STOP" if pair.on_body else "open"
     return (
-        (Strong(pair.plus.function.base), pair.state, "in use" if pair.used else "not in use"),
+        (Strong(pair.plus.function.base), pair.state, f"{'' if pair.used else f'not{_HOLD}'}in{_HOLD}use"),
         (Strong(f"+ {printed(pair.clip.plus)}"), clip[0], Strong(f"− {printed(pair.clip.minus)}"), clip[1]),
         *(at_plug if through else ()),
-        ("DC first: 0 V", Room(14), *_ohms(wiring, pair), Room(14), body, Tick("+", "−")),
+        (Strong("0 V"), Room(11)),
+        (*_ohms(wiring, pair), Room(18)),
+        (body, Tick("+", "−")),
         _answer(wiring, pair),
-        (Room(24), Tick("as said", "other")),
+        (Room(22), Tick("as said", "other")),
         _polarity(wiring, pair),
     )
 
@@ -185,16 +197,21 @@ def _ohms(wiring: Wiring, pair: TonePair) -> tuple[Piece, ...]:
     expected = pair.expected
     if pair.silent:
         return (Strong("open"),)
-    capacitor = f"{' and '.join(expected.blocked)}: capacitor in line, open to DC" if expected.blocked else ""
+    who = f"{' and '.join(expected.blocked)}: " if len(pair.answers) > 1 else ""
+    capacitor = f"{who}capacitor in line" if expected.blocked else ""
     if expected.open_to_dc:
-        return (Strong("open to DC"), capacitor, "use a tone")
+        return (Strong(f"open{_HOLD}to{_HOLD}DC"), f"{capacitor}: use a tone")
     if expected.low_ohm is None:
         why = f"nominal of {' and '.join(expected.unknown)} {NOT_RECORDED}" if expected.unknown else ""
         return tuple(piece for piece in (Strong("write"), why, capacitor) if piece)
     speakers = wiring.job.parts.speakers
     new = [answer.speaker for answer in pair.answers if speakers[answer.speaker].new]
     replaced = f"{' and '.join(new)} is replaced: the old one may read otherwise" if new else ""
-    return tuple(piece for piece in (Strong(ohms(expected.low_ohm, expected.high_ohm)), capacitor, replaced) if piece)
+    return tuple(
+        piece
+        for piece in (Strong(ohms(expected.low_ohm, expected.high_ohm).replace(" ", _HOLD)), capacitor, replaced)
+        if piece
+    )
 
 
 def _polarity(wiring: Wiring, pair: TonePair) -> Cell:
@@ -244,12 +261,12 @@ def _tests(wiring: Wiring) -> Iterator[Block]:
 
 def _channels(wiring: Wiring, test: OutputTest) -> Grid:
     columns = (
-        Column("Play only", 1.5),
+        Column("Play only", 1.0),
         Column("Must answer", 4),
-        Column("Right speakers, no other", 1.6),
-        Column("Level follows volume", 1.6),
-        Column("Level follows fader", 1.6),
-        Column("Heard", 2.5),
+        Column("These, no other", 0.8),
+        Column("Follows volume", 0.8),
+        Column("Follows fader", 0.8),
+        Column("Heard", 2),
     )
     rows: list[tuple[Cell, ...]] = []
     for channel in test.channels:
@@ -258,7 +275,7 @@ def _channels(wiring: Wiring, test: OutputTest) -> Grid:
             turned = _turned(heard)
             said = f"{heard.speaker}: " if len(channel.heard) > 1 else ""
             lines.append(f"{said}{speaker_words(wiring, heard.speaker)}{turned}")
-        answer: Cell = (Strong(", ".join(each.speaker for each in channel.heard)), "\n".join(lines))
+        answer: Cell = (Strong(", ".join(each.speaker for each in channel.heard)), "; ".join(lines))
         if not channel.heard:
             answer = "nothing: no speaker is reached in this plan"
         rows.append(
@@ -314,10 +331,10 @@ def _ends(wiring: Wiring, test: OutputTest) -> Grid:
         )
     columns = (
         Column("Set", 2),
-        Column("Must play", 4),
-        Column("Must be silent", 3),
+        Column("Must play", 2.5),
+        Column("Must be silent", 2.5),
         Column("So?", 1.4),
-        Column("Heard", 2.5),
+        Column("Heard", 1.5),
     )
     return Grid(columns, tuple(rows), caption="Front and rear, left and right, subwoofer")
 
@@ -330,8 +347,8 @@ def _turn_on(wiring: Wiring) -> Iterator[Block]:
     if not wiring.job.has_runs:
         yield Para(f"The job has no runs, so supply and ground are {NOT_RECORDED}: write what you read.")
     columns = (
-        Column("Meter + on (− on the body)", 2),
-        Column("Fed by, in this plan", 2.4),
+        Column("Meter +", 1.2),
+        Column("Fed by", 1.2),
         *(Column(f"Key {key}", 2) for key in KEYS),
     )
     rows: list[tuple[Cell, ...]] = []
@@ -340,6 +357,7 @@ def _turn_on(wiring: Wiring) -> Iterator[Block]:
         cells = [(Strong(value) if value != WRITE else "write", Room(20)) for value in reading.expected]
         rows.append((Strong(f"{reading.unit} {printed(reading.terminal)}"), source, *cells))
     if rows:
+        yield Para("Meter − on the body. Fed by: in this plan.")
         yield Grid(columns, tuple(rows))
     for unit, word in test.without_lead:
         yield Para(f"{unit} is woken by {word}, not by a lead: write what wakes it and how long after it sleeps.")
@@ -357,11 +375,11 @@ def _features(wiring: Wiring) -> Iterator[Block]:
         return
     columns = (
         Column("Feature", 2),
-        Column("From", 1.5),
-        Column("Heard or felt at", 3),
-        Column("Before", 1.5),
-        Column("After", 1.5),
-        Column("Notes", 2.5),
+        Column("From", 0.8),
+        Column("Heard or felt at", 2),
+        Column("Before", 1.0),
+        Column("After", 1.0),
+        Column("Notes", 1.6),
     )
     rows: list[tuple[Cell, ...]] = []
     for feature in features:

@@ -85,10 +85,10 @@ def function_words(function: Function) -> str:
 
 
 def function_cell(function: Function) -> Cell:
-    """A function in big print with its words below, once where both are the same."""
+    """A function in big print with its words after it, once where both are the same."""
     name = "unknown" if function.kind == "unknown" else printed(function.name)
-    words = function_words(function)
-    return Strong(name) if words == name else (Strong(name), words)
+    words = function_words(function._replace(sign=""))  # the sign stands in the name
+    return Strong(name) if words == name else Strong(name, words)
 
 
 # The kinds of harness.model.function in words, for people who don't read the short names.

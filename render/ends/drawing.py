@@ -22,7 +22,9 @@ _FRAME = 1.9  # a highlighted cavity's second frame
 _WALL = 5.0  # between the housing's outline and the outer cavities
 _LATCH_DEEP, _LATCH_LONG = 13.0, 64.0
 _LATCH_WORD_ROOM = 40.0
-_STACKED_ABOVE = 12  # columns, from where a latch at the side has its word in the tab, letter under letter
+# Columns from where, and width below which, a latch at the side has its word in the tab, letter under letter.
+_STACKED_ABOVE, _STACKED_BELOW = 12, 320.0
+_BESIDE_ENOUGH, _BETWEEN_VIEWS = 46.0, 14.0  # pitch at which both views stand side by side, and their distance
 _WIDEST, _WIDE_ENOUGH, _LOWEST = 118.0, 56.0, 30.0
 
 
@@ -46,6 +48,7 @@ class _Plan:
     below: tuple[_Line, ...]
     number_size: float
     all_lines: bool
+    stacked: bool
 
 
 def face_width(face: Face) -> float:
@@ -70,6 +73,18 @@ def cavity_centres(face: Face, width: float) -> dict[str, tuple[float, float]]:
     return centres
 
 
+def pair_width(face: Face, width: float) -> float:
+    """The width for each view of a pair on a page: half of it where the cavities stay large enough, else all."""
+    half = (width - _BETWEEN_VIEWS) / 2
+    return half if _plan(face, half).pitch >= _BESIDE_ENOUGH else width
+
+
+def above_first_row(face: Face, width: float) -> float:
+    """From the top of the drawing to the top of its first row, so that two views can stand level."""
+    plan = _plan(face, width)
+    return plan.height - plan.top
+
+
 @lru_cache(maxsize=64)
 def draw_face(face: Face, width: float) -> Any:
     """The face as a reportlab Drawing of this width; its height follows."""
@@ -83,7 +98,8 @@ def _plan(face: Face, width: float) -> _Plan:
     columns, rows = face.shape.columns, len(face.shape.rows)
     at_side = face.shape.latch in ("left", "right")
     # the same room at both sides, so that the two views of a plug stand exactly under one another
-    word = _LATCH_WORD_ROOM if columns <= _STACKED_ABOVE else 1.0
+    stacked = columns > _STACKED_ABOVE or width < _STACKED_BELOW
+    word = 1.0 if stacked else _LATCH_WORD_ROOM
     beside = _WALL + (_LATCH_DEEP + word if at_side else 1.0)
     pitch = min((width - 2 * beside) / columns, _WIDEST)
     cavities = cavities_by_number(face)
@@ -117,6 +133,7 @@ def _plan(face: Face, width: float) -> _Plan:
         below,
         number_size,
         all_lines,
+        stacked,
     )
 
 
@@ -176,7 +193,7 @@ def _draw(face: Face, plan: _Plan) -> shapes.Shapes:
     columns, rows = face.shape.columns, len(face.shape.rows)
     left, right = plan.left - _WALL, plan.left + columns * plan.pitch + _WALL
     top, bottom = plan.top + _WALL, plan.top - rows * plan.cell_height - _WALL
-    drawn += _latch(face.shape.latch, left, right, bottom, top, columns > _STACKED_ABOVE)
+    drawn += _latch(face.shape.latch, left, right, bottom, top, plan.stacked)
     drawn.append(shapes.box(left, bottom, right - left, top - bottom, style.WHITE, line=1.6, round_by=6.0))
     cavities = cavities_by_number(face)
     for number, (across, up) in cavity_centres(face, plan.width).items():
@@ -239,9 +256,7 @@ def _cavity(cavity: Cavity, across: float, up: float, plan: _Plan) -> shapes.Sha
     """One cavity: frame, number centred on (across, up), and what is known below it."""
     left, top = across - plan.pitch / 2, up + _NUMBER_MIDDLE
     bottom = top - plan.cell_height
-    drawn: shapes.Shapes = [
-        shapes.box(left, bottom, plan.pitch, plan.cell_height, style.WHITE, line=style.LINE)
-    ]
+    drawn: shapes.Shapes = [shapes.box(left, bottom, plan.pitch, plan.cell_height, style.WHITE, line=style.LINE)]
     if cavity.state == "highlighted":
         inset = _FRAME / 2 + 0.4
         drawn.append(
@@ -291,7 +306,5 @@ def _fate(drawn: shapes.Shapes, mark: str, across: float, y: float, plan: _Plan)
     drawn.append(shapes.box(across - wide / 2, y - high, wide, high, style.BLACK, None))
     for line in lines:
         y -= line.size * style.LEADING
-        drawn.append(
-            shapes.text(line.words, across, y + line.size * 0.2, line.size, True, "middle", style.WHITE)
-        )
+        drawn.append(shapes.text(line.words, across, y + line.size * 0.2, line.size, True, "middle", style.WHITE))
     return y - 2.0

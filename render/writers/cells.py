@@ -15,7 +15,7 @@ from render.measure import font_name, longest_word_pt, on_paper, width_pt, wrap
 from render.writers.flow import Frame, Strip
 from render.writers.widths import share_out
 
-_PAD_X, _PAD_Y = 4.0, 1.8
+_PAD_X, _PAD_Y = 3.5, 1.8
 _POINTS_PER_MM = 72.0 / 25.4
 _BESIDE_SWATCH = style.SWATCH_WIDTH + 5.0
 _BESIDE_TICK = style.TICK_SIDE + 3.5
@@ -98,13 +98,13 @@ def _level(cells: list[list[tuple[Bit, ...]]]) -> tuple[tuple[Bit, ...], ...]:
             high[index] = max(high[index], _bits_height(bits))
     made = []
     for parts in cells:
-        bits: list[Bit] = []
+        lines: list[Bit] = []
         for index, piece in enumerate(parts):
-            bits += piece
+            lines += piece
             spare = high[index] - _bits_height(piece)
             if index < len(parts) - 1 and spare > 0:
-                bits.append(Bit(spare, lambda canvas, x, y, width: None))
-        made.append(tuple(bits))
+                lines.append(Bit(spare, lambda canvas, x, y, width: None))
+        made.append(tuple(lines))
     return tuple(made)
 
 

@@ -52,9 +52,7 @@ def _words(paragraph: str, width: int) -> list[tuple[str, bool]]:
             words.append((whole, False))
             continue
         pieces = [
-            part[start : start + width]
-            for part in _BREAK_AFTER.split(whole)
-            for start in range(0, len(part), width)
+            part[start : start + width] for part in _BREAK_AFTER.split(whole) for start in range(0, len(part), width)
         ]
         words += [(piece, index > 0) for index, piece in enumerate(pieces)]
     return words
@@ -116,15 +114,11 @@ def _widths(grid: Grid, cells: list[list[str]]) -> list[int]:
     for index, column in enumerate(grid.columns):
         texts = [column.title, *(row[index] for row in cells)]
         natural.append(max(1, *(len(line) for text in texts for line in text.split("\n"))))
-        least.append(
-            max(1, *(min(len(word), _WIDEST_WORD) for text in texts for word in _breakable(text)))
-        )
+        least.append(max(1, *(min(len(word), _WIDEST_WORD) for text in texts for word in _breakable(text))))
     room = WIDTH - len(_GAP) * (len(grid.columns) - 1)
     if sum(natural) <= room:
         return natural
-    shares = share_out(
-        [column.weight for column in grid.columns], [float(need) for need in least], float(room)
-    )
+    shares = share_out([column.weight for column in grid.columns], [float(need) for need in least], float(room))
     return [max(1, min(math.floor(share), most)) for share, most in zip(shares, natural, strict=True)]
 
 
@@ -199,9 +193,5 @@ def _with_latch(lines: list[str], latch: str, first: bool, last: bool) -> list[s
     word = "LATCH "
     at = len(lines) // 2
     if latch == "left":
-        return [
-            (word if first and index == at else " " * len(word)) + line for index, line in enumerate(lines)
-        ]
-    return [
-        line.ljust(width) + (" LATCH" if last and index == at else "") for index, line in enumerate(lines)
-    ]
+        return [(word if first and index == at else " " * len(word)) + line for index, line in enumerate(lines)]
+    return [line.ljust(width) + (" LATCH" if last and index == at else "") for index, line in enumerate(lines)]

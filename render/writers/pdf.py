@@ -41,9 +41,7 @@ def write_pdf(sheets: Sequence[Sheet], masthead: Masthead) -> bytes:
 
     laid = _laid(sheets, masthead)
     out = BytesIO()
-    canvas = Canvas(
-        out, pagesize=(style.A4_WIDTH, style.A4_HEIGHT), invariant=1, initialFontName=font_name(False)
-    )
+    canvas = Canvas(out, pagesize=(style.A4_WIDTH, style.A4_HEIGHT), invariant=1, initialFontName=font_name(False))
     canvas.setTitle(masthead.job)
     canvas.setAuthor("ringout")
     for number, leaf in enumerate(laid, 1):
@@ -163,9 +161,7 @@ def _lines(
 ) -> list[Strip]:
     """Wrapped text; neither its first nor its last line stands alone on a page."""
     wrapped = wrap(words, frame.width - indent, size, bold)
-    strips = [
-        _line(line, size, bold, indent, mark if index == 0 else "") for index, line in enumerate(wrapped)
-    ]
+    strips = [_line(line, size, bold, indent, mark if index == 0 else "") for index, line in enumerate(wrapped)]
     strips[0] = strips[0]._replace(before=before)
     for index in {0, len(strips) - 2} & set(range(len(strips) - 1)):
         strips[index] = strips[index]._replace(with_next=True)
@@ -222,10 +218,7 @@ def _caution(caution: Caution, frame: Frame) -> list[Strip]:
     lines = wrap(caution.text, frame.width - beside - 2 * pad, style.MAIN, True)
     step = style.MAIN * style.LEADING
     most = max(int((frame.room - 2 * pad) // step), 1)
-    return [
-        _caution_box(lines[start : start + most], frame.width, pad, beside)
-        for start in range(0, len(lines), most)
-    ]
+    return [_caution_box(lines[start : start + most], frame.width, pad, beside) for start in range(0, len(lines), most)]
 
 
 def _caution_box(lines: tuple[str, ...], width: float, pad: float, beside: float) -> Strip:
@@ -278,21 +271,48 @@ def _face(face: Face, frame: Frame) -> list[Strip]:
     columns = tuple(Column(str(index + 1), 1.0, "centre") for index in range(face.shape.columns))
     rows = tuple(tuple(Strong(number or "") for number in row) for row in face.shape.rows)
     said = f"{VIEW_WORDS[face.shape.view]}. {HOLD_WORDS[face.shape.view]} {latch_words(face).capitalize()}."
-    return block_strips(
-        (Heading(face.title, 2), Para(said), Grid(columns, rows, "Numbers as seen, by column")), frame
-    )
+    return block_strips((Heading(face.title, 2), Para(said), Grid(columns, rows, "Numbers as seen, by column")), frame)
 
 
 def _face_pair(pair: FacePair, frame: Frame) -> list[Strip]:
-    """Both views on one page; the mirror gives up its title, then all but numbers and functions, for that."""
+    """Both views on one page, the title once: side by side where the plug is small, else one below the other.
+
+    Where two don't fit, the mirror gives up all but numbers and functions.
+    """
+    from render.ends.drawing import pair_width
+
     held, mirror = both_views(pair)
+    wide = pair_width(held, frame.width)
+    if wide < frame.width:
+        return [_side_by_side(held, mirror, wide, frame)]
     first = _face(held, frame)
     untitled = replace(mirror, title="")
-    for second in (mirror, untitled, _numbers_only(untitled)):
+    for second in (untitled, _numbers_only(untitled)):
         both = [*first, *_face(second, frame)]
         if sum(strip.before + strip.height for strip in both) <= frame.room:
             return tie(both, frame.room)
     return first + _face(mirror, frame)
+
+
+def _side_by_side(left: Face, right: Face, wide: float, frame: Frame) -> Strip:
+    """Two views with their rows level, whatever words stand above them."""
+    from render.ends.drawing import above_first_row, draw_face
+
+    drawings = [draw_face(face, wide) for face in (left, right)]
+    above = [above_first_row(face, wide) for face in (left, right)]
+    below = max(drawing.height - over for drawing, over in zip(drawings, above, strict=True))
+    height = max(above) + below
+
+    def draw(canvas: Any, x: float, y: float) -> None:
+        from reportlab.graphics import renderPDF
+
+        for drawing, over, across in zip(drawings, above, (0.0, frame.width - wide), strict=True):
+            canvas.saveState()
+            canvas.translate(x + across, y + height - max(above) + over - drawing.height)
+            renderPDF.draw(drawing, canvas, 0, 0)
+            canvas.restoreState()
+
+    return Strip(height, draw, before=8.0)
 
 
 def _numbers_only(face: Face) -> Face:
@@ -302,12 +322,12 @@ def _numbers_only(face: Face) -> Face:
 
 def _picture(picture: Picture, frame: Frame) -> list[Strip]:
     """At full size, with narrower boxes, scaled as far as text allows, a picture a group, or in words."""
-    from render.diagrams.route import by_group, connections, fitted
+    from render.diagrams.route import connections, fitted, smaller
 
     found = fitted(picture, frame.width, frame.room)
     if not isinstance(found, str):
         return [_drawing_strip(found[0], frame, found[1])]
-    parts = by_group(picture)
+    parts = smaller(picture)
     if len(parts) > 1:
         return [strip for part in parts for strip in _picture(part, frame)]
     return block_strips((Heading(picture.title, 2), Para(found), Listing(connections(picture))), frame)
@@ -325,6 +345,6 @@ def _page_break(_: PageBreak, frame: Frame) -> list[Strip]:
 
 
 STRIPS: dict[type, Callable[..., list[Strip]]] = {
-    Heading: _heading, Banner: _banner, Para: _para, Caution: _caution, Listing: _listing, Grid: grid_strips, Face: _face,
-    FacePair: _face_pair, Picture: _picture, Keep: _keep, PageBreak: _page_break,
+    Heading: _heading, Banner: _banner, Para: _para, Caution: _caution, Listing: _listing, Grid: grid_strips,
+    Face: _face, FacePair: _face_pair, Picture: _picture, Keep: _keep, PageBreak: _page_break,
 }  # fmt: skip

@@ -69,6 +69,12 @@ def _lost(kinds: tuple[str, ...], rest: str) -> str:
 JOBS: dict[tuple[str, str], str] = {
     ("A05", "A06"): job("FL", extra=("2/1: FL WH WH/BK",)),
     ("A05", "C14"): job("", extra=("1: ACC RD", "1/11: FL WH WH/BK"), speakers="FL"),
+    ("C03", "C14"): job("FL", """
+found:
+  - dash.FL+ > spk.FL+
+  - spk.FL- > gnd.G1
+grounds: {G1: {place: kick panel, metal: bare}}
+"""),
     ("C05", "H12"): job("FL", tap("dash.11: lo.in1-"), units=(_RADIO, _GROUNDED)),
     ("F22", "F23"): job("FL B+", tap("dash.9: [gnd.G1, amp.in1+]"), units=_WITH_AMP),
     ("F22", "C03"): job("FL B+", tap("dash.9: [gnd.G1, amp.out1+]"), units=_WITH_AMP),
@@ -76,9 +82,11 @@ JOBS: dict[tuple[str, str], str] = {
     ("F23", "C01"): job("FL B+", tap("dash.9: [dash.1, amp.out1+]"), units=_WITH_AMP),
     ("F23", "C03"): job("FL B+", tap("dash.9: [gnd.G1, amp.out1+]"), units=_WITH_AMP),
     ("F23", "G12"): job("CAN B+", tap("dash.9: dash.10")),
+    ("F23", "F25"): job("B+", tap("dash.9: dash.16"), extra=("16: AERIAL BU",)),
     ("F24", "C01"): job("FL ON", tap("dash.18: [dash.1, amp.out1+]"), units=_WITH_AMP),
     ("F24", "C03"): job("FL ON", tap("dash.18: [gnd.G1, amp.out1+]"), units=_WITH_AMP),
     ("F24", "G12"): job("CAN ON", tap("dash.18: dash.10")),
+    ("H02", "H18"): job("B+", loom("9", then="capped: [T1.car.9]\ndepinned: [T1.car.9]")),
     ("G11", "G01"): job("CAN", loom("{10: 20}")),
     ("G07", "G01"): job("CAN", loom(leads=("10/20: CAN YE/GN YE/BN",), then="capped: [T1.unit.10/20, T1.car.10/20]"),
                         plug="carries: SRS"),
@@ -95,6 +103,7 @@ JOBS: dict[tuple[str, str], str] = {
     ("H07", "C17"): job("MIC ILL MUTE", loom("{5: 7, 15: 6}")),
     ("H07", "C18"): job("MUTE ILL", loom("{6: 7}"), units=(_RADIO, _KEPT), plug="car: kept"),
     ("H07", "C25"): job("FL ILL MUTE", _lost(("navigation voice",), loom("{1: 7, 11: 6}"))),
+    ("H07", "F25"): job("B+ ILL", loom("{9: 7}")),
     ("H07", "F23"): job("FL B+", loom("{9: 1}")),
     ("H07", "G01"): job("CAN MUTE MUTE-2", loom("{10: 6, 20: 8}")),
     ("H07", "G11"): job("CAN", loom(leads=("unit.10: ILL OG",), joints=("T1.unit.10: can.CAN-L",)),
@@ -119,6 +128,7 @@ JOBS: dict[tuple[str, str], str] = {
     ("H14", "C14"): job("FL ILL", moved("1", "7", "1 11 7")),
     ("H14", "C24"): job("FL", moved("1", "11", "1 11")),
     ("H14", "F22"): job("B+ GND", moved("9", "19", "9 19")),
+    ("H14", "F25"): job("B+ ILL", moved("9", "7", "9 7")),
     ("H14", "F23"): job("B+ FL", moved("9", "1", "9 1 11")),
     ("H14", "G12"): job("CAN FL", moved("10", "1", "10 20 1 11")),
     ("H14", "H08"): job("ILL MUTE", moved("7", "6", "6..7"), extra=("17: ILL OG/WH",)),

@@ -14,7 +14,7 @@ import yaml
 
 from harness.checks import all_checks
 from harness.finding import Finding
-from harness.prove import prove
+from harness.prove import Proof, prove
 from tests.checks.marks import fixtures, named
 
 CONDUCTORS = 3
@@ -35,8 +35,12 @@ GRAPH_CODES = sorted({check.code for check in all_checks()} - set(NO_WAY))
 
 
 @cache
+def proved(path: Path) -> Proof:
+    return prove(path, mends=False)
+
+
 def told(path: Path) -> tuple[Finding, ...]:
-    return prove(path, mends=False).report.findings
+    return proved(path).report.findings
 
 
 def inline_plugs(path: Path) -> set[str]:
@@ -70,7 +74,7 @@ def test_a_bad_fixture_has_its_cause_far_away(code: str) -> None:
 
 @pytest.mark.parametrize("path", fixtures("bad"), ids=named)
 def test_a_path_names_contacts_of_the_job_and_steps_on(path: Path) -> None:
-    job = prove(path, mends=False).job
+    job = proved(path).job
     assert job is not None
     for finding in told(path):
         assert set(finding.path) <= set(job.contacts), finding.code

@@ -37,7 +37,7 @@ def test_two_commands(readme: str, root: Path) -> None:
         for extra in re.findall(r"\[(\w+)\]", command):
             assert extra in extras
     assert commands[0].endswith("/ringout demo out")
-    assert commands[1].endswith("/python -m pytest")
+    assert commands[1].endswith("/python -m pytest -n auto")
 
 
 def test_ci_takes_them_from_here(readme: str, root: Path) -> None:
