@@ -1,6 +1,6 @@
 """F25."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
@@ -51,8 +51,7 @@ def feeds_tied(wiring: Wiring) -> Iterator[Fault]:
         far = next((other for other in others if other not in as_found), "")
         if not far:
             continue
-        first = wiring.contact(start).function.name
-        met = meeting(wiring, start, far, lambda name, first=first: wiring.contact(name).function.name == first)
+        met = meeting(wiring, start, far, _same_feed(wiring, start))
         kinds = [_FEEDS[wiring.contact(name).function.kind] for name in (met.near, far)]
         yield Fault(
             at=Spot(place_of(wiring, met.conductor, met.near), wiring.words(met.at)),
@@ -62,3 +61,9 @@ def feeds_tied(wiring: Wiring) -> Iterator[Fault]:
             about=(*feeds.values(), *(hop.contact for hop in met.hops)),
             path=wiring.way_in_words(start, met.hops),
         )
+
+
+def _same_feed(wiring: Wiring, start: str) -> Callable[[str], bool]:
+    """Whether a contact is of the feed that `start` is of."""
+    function = wiring.contact(start).function.name
+    return lambda name: wiring.contact(name).function.name == function

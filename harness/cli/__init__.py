@@ -11,12 +11,14 @@ def main() -> None:
     # One command is one short process, and what it builds it needs until the end. The collector
     # would walk a growing graph again and again and free nothing; at a large job that is half the time.
     gc.disable()
-    from harness.cli.group import run
-    from harness.cli.screen import close_streams, open_streams
+    try:
+        from harness.cli.group import run
+        from harness.cli.screen import close_streams, open_streams
 
-    open_streams()
-    code = run(sys.argv[1:])
-    code = close_streams(code)
+        open_streams()
+        code = close_streams(run(sys.argv[1:]))
+    except KeyboardInterrupt:  # pressed while we were still loading, or already leaving
+        code = 130
     # The interpreter collects once more when it ends; frozen objects are left out of that.
     gc.freeze()
     sys.exit(code)

@@ -69,6 +69,7 @@ def _copy_samples(target: Path) -> dict[str, bytes]:
     Raises Refused where that would destroy something that isn't ours.
     """
     from harness.assets import folder
+    from render.writers.files import write_whole
 
     source = folder("samples")
     wanted = {
@@ -81,12 +82,14 @@ def _copy_samples(target: Path) -> dict[str, bytes]:
         there = target / name
         if there.is_file() and there.read_bytes() != data and _digest(there.read_bytes()) != known.get(name):
             raise Refused(f"{there} was changed since the demo wrote it; name another folder")
+    # The mark goes first: a disk that fills up on the way leaves a folder that is known as the demo's.
+    mark = "".join(f"{_digest(data)}  {name}\n" for name, data in wanted.items())
+    target.mkdir(parents=True, exist_ok=True)
+    write_whole(target / _MARK, mark.encode("utf-8"))
     for name, data in wanted.items():
         path = target / name
         path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_bytes(data)
-    mark = "".join(f"{_digest(data)}  {name}\n" for name, data in wanted.items())
-    (target / _MARK).write_text(mark, encoding="utf-8", newline="\n")
+        write_whole(path, data)
     return wanted
 
 

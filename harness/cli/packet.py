@@ -53,6 +53,8 @@ def writable_folder(text: str) -> Path:
     Raises Refused where the name is taken by a file. Whether one may write there shows
     when it is tried: a permission that was looked up can be wrong.
     """
+    if not text.strip():
+        raise Refused("-o wants the name of a folder")
     folder = Path(text)
     if folder.exists() and not folder.is_dir():
         raise Refused(f"{text} is a file; -o wants a folder")

@@ -44,7 +44,14 @@ codecs.register_error("ringout-plain", _plain)
 
 
 def open_streams() -> None:
-    """Makes stdout and stderr write UTF-8 where they can, and plain words where they can't."""
+    """Makes stdout and stderr write UTF-8 where they can, and plain words where they can't.
+
+    A stream that was closed before we started (`>&-`) gets nowhere to write to.
+    """
+    if sys.stdout is None:
+        sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115
+    if sys.stderr is None:
+        sys.stderr = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115
     chosen = bool(os.environ.get("PYTHONIOENCODING"))
     for stream in (sys.stdout, sys.stderr):
         # Under a test or in another program a stream may be something else than a text file.
@@ -108,8 +115,9 @@ def say(text: str) -> None:
 
 def complain(text: str) -> None:
     """Writes one line about a mistake to stderr, with the command's name before it."""
-    with contextlib.suppress(BrokenPipeError):
+    with contextlib.suppress(OSError):  # nobody to complain to: the exit code still tells
         sys.stderr.write(f"ringout: {text}\n")
+        sys.stderr.flush()
 
 
 def harmless(text: str) -> str:

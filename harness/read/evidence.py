@@ -30,11 +30,10 @@ def read_tones(job_file: str, names: Names, troubles: Troubles) -> tuple[tuple[T
     root = read_file(path, troubles)
     if root is None:
         return (), frozenset()
-    wrong = [] if isinstance(root, Rows) else [root]
-    wrong += [each for each in root.items if not isinstance(each, Table)] if isinstance(root, Rows) else []
-    for node in wrong:
+    records = root.items if isinstance(root, Rows) else [root]
+    for odd in records if not isinstance(root, Rows) else [each for each in records if not isinstance(each, Table)]:
         troubles.add(
-            "R08", node.place, os.path.basename(path), "The evidence file is a list of records, each a table.",
+            "R08", odd.place, os.path.basename(path), "The evidence file is a list of records, each a table.",
             "Write a line like `- {when: 2026-03-02 09:40, by: JM, tone: dash.car.1/11, charted: FL, heard: FL}`.",
         )  # fmt: skip
     if not isinstance(root, Rows):
