@@ -298,7 +298,8 @@ PIECES: tuple[type, ...] = (str, Swatch, Room, Tick, Strong)
 class Sheet:
     """One printed page or set of pages. `name` becomes part of file names: lower case, digits, hyphens.
 
-    `shares`: printed under the sheet before it, with its own title, where all of it fits there.
+    `shares`: printed under the sheet before it, with its own title, where all of it fits there, or where it
+    is longer than a page and half of that page is free.
     """
 
     name: str

@@ -1,101 +1,120 @@
-"""Small drawings shared by faces, pictures and grids, as reportlab.graphics shapes.
+"""Small drawings shared by faces, pictures and grids, as plain values; nothing here knows PDF or SVG.
 
-Every function returns a list of shapes in points, y upward. Text goes through `text()`, so that a viewer
-of the SVG with another font still keeps it inside its box.
+Every function returns shapes in points, y upward. `render.writers.paint` draws them on a PDF's page,
+`render.writers.svg` writes them as SVG.
 """
 
 from __future__ import annotations
 
 import math
-from typing import Any
+from typing import Literal, NamedTuple
 
 from render import style
 from render.blocks import Swatch
-from render.measure import font_name, on_paper, width_pt
+from render.measure import on_paper, width_pt
 
-Shapes = list[Any]
-
-
-def ink_of(ink: str) -> Any:
-    """A colour of `render.style` as reportlab wants it."""
-    from reportlab.lib.colors import HexColor
-
-    return HexColor(ink)
+Anchor = Literal["start", "middle", "end"]
 
 
-def drawing(width: float, height: float, shapes: Shapes) -> Any:
-    """Shapes as one reportlab Drawing; its size is rounded up, since the SVG renderer cuts fractions off."""
-    from reportlab.graphics.shapes import Drawing
+class Text(NamedTuple):
+    """One line of text, its baseline's start at `x`, `y`, as wide as it will print."""
 
-    # without a font of ours the renderer would name one that is not embedded
-    made = Drawing(math.ceil(width), math.ceil(height), initialFontName=font_name(False))
-    for shape in shapes:
-        made.add(shape)
-    return made
+    words: str
+    x: float
+    y: float
+    size: float
+    bold: bool
+    ink: str
+    width: float
+
+
+class Box(NamedTuple):
+    """A rectangle by its lower left corner; no ink is None."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+    fill: str | None
+    stroke: str | None
+    line: float
+    round_by: float
+
+
+class Run(NamedTuple):
+    """A line or area through points, x and y; `curved`: a start, then three points a Bézier piece."""
+
+    points: tuple[tuple[float, float], ...]
+    closed: bool
+    curved: bool
+    fill: str | None
+    stroke: str | None
+    line: float
+
+
+class Disc(NamedTuple):
+    """A circle by its middle."""
+
+    x: float
+    y: float
+    radius: float
+    fill: str | None
+    stroke: str | None
+    line: float
+
+
+Shape = Text | Box | Run | Disc
+Shapes = list[Shape]
+
+
+class Drawing(NamedTuple):
+    """Shapes and the size of the paper that they need, in whole points."""
+
+    width: int
+    height: int
+    contents: tuple[Shape, ...]
+
+
+def drawing(width: float, height: float, shapes: Shapes) -> Drawing:
+    """Shapes as one drawing, its size rounded up."""
+    return Drawing(math.ceil(width), math.ceil(height), tuple(shapes))
 
 
 def text(
-    words: str,
-    x: float,
-    y: float,
-    size: float,
-    bold: bool = False,
-    anchor: str = "start",
-    ink: str = style.BLACK,
-) -> Any:
-    """One line of text with its baseline at `y`; `anchor` start, middle or end says what `x` is."""
-    from reportlab.graphics.shapes import String
-
+    words: str, x: float, y: float, size: float, bold: bool = False, anchor: Anchor = "start", ink: str = style.BLACK
+) -> Text:
+    """One line of text with its baseline at `y`; `anchor` says which part of it `x` is."""
     words = on_paper(words)
-    # the SVG renderer drops the fraction of 2*y, which would shift a line by up to a point
-    drawn = String(x, round(y * 2) / 2, words, fontName=font_name(bold), fontSize=size, textAnchor=anchor)
-    drawn.fillColor = ink_of(ink)
-    if words:
-        drawn._svgAttrs = {
-            "textLength": f"{width_pt(words, size, bold):.2f}",
-            "lengthAdjust": "spacingAndGlyphs",
-        }
-    return drawn
+    width = width_pt(words, size, bold)
+    return Text(words, x - {"start": 0.0, "middle": width / 2, "end": width}[anchor], y, size, bold, ink, width)
 
 
 def box(
     x: float, y: float, width: float, height: float, fill: str | None = None,
     stroke: str | None = style.BLACK, line: float = style.LINE, round_by: float = 0.0,
-) -> Any:  # fmt: skip
+) -> Box:  # fmt: skip
     """A rectangle by its lower left corner."""
-    from reportlab.graphics.shapes import Rect
-
-    return Rect(
-        x, y, width, height, rx=round_by, ry=round_by, strokeWidth=line,
-        fillColor=ink_of(fill) if fill else None, strokeColor=ink_of(stroke) if stroke else None,
-    )  # fmt: skip
+    return Box(x, y, width, height, fill, stroke, line, round_by)
 
 
-def line(x1: float, y1: float, x2: float, y2: float, width: float = style.LINE, ink: str = style.BLACK) -> Any:
+def line(x1: float, y1: float, x2: float, y2: float, width: float = style.LINE, ink: str = style.BLACK) -> Run:
     """A straight line."""
-    from reportlab.graphics.shapes import Line
-
-    return Line(x1, y1, x2, y2, strokeWidth=width, strokeColor=ink_of(ink))
+    return Run(((x1, y1), (x2, y2)), False, False, None, ink, width)
 
 
-def area(points: list[float], fill: str | None, stroke: str | None = style.BLACK, width: float = style.LINE) -> Any:
+def area(points: list[float], fill: str | None, stroke: str | None = style.BLACK, width: float = style.LINE) -> Run:
     """A closed area through x, y, x, y …"""
-    from reportlab.graphics.shapes import Polygon
-
-    return Polygon(
-        points, strokeWidth=width, fillColor=ink_of(fill) if fill else None,
-        strokeColor=ink_of(stroke) if stroke else None,
-    )  # fmt: skip
+    return Run(tuple(zip(points[::2], points[1::2], strict=True)), True, False, fill, stroke, width)
 
 
-def disc(x: float, y: float, radius: float, fill: str | None, stroke: str | None = style.BLACK) -> Any:
+def curve(points: list[tuple[float, float]], width: float = style.LINE, ink: str = style.BLACK) -> Run:
+    """A curved line: a start, then two points that pull and an end for each piece."""
+    return Run(tuple(points), False, True, None, ink, width)
+
+
+def disc(x: float, y: float, radius: float, fill: str | None, stroke: str | None = style.BLACK) -> Disc:
     """A circle."""
-    from reportlab.graphics.shapes import Circle
-
-    return Circle(
-        x, y, radius, strokeWidth=style.LINE, fillColor=ink_of(fill) if fill else None,
-        strokeColor=ink_of(stroke) if stroke else None,
-    )  # fmt: skip
+    return Disc(x, y, radius, fill, stroke, style.LINE)
 
 
 def swatch(
@@ -130,19 +149,16 @@ def swatch(
 
 def twisted_pair(x: float, y: float, width: float, height: float) -> Shapes:
     """Two conductors that cross: three lens shapes between the lower left corner and the upper right."""
-    from reportlab.graphics.shapes import Path
-
     step = width / 3
     shapes: Shapes = []
     for start in (0.0, height):
-        path = Path(strokeWidth=style.LINE, strokeColor=ink_of(style.BLACK), fillColor=None)
         low, high = y + start, y + height - start
-        path.moveTo(x, low)
+        points = [(x, low)]
         for lens in range(3):
             left = x + lens * step
-            path.curveTo(left + step / 2, low, left + step / 2, high, left + step, high)
+            points += [(left + step / 2, low), (left + step / 2, high), (left + step, high)]
             low, high = high, low
-        shapes.append(path)
+        shapes.append(curve(points))
     return shapes
 
 
@@ -182,7 +198,7 @@ def fuse(x: float, y: float, height: float) -> Shapes:
 def ground(x: float, y: float, height: float) -> Shapes:
     """A conductor down to a bar with three slanting strokes: the car's body."""
     width, bar = height * 0.8, y + height * 0.4
-    shapes = [line(x + width / 2, y + height, x + width / 2, bar), line(x, bar, x + width, bar)]
+    shapes: Shapes = [line(x + width / 2, y + height, x + width / 2, bar), line(x, bar, x + width, bar)]
     for along in (0.0, 0.5, 1.0):
         shapes.append(line(x + width * along, bar, x + width * along - height * 0.15, y))
     return shapes

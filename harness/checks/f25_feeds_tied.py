@@ -52,7 +52,7 @@ def feeds_tied(wiring: Wiring) -> Iterator[Fault]:
         if not far:
             continue
         met = meeting(wiring, start, far, _same_feed(wiring, start))
-        kinds = [_FEEDS[wiring.contact(name).function.kind] for name in (met.near, far)]
+        kinds = [_FEEDS.get(wiring.contact(name).function.kind, "a feed") for name in (met.near, far)]
         yield Fault(
             at=Spot(place_of(wiring, met.conductor, met.near), wiring.words(met.at)),
             message=f"{wiring.words(met.near)}, {kinds[0]}, is tied to {wiring.words(far)}, {kinds[1]}: "

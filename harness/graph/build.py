@@ -159,7 +159,7 @@ def _plugged(job: Job) -> Iterator[Conductor]:
             if pin in job.depinned:
                 continue
             if pin in job.moved:
-                cavity = job.moved[pin][0]  # noqa: PLW2901
+                cavity = job.moved[pin][0]
             there = cavities[mate.plug].get(cavity.lower())
             if there is not None:
                 yield Conductor(pin, f"{mate.plug}.{mate.half}.{there}", PLUGGED, PLANNED, mate.loom, mate.place)

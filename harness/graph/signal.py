@@ -76,6 +76,9 @@ class Flip(NamedTuple):
     after: str
 
 
+_MOST_WAYS = 32
+
+
 class Signals:
     """The signal graph of one state of a job."""
 
@@ -86,6 +89,7 @@ class Signals:
         self.by_plus: dict[str, Driver] = {}
         self._routes: dict[tuple[str, str], Route] = {}
         self._receiver_of_port: dict[tuple[str, str], Receiver] = {}
+        self._ways: dict[str, list[Way]] = {}
         for unit in job.parts.units.values():
             if unit.name in gone:
                 continue
@@ -229,27 +233,31 @@ class Signals:
     def feeds_from(self, driver: Driver) -> list[Feed]:
         return self._out_of.get(driver.name, [])
 
-    def ways(self, receiver: Receiver, most: int = 32) -> list[Way]:
-        """Every way from a source to a receiver, at most `most`; a loop through units is walked once."""
-        ways: list[Way] = []
+    def ways(self, receiver: Receiver, most: int = _MOST_WAYS) -> list[Way]:
+        """Every way from a source to a receiver, at most `most` of 32; a loop through units is walked once."""
+        ways = self._ways.get(receiver.name)
+        if ways is None:
+            ways = self._ways[receiver.name] = []
+            self._back(ways, receiver, None, (), frozenset())
+        return ways[:most]
 
-        def back(at: Receiver, through: Route | None, tail: tuple[Hop, ...], seen: frozenset[str]) -> None:
-            for feed in self.feeds_into(at):
-                if len(ways) >= most or feed.driver.name in seen:
-                    continue
-                hops = (Hop(feed, through), *tail)
-                unit = self.job.parts.units[feed.driver.port.unit]
-                if unit.is_source:
-                    ways.append(Way(hops))
-                    continue
-                route = self.route(feed.driver)
-                for name in route.inputs if route else ():
-                    source = self._receiver_of_port.get((unit.name, name))
-                    if source is not None:
-                        back(source, route, hops, seen | {feed.driver.name})
-
-        back(receiver, None, (), frozenset())
-        return ways
+    def _back(
+        self, ways: list[Way], at: Receiver, through: Route | None, tail: tuple[Hop, ...], seen: frozenset[str]
+    ) -> None:
+        """Adds the ways from a source to `at`, which the signal leaves `through` a unit on the way `tail`."""
+        for feed in self.feeds_into(at):
+            if len(ways) >= _MOST_WAYS or feed.driver.name in seen:
+                continue
+            hops = (Hop(feed, through), *tail)
+            unit = self.job.parts.units[feed.driver.port.unit]
+            if unit.is_source:
+                ways.append(Way(hops))
+                continue
+            route = self.route(feed.driver)
+            for name in route.inputs if route else ():
+                source = self.receiver(unit.name, name)
+                if source is not None:
+                    self._back(ways, source, route, hops, seen | {feed.driver.name})
 
     def dead_ends(self, receiver: Receiver) -> list[tuple[Driver, str]]:
         """Drivers that lead to a receiver without any source behind them, and why the way stops there."""

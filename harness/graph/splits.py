@@ -60,11 +60,11 @@ def splits(wiring: Wiring) -> list[list[Split]]:
         for contact in (receiver.plus, receiver.minus):
             taking.setdefault(number(contact), []).append(contact)
     for driver in wiring.signals.drivers:
-        port = (driver.port.unit, driver.port.name)
-        if port not in told:
+        own = (driver.port.unit, driver.port.name)
+        if own not in told:
             half = _half_split(wiring, driver, live, taking)
             if half is not None:
-                groups[frozenset((port,))] = [half]
+                groups[frozenset((own,))] = [half]
     return [sorted(group, key=lambda split: _order(wiring, split)) for group in groups.values()]
 
 

@@ -93,9 +93,8 @@ def _rank(wiring: Wiring, conductor: Conductor) -> int:
     if conductor.kind == JOINT:
         joint = wiring.joints.get(conductor.name)
         return 0 if joint is not None and joint.turned else _RANK[JOINT]
-    if conductor.kind in (RUN, WIRE, FUSE):
-        if frozenset((conductor.a, conductor.b)) in wiring.turned:
-            return 0
+    if conductor.kind in (RUN, WIRE, FUSE) and frozenset((conductor.a, conductor.b)) in wiring.turned:
+        return 0
     if conductor.kind == PLUGGED and _moved(wiring, conductor):
         return 1
     if conductor.kind == LEAD and conductor.a.count(".") == 2 and _last(conductor.a) != _last(conductor.b):

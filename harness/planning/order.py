@@ -52,50 +52,65 @@ _BY_NAME, _BY_PLACE, _BY_KIND, _BY_SIDE, _BY_TOUCH, _BY_REST = 16.0, 8.0, 4.0, 2
 
 
 def _said(wiring: Wiring) -> Order:
-    """Each joint goes to the making step whose words say most about it; the earlier one where two say as much."""
+    """Each joint in the making step whose words say more about it than any other's; else in none.
+
+    A person wrote the steps for a person: where the words leave it open, the joint is told apart, since a joint
+    under a wrong step is made at a wrong time.
+    """
     job = wiring.job
     making = [number for number, step in enumerate(job.steps) if step.verb in MAKING]
     made: dict[int, list[str]] = {}
     unplaced = []
     for joint in job.joints:
-        fits = {number: _fit(wiring, job.steps[number], joint) for number in making}
-        best = max(making, key=lambda number: (fits[number], -number), default=None)
-        if best is None or fits[best] <= 0:
+        fits = sorted(((_fit(wiring, job.steps[number], joint), number) for number in making), reverse=True)
+        if not fits or fits[0][0] <= 0 or (len(fits) > 1 and fits[1][0] == fits[0][0]):
             unplaced.append(joint.name)
         else:
-            made.setdefault(best, []).append(joint.name)
+            made.setdefault(fits[0][1], []).append(joint.name)
     steps = tuple(WorkStep(step.verb, step.what, tuple(made.get(number, ()))) for number, step in enumerate(job.steps))
     return Order(steps, False, tuple(unplaced))
 
 
 def _fit(wiring: Wiring, step: Step, joint: Joint) -> float:
-    """How much a step's words say about a joint; 0 where they say nothing."""
+    """How much a step's words say about a joint; 0 where they say nothing, or something that it is not."""
     what = step.what.lower()
     words = {word.strip(",;.") for word in what.split()}
     contacts = [wiring.contact(name) for link in joint.links for name in link]
     written = {word.strip(",[]:") for word in joint.text.lower().split()} - {"reversed", ""}
-    fit = 0.0
     if words & ({joint.name.lower()} | written | {contact.name.lower() for contact in contacts}):
-        fit += _BY_NAME
-    if joint.at and joint.at.lower() in what:
-        fit += _BY_PLACE
-    if {_KIND_WORDS[word] for word in words if word in _KIND_WORDS} & {c.function.kind for c in contacts}:
-        fit += _BY_KIND
-    if words & _SUB_WORDS and any(contact.function.channel == "SUB" for contact in contacts):
-        fit += _BY_KIND
-    if {_HALF_WORDS[word] for word in words if word in _HALF_WORDS} & {contact.half for contact in contacts}:
-        fit += _BY_SIDE
-    owners = {contact.owner.lower() for contact in contacts}
-    named = words & {unit.lower() for unit in wiring.job.parts.units}
-    for word, role in (("inputs", INPUT), ("outputs", OUTPUT)):
-        at = {contact.owner.lower() for contact in contacts if wiring.role(contact.name) == role}
-        if word in words and (at & named if named else at):
-            fit += _BY_SIDE
-    if words & owners:
+        return _BY_NAME
+    fit = _BY_PLACE if joint.at and joint.at.lower() in what else 0.0
+    told = _told(wiring, words, joint)
+    if any(said == 0 for said in told):
+        return 0.0
+    fit += sum(told)
+    if words & {contact.owner.lower() for contact in contacts}:
         fit += _BY_TOUCH
     if joint.method in words:
         fit += _BY_TOUCH
     return fit + (_BY_REST if words & _REST_WORDS else 0.0)
+
+
+def _told(wiring: Wiring, words: set[str], joint: Joint) -> list[float]:
+    """What each kind of word in a step says about a joint: 0 where the step speaks of others of that kind."""
+    contacts = [wiring.contact(name) for link in joint.links for name in link]
+    told = []
+    kinds = {_KIND_WORDS[word] for word in words if word in _KIND_WORDS}
+    subs = bool(words & _SUB_WORDS)
+    if kinds or subs:
+        here = bool(kinds & {contact.function.kind for contact in contacts})
+        here = here or (subs and any(contact.function.channel == "SUB" for contact in contacts))
+        told.append(_BY_KIND if here else 0.0)
+    halves = {_HALF_WORDS[word] for word in words if word in _HALF_WORDS}
+    at = {contact.half for contact in contacts if contact.half}
+    if halves and at:
+        told.append(_BY_SIDE if halves & at else 0.0)
+    named = words & {unit.lower() for unit in wiring.job.parts.units}
+    roles = {role for word, role in (("inputs", INPUT), ("outputs", OUTPUT)) if word in words}
+    if roles:
+        owners = {contact.owner.lower() for contact in contacts if wiring.role(contact.name) in roles}
+        told.append(_BY_SIDE if (owners & named if named else owners) else 0.0)
+    return told
 
 
 # -- proposed ------------------------------------------------------------------------------------------

@@ -71,6 +71,7 @@ class Builder(Refusing):
         document_start, stream_end = events.DocumentStartEvent, events.StreamEndEvent
         file, odd, glued = self.file, self.odd, self.glued
         same: dict[str, str] = {}
+        canonicals: dict[str, str] = {}
         # the container being filled, its key waiting for a value, the keys seen, the key it stands behind
         here: Table | Rows | None = None
         key: Text | None = None
@@ -169,7 +170,9 @@ class Builder(Refusing):
             elif type(here) is Table:
                 assert key is not None
                 if type(key) is Text:
-                    canonical = _canonical(key.value)
+                    canonical = canonicals.get(key.value)
+                    if canonical is None:
+                        canonical = canonicals[key.value] = _canonical(key.value)
                     first = seen.setdefault(canonical, key)
                     if first is key:
                         here.items.append((key, node))

@@ -66,7 +66,7 @@ class Chains:
 
     def declare_inline(self, node: Node | None) -> None:
         """First pass: which cavities of inline plugs the chains use, so that joints can name them too."""
-        for item in node.items if isinstance(node, Rows) else ():
+        for item in node.items if isinstance(node, Rows) and self.inline else ():
             if not isinstance(item, Text):
                 continue
             for step in item.value.split(">"):
@@ -148,7 +148,7 @@ class Chains:
     def _contacts(self, node: Text, step: str, laid: bool) -> _Step | None:
         turned = step.endswith(" reversed")
         step = step.removesuffix(" reversed")
-        match = _INLINE.fullmatch(step)
+        match = _INLINE.fullmatch(step) if self.inline else None
         if match and match[1].lower() in self.inline:
             return self._inline_step(node, step, match, turned)
         words = [self.names.groups(node, half="car" if not laid else "", text=word) for word in step.split()]

@@ -42,8 +42,9 @@ class Contacts:
 
     def of_looms(self) -> None:
         contacts = self.names.contacts
+        nothing = (UNKNOWN, None, None)
         for loom in self.looms.values():
-            said = {(row.cavity): row for row in loom.pins}
+            said = {row.cavity: row for row in loom.pins}
             pins: dict[tuple[str, str], Place] = {}
             for lead in loom.leads:
                 if lead.cavity:
@@ -55,14 +56,12 @@ class Contacts:
             for end, index in ends.items():
                 self.names.end[loom.name, end] = index
             leads = {(lead.end, lead.cavity): lead for lead in loom.leads if lead.cavity and not lead.own}
-            for (end, cavity), place in pins.items():
+            for pin, place in pins.items():
+                end, cavity = pin
                 key = f"{loom.name}.{end}.{cavity}"
-                about = leads.get((end, cavity)) or said.get(cavity)
-                function = about.function if about else UNKNOWN
-                contacts[key] = Contact(
-                    key, loom.name, "loom", end, function, about.colour if about else None,
-                    about.size if about else None, place,
-                )  # fmt: skip
+                about = leads.get(pin) or said.get(cavity)
+                function, colour, size = (about.function, about.colour, about.size) if about else nothing
+                contacts[key] = Contact(key, loom.name, "loom", end, function, colour, size, place)
                 if end in ends:
                     ends[end].add(cavity, function.name if function.kind != "unknown" else "")
             for lead in loom.leads:

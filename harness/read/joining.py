@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from operator import eq
 
 from harness.joints import methods
 from harness.model.job import Joint, Link, Mate
@@ -126,13 +127,13 @@ def _joint(
             return []
         for links, one, other in zip(joints, left, right, strict=True):
             ends = other.contacts[::-1] if turn else other.contacts
-            if any(a == b for a, b in zip(one.contacts, ends, strict=True)):
+            if any(map(eq, one.contacts, ends)):
                 troubles.add(
                     "R25", target.place, target.value, f"“{key.value}” is joined to itself.",
                     "Write what it is joined to, or take the row out.",
                 )  # fmt: skip
                 return []
-            links += [Link(a, b) for a, b in zip(one.contacts, ends, strict=True)]
+            links += map(Link, one.contacts, ends)  # of one width: see _fits
     text = f"{key.value}: {', '.join(target.value for target in targets)}"
     if len(joints) > 1:
         name = ""

@@ -217,8 +217,8 @@ class Names:
         kind, owner = self.owners.get(first, ("", ""))
         if kind == "plug":
             return self._of_plug(node, owner, parts, half)
-        if kind == "loom" and len(parts) == 3 and (owner, parts[1].lower()) in self.end:
-            return find(self.end[owner, parts[1].lower()], parts[2], self.contacts)
+        if kind == "loom" and len(parts) == 3 and (end := self.end.get((owner, parts[1].lower()))) is not None:
+            return find(end, parts[2], self.contacts)
         if kind == "loom" and len(parts) == 2:
             return find(self.end[owner, ""], parts[1], self.contacts)
         if kind == "unit" and len(parts) == 2:

@@ -11,7 +11,7 @@ import math
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from functools import lru_cache
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from render import shapes, style
 from render.blocks import Edge, Node, Picture
@@ -43,8 +43,8 @@ class _Drawn(NamedTuple):
     left: float  # where its text starts, from the box's left
 
 
-def draw_picture(picture: Picture, widest: float = BOX_WIDTHS[0]) -> Any | None:
-    """The picture as a reportlab Drawing at full size, or None where it can't be laid out.
+def draw_picture(picture: Picture, widest: float = BOX_WIDTHS[0]) -> shapes.Drawing | None:
+    """The picture as a drawing at full size, or None where it can't be laid out.
 
     Lines of text wrap in boxes of at most `widest` points.
     """
@@ -52,7 +52,7 @@ def draw_picture(picture: Picture, widest: float = BOX_WIDTHS[0]) -> Any | None:
     return None if isinstance(drawing, str) else drawing
 
 
-def fitted(picture: Picture, width: float, height: float) -> tuple[Any, float] | str:
+def fitted(picture: Picture, width: float, height: float) -> tuple[shapes.Drawing, float] | str:
     """The drawing and the scale at which it fits, the widest boxes that do; or why there is none, in words.
 
     The scale is 1 at most, and never one that makes text smaller than text may be.
@@ -67,7 +67,7 @@ def fitted(picture: Picture, width: float, height: float) -> tuple[Any, float] |
     return TOO_LARGE
 
 
-def drawn_alone(picture: Picture) -> Any:
+def drawn_alone(picture: Picture) -> shapes.Drawing:
     """The picture for a file of its own, of any size; the list of its connections where it can't be laid out."""
     page = style.LANDSCAPE
     likely = candidates(picture, page.usable, page.top - page.bottom)
@@ -132,7 +132,7 @@ def candidates(picture: Picture, width: float, height: float) -> list[float]:
     return sure + perhaps
 
 
-def _drawn(picture: Picture, widest: float) -> Any | str:
+def _drawn(picture: Picture, widest: float) -> shapes.Drawing | str:
     plan = _plan(picture, widest)
     try:
         layout = lay_out(*plan.wanted)
@@ -208,7 +208,7 @@ def connections(picture: Picture) -> tuple[str, ...]:
     return tuple(said)
 
 
-def draw_list(picture: Picture, width: float, why: str = NO_LAYOUT) -> Any:
+def draw_list(picture: Picture, width: float, why: str = NO_LAYOUT) -> shapes.Drawing:
     """The connections as lines of text, where no picture can be drawn."""
     said: list[tuple[str, float, bool]] = [(picture.title, style.MAIN, True)]
     said += [(text, style.BODY, False) for text in wrap(why, width, style.BODY)]
@@ -250,7 +250,9 @@ def _measure_label(edge: Edge, widest: float) -> _Drawn | None:
 
 
 @lru_cache(maxsize=64)
-def _draw(picture: Picture, nodes: tuple[_Drawn, ...], labels: tuple[_Drawn | None, ...], layout: Layout) -> Any:
+def _draw(
+    picture: Picture, nodes: tuple[_Drawn, ...], labels: tuple[_Drawn | None, ...], layout: Layout
+) -> shapes.Drawing:
     title = wrap(picture.title, max(layout.width, 200.0), style.MAIN, True)
     above = len(title) * style.MAIN * style.LEADING + _TITLE_GAP
     width = max(layout.width, max(width_pt(line, style.MAIN, True) for line in title)) + 4.0
@@ -275,14 +277,8 @@ def _draw(picture: Picture, nodes: tuple[_Drawn, ...], labels: tuple[_Drawn | No
 
 
 def _draw_line(points: tuple[tuple[float, float], ...], arrow: bool) -> shapes.Shapes:
-    from reportlab.graphics.shapes import Path
-
     shifted = [(x + 2, y + 2) for x, y in points]
-    path = Path(strokeColor=shapes.ink_of(style.BLACK), strokeWidth=1.0, fillColor=None)
-    path.moveTo(*shifted[0])
-    for first, second, end in zip(shifted[1::3], shifted[2::3], shifted[3::3], strict=True):
-        path.curveTo(*first, *second, *end)
-    drawn: shapes.Shapes = [path]
+    drawn: shapes.Shapes = [shapes.curve(shifted, 1.0)]
     if arrow:
         (x0, y0), (x, y) = shifted[-2], shifted[-1]
         angle = math.atan2(y - y0, x - x0)
@@ -295,7 +291,7 @@ def _draw_line(points: tuple[tuple[float, float], ...], arrow: bool) -> shapes.S
 
 def _draw_node(node: Node, box: _Drawn, centre: tuple[float, float]) -> shapes.Shapes:
     left, middle = centre[0] + 2 - box.width / 2, centre[1] + 2
-    drawn = [shapes.box(left, middle - box.height / 2, box.width, box.height, style.WHITE, line=1.0)]
+    drawn: shapes.Shapes = [shapes.box(left, middle - box.height / 2, box.width, box.height, style.WHITE, line=1.0)]
     if node.symbol != "box":
         drawn += shapes.SYMBOLS[node.symbol](left + _PAD, middle - _SYMBOL / 2, _SYMBOL)
     return drawn + _draw_lines(box, left, middle)
@@ -304,7 +300,7 @@ def _draw_node(node: Node, box: _Drawn, centre: tuple[float, float]) -> shapes.S
 def _draw_label(edge: Edge, box: _Drawn, centre: tuple[float, float]) -> shapes.Shapes:
     left, middle = centre[0] + 2 - box.width / 2, centre[1] + 2
     bottom = middle - box.height / 2
-    drawn = [shapes.box(left, bottom, box.width, box.height, style.WHITE, style.MID, style.HAIR)]
+    drawn: shapes.Shapes = [shapes.box(left, bottom, box.width, box.height, style.WHITE, style.MID, style.HAIR)]
     across = left + 3.0
     if edge.twisted:
         drawn += shapes.twisted_pair(across, middle - 4, _SYMBOL, 8)
@@ -316,7 +312,7 @@ def _draw_label(edge: Edge, box: _Drawn, centre: tuple[float, float]) -> shapes.
 
 def _draw_lines(box: _Drawn, left: float, middle: float) -> shapes.Shapes:
     y = middle + sum(size * style.LEADING for _, size, _ in box.lines) / 2
-    drawn = []
+    drawn: shapes.Shapes = []
     for words, size, bold in box.lines:
         y -= size * style.LEADING
         if words:

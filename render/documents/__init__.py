@@ -77,7 +77,7 @@ def packet(proof: Proof, out_dir: Path, names: Iterable[str] | None = None) -> l
 
 def write_packet(sheets: tuple[Sheet, ...], head: Masthead, out_dir: Path) -> list[Path]:
     """The files of a packet from sheets that are made already."""
-    from render.writers.files import write_whole
+    from render.writers.files import marked, remove_earlier, write_all
     from render.writers.pdf import write_pdf
     from render.writers.svg import write_svg
     from render.writers.text import write_text
@@ -89,9 +89,10 @@ def write_packet(sheets: tuple[Sheet, ...], head: Masthead, out_dir: Path) -> li
     ]
     for sheet in sheets:
         for number, drawn in enumerate(_drawn(sheet.blocks), 1):
-            files.append((out_dir / f"{sheet.name}-{number}.svg", write_svg(drawn).encode("utf-8")))
-    for path, data in files:
-        write_whole(path, data)
+            name = f"{sheet.name}-{number}.svg"
+            files.append((out_dir / name, marked(write_svg(drawn), name).encode("utf-8")))
+    write_all(files)
+    remove_earlier(out_dir, {path.name for path, _ in files})
     return [path for path, _ in files]
 
 

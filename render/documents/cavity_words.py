@@ -14,6 +14,7 @@ from render.documents.wording import far_names
 if TYPE_CHECKING:
     from harness.graph.wiring import Wiring
 
+_SHORT = 12  # letters of a name that is not broken
 LEAD_WORDS = {fates.CAPPED: "CAP", fates.DEPINNED: "DEPIN", fates.LOOSE: "LOOSE"}
 _MARKS = {
     fates.TAPPED: "TAP",
@@ -69,7 +70,7 @@ def what_to_do(wiring: Wiring, each: CavityFate) -> Strong:
     if each.fate == fates.ONE_END:
         return Strong(f"{cut}USE {'UNIT' if each.unit_to else 'CAR'} SIDE ONLY")
     if each.fate == fates.TAPPED:
-        return Strong("TAP", "do not cut")
+        return Strong("PASS AND TAP", f"{by}, a branch joined on") if loom else Strong("TAP", "do not cut")
     if each.fate == fates.CAPPED:
         return Strong(f"{cut}CAP")
     if each.fate == fates.DEPINNED:
@@ -93,7 +94,7 @@ def goes_to(wiring: Wiring, each: CavityFate, half: str) -> Cell:
     if pin and not lead:  # the pin only carries a wire across: what is joined at the far end shows there
         joined = tuple(contact for contact in joined if wiring.contact(contact).kind == "plug")
     if joined:
-        far = far_names(wiring, name, joined)
+        far = "\n".join(_held(each) for each in far_names(wiring, name, joined).split("\n"))
         gap = "\n" if "\n" in far else " "
         lines = [f"{printed(lead)} →{gap}{far}" if lead else far]
     else:
@@ -105,6 +106,11 @@ def goes_to(wiring: Wiring, each: CavityFate, half: str) -> Cell:
     if lines:
         return "\n".join(lines)
     return "nothing" if wiring.fates.opened(each.plug, each.row.cavity) else "the other side, not opened"
+
+
+def _held(name: str) -> str:
+    """A short name kept on one line."""
+    return name.replace(" ", "\N{NO-BREAK SPACE}") if len(name) <= _SHORT else name
 
 
 def _lead_fate(wiring: Wiring, each: CavityFate, half: str, lead: str) -> list[str]:

@@ -34,7 +34,7 @@ CAUTIONS = (
     "High voltage (orange cables): stay away. Only people trained for it open or move anything orange.",
     "Battery: negative off before supply work, negative back on last. Nothing metal on your hands at the posts.",
     "Fuses: out until the last check. The main fuse sits close to the battery, never larger than its cable allows.",
-    "Hearing: begin every tone and every first sound at the lowest level, nobody's ear at a speaker.",
+    "Hearing: every tone and first sound begins at the lowest level, nobody's ear at a speaker.",
 )
 
 
@@ -63,8 +63,8 @@ def _blocks(proof: Proof) -> Iterator[Block]:
     if find_dot() is None:
         yield Para("Pictures: Graphviz was not found, so the route pictures print as lists of connections.")
     yield from _preset(proof)
-    others = [kind.title for kind in documents() if kind.name != "cover"]
-    yield Para(f"Sheets of this job: {'; '.join(others)}.")
+    others = [kind.name.replace("-", " ") for kind in documents() if kind.name != "cover"]
+    yield Para(f"Sheets of this job: {', '.join(others)}.")
 
 
 def _about(job: Job) -> Grid:
@@ -144,7 +144,6 @@ def _preset(proof: Proof) -> Iterator[Block]:
     except KeyError:
         yield Para(f"Preset: {or_not_recorded(name)}. No choices are known by this name.")
         return
-    yield Para(f"Preset {chosen.name}: {chosen.words}. Another shop's preset may find other things.")
     limits = proof.job.limits if proof.job is not None else {}
     said = [
         f"{each} {length(limits[each])} (written in this job)" if each in limits
@@ -154,4 +153,6 @@ def _preset(proof: Proof) -> Iterator[Block]:
     said += [
         f"{each} {length(value)} (written in this job)" for each, value in limits.items() if each not in chosen.figures
     ]
-    yield Para(f"Limits: {'; '.join(said)}.")
+    yield Para(
+        f"Preset {chosen.name}: {chosen.words}. Another shop's preset may find other things. Limits: {'; '.join(said)}."
+    )

@@ -40,7 +40,7 @@ DO = {
 def sheets(proof: Proof) -> Iterable[Sheet]:
     """For the bench: no lead left over, none used twice."""
     if proof.wiring is not None:
-        yield Sheet("lead-list", "Lead list", tuple(_blocks(proof.wiring)))
+        yield Sheet("lead-list", "Lead list", tuple(_blocks(proof.wiring)), shares=True)
 
 
 def _blocks(wiring: Wiring) -> Iterator[Block]:

@@ -196,7 +196,7 @@ def _run_rows(wiring: Wiring) -> Iterator[tuple[str, str, tuple[str, ...]]]:
         twin = next((other for other in runs if _is_pair(run, other)), None)
         if twin is not None:
             runs.remove(twin)
-            ends = [f"{name[:-1]} + and −" for name in ends]
+            ends = [f"{name[:-1]}\N{NO-BREAK SPACE}±" for name in ends]
         yield ends[0], ends[1], tuple(piece_words(segment) for segment in run.segments)
 
 

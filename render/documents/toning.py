@@ -48,9 +48,7 @@ def sheets(proof: Proof) -> Iterable[Sheet]:
     """For two hands at the car: what goes where, what must answer, room for what really happened."""
     if proof.wiring is not None:
         yield Sheet("toning", "Toning checklist", tuple(_toning(proof.wiring)), landscape=True)
-        yield Sheet(
-            "tests", "Output, turn-on and feature tests", tuple(_tests(proof.wiring)), landscape=True, shares=True
-        )
+        yield Sheet("tests", "Output, turn-on and feature tests", tuple(_tests(proof.wiring)))
 
 
 # -- toning --------------------------------------------------------------------------------------------

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from render import shapes, style
 from render.blocks import Cavity, Face
@@ -86,8 +86,8 @@ def above_first_row(face: Face, width: float) -> float:
 
 
 @lru_cache(maxsize=64)
-def draw_face(face: Face, width: float) -> Any:
-    """The face as a reportlab Drawing of this width; its height follows."""
+def draw_face(face: Face, width: float) -> shapes.Drawing:
+    """The face as a drawing of this width; its height follows."""
     plan = _plan(face, width)
     return shapes.drawing(plan.width, plan.height, _draw(face, plan))
 
@@ -247,7 +247,8 @@ def _latch(side: str, left: float, right: float, bottom: float, top: float, stac
             for index, letter in enumerate("LATCH")
         ]
         return [tab, *letters]
-    anchor, gap = ("end", -3.0) if side == "left" else ("start", 3.0)
+    anchor: shapes.Anchor = "end" if side == "left" else "start"
+    gap = -3.0 if side == "left" else 3.0
     word = shapes.text("LATCH", edge + out + gap, centre - 3.3, style.SMALLEST, True, anchor)
     return [tab, word]
 

@@ -13,6 +13,7 @@ from render import shapes, style
 from render.blocks import Cell, Grid, Piece, Room, Strong, Swatch, Tick
 from render.measure import font_name, longest_word_pt, on_paper, width_pt, wrap
 from render.writers.flow import Frame, Strip
+from render.writers.paint import ink_of, paint
 from render.writers.widths import share_out
 
 _PAD_X, _PAD_Y = 3.5, 1.8
@@ -170,8 +171,6 @@ def _paint_swatch(swatch: Swatch, width: float, size: float, align: str) -> tupl
 
 def _swatch_form(canvas: Any, swatch: Swatch) -> str:
     """The name of a colour's drawing, drawn once a document and used by name wherever it occurs."""
-    from reportlab.graphics import renderPDF
-
     look = "\n".join((swatch.base, swatch.stripe, swatch.mark))
     # a digest, since an unread code may hold signs that a PDF name may not
     name = f"swatch{hashlib.sha256(look.encode('utf-8', 'replace')).hexdigest()[:16]}"
@@ -179,7 +178,7 @@ def _swatch_form(canvas: Any, swatch: Swatch) -> str:
         edge = style.LINE
         canvas.beginForm(name, -edge, -edge, style.SWATCH_WIDTH + edge, style.SWATCH_HEIGHT + edge)
         made = shapes.drawing(style.SWATCH_WIDTH, style.SWATCH_HEIGHT, shapes.swatch(swatch, 0, 0))
-        renderPDF.draw(made, canvas, 0, 0)
+        paint(canvas, made, 0, 0)
         canvas.endForm()
     return name
 
@@ -286,9 +285,9 @@ def _row_strip(cells: tuple[tuple[Bit, ...], ...], widths: list[float], header: 
     def draw(canvas: Any, x: float, y: float) -> None:
         canvas.setLineWidth(style.LINE if header else style.HAIR)
         if header:
-            canvas.setFillColor(shapes.ink_of(style.PALE))
+            canvas.setFillColor(ink_of(style.PALE))
             canvas.rect(x, y, sum(widths), height, stroke=1, fill=1)
-            canvas.setFillColor(shapes.ink_of(style.BLACK))
+            canvas.setFillColor(ink_of(style.BLACK))
         else:
             canvas.rect(x, y, sum(widths), height, stroke=1, fill=0)
         left = x

@@ -48,33 +48,34 @@ def strips_height(strips: Sequence[Strip]) -> float:
     return again + first.height + sum(strip.before + strip.height for strip in strips[1:])
 
 
-def pages(strips: Sequence[Strip], room: float) -> list[list[Placed]]:
+def pages(strips: Sequence[Strip], room: float, used: float = 0.0) -> list[list[Placed]]:
     """The strips page by page; a sheet without any gives one empty page.
 
     Strips tied by `with_next` go to a fresh page together if this one can't hold them; more than a page
-    of them is cut between strips. Linear in the number of strips.
+    of them is cut between strips. Linear in the number of strips. `used` is what stands on the first page
+    already; it stays without strips where the first of them don't fit below.
     """
     made: list[list[Placed]] = [[]]
-    down = 0.0
+    down = used
     asked = False
     for run in _runs(strips):
         if run[0].new_page:
             asked = True
             continue
-        if asked and made[-1]:
+        if asked and down > 0:
             made.append([])
             down = 0.0
         asked = False
         height = strips_height(run)
-        needed = height + run[0].before if made[-1] else height
-        if made[-1] and down + needed > room and height <= room:
+        needed = height + run[0].before if down > 0 else height
+        if down > 0 and down + needed > room and height <= room:
             made.append([])
             down = 0.0
         for strip in run:
-            if made[-1] and down + strip.before + strip.height > room:
+            if down > 0 and down + strip.before + strip.height > room:
                 made.append([])
                 down = 0.0
-            if made[-1]:
+            if down > 0:
                 down += strip.before
             elif strip.again:
                 down += strip.again.height

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
-from render import shapes, style
+from render import style
 from render.blocks import Masthead, Sheet
 from render.measure import font_name, on_paper, width_pt, wrap
+from render.writers.paint import ink_of
 
 FOOTER = "Local codes and licensed practice come before anything on this sheet."
 _FOOTER_ROOM = 18.0
@@ -69,8 +70,8 @@ def room_for(head: Head, page: style.Page) -> float:
 def draw_furniture(canvas: Any, head: Head, page: style.Page, number: int, total: int) -> float:
     """Masthead and footer of one page; gives back where the strips begin, from the bottom of the paper."""
     y = page.top
-    canvas.setFillColor(shapes.ink_of(style.BLACK))
-    canvas.setStrokeColor(shapes.ink_of(style.BLACK))
+    canvas.setFillColor(ink_of(style.BLACK))
+    canvas.setStrokeColor(ink_of(style.BLACK))
     for index, line in enumerate(head.title):
         y -= style.SHEET_TITLE * style.LEADING
         _say(canvas, line, page.left, y + style.SHEET_TITLE * 0.25, style.SHEET_TITLE, True)
@@ -88,12 +89,12 @@ def draw_furniture(canvas: Any, head: Head, page: style.Page, number: int, total
         high = len(head.state) * style.BODY * style.LEADING + 2 * _BOX_PAD - 2
         canvas.setLineWidth(1.2)
         canvas.rect(page.left, y - high, wide, high, stroke=1, fill=int(head.loud))
-        canvas.setFillColor(shapes.ink_of(style.WHITE if head.loud else style.BLACK))
+        canvas.setFillColor(ink_of(style.WHITE if head.loud else style.BLACK))
         down = y - _BOX_PAD + 1
         for line in head.state:
             down -= style.BODY * style.LEADING
             _say(canvas, line, page.left + _BOX_PAD, down + style.BODY * 0.27, style.BODY, True)
-        canvas.setFillColor(shapes.ink_of(style.BLACK))
+        canvas.setFillColor(ink_of(style.BLACK))
         if head.beside:
             across, y = page.left + wide + 8.0, y - high / 2 + style.SMALL * style.LEADING / 2
         else:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from io import BytesIO
 from typing import Any, NamedTuple
 
-from render import shapes, style
+from render import style
 from render.blocks import (
     Banner,
     Block,
@@ -28,9 +28,11 @@ from render.blocks import (
 )
 from render.ends.views import HOLD_WORDS, VIEW_WORDS, both_views, latch_words
 from render.measure import font_name, width_pt, wrap
+from render.shapes import Drawing
 from render.writers.cells import grid_strips
 from render.writers.flow import Frame, Placed, Strip, pages, tie
 from render.writers.furniture import Head, draw_furniture, measure_head, room_for
+from render.writers.paint import ink_of, paint
 
 _CAUTION = "CAUTION"
 
@@ -78,26 +80,33 @@ def _laid(sheets: Sequence[Sheet], masthead: Masthead) -> list[_Leaf]:
     _pictures_ahead((sheet, frame) for sheet, _, _, frame in framed)
     for sheet, head, page, frame in framed:
         strips = block_strips(sheet.blocks, frame)
-        if sheet.shares and leaves and leaves[-1].page is page and _shared(leaves[-1], sheet, strips, frame.width):
-            continue
-        for index, placed in enumerate(pages(strips, frame.room)):
-            leaves.append(_Leaf(head, page, placed, [] if index else [sheet]))
+        cut = pages(strips, frame.room)
+        if sheet.shares and leaves and leaves[-1].page is page:
+            below = _below(leaves[-1], sheet, strips, frame)
+            if below and len(below) <= len(cut):
+                first, *cut = below
+                leaves[-1].placed.extend(first)
+                leaves[-1].begins.append(sheet)
+                leaves += [_Leaf(head, page, placed, []) for placed in cut]
+                continue
+        leaves += [_Leaf(head, page, placed, [] if index else [sheet]) for index, placed in enumerate(cut)]
     return leaves
 
 
-def _shared(leaf: _Leaf, sheet: Sheet, strips: list[Strip], width: float) -> bool:
-    """Put a whole sheet below what stands on a page already, if it fits; says whether it did."""
-    if not leaf.placed or any(strip.new_page for strip in strips):
-        return False
-    title = _sheet_title(sheet.title, width)
-    down = leaf.placed[-1].down
-    if down + sum(strip.before + strip.height for strip in (*title, *strips)) > room_for(leaf.head, leaf.page):
-        return False
-    for strip in (*title, *strips):
-        down += strip.before + strip.height
-        leaf.placed.append(Placed(strip, down))
-    leaf.begins.append(sheet)
-    return True
+def _below(leaf: _Leaf, sheet: Sheet, strips: list[Strip], frame: Frame) -> list[list[Placed]]:
+    """The sheet's pages if it begins below what stands on this one; none where that is not worth while.
+
+    All of it, or the start of a sheet longer than a page where half of this page is free.
+    """
+    room = room_for(leaf.head, leaf.page)
+    used = leaf.placed[-1].down if leaf.placed else 0.0
+    if not used or not strips:
+        return []
+    shift = frame.room - room  # the two mastheads may differ in height
+    cut = pages([*_sheet_title(sheet.title, frame.width), *strips], frame.room, used + shift)
+    if not cut[0] or (len(cut) > 1 and used > room / 2):
+        return []
+    return [[placed._replace(down=placed.down - shift) for placed in cut[0]], *cut[1:]]
 
 
 def _sheet_title(title: str, width: float) -> list[Strip]:
@@ -109,7 +118,7 @@ def _sheet_title(title: str, width: float) -> list[Strip]:
         canvas.setLineWidth(style.LINE * 2)
         canvas.line(x, y, x + width, y)
 
-    return [Strip(2.0, rule, before=14.0), *strips]
+    return [strip._replace(with_next=True) for strip in (Strip(2.0, rule, before=14.0), *strips)]
 
 
 def _pictures_ahead(framed: Iterable[tuple[Sheet, Frame]]) -> None:
@@ -183,18 +192,18 @@ def _banner(banner: Banner, frame: Frame) -> list[Strip]:
 
     def draw(canvas: Any, x: float, y: float) -> None:
         canvas.setLineWidth(style.THICK)
-        canvas.setFillColor(shapes.ink_of(style.BLACK))
+        canvas.setFillColor(ink_of(style.BLACK))
         inset = style.THICK / 2
         canvas.rect(
             x + inset, y + inset, frame.width - style.THICK, height - style.THICK, stroke=1, fill=int(banner.loud)
         )
-        canvas.setFillColor(shapes.ink_of(style.WHITE if banner.loud else style.BLACK))
+        canvas.setFillColor(ink_of(style.WHITE if banner.loud else style.BLACK))
         canvas.setFont(font_name(True), size)
         up = y + height - pad
         for line in lines:
             up -= size * style.LEADING
             canvas.drawString(x + pad, up + size * 0.27, line)
-        canvas.setFillColor(shapes.ink_of(style.BLACK))
+        canvas.setFillColor(ink_of(style.BLACK))
 
     return [Strip(height, draw, before=8.0)]
 
@@ -229,12 +238,12 @@ def _caution_box(lines: tuple[str, ...], width: float, pad: float, beside: float
         canvas.setLineWidth(style.THICK)
         inset = style.THICK / 2
         canvas.rect(x + inset, y + inset, width - style.THICK, height - style.THICK, stroke=1, fill=0)
-        canvas.setFillColor(shapes.ink_of(style.BLACK))
+        canvas.setFillColor(ink_of(style.BLACK))
         canvas.rect(x, y, beside - 4.0 + pad / 2, height, stroke=0, fill=1)
-        canvas.setFillColor(shapes.ink_of(style.WHITE))
+        canvas.setFillColor(ink_of(style.WHITE))
         canvas.setFont(font_name(True), style.MAIN)
         canvas.drawString(x + pad, y + height - pad - step + style.MAIN * 0.27, _CAUTION)
-        canvas.setFillColor(shapes.ink_of(style.BLACK))
+        canvas.setFillColor(ink_of(style.BLACK))
         up = y + height - pad
         for line in lines:
             up -= step
@@ -246,17 +255,11 @@ def _caution_box(lines: tuple[str, ...], width: float, pad: float, beside: float
 # --- drawings ---------------------------------------------------------------------------------------
 
 
-def _drawing_strip(drawing: Any, frame: Frame, scale: float = 1.0) -> Strip:
+def _drawing_strip(drawing: Drawing, frame: Frame, scale: float = 1.0) -> Strip:
     """A drawing in the middle of the page's width."""
 
     def draw(canvas: Any, x: float, y: float) -> None:
-        from reportlab.graphics import renderPDF
-
-        canvas.saveState()
-        canvas.translate(x + (frame.width - drawing.width * scale) / 2, y)
-        canvas.scale(scale, scale)
-        renderPDF.draw(drawing, canvas, 0, 0)
-        canvas.restoreState()
+        paint(canvas, drawing, x + (frame.width - drawing.width * scale) / 2, y, scale)
 
     return Strip(drawing.height * scale, draw, before=10.0)
 
@@ -304,13 +307,8 @@ def _side_by_side(left: Face, right: Face, wide: float, frame: Frame) -> Strip:
     height = max(above) + below
 
     def draw(canvas: Any, x: float, y: float) -> None:
-        from reportlab.graphics import renderPDF
-
         for drawing, over, across in zip(drawings, above, (0.0, frame.width - wide), strict=True):
-            canvas.saveState()
-            canvas.translate(x + across, y + height - max(above) + over - drawing.height)
-            renderPDF.draw(drawing, canvas, 0, 0)
-            canvas.restoreState()
+            paint(canvas, drawing, x + across, y + height - max(above) + over - drawing.height)
 
     return Strip(height, draw, before=8.0)
 

@@ -33,6 +33,12 @@ def fan(count: int, groups: int) -> Picture:
     return Picture("Fan", nodes, edges)
 
 
+def wide(count: int) -> Picture:
+    """One box to many in one step, which nothing can part."""
+    nodes = (Node("a", "one"), *(Node(f"b{i}", f"box {i}") for i in range(count)))
+    return Picture("Wide", nodes, tuple(Edge("a", f"b{i}") for i in range(count)))
+
+
 def test_dot_text_holds_plain_boxes_and_none_of_our_words(monkeypatch: pytest.MonkeyPatch) -> None:
     told = []
     monkeypatch.setattr("render.diagrams.route.lay_out", lambda text, *_: told.append(text))
@@ -57,12 +63,7 @@ def test_boxes_keep_their_size_and_do_not_touch(program: str, monkeypatch: pytes
         assert left >= -0.5
         assert right <= layout.width + 0.5
         for other in edges[index + 1 :]:
-            apart = (
-                right <= other[0] + 0.1
-                or other[1] <= left + 0.1
-                or high <= other[2] + 0.1
-                or other[3] <= low + 0.1
-            )
+            apart = right <= other[0] + 0.1 or other[1] <= left + 0.1 or high <= other[2] + 0.1 or other[3] <= low + 0.1
             assert apart
     columns = [{round(layout.centres[i][0]) for i in range(12) if i % 3 == stage} for stage in range(3)]
     assert all(len(column) == 1 for column in columns), "a stage is a column"
@@ -87,9 +88,7 @@ def test_each_line_ends_at_its_own_boxes(program: str, monkeypatch: pytest.Monke
 def test_no_program_is_a_note_and_a_list(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("RINGOUT_DOT", "/no/such/program")
     assert find_dot() is None
-    picture = Picture(
-        "Alone", (Node("a", "radio"), Node("b", "dsp"), Node("c", "bass")), (Edge("a", "b", "FL"),)
-    )
+    picture = Picture("Alone", (Node("a", "radio"), Node("b", "dsp"), Node("c", "bass")), (Edge("a", "b", "FL"),))
     assert draw_picture(picture) is None
     drawn = write_svg(picture)
     for words in ("Graphviz was not found", "radio → dsp: FL", "bass: no connection"):
@@ -132,8 +131,11 @@ def test_large_pictures_are_split_then_said_in_words() -> None:
     assert len(strips) == 3
     assert all(strip.height <= frame.room for strip in strips)
     assert len(block_strips([chain(3)], frame)) == 1
-    words = block_strips([chain(60)], frame)
-    assert len(words) > 59, "one line a connection, so that it can go over pages"
+    parts = block_strips([chain(30)], frame)
+    assert len(parts) > 3, "a way too long for the page goes on below"
+    assert all(strip.height < 200 for strip in parts), "drawn, not said in words"
+    words = block_strips([wide(40)], Frame(200, 100))
+    assert len(words) > 39, "one line a connection, so that it can go over pages"
 
 
 def test_connections_in_words() -> None:

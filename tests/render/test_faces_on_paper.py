@@ -15,7 +15,7 @@ from pypdf.generic import ContentStream
 
 from render.blocks import Face, FacePair, Masthead, Sheet
 from render.ends import FaceShape, grid_shape
-from render.ends.drawing import cavity_centres
+from render.ends.drawing import cavity_centres, pair_width
 from render.ends.views import both_views
 from render.style import LANDSCAPE, PORTRAIT
 from render.writers.pdf import write_pdf
@@ -31,8 +31,7 @@ class Known(NamedTuple):
 
 def rows(text: str) -> tuple[tuple[str | None, ...], ...]:
     return tuple(
-        tuple(None if number == "." else number for number in line.split())
-        for line in text.strip().splitlines()
+        tuple(None if number == "." else number for number in line.split()) for line in text.strip().splitlines()
     )
 
 
@@ -173,9 +172,9 @@ def test_second_view_is_the_mirror_of_the_first(pdf: bytes) -> None:
 
 def test_numbers_are_centred_where_the_geometry_says(known: Known, pdf: bytes) -> None:
     seen = on_paper(pdf)
-    width = (LANDSCAPE if known.shape.columns > 12 else PORTRAIT).usable
+    page = (LANDSCAPE if known.shape.columns > 12 else PORTRAIT).usable
     for face in both_views(FacePair(Face("Plug", known.shape, ()))):
-        centres = cavity_centres(face, width)
+        centres = cavity_centres(face, pair_width(face, page))
         found = seen[face.shape.view]
         shifts = [(found[n][0] - x, found[n][1] + y) for n, (x, y) in centres.items()]
         for axis in (0, 1):
@@ -225,9 +224,25 @@ def test_both_views_and_the_latch_are_named(known: Known, pdf: bytes) -> None:
 
 def test_latch_is_drawn_where_it_is_said() -> None:
     page = pdfplumber.open(io.BytesIO(paper(ISO_8))).pages[0]
-    first, second = (word for word in page.extract_words() if word["text"] == "LATCH")
+    # in a narrow face the word stands in the tab, letter under letter
+    letters = sorted((char for char in page.chars if char["size"] == pytest.approx(9) and char["text"] in "LATCH"
+                      and char["fontname"].endswith("Bold")), key=lambda char: char["x0"])  # fmt: skip
+    columns: dict[int, list[dict[str, float]]] = {}
+    for char in letters:
+        columns.setdefault(round((char["x0"] + char["x1"]) / 2), []).append(char)
+    tabs = {middle: sorted(found, key=lambda char: char["top"]) for middle, found in columns.items() if len(found) == 5}
+    assert ["".join(str(char["text"]) for char in found) for found in tabs.values()] == ["LATCH", "LATCH"]
+    first, second = sorted(tabs)
     seen = on_paper(paper(ISO_8))
-    assert first["x1"] < seen["wire"]["1"][0] < seen["wire"]["7"][0]
-    assert seen["mating"]["7"][0] < seen["mating"]["1"][0] < second["x0"]
+    assert first < seen["wire"]["1"][0] < seen["wire"]["7"][0]
+    assert seen["wire"]["7"][0] < seen["mating"]["7"][0] < seen["mating"]["1"][0] < second
     # the source: the clip is at the end of 1 and 2
-    assert seen["wire"]["1"][1] < (first["top"] + first["bottom"]) / 2 < seen["wire"]["2"][1] + 40
+    level = (tabs[first][0]["top"] + tabs[first][-1]["bottom"]) / 2
+    assert seen["wire"]["1"][1] < level < seen["wire"]["2"][1] + 40
+
+
+def test_both_views_of_a_small_plug_stand_level() -> None:
+    seen = on_paper(paper(ISO_8))
+    for number, (across, down) in seen["wire"].items():
+        assert seen["mating"][number][1] == pytest.approx(down, abs=0.3), number
+        assert seen["mating"][number][0] > across

@@ -18,9 +18,7 @@ def test_new_and_replaced(tmp_path: Path) -> None:
     assert os.listdir(tmp_path) == ["packet.pdf"]
 
 
-def test_a_failure_leaves_the_old_file_and_nothing_else(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_failure_leaves_the_old_file_and_nothing_else(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     path = tmp_path / "packet.pdf"
     write_whole(path, b"old")
 

@@ -46,9 +46,7 @@ def squeezed(pages: Pages) -> str:
     return "".join("".join(page.extract_text().split()) for page in pages)
 
 
-def test_same_bytes_twice_and_in_another_process(
-    sheets: tuple[Sheet, ...], masthead: Masthead, pdf: bytes
-) -> None:
+def test_same_bytes_twice_and_in_another_process(sheets: tuple[Sheet, ...], masthead: Masthead, pdf: bytes) -> None:
     assert write_pdf(sheets, masthead) == pdf
     program = (
         "import sys, hashlib; from render.blocks import *; from render.writers.pdf import write_pdf;"
@@ -100,9 +98,7 @@ def test_special_characters_come_back() -> None:
     assert special in squeezed(made(Grid((Column("a"),), ((Strong(special),),))))
 
 
-@pytest.mark.parametrize(
-    "text", ['<b>x</b> & &amp; "q" {{ 7*7 }} {% raw %} {brace} <br/> <para>', "a\\b \\n (c) [d]"]
-)
+@pytest.mark.parametrize("text", ['<b>x</b> & &amp; "q" {{ 7*7 }} {% raw %} {brace} <br/> <para>', "a\\b \\n (c) [d]"])
 def test_markup_prints_as_it_is(text: str) -> None:
     plain = "".join(text.split())
     blocks = (
@@ -156,9 +152,7 @@ def test_no_word_crosses_a_wall(pages: Pages) -> None:
             for x, top, bottom in walls:
                 through = word["x0"] + 0.8 < x < word["x1"] - 0.8
                 level = min(word["bottom"], bottom) - max(word["top"], top) > 3.0
-                cleared = (
-                    bottom - top < 14
-                )  # the white ground of a word in a crossed cavity, a swatch, a mark
+                cleared = bottom - top < 14  # the white ground of a word in a crossed cavity, a swatch, a mark
                 assert not (through and level and not cleared), (page.page_number, word["text"], x)
 
 
@@ -173,9 +167,7 @@ def test_long_words_are_broken_not_lost(pages: Pages) -> None:
 
 @pytest.mark.parametrize("count", [0, 1, 2, 3, 40, 400])
 def test_long_tables_repeat_their_header_and_lose_no_row(count: int) -> None:
-    grid = Grid(
-        (Column("Headword"), Column("Other")), tuple((Strong(f"row-{n}-"), "x") for n in range(count))
-    )
+    grid = Grid((Column("Headword"), Column("Other")), tuple((Strong(f"row-{n}-"), "x") for n in range(count)))
     pages = made(Para("before"), grid, Para("after"))
     found = []
     for page in pages:
@@ -203,9 +195,7 @@ def test_row_taller_than_a_page_is_cut_and_complete() -> None:
     text = "\n".join(f"line{n}." for n in range(150))
     pages = made(Grid((Column("Headword"), Column("b")), ((text, "x"),)))
     assert len(pages) > 2
-    assert [
-        word for page in pages for word in page.extract_text().split() if word.startswith("line")
-    ] == text.split()
+    assert [word for page in pages for word in page.extract_text().split() if word.startswith("line")] == text.split()
     assert all("Headword" in page.extract_text() for page in pages)
 
 
@@ -257,11 +247,7 @@ def test_colour_is_said_in_words_and_outlined_in_black() -> None:
 
 def test_room_is_wide_enough_to_write_in() -> None:
     page = made(Grid((Column("a", 9), Column("b", 0.1)), (("text " * 30, Room(40)),)))[0]
-    rule = [
-        line
-        for line in page.lines
-        if abs(line["top"] - line["bottom"]) < 0.01 and line["x1"] - line["x0"] < 300
-    ]
+    rule = [line for line in page.lines if abs(line["top"] - line["bottom"]) < 0.01 and line["x1"] - line["x0"] < 300]
     assert any(line["x1"] - line["x0"] >= 40 * 72 / 25.4 - 0.1 for line in rule)
 
 

@@ -123,9 +123,7 @@ def test_grid_in_text_is_aligned() -> None:
     )
     lines = said(grid).splitlines()
     rule = next(line for line in lines if set(line) == {"-", " "})
-    starts = [
-        index for index, sign in enumerate(rule) if sign == "-" and (index == 0 or rule[index - 1] == " ")
-    ]
+    starts = [index for index, sign in enumerate(rule) if sign == "-" and (index == 0 or rule[index - 1] == " ")]
     assert len(starts) == 4
     header = lines[lines.index(rule) - 1]
     assert header[starts[1] :].startswith("Colour")
@@ -155,11 +153,7 @@ def test_face_in_text_both_ways() -> None:
         "      +---+   +---+---+\n"
     ) in shown
     assert (
-        "+---+   +---+---+\n"
-        "| 3 |   | 2 | 1 |\n"
-        "+---+---+---+---+ LATCH\n"
-        "| 6 | 5 |   | 4 |\n"
-        "+---+---+   +---+\n"
+        "+---+   +---+---+\n| 3 |   | 2 | 1 |\n+---+---+---+---+ LATCH\n| 6 | 5 |   | 4 |\n+---+---+   +---+\n"
     ) in shown
     assert "5    FL+; cut here; CUT; white with black stripe; work on this one" in shown
     assert "1    not recorded" in shown
@@ -193,9 +187,7 @@ def svg_texts(drawn: Face | Picture) -> Iterator[str]:
 
 
 def test_svg_is_escaped_whole_and_the_same_twice() -> None:
-    face = Face(
-        MARKUP, grid_shape(2, 10, "wire", "top"), (Cavity("3", ("<f>",), Swatch("WH", "", "", "white")),)
-    )
+    face = Face(MARKUP, grid_shape(2, 10, "wire", "top"), (Cavity("3", ("<f>",), Swatch("WH", "", "", "white")),))
     found = list(svg_texts(face))
     assert MARKUP in found
     assert [n for n in found if n.isdigit()] == [str(n) for n in range(1, 21)]
