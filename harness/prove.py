@@ -79,7 +79,8 @@ def _proof(file: str, job: Job | None, troubles: Troubles, mends: bool) -> Proof
 
         findings, given_up = with_mends(wiring, findings)
     findings += [_failed(job, each.code, each.error) for each in raised]
-    findings = sorted([*told, *findings], key=lambda finding: finding.order)
+    if told or raised:
+        findings = sorted([*told, *findings], key=lambda finding: finding.order)
     counts = _counts(wiring)
     unchecked = _unchecked(wiring)
     if given_up:

@@ -151,7 +151,12 @@ class Chains:
         match = _INLINE.fullmatch(step) if self.inline else None
         if match and match[1].lower() in self.inline:
             return self._inline_step(node, step, match, turned)
-        words = [self.names.groups(node, half="car" if not laid else "", text=word) for word in step.split()]
+        half = "" if laid else "car"
+        sided = ".car." in (lower := step.lower()) or ".unit." in lower
+        if " " not in step and ".." not in step and step:  # most steps are one contact or one pair
+            only = self.names.groups(node, half, step)
+            return _Step([only], (), turned, None, sided) if only else None
+        words = [self.names.groups(node, half, word) for word in step.split()]
         if not words:
             self._wrong(node, step, "An empty step.")
         if not words or not all(words):
@@ -162,7 +167,6 @@ class Chains:
         if len({len(group.contacts) for groups in words for group in groups}) > 1:
             self._wrong(node, step, "One joint can't hold a pair and a single contact.")
             return None
-        sided = ".car." in step.lower() or ".unit." in step.lower()
         return _Step([[groups[lane] for groups in words] for lane in range(len(words[0]))], (), turned, None, sided)
 
     def _inline_step(self, node: Text, step: str, match: re.Match[str], turned: bool) -> _Step | None:

@@ -70,7 +70,7 @@ def what_to_do(wiring: Wiring, each: CavityFate) -> Strong:
     if each.fate == fates.ONE_END:
         return Strong(f"{cut}USE {'UNIT' if each.unit_to else 'CAR'} SIDE ONLY")
     if each.fate == fates.TAPPED:
-        return Strong("PASS AND TAP", f"{by}, a branch joined on") if loom else Strong("TAP", "do not cut")
+        return Strong("PASS AND TAP", by) if loom else Strong("TAP", "do not cut")
     if each.fate == fates.CAPPED:
         return Strong(f"{cut}CAP")
     if each.fate == fates.DEPINNED:

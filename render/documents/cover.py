@@ -10,7 +10,7 @@ from harness.finding import Finding, Severity
 from harness.presets import preset
 from render.blocks import Banner, Block, Caution, Cell, Column, Grid, Heading, Keep, Listing, Para, Sheet, Strong
 from render.diagrams.run import find_dot
-from render.documents import document, documents
+from render.documents import document
 from render.documents.masthead import state_words
 from render.documents.wording import NOT_RECORDED, count, length, or_not_recorded
 
@@ -63,8 +63,6 @@ def _blocks(proof: Proof) -> Iterator[Block]:
     if find_dot() is None:
         yield Para("Pictures: Graphviz was not found, so the route pictures print as lists of connections.")
     yield from _preset(proof)
-    others = [kind.name.replace("-", " ") for kind in documents() if kind.name != "cover"]
-    yield Para(f"Sheets of this job: {', '.join(others)}.")
 
 
 def _about(job: Job) -> Grid:
@@ -83,26 +81,27 @@ def _about(job: Job) -> Grid:
 
 def _counts(proof: Proof) -> Block:
     counts = proof.report.counts
-    columns = (
-        Column("Pairs in use"),
-        Column("Charted: on a page", 1.5),
-        Column("Measured: by a meter", 1.6),
-        Column("Toned: heard", 1.3),
+    total = counts.charted + counts.measured + counts.toned
+    return Heading(
+        f"Pairs in use: {total}. Charted (on a page) {counts.charted}, measured (by a meter) {counts.measured}, "
+        f"toned (heard) {counts.toned}",
+        2,
     )
-    numbers = (counts.charted + counts.measured + counts.toned, counts.charted, counts.measured, counts.toned)
-    return Grid(columns, (tuple(Strong(str(number)) for number in numbers),))
 
 
 def _findings(findings: tuple[Finding, ...], job_path: str) -> Iterator[Block]:
     tally = [(severity, [each for each in findings if each.severity == severity]) for severity in Severity]
     said = ", ".join(f"{len(here)} {severity.name}" for severity, here in tally if here)
-    yield Heading(f"Findings: {said or 'none'}")
+    alone = [severity for severity, here in tally if here]
+    meaning = f" ({alone[0].meaning})" if len(alone) == 1 else ""
+    yield Heading(f"Findings: {said or 'none'}{meaning}")
     for severity, here in tally:
         if not here:
             continue
         # the place is narrow and short, the words are many
         columns = (Column("Code"), Column("Where", 2.2), Column("What", 4.6), Column("Do now", 4))
-        yield Heading(f"{severity.name}: {severity.meaning}", 2)
+        if len(alone) > 1:
+            yield Heading(f"{severity.name}: {severity.meaning}", 2)
         yield Grid(columns, tuple((Strong(each.code), _where(each, job_path), _what(each), _do(each)) for each in here))
 
 
@@ -138,7 +137,6 @@ def _closed_plugs(job: Job) -> Iterator[Block]:
 def _preset(proof: Proof) -> Iterator[Block]:
     """The shop's choice by name, what it says, and on what each figure rests; then this job's own limits."""
     name = proof.report.preset
-    yield Heading("What the checks rest on", 2)
     try:
         chosen = preset(name)
     except KeyError:

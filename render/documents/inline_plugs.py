@@ -16,8 +16,11 @@ if TYPE_CHECKING:
 
 def inline_blocks(wiring: Wiring, plugs: list[Plug]) -> Iterator[Block]:
     """The colours on both sides of every cavity, and where each wire comes from and goes to."""
-    yield Para("Plugs in the car's own wiring. The colour changes here: look for the colour of the side you are on.")
-    yield Para(f"Where: {'; '.join(f'{plug.name}, {or_not_recorded(plug.where)}' for plug in plugs)}.")
+    where = "; ".join(f"{plug.name}, {or_not_recorded(plug.where)}" for plug in plugs)
+    yield Para(
+        "Plugs in the car's own wiring. The colour changes here: look for the colour of the side you are on. "
+        f"A plug’s name with unit or car behind it means that side of it.\nWhere: {where}."
+    )
     colours = _colours_at(wiring)
     rows: list[tuple[Cell, ...]] = []
     for plug in plugs:
@@ -25,8 +28,7 @@ def inline_blocks(wiring: Wiring, plugs: list[Plug]) -> Iterator[Block]:
             near, far = f"{plug.name}.unit.{row.cavity}", f"{plug.name}.car.{row.cavity}"
             rows.append(
                 (
-                    Strong(plug.name),
-                    Strong(row.cavity),
+                    Strong(f"{plug.name} {row.cavity}".replace(" ", "\N{NO-BREAK SPACE}")),
                     swatch(colours.get(near, (None, ""))[0]),
                     swatch(colours.get(far, (None, ""))[0]),
                     _far_end(wiring, colours, near),
@@ -35,12 +37,11 @@ def inline_blocks(wiring: Wiring, plugs: list[Plug]) -> Iterator[Block]:
             )
     if rows:
         columns = (
-            Column("Plug", 0.1),
             Column("Cavity", 0.1),
-            Column("Colour, radio’s side", 4),
-            Column("Colour, far side", 4),
-            Column("Comes from", 2.4),
-            Column("Goes to", 2.4),
+            Column("Colour, radio’s side", 4.4),
+            Column("Colour, far side", 4.4),
+            Column("Comes from", 2.0),
+            Column("Goes to", 2.3),
         )
         yield Grid(columns, tuple(rows))
     idle = [plug.name for plug in plugs if not plug.rows]
@@ -61,5 +62,9 @@ def _colours_at(wiring: Wiring) -> dict[str, tuple[Colour | None, str]]:
 
 
 def _far_end(wiring: Wiring, colours: dict[str, tuple[Colour | None, str]], contact: str) -> str:
+    """The other end of a wire, short: `dash 13 car`, `speaker RL+`."""
     there = colours.get(contact, (None, ""))[1]
-    return name_of(wiring.contact(there)) if there else NOT_RECORDED
+    if not there:
+        return NOT_RECORDED
+    end = wiring.contact(there)
+    return f"{end.owner} {end.last} {end.half}" if end.kind == "plug" else name_of(end)

@@ -22,7 +22,6 @@ from render.blocks import (
     FacePair,
     Grid,
     Heading,
-    Keep,
     Para,
     Sheet,
     Strong,
@@ -59,23 +58,23 @@ def sheets(proof: Proof) -> Iterable[Sheet]:
         return
     states = PairStates(wiring)
     plugs = wiring.job.parts.plugs.values()
-    for plug in plugs:
-        if not plug.inline:
-            yield _sheet(wiring, states, plug)
+    # the first one begins a page, since the cover goes its own way
+    for number, plug in enumerate(plug for plug in plugs if not plug.inline):
+        yield _sheet(wiring, states, plug, shares=number > 0)
     inline = [plug for plug in plugs if plug.inline]
     if inline:
         blocks = tuple(inline_blocks(wiring, inline))
-        yield Sheet("plug-sheet--inline", "Inline plugs", blocks, shares=True)
+        yield Sheet("plug-sheet--inline", "Inline plugs", blocks, shares=len(inline) < len(plugs))
 
 
-def _sheet(wiring: Wiring, states: PairStates, plug: Plug) -> Sheet:
+def _sheet(wiring: Wiring, states: PairStates, plug: Plug, shares: bool) -> Sheet:
     columns = max((len(line) for line in plug.face.drawn), default=0) if plug.face else 0
     return Sheet(
         f"plug-sheet-{plug.name}",
         f"Plug {plug.name}: {plug.where or f'place {NOT_RECORDED}'}",
         tuple(_blocks(wiring, states, plug)),
         landscape=columns > MOST_COLUMNS_UPRIGHT,
-        shares=True,
+        shares=shares,
     )
 
 
@@ -93,7 +92,7 @@ def _blocks(wiring: Wiring, states: PairStates, plug: Plug) -> Iterator[Block]:
     else:
         drawn = tuple(_cavity(wiring, cavities[n], left_alone) for n in shape.numbers if n in cavities)
         keying = plug.face.keying if plug.face and plug.face.keying else NOT_RECORDED
-        yield FacePair(Face(f"Plug {plug.name}", shape, drawn, keying))
+        yield FacePair(Face(f"Plug {plug.name}", shape, drawn, keying), brief=left_alone)
         off = [number for number in cavities if number not in shape.numbers]
         if off:
             yield Caution(f"Not on the face: cavity {', '.join(off)}. The chart and the housing don't agree.")
@@ -101,13 +100,19 @@ def _blocks(wiring: Wiring, states: PairStates, plug: Plug) -> Iterator[Block]:
     shown = sorted((each for each in cavities.values() if not is_bare(each)), key=_in_order)
     if shown:
         yield _short_list(plug, shown) if left_alone else _grid(wiring, states, plug, shown)
+    said = []
     bare = [each.row.cavity for each in sorted(cavities.values(), key=_in_order) if is_bare(each)]
     if bare:
-        yield Para(f"Empty, no wire: cavity {', '.join(bare)}.")
+        said.append(f"Empty, no wire: cavity {', '.join(bare)}.")
     missing = _missing(plug, cavities, shape)
     if missing:
-        yield Para(f"Not recorded (nobody has looked, or nobody wrote it), leave alone: cavity {', '.join(missing)}.")
-    yield from (_pairs_in_short(wiring, states, plug) if left_alone else _pairs(wiring, states, plug))
+        said.append(f"Not recorded (nobody has looked, or nobody wrote it), leave alone: cavity {', '.join(missing)}.")
+    if left_alone:
+        said += _in_short(wiring, states, plug)
+    if said:
+        yield Para("\n".join(said))
+    if not left_alone:
+        yield from _pairs(wiring, states, plug)
 
 
 def _about(wiring: Wiring, plug: Plug) -> str:
@@ -169,12 +174,12 @@ def _grid(wiring: Wiring, states: PairStates, plug: Plug, shown: list[CavityFate
     same = set(known.values()) - {""}
     columns = [
         Column("Cavity", 0.1),
-        Column("For", 2.0),
-        Column("Colour", 3.4),
-        Column("Size", 1.7),
-        Column("Do", 2.3),
-        Column("Unit side to", 2.6),
-        Column("Car side to", 2.6),
+        Column("For", 2.2),
+        Column("Colour", 3.2),
+        Column("Size", 2.0),
+        Column("Do", 2.4),
+        Column("Unit side to", 2.45),
+        Column("Car side to", 2.45),
         *((Column("State", 0.1),) if len(same) > 1 else ()),
     ]
     rows: list[tuple[Cell, ...]] = []
@@ -229,28 +234,38 @@ def _short_list(plug: Plug, shown: list[CavityFate]) -> Block:
     return Grid((*columns, *columns), rows, caption=f"Plug {plug.name}, what is charted for each cavity")
 
 
-def _pairs_in_short(wiring: Wiring, states: PairStates, plug: Plug) -> Iterator[Block]:
+def _in_short(wiring: Wiring, states: PairStates, plug: Plug) -> Iterator[str]:
+    """What else is known of a plug that is left alone, a line each."""
     pairs = pairs_of(wiring, plug.name)
     if pairs:
         said = [
             f"{plus.function.base} {plus.cavity}/{minus.cavity} ({states.state(plug.name, plus, minus)})"
             for plus, minus in pairs
         ]
-        yield Para(f"Speaker pairs, + / −, none in use: {', '.join(said)}.")
-    named = {_function_name(row): function_words(row.function) for row in plug.rows if not row.function.channel}
-    in_words = [f"{name}: {words}" for name, words in named.items() if words not in (name, "empty")]
-    if in_words:
-        yield Para(f"In words: {'; '.join(in_words)}.")
+        yield f"Speaker pairs, + / −, none in use: {', '.join(said)}."
+    named: dict[str, list[str]] = {}
+    for row in plug.rows:
+        name, words = _function_name(row), function_words(row.function)
+        if not row.function.channel and words not in (name, "empty"):
+            named.setdefault(words, []).append(name)
+    if named:
+        yield f"In words: {'; '.join(_list(names, ': ', words) for words, names in named.items())}."
+    about: list[str] = []
     sizes: dict[str, list[str]] = {}
     for row in plug.rows:
         if row.size is not None:
             sizes.setdefault(size_words(row.size), []).append(row.cavity)
     if sizes:
-        said = [f"{size} at {', '.join(at)}" for size, at in sizes.items()]
-        yield Para(f"Sizes: {'; '.join(said)}.")
+        about.append(f"Sizes: {'; '.join(_list([size], ' at ', ', '.join(at)) for size, at in sizes.items())}.")
     twisted = [row.cavity for row in plug.rows if row.twisted]
     if twisted:
-        yield Para(f"Twisted: {', '.join(twisted)}.")
+        about.append(f"Twisted: {', '.join(twisted)}.")
+    if about:
+        yield " ".join(about)
+
+
+def _list(names: list[str], between: str, words: str) -> str:
+    return f"{', '.join(dict.fromkeys(names))}{between}{words}"
 
 
 def _in_order(each: CavityFate) -> tuple[tuple[int, int, str], ...]:
@@ -284,8 +299,8 @@ def _pairs(wiring: Wiring, states: PairStates, plug: Plug) -> Iterator[Block]:
         cells.append(
             (
                 Strong(plus.function.base, "" if words == plus.function.base else words),
-                Strong(f"{plus.cavity} +"),
-                Strong(f"{minus.cavity} −"),
+                Strong(f"{plus.cavity}\N{NO-BREAK SPACE}+"),
+                Strong(f"{minus.cavity}\N{NO-BREAK SPACE}−"),
                 f"{'in use' if used else 'not in use'}, {states.state(plug.name, plus, minus)}",
             )
         )
@@ -298,4 +313,5 @@ def _pairs(wiring: Wiring, states: PairStates, plug: Plug) -> Iterator[Block]:
         right = [*cells[half:], *([("",) * len(columns)] * (2 * half - len(cells)))]
         rows = tuple((*left, *other) for left, other in zip(cells[:half], right, strict=True))
         columns = (*columns, *columns)
-    yield Keep((Heading("Speaker pairs, + and − cavity", 2), Grid(columns, rows)))
+    yield Heading("Speaker pairs, + and − cavity", 2)
+    yield Grid(columns, rows)

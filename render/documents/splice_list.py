@@ -92,9 +92,9 @@ def _grid(wiring: Wiring, joints: list[Joint], caption: str) -> Grid:
     columns = (
         Column("Joint", 0.1),
         *(() if common else (Column("How and where", 1.6),)),
-        Column("This side", 1.6),
+        Column("This side", 2.0),
         *(() if bare[0] else (Column("Colour", 1.9),)),
-        Column("Other side", 1.2),
+        Column("Other side", 1.3),
         *(() if bare[1] else (Column("Colour", 1.9),)),
         *((Column("Notes", 1.2),) if noted else ()),
         Column("Made", 0.1),

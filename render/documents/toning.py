@@ -259,12 +259,12 @@ def _tests(wiring: Wiring) -> Iterator[Block]:
 
 def _channels(wiring: Wiring, test: OutputTest) -> Grid:
     columns = (
-        Column("Play only", 1.0),
-        Column("Must answer", 4),
-        Column("These, no other", 0.8),
-        Column("Follows volume", 0.8),
-        Column("Follows fader", 0.8),
-        Column("Heard", 2),
+        Column("Play only", 0.1),
+        Column("Must answer", 5),
+        Column("These, no other", 0.9),
+        Column("Follows volume", 0.9),
+        Column("Follows fader", 0.9),
+        Column("Heard", 1.3),
     )
     rows: list[tuple[Cell, ...]] = []
     for channel in test.channels:
@@ -278,7 +278,7 @@ def _channels(wiring: Wiring, test: OutputTest) -> Grid:
             answer = "nothing: no speaker is reached in this plan"
         rows.append(
             (
-                (Strong(channel.channel), f"from {channel.unit}"),
+                (Strong(channel.channel), f"from{_HOLD}{channel.unit}"),
                 answer,
                 Tick("yes", "no"),
                 Tick("yes", "no"),
@@ -328,11 +328,11 @@ def _ends(wiring: Wiring, test: OutputTest) -> Grid:
             )
         )
     columns = (
-        Column("Set", 2),
-        Column("Must play", 2.5),
-        Column("Must be silent", 2.5),
-        Column("So?", 1.4),
-        Column("Heard", 1.5),
+        Column("Set", 2.3),
+        Column("Must play", 3.2),
+        Column("Must be silent", 2.4),
+        Column("So?", 1.3),
+        Column("Heard", 1.2),
     )
     return Grid(columns, tuple(rows), caption="Front and rear, left and right, subwoofer")
 
@@ -353,10 +353,9 @@ def _turn_on(wiring: Wiring) -> Iterator[Block]:
     for reading in test.readings:
         source = name_of(wiring.contact(reading.source)) if reading.source else NOT_RECORDED
         cells = [(Strong(value) if value != WRITE else "write", Room(20)) for value in reading.expected]
-        rows.append((Strong(f"{reading.unit} {printed(reading.terminal)}"), source, *cells))
+        rows.append((Strong(f"{reading.unit}{_HOLD}{printed(reading.terminal)}"), source, *cells))
     if rows:
-        yield Para("Meter − on the body. Fed by: in this plan.")
-        yield Grid(columns, tuple(rows))
+        yield Grid(columns, tuple(rows), caption="Meter − on the body; fed by: in this plan")
     for unit, word in test.without_lead:
         yield Para(f"{unit} is woken by {word}, not by a lead: write what wakes it and how long after it sleeps.")
     yield Para(

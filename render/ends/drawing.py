@@ -105,7 +105,7 @@ def _plan(face: Face, width: float) -> _Plan:
     cavities = cavities_by_number(face)
     all_lines = pitch >= _WIDE_ENOUGH
     cell_height = max(_cell_height(cavity, pitch, all_lines) for cavity in cavities.values())
-    cell_height = max(cell_height, min(pitch, 44.0), _LOWEST)
+    cell_height = max(cell_height, min(pitch, 38.0), _LOWEST)
     widest = max(width_pt(number, style.MAIN, True) for number in cavities)
     number_size = max(style.SMALLEST, min(style.MAIN, style.MAIN * (pitch - 1.0) / widest))
     above = _lines(face.title, width, style.MAIN, True) if face.title else ()

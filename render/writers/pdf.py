@@ -186,7 +186,7 @@ def _heading(heading: Heading, frame: Frame) -> list[Strip]:
 def _banner(banner: Banner, frame: Frame) -> list[Strip]:
     """White on black where loud; else in a thick frame."""
     size = style.LOUD if banner.loud else style.HEADING[1] + 2.0
-    pad = 9.0 if banner.loud else 6.0
+    pad = 9.0 if banner.loud else 3.0
     lines = wrap(banner.text, frame.width - 2 * pad, size, True)
     height = len(lines) * size * style.LEADING + 2 * pad
 
@@ -223,7 +223,7 @@ def _listing(listing: Listing, frame: Frame) -> list[Strip]:
 
 def _caution(caution: Caution, frame: Frame) -> list[Strip]:
     """A thick box; more than a page of it becomes several boxes."""
-    pad, beside = 6.0, width_pt(_CAUTION, style.MAIN, True) + 12.0
+    pad, beside = 4.0, width_pt(_CAUTION, style.MAIN, True) + 12.0
     lines = wrap(caution.text, frame.width - beside - 2 * pad, style.MAIN, True)
     step = style.MAIN * style.LEADING
     most = max(int((frame.room - 2 * pad) // step), 1)
@@ -288,9 +288,9 @@ def _face_pair(pair: FacePair, frame: Frame) -> list[Strip]:
     wide = pair_width(held, frame.width)
     if wide < frame.width:
         return [_side_by_side(held, mirror, wide, frame)]
-    first = _face(held, frame)
+    first = _face(replace(held, title=""), frame) if pair.brief else _face(held, frame)
     untitled = replace(mirror, title="")
-    for second in (untitled, _numbers_only(untitled)):
+    for second in (*(() if pair.brief else (untitled,)), _numbers_only(untitled)):
         both = [*first, *_face(second, frame)]
         if sum(strip.before + strip.height for strip in both) <= frame.room:
             return tie(both, frame.room)
