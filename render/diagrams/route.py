@@ -16,7 +16,7 @@ from typing import NamedTuple
 from render import shapes, style
 from render.blocks import Edge, Node, Picture
 from render.diagrams.dot import Box, dot_text, expected_size
-from render.diagrams.run import Layout, Wanted, lay_out, lay_out_ahead
+from render.diagrams.run import MOST_LINES, Layout, Wanted, lay_out, lay_out_ahead
 from render.measure import width_pt, wrap
 
 # What may be made of a picture that is too large: scaled until its text is as small as text may be.
@@ -124,6 +124,8 @@ def candidates(picture: Picture, width: float, height: float) -> list[float]:
     sure, perhaps = [], []
     for widest in BOX_WIDTHS:
         plan = _plan(picture, widest)
+        if plan.wanted.lines > MOST_LINES:
+            continue
         scale = min(width / max(plan.width, 1.0), height / max(plan.height, 1.0))
         if scale >= SMALLEST_SCALE:
             sure.append(widest)

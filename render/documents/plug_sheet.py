@@ -132,9 +132,9 @@ def _about(wiring: Wiring, plug: Plug) -> str:
         for mate in wiring.job.mates
         if mate.plug == plug.name
     ]
-    ways = f"{plug.ways} ways" if plug.ways is not None else f"number of ways {NOT_RECORDED}"
-    genders = [f"{plug.genders[half]} on the {half} side" for half in ("unit", "car") if half in plug.genders]
-    housing = ", ".join([or_not_recorded(plug.housing), ways, *genders])
+    ways = [f"{plug.ways} ways"] if plug.ways is not None else []
+    genders = [f"{half} side {plug.genders[half]}" for half in ("unit", "car") if half in plug.genders]
+    housing = ", ".join([or_not_recorded(plug.housing), *ways, *genders])
     sides = (
         f"Unit side: {plug.unit or NOT_RECORDED}. Car side: {plug.car or 'the car’s own wiring'}. Housing: {housing}."
     )
@@ -246,7 +246,7 @@ def _in_short(wiring: Wiring, states: PairStates, plug: Plug) -> Iterator[str]:
     named: dict[str, list[str]] = {}
     for row in plug.rows:
         name, words = _function_name(row), function_words(row.function)
-        if not row.function.channel and words not in (name, "empty"):
+        if not row.function.channel and words not in (name, "empty", "ground"):
             named.setdefault(words, []).append(name)
     if named:
         yield f"In words: {'; '.join(_list(names, ': ', words) for words, names in named.items())}."

@@ -216,8 +216,7 @@ def _method_steps(joints: tuple[Joint, ...]) -> Iterator[Block]:
         yield Keep(
             (
                 Heading(method.name, 2),
-                Para(f"Tools: {', '.join(method.tools)}."),
                 Listing(method.steps, numbered=True),
-                Para(f"Source: {method.source}."),
+                Para(f"Tools: {', '.join(method.tools)}. Source: {method.source}."),
             )
         )

@@ -21,6 +21,7 @@ _POINTS_PER_MM = 72.0 / 25.4
 _BESIDE_SWATCH = style.SWATCH_WIDTH + 5.0
 _BESIDE_TICK = style.TICK_SIDE + 3.5
 _BETWEEN_TICKS = 9.0
+_SHORT_TABLE = 110.0  # rows of at most this height together are not parted
 _BEFORE_THEN = 5.0  # between a main item and what follows it on its line
 _WIDEST_WORD_SHARE = 0.34  # of the page, that one word may ask for before it is broken
 
@@ -36,7 +37,7 @@ class Bit(NamedTuple):
 
 
 def grid_strips(grid: Grid, frame: Frame) -> list[Strip]:
-    """Caption, header and rows. Two rows stay with the header, and the last two together."""
+    """Caption, header and rows. Two rows stay with the header, the last two together, a short table as a whole."""
     widths = column_widths(grid, frame.width)
     strips: list[Strip] = []
     if grid.caption:
@@ -54,7 +55,8 @@ def grid_strips(grid: Grid, frame: Frame) -> list[Strip]:
         cells = _level(parts) if grid.aligned else tuple(tuple(bit for bits in cell for bit in bits) for cell in parts)
         for part in _page_worths(cells, frame.room - header.height - 40.0):
             body.append(_row_strip(part, widths, False)._replace(again=header))
-    for index in {0, len(body) - 2} & set(range(len(body) - 1)):
+    short = sum(strip.height for strip in body) <= _SHORT_TABLE
+    for index in range(len(body) - 1) if short else {0, len(body) - 2} & set(range(len(body) - 1)):
         # rows that fill a page must not drag the header with them
         if body[index].height + body[index + 1].height < frame.room / 3:
             body[index] = body[index]._replace(with_next=True)

@@ -27,7 +27,7 @@ from render.blocks import (
     Strong,
 )
 from render.ends.views import HOLD_WORDS, VIEW_WORDS, both_views, latch_words
-from render.measure import font_name, width_pt, wrap
+from render.measure import font_name, printable, width_pt, wrap
 from render.shapes import Drawing
 from render.writers.cells import grid_strips
 from render.writers.flow import Frame, Placed, Strip, pages, tie
@@ -44,14 +44,14 @@ def write_pdf(sheets: Sequence[Sheet], masthead: Masthead) -> bytes:
     laid = _laid(sheets, masthead)
     out = BytesIO()
     canvas = Canvas(out, pagesize=(style.A4_WIDTH, style.A4_HEIGHT), invariant=1, initialFontName=font_name(False))
-    canvas.setTitle(masthead.job)
+    canvas.setTitle(printable(masthead.job))
     canvas.setAuthor("ringout")
     for number, leaf in enumerate(laid, 1):
         page = leaf.page
         canvas.setPageSize((page.width, page.height))
         for sheet in leaf.begins:
             canvas.bookmarkPage(sheet.name)
-            canvas.addOutlineEntry(sheet.title, sheet.name)
+            canvas.addOutlineEntry(printable(sheet.title), sheet.name)
         top = draw_furniture(canvas, leaf.head, page, number, len(laid))
         for strip, down in leaf.placed:
             strip.draw(canvas, page.left, top - down)
@@ -320,12 +320,13 @@ def _numbers_only(face: Face) -> Face:
 
 def _picture(picture: Picture, frame: Frame) -> list[Strip]:
     """At full size, with narrower boxes, scaled as far as text allows, a picture a group, or in words."""
-    from render.diagrams.route import connections, fitted, smaller
+    from render.diagrams.route import TOO_LARGE, connections, fitted, smaller
 
     found = fitted(picture, frame.width, frame.room)
     if not isinstance(found, str):
         return [_drawing_strip(found[0], frame, found[1])]
-    parts = smaller(picture)
+    # a program that is missing or fails would fail for the parts as well
+    parts = smaller(picture) if found == TOO_LARGE else ()
     if len(parts) > 1:
         return [strip for part in parts for strip in _picture(part, frame)]
     return block_strips((Heading(picture.title, 2), Para(found), Listing(connections(picture))), frame)

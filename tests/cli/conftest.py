@@ -41,9 +41,7 @@ def ringout(
 def process(root: Path) -> Callable[..., subprocess.CompletedProcess[bytes]]:
     """Runs one command line as a process of its own."""
 
-    def call(
-        *arguments: str, cwd: Path | None = None, **variables: str
-    ) -> subprocess.CompletedProcess[bytes]:
+    def call(*arguments: str, cwd: Path | None = None, **variables: str) -> subprocess.CompletedProcess[bytes]:
         environment = {**os.environ, "PYTHONPATH": str(root), **variables}
         environment.pop("RINGOUT_TRACEBACK", None)
         return subprocess.run(

@@ -8,9 +8,7 @@ from harness.assets import folder
 
 
 def _tree(where: Path) -> dict[str, bytes]:
-    return {
-        path.relative_to(where).as_posix(): path.read_bytes() for path in where.rglob("*") if path.is_file()
-    }
+    return {path.relative_to(where).as_posix(): path.read_bytes() for path in where.rglob("*") if path.is_file()}
 
 
 def test_demo(ringout, tmp_path: Path) -> None:

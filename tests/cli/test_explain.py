@@ -13,9 +13,7 @@ from harness.checks import catalogue
 def test_list(ringout) -> None:
     """Each code once, in order, with severity and title: the checks' and the reader's."""
     answer = ringout("explain", "--list")
-    rows = [
-        re.fullmatch(r"([A-Z][0-9]{2}) (STOP|FIX|ASK|NOTE) +\S.*", line) for line in answer.out.splitlines()
-    ]
+    rows = [re.fullmatch(r"([A-Z][0-9]{2}) (STOP|FIX|ASK|NOTE) +\S.*", line) for line in answer.out.splitlines()]
 
     assert answer.code == 0
     assert all(rows)

@@ -46,9 +46,7 @@ def test_whole_report() -> None:
     ]
 
 
-@pytest.mark.parametrize(
-    "verdict", ["stop", "mend", "consistent-not-verified", "released", "verified", "unreadable"]
-)
+@pytest.mark.parametrize("verdict", ["stop", "mend", "consistent-not-verified", "released", "verified", "unreadable"])
 def test_every_verdict_has_its_own_words(verdict: str) -> None:
     """No verdict borrows the words of another, and none but `verified` begins like it."""
     first = lines(HandProof(replace(QUIET, verdict=verdict)))[0]

@@ -18,9 +18,7 @@ def test_a_terminal_without_the_signs_gets_words() -> None:
     assert "語".encode("ascii", "ringout-plain") == b"?"
 
 
-@pytest.mark.parametrize(
-    ("text", "number"), [("abc", 3), ("Ω", 1), ("語", 2), ("e\N{COMBINING ACUTE ACCENT}", 1)]
-)
+@pytest.mark.parametrize(("text", "number"), [("abc", 3), ("Ω", 1), ("語", 2), ("e\N{COMBINING ACUTE ACCENT}", 1)])
 def test_columns(text: str, number: int, monkeypatch: pytest.MonkeyPatch) -> None:
     """A caret stands under its sign, also behind wide ones."""
     monkeypatch.setattr(sys, "stdout", io.TextIOWrapper(io.BytesIO(), encoding="utf-8"))

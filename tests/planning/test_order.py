@@ -90,6 +90,28 @@ def test_a_joint_that_no_step_names_is_left_over(wired: Wired) -> None:
     assert order.unplaced == ("J1", "J3", "J4")
 
 
+@pytest.mark.parametrize(
+    ("steps", "placed", "unplaced"),
+    [
+        # only one of the two ends is named: the other stands apart, though the amplifier's name fits both
+        (["radio ends to amp inputs"], {"J2": 0}, ("J1", "J3", "J4")),
+        # two steps that say as much: neither is taken
+        (["crimp", "crimp"], {}, ("J1", "J2", "J3", "J4")),
+        (["everything"], {"J1": 0, "J2": 0, "J3": 0, "J4": 0}, ()),
+        # "all" takes what nothing else names
+        (["supply", "all"], {"J1": 0, "J2": 1, "J3": 1, "J4": 1}, ()),
+        (["the speakers"], {}, ("J1", "J2", "J3", "J4")),
+    ],
+)
+def test_no_joint_under_a_wrong_step(
+    steps: list[str], placed: dict[str, int], unplaced: tuple[str, ...], wired: Wired
+) -> None:
+    wiring = wired(JOB + "steps:\n" + "".join(f"  - join: {step}\n" for step in steps))
+
+    assert _placed(wiring) == placed
+    assert order_of_work(wiring).unplaced == unplaced
+
+
 @pytest.mark.parametrize("sample", ["hatch-plug-in", "hatch-solder-in", "estate-bus-amplifier", "van-odd-but-right"])
 def test_each_joint_of_a_sample_once(sample: str, root: Path) -> None:
     wiring = prove(root / "samples" / f"{sample}.yaml", mends=False).wiring

@@ -49,6 +49,16 @@ def test_a_reversed_leg_is_marked(root: Path) -> None:
     assert found["bass.out1+/out2-", "spk.SUB.c2"].wires[-1].in_line == ("SUB.c1",)
 
 
+def test_a_pair_is_twisted_where_a_plug_of_the_car_has_it_so(root: Path) -> None:
+    found = _sample(root, "estate-bus-amplifier")
+
+    # dash 1/11 and seat 13/29 are twisted in the job, C150 between them has no rows of its own
+    assert [wire.twisted for wire in found["radio.FL", "famp.in1"].wires][:3] == [False, True, True]
+    # the loom's leads, and the speaker pairs of the same plug, are not
+    assert not any(wire.twisted for wire in found["famp.FL", "dsp.in1"].wires)
+    assert not any(wire.twisted for wire in found["dsp.out1", "spk.FL"].wires)
+
+
 def test_groups() -> None:
     assert [group_of(name) for name in ("FL", "FR-TW", "RL", "SUB", "aux")] == [
         "front", "front", "rear", "subwoofer", "aux",

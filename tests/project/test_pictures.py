@@ -22,5 +22,7 @@ def printed(root: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.mark.parametrize("picture", PICTURES)
 def test_the_picture_is_printed_so(picture: str, printed: Path, root: Path) -> None:
     """Byte for byte; after a change of the drawing, look at the new picture and put it in its place."""
-    assert (root / "tests" / "project" / "pictures" / picture).read_bytes() == (printed / PICTURES[picture]).read_bytes()
+    kept = root / "tests" / "project" / "pictures" / picture
+
+    assert kept.read_bytes() == (printed / PICTURES[picture]).read_bytes()
     assert f"tests/project/pictures/{picture}" in (root / "README.md").read_text(encoding="utf-8")

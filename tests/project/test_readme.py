@@ -24,9 +24,7 @@ def _blocks(readme: str, language: str) -> list[str]:
 def test_two_commands(readme: str, root: Path) -> None:
     """One line sets up and runs the demo, one sets up and runs the tests; Python is all they start from."""
     commands = [line for block in _blocks(readme, "sh") for line in block.splitlines() if " -m venv " in line]
-    extras = tomllib.loads((root / "pyproject.toml").read_text(encoding="utf-8"))["project"][
-        "optional-dependencies"
-    ]
+    extras = tomllib.loads((root / "pyproject.toml").read_text(encoding="utf-8"))["project"]["optional-dependencies"]
 
     assert len(commands) == 2
     for command in commands:
@@ -73,9 +71,7 @@ def test_example_is_a_whole_job(readme: str, tmp_path: Path) -> None:
     job.write_text("".join(_blocks(readme, "yaml")), encoding="utf-8")
     report = prove(job).report
 
-    assert [
-        found for found in report.findings if found.severity <= Severity.FIX or found.code[0] == "R"
-    ] == []
+    assert [found for found in report.findings if found.severity <= Severity.FIX or found.code[0] == "R"] == []
     assert report.verdict == "consistent-not-verified"
     assert report.counts.charted == 2
 

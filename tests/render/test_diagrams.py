@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+import io
 import shutil
 import sys
+import time
 from pathlib import Path
 
+import pdfplumber
 import pytest
 
-from render.blocks import Edge, Node, Picture, Sheet, Swatch
+from render.blocks import Edge, Masthead, Node, Picture, Sheet, Swatch
+from render.diagrams import run
 from render.diagrams.dot import Box, dot_text
-from render.diagrams.route import by_group, connections, draw_picture
-from render.diagrams.run import MOST_LINES, find_dot, lay_out
+from render.diagrams.route import ahead, by_group, by_length, connections, draw_picture
+from render.diagrams.run import MOST_LINES, Wanted, find_dot, lay_out, lay_out_ahead
+from render.documents import write_packet
 from render.writers.flow import Frame
 from render.writers.pdf import block_strips
 from render.writers.svg import write_svg
@@ -163,3 +168,69 @@ def test_every_symbol_is_drawn() -> None:
 def test_sheet_name_is_free_text_nowhere() -> None:
     # a picture's words never reach a file name: only the sheet's name does
     assert Sheet("routes", SECRET, ()).name == "routes"
+
+
+def _sheets_with(*pictures: Picture) -> list[Sheet]:
+    return [Sheet(f"s{index}", "S", (picture,), True) for index, picture in enumerate(pictures)]
+
+
+def test_one_run_of_the_program_for_all_pictures_of_a_packet(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path, masthead: Masthead
+) -> None:
+    from graphviz.backend import execute
+
+    monkeypatch.setattr(run, "_answered", {})
+    kept, runs = execute.run_check, []
+    monkeypatch.setattr(execute, "run_check", lambda *a, **k: runs.append(k["input"]) or kept(*a, **k))
+    write_packet(tuple(_sheets_with(chain(3), chain(4), chain(5), chain(3))), masthead, tmp_path)
+
+    assert len(runs) == 1
+    assert runs[0].count(b"digraph") == 3, "the same picture is asked for once"
+
+
+def test_answers_go_to_the_pictures_that_asked(monkeypatch: pytest.MonkeyPatch) -> None:
+    alone = {}
+    for length in (2, 3, 5):
+        monkeypatch.setattr(run, "_answered", {})
+        alone[length] = draw_picture(chain(length))
+    monkeypatch.setattr(run, "_answered", {})
+    ahead([(chain(length), 700.0, 400.0) for length in (5, 2, 3)])
+    together = {length: draw_picture(chain(length)) for length in (2, 3, 5)}
+    assert together == alone
+
+
+def test_a_program_that_hangs_costs_the_pictures_once(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path, masthead: Masthead
+) -> None:
+    slow = tmp_path / "slow-dot"
+    slow.write_text("#!/bin/sh\necho x >> " + str(tmp_path / "started") + "\nexec sleep 30\n", encoding="utf-8")
+    slow.chmod(0o755)
+    monkeypatch.setenv("RINGOUT_DOT", str(slow))
+    monkeypatch.setattr(run, "SECONDS", 0.3)
+    begun = time.monotonic()
+    paths = write_packet(tuple(_sheets_with(chain(3), chain(4), chain(5))), masthead, tmp_path / "out")
+
+    assert time.monotonic() - begun < 10
+    assert (tmp_path / "started").read_text(encoding="utf-8").count("x") == 1
+    text = "".join(page.extract_text() for page in pdfplumber.open(io.BytesIO(paths[0].read_bytes())).pages)
+    assert text.count("Not drawn: the layout program slow-dot gave no answer within 0.3 s.") == 3
+    assert str(tmp_path) not in text
+
+
+def test_one_bad_answer_does_not_spoil_the_others(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(run, "_answered", {})
+    good = Wanted(dot_text([Box(40, 20)], []), 1, 0)
+    lay_out_ahead([good, Wanted("digraph {", 0, 0)])
+    assert lay_out(*good) is not None
+    with pytest.raises(RuntimeError, match="failed"):
+        lay_out("digraph {", 0, 0)
+
+
+def test_a_long_way_is_parted_in_the_middle() -> None:
+    first, second = by_length(chain(7))
+    assert [len(part.edges) for part in (first, second)] == [3, 3]
+    assert {node.name for node in first.nodes} & {node.name for node in second.nodes} == {"n3"}
+    assert "first half" in first.title
+    ring = Picture("Ring", (Node("a", "a"), Node("b", "b")), (Edge("a", "b"), Edge("b", "a")))
+    assert by_length(ring) == (ring,)
+    assert by_length(chain(2)) == (chain(2),)

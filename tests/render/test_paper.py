@@ -12,6 +12,7 @@ import pytest
 
 from render import style
 from render.blocks import (
+    Banner,
     Block,
     Caution,
     Column,
@@ -255,3 +256,72 @@ def test_boxes_to_tick_are_drawn() -> None:
     page = made(Grid((Column("a"),), ((Tick("yes", "no", "not tried"),), (Tick(),))))[0]
     assert sum(abs(rect["width"] - style.TICK_SIDE) < 0.01 for rect in page.rects) == 4
     assert "not tried" in page.extract_text()
+
+
+def test_a_loud_banner_and_masthead_are_white_on_black() -> None:
+    loud = Masthead("Job", "A", "Car", "STOP: 2 findings", "", "", "", loud=True)
+    sheet = Sheet("s", "Sheet", (Banner("STOPBANNER", loud=True), Banner("QUIETBANNER")))
+    page = pdfplumber.open(io.BytesIO(write_pdf([sheet], loud))).pages[0]
+    inks = {str(word["text"]): (word["non_stroking_color"], word["size"]) for word in page.extract_words(
+        extra_attrs=["size", "non_stroking_color"])}  # fmt: skip
+    for word in ("STOPBANNER", "STOP:"):
+        assert set(inks[word][0]) == {1}, f"{word} must be white"
+    assert set(inks["QUIETBANNER"][0]) == {0}
+    assert inks["STOPBANNER"][1] >= 20
+    black = [rect for rect in page.rects if rect["fill"] and set(rect["non_stroking_color"]) == {0}]
+    for name in ("STOPBANNER", "STOP:"):
+        word = next(each for each in page.extract_words() if each["text"] == name)
+        assert any(r["x0"] <= word["x0"] and r["x1"] >= word["x1"] and r["top"] <= word["top"] + 2
+                   and r["bottom"] >= word["bottom"] - 2 for r in black), name  # fmt: skip
+
+
+def test_pieces_of_an_aligned_row_stand_level() -> None:
+    long = "words that need several lines in this narrow column, more and more of them"
+    grid = Grid(
+        (Column("J"), Column("a", 1), Column("b", 1), Column("c", 1)),
+        ((Strong("J1"), (long, "SECONDA"), (Strong("x"), Strong("SECONDB")), ("y", "SECONDC")),),
+        aligned=True,
+    )
+    tops = {str(word["text"]): word["bottom"] for word in words_of(made(grid)[0])}
+    assert (
+        max(tops[w] for w in ("SECONDA", "SECONDB", "SECONDC"))
+        - min(tops[w] for w in ("SECONDA", "SECONDB", "SECONDC"))
+        < 3
+    )
+    loose = Grid(grid.columns, grid.rows)
+    tops = {str(word["text"]): word["bottom"] for word in words_of(made(loose)[0])}
+    assert tops["SECONDA"] - tops["SECONDC"] > 20
+
+
+def test_what_follows_a_main_item_stands_beside_it_or_below() -> None:
+    wide = made(Grid((Column("a"),), ((Strong("MAIN", "beside"),),)))[0]
+    words = {str(word["text"]): word for word in words_of(wide)}
+    assert words["beside"]["size"] == pytest.approx(10)
+    assert abs(words["MAIN"]["bottom"] - words["beside"]["bottom"]) < 3
+    narrow = made(Grid((Column("a", 1), Column("b", 30)), ((Strong("MAINITEM", "below it"), "x " * 300),)))[0]
+    words = {str(word["text"]): word for word in words_of(narrow)}
+    assert words["below"]["top"] > words["MAINITEM"]["top"] + 8
+
+
+def test_a_sheet_that_shares_goes_below_the_one_before_if_all_of_it_fits() -> None:
+    def sheets(lines: int, more: int) -> list[Sheet]:
+        first = Sheet("a", "First sheet", tuple(Para("line") for _ in range(lines)))
+        return [first, Sheet("b", "Second sheet", tuple(Para(f"part{n}") for n in range(more)), shares=True)]
+
+    def pages_of(lines: int, more: int) -> Pages:
+        return list(pdfplumber.open(io.BytesIO(write_pdf(sheets(lines, more), PLAIN))).pages)
+
+    assert len(pages_of(5, 5)) == 1
+    text = pages_of(5, 5)[0].extract_text()
+    assert text.index("First sheet") < text.index("line") < text.index("Second sheet") < text.index("part0")
+    apart = pages_of(30, 20)
+    assert len(apart) == 2, "not parted where it would not all fit"
+    assert "part" not in apart[0].extract_text()
+    # longer than a page: begins below only where half of the page is free
+    assert "part0" in pages_of(3, 60)[0].extract_text()
+    assert "part0" not in pages_of(30, 60)[0].extract_text()
+    for lines, more in ((5, 5), (30, 20), (3, 60), (30, 60)):
+        found = [word for page in pages_of(lines, more) for word in page.extract_text().split() if "part" in word]
+        assert found == [f"part{n}" for n in range(more)]
+        outline = [entry.title for entry in pypdf.PdfReader(io.BytesIO(write_pdf(sheets(lines, more), PLAIN))).outline]
+        assert outline == ["First sheet", "Second sheet"]

@@ -85,3 +85,44 @@ def test_importing_the_registry_loads_nothing_heavy() -> None:
     env = {"PYTHONPATH": ":".join(sys.path)}
     out = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True, env=env)
     assert out.stdout.strip() == "[]"
+
+
+def _plug_sheets(*names: str) -> tuple[Sheet, ...]:
+    face = Face("Plug", grid_shape(1, 2, "wire", "top"), ())
+    return tuple(Sheet(name, "Plug", (face,)) for name in names)
+
+
+def test_pictures_of_an_earlier_packet_go_and_nothing_else(tmp_path: Path) -> None:
+    write_packet(_plug_sheets("plug-a", "plug-sheet--b"), HEAD, tmp_path)
+    copy = tmp_path / "mine-1.svg"
+    copy.write_bytes((tmp_path / "plug-a-1.svg").read_bytes())
+    strangers = {
+        "other-1.svg": b"<svg/>",
+        "plug-c-1.svg": b'<?xml version="1.0"?>\n<svg>plug-c-1.svg</svg>',
+        "notes.txt": b"mine",
+        "photo-1.svg": b"\xff\xfe",
+    }
+    for name, data in strangers.items():
+        (tmp_path / name).write_bytes(data)
+    (tmp_path / "folder-1.svg").mkdir()
+    (tmp_path / "link-1.svg").symlink_to(tmp_path / "plug-sheet--b-1.svg")
+    (tmp_path / "below").mkdir()
+    kept_below = tmp_path / "below" / "plug-sheet--b-1.svg"
+    kept_below.write_bytes((tmp_path / "plug-sheet--b-1.svg").read_bytes())
+
+    write_packet(_plug_sheets("plug-a"), HEAD, tmp_path)
+
+    assert not (tmp_path / "plug-sheet--b-1.svg").exists()
+    assert (tmp_path / "plug-a-1.svg").exists()
+    assert copy.exists(), "a copy under a name of one's own is one's own"
+    assert kept_below.exists()
+    assert (tmp_path / "link-1.svg").is_symlink()
+    assert (tmp_path / "folder-1.svg").is_dir()
+    assert {name: (tmp_path / name).read_bytes() for name in strangers} == strangers
+
+
+def test_a_marked_picture_is_still_whole_xml(tmp_path: Path) -> None:
+    import xml.dom.minidom
+
+    paths = write_packet(_plug_sheets("plug-sheet--b"), HEAD, tmp_path)
+    assert xml.dom.minidom.parseString(paths[2].read_bytes()).documentElement.tagName == "svg"

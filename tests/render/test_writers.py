@@ -14,6 +14,7 @@ import pytest
 from render.blocks import (
     BLOCKS,
     PIECES,
+    Banner,
     Block,
     Caution,
     Cavity,
@@ -133,6 +134,28 @@ def test_grid_in_text_is_aligned() -> None:
     assert "____" in row[starts[3] :]
     assert any("[ ] yes" in line for line in lines)
     assert " ".join(said(grid).split()).count("processor") == 6
+
+
+def test_words_of_a_tick_are_not_broken() -> None:
+    columns = (Column("What", 6), Column("Other", 6), Column("Made", 0.1))
+    shown = said(Grid(columns, (("long words " * 20, "long words " * 20, Tick("made", "tugged", "not tried")),)))
+    for words in ("[ ] made", "[ ] tugged", "[ ] not"):
+        assert words in shown
+    lines = shown.splitlines()
+    assert not any(line.endswith("[") for line in lines)
+
+
+def test_pieces_of_an_aligned_row_stand_level_in_text() -> None:
+    long = "many words " * 8
+    grid = Grid((Column("J"), Column("a"), Column("b")), (("J1", (long, "SECOND"), ("short", "BESIDE")),), aligned=True)
+    line = next(line for line in said(grid).splitlines() if "SECOND" in line)
+    assert "BESIDE" in line
+
+
+def test_banner_in_text() -> None:
+    loud, quiet = said(Banner("STOP", loud=True)), said(Banner("fine"))
+    assert "##########\n## STOP ##\n##########" in loud
+    assert "-- fine --" in quiet
 
 
 def test_face_in_text_both_ways() -> None:

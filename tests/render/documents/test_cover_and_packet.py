@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import shutil
 from collections.abc import Callable
 from pathlib import Path
@@ -140,3 +141,71 @@ def test_same_job_same_bytes(tmp_path: Path) -> None:
 
     assert written[0] == written[1]
     assert {"packet.pdf", "packet.txt"} <= set(written[0])
+
+
+def test_a_cover_with_a_stop_shouts(text_of: Text, proof_of: Proofs) -> None:
+    proof = proof_of("saloon-fifteen-faults")
+    text = text_of("saloon-fifteen-faults", "cover")
+    stops = [each for each in proof.report.findings if each.severity == Severity.STOP]
+
+    assert masthead(proof).loud
+    assert not masthead(proof_of("larch")).loud
+    assert f"## STOP: {len(stops)} findings of damage or danger" in text
+    first = text.index("STOP: damage or danger")
+    assert first < text.index("FIX: won't work") < text.index("ASK: evidence missing") < text.index("Before you touch")
+    tally = {severity: sum(each.severity == severity for each in proof.report.findings) for severity in Severity}
+    assert "Findings: " + ", ".join(f"{n} {s.name}" for s, n in tally.items() if n) in text
+
+
+def test_the_smallest_change_stands_with_what_to_do_now() -> None:
+    from render.documents import cover
+
+    proof = prove(Path(__file__).resolve().parents[3] / "samples" / "saloon-fifteen-faults.yaml", mends=True)
+    mended = [each for each in proof.report.findings if each.mend is not None]
+    words = str(list(cover.sheets(proof)))
+    assert mended
+    for each in mended:
+        assert each.mend is not None
+        assert f"Smallest change: {each.mend.words}"[:60] in words
+
+
+def test_without_graphviz_everything_else_prints(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    monkeypatch.setenv("RINGOUT_DOT", "/no/such/program")
+    paths = packet(prove(JOBS / "larch.yaml", mends=False), tmp_path)
+    text = (tmp_path / "packet.txt").read_text(encoding="utf-8")
+
+    assert "Pictures: Graphviz was not found, so the route pictures print as lists of connections." in text
+    for title in ("Cover", "Plug dash", "Lead list", "Splice list", "Toning checklist", "Route pictures"):
+        assert title in text
+    assert (tmp_path / "packet.pdf").read_bytes().startswith(b"%PDF")
+    assert any("route-picture" in path.name for path in paths)
+    assert "/no/such" not in text
+
+
+def test_no_path_of_this_machine_is_printed(tmp_path: Path, root: Path) -> None:
+    printed = []
+    for folder in ("one place", "another"):
+        shutil.copytree(root / "samples", tmp_path / folder)
+        paths = packet(prove(tmp_path / folder / "hatch-plug-in.yaml", mends=False), tmp_path / folder / "paper")
+        printed.append({path.name: path.read_bytes() for path in paths})
+        for path in paths:
+            assert str(tmp_path).encode() not in path.read_bytes()
+    assert printed[0] == printed[1]
+
+
+def test_a_packet_is_short(tmp_path: Path, root: Path) -> None:
+    """A page that nobody needs is one that nobody reads: the counts are those of 0.1, to be kept or bettered."""
+    import pypdf
+
+    for name, most in {"hatch-plug-in": 14, "hatch-solder-in": 14, "estate-bus-amplifier": 21,
+                       "van-odd-but-right": 18}.items():  # fmt: skip
+        paths = packet(prove(root / "samples" / f"{name}.yaml", mends=False), tmp_path / name)
+        assert len(pypdf.PdfReader(io.BytesIO(paths[0].read_bytes())).pages) <= most, name
+
+
+def test_twisted_pairs_carry_their_sign(sheets_of: Sheets) -> None:
+    edges = _edges(sheets_of("estate-bus-amplifier"))
+
+    # four line pairs from radio to factory amplifier, each in two pieces of the car's wiring
+    assert sum(edge.twisted for edge in edges) == 8
+    assert not any(edge.twisted for edge in _edges(sheets_of("hatch-plug-in")))

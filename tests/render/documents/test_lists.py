@@ -74,7 +74,7 @@ def _cavities(sheet: Sheet) -> tuple[list[str], list[str], list[str]]:
         if isinstance(block, Grid):
             at = [index for index, column in enumerate(block.columns) if column.title == "Cavity"]
             listed += [row[index].text for row in block.rows for index in at if row[index]]  # type: ignore[union-attr]
-    said = [block.text for block in sheet.blocks if isinstance(block, Para)]
+    said = [line for block in sheet.blocks if isinstance(block, Para) for line in block.text.split("\n")]
     lines = []
     for start in ("Empty, no wire", "Not recorded"):
         found = [text.partition(": cavity ")[2].rstrip(".") for text in said if text.startswith(start)]
@@ -178,7 +178,7 @@ def test_each_joint_once(job: str, proof_of: Proofs, text_of: Text) -> None:
 def test_a_joint_says_all_that_the_job_says(text_of: Text) -> None:
     text = text_of("fir", "splice-list")
 
-    for words in ("stub 4 cm", "seat frame", "cover: heat", "REVERSED as", "cover: not", "place not recorded"):
+    for words in ("stub 4 cm", "seat frame", "cover: heat", "REVERSED", "cover: not", "place not recorded"):
         assert words in text, words
 
 
