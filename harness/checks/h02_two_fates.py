@@ -37,22 +37,19 @@ def two_fates(wiring: Wiring) -> Iterator[Fault]:
 
     Source: common practice, no source: a cavity or lead has exactly one fate.
     """
-    made: dict[tuple[Place, Place], Fault] = {}
+    together: dict[tuple[Place, Place], list[_Clash]] = {}
     for clash in _clashes(wiring):
-        key = (clash.place, clash.other)
-        if key in made:
-            made[key] = made[key]._replace(about=(*made[key].about, clash.contact))
-            continue
+        together.setdefault((clash.place, clash.other), []).append(clash)
+    for clashes in together.values():
+        clash = clashes[0]
         words = wiring.words(clash.contact)
-        also = (Spot(clash.other, words),) if clash.other != clash.place else ()
-        made[key] = Fault(
+        yield Fault(
             at=Spot(clash.place, words),
             message=f"{words} is {clash.first} and also {clash.second}: only one of the two can be meant.",
             do=f"Decide, and strike “{clash.first}” or what says “{clash.second}”.",
-            about=(clash.contact,),
-            also=also,
+            about=tuple(each.contact for each in clashes),
+            also=(Spot(clash.other, words),) if clash.other != clash.place else (),
         )
-    yield from made.values()
 
 
 def _clashes(wiring: Wiring) -> Iterator[_Clash]:

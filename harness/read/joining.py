@@ -134,7 +134,8 @@ def _joint(
                 )  # fmt: skip
                 return []
             links += map(Link, one.contacts, ends)  # of one width: see _fits
-    text = f"{key.value}: {', '.join(target.value for target in targets)}"
+    second = targets[0].value if len(targets) == 1 else ", ".join(target.value for target in targets)
+    text = f"{key.value}: {second}"
     if len(joints) > 1:
         name = ""
     place, whole = key.place, filter(None, joints)
