@@ -13,6 +13,8 @@ PASSED, INTERCEPTED, TAPPED, ONE_END = "passed", "intercepted", "tapped", "used 
 CAPPED, DEPINNED, EMPTY, USED, LOOSE, UNKNOWN = "capped", "depinned", "empty", "used", "loose", "unknown"
 OPEN = "open"
 
+_OURS = frozenset((JOINT, RUN, FUSE))  # what we make; of fuses, those that weren't there before
+
 
 class CavityFate(NamedTuple):
     """One cavity of a plug: its fate, and where its two halves go (contacts joined to them)."""
@@ -112,25 +114,30 @@ class Fates:
         """
         made: list[str] = []
         for conductor in self.planned.conductors(half):
-            if conductor.kind == PLUGGED:
+            kind = conductor.kind
+            if kind == PLUGGED:
                 made += self._beyond(conductor, half)
-            elif _laid(conductor):
+            elif kind in _OURS and not conductor.states & FOUND:
                 made.append(conductor.other(half))
         return tuple(dict.fromkeys(made)) if made else ()
 
     def _beyond(self, plugged: Conductor, half: str) -> list[str]:
-        pin = plugged.other(half)
+        pin = plugged.b if half == plugged.a else plugged.a
+        leaving = self.planned.conductors
+        if len(leaving(pin)) == 1:
+            return []
         made = []
         row, seen = [pin], {pin, half}
         for here in row:
-            for conductor in self.planned.conductors(here):
-                other = conductor.b if here == conductor.a else conductor.a
+            for conductor in leaving(here):
+                a, b, kind, states = conductor[:4]
+                other = b if here == a else a
                 if other in seen:
                     continue
                 seen.add(other)
-                if conductor.kind == LEAD:
+                if kind == LEAD:
                     row.append(other)
-                elif conductor.kind == PLUGGED or _laid(conductor):
+                elif kind == PLUGGED or (kind in _OURS and not states & FOUND):
                     made.append(other)
         return made
 
@@ -158,4 +165,4 @@ class Fates:
 
 def _laid(conductor: Conductor) -> bool:
     """Whether we made it: a joint, or a run with its fuses. The car's own fuses were there before."""
-    return conductor.kind in (JOINT, RUN, FUSE) and not conductor.states & FOUND
+    return conductor.kind in _OURS and not conductor.states & FOUND

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from array import array
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from functools import cached_property
 
-from harness.graph import keys
 from harness.graph.build import conductors
 from harness.graph.conductor import FOUND, FUSE, JOINT, PLANNED, RUN, Conductor
 from harness.graph.conductor import Hop as Step
@@ -27,9 +26,8 @@ class Wiring:
     def __init__(self, job: Job) -> None:
         self.job = job
         self.conductors: list[Conductor] = list(conductors(job))
-        self._graph = keys.graph_of(job.contacts, self.conductors)
-        self.found = State(self._graph, self.conductors, FOUND)
-        self.planned = State(self._graph, self.conductors, PLANNED)
+        self.found = State(job.contacts, self.conductors, FOUND)
+        self.planned = State(job.contacts, self.conductors, PLANNED)
         self.answers: dict[object, object] = {}  # see `kept`
         self._roles_of_nets: dict[int, frozenset[str]] = {}
 
@@ -119,8 +117,10 @@ class Wiring:
         """Plug -> the loom that opens it."""
         return {mate.plug: mate.loom for mate in self.job.mates}
 
-    def contact(self, name: str) -> Contact:
-        return self.job.contacts[name]
+    @cached_property
+    def contact(self) -> Callable[[str], Contact]:
+        """A contact by its name, asked as `contact(name)`."""
+        return self.job.contacts.__getitem__
 
     def words(self, name: str) -> str:
         """A contact as a message names it."""

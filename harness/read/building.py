@@ -87,41 +87,53 @@ class Builder(Refusing):
             kind = type(event)
             node: Node
             if kind is scalar:
-                start, end = event.start_mark, event.end_mark
-                value = event.value
-                style = event.style
-                quoted = bool(style)
-                exact = not quoted
-                broken = False
-                if event.anchor is not None or event.tag is not None:
-                    broken = self.no_anchor(event)
-                elif not value or value.isspace():
-                    in_table = type(here) is Table
-                    broken = self.empty(event, key if in_table else None, in_table and key is None, flow)
-                    if flow and in_table and key is not None and self.no_key(key):
-                        key = Broken(key.value, key.quoted, key.exact, file, key.line, key.column)
-                elif style != "|" and style != ">":
-                    if start.line != end.line:
-                        exact = False
-                        within = key.value if key is not None else name
-                        if within not in _PROSE:
-                            broken = self.several_lines(event)
-                    if "  " in value:
-                        value = _RUNS.sub(" ", value)
-                        exact = False
-                    if glued and not quoted:
-                        self.cut_off(event)
+                start, value, style = event.start_mark, event.value, event.style
+                if (
+                    value
+                    and not style
+                    and not glued
+                    and event.anchor is None
+                    and event.tag is None
+                    and "  " not in value
+                    and (not odd or value.isascii())
+                    and start.line == event.end_mark.line
+                ):  # nearly every value: nothing below would say anything about it
+                    quoted = False
+                    value = same.setdefault(value, value)
+                    node = Text(value, False, True, file, start.line + 1, start.column + 1)
                 else:
-                    value = value.rstrip("\n")
-                if style == '"' and not value.isprintable():
-                    broken = self.escaped(event) or broken
-                if odd and not value.isascii():
-                    folded = fold_value(value)
-                    exact = exact and len(folded) == len(value)
-                    broken = self.unfoldable(folded, event, exact) or broken
-                    value = folded
-                value = same.setdefault(value, value)
-                node = (Broken if broken else Text)(value, quoted, exact, file, start.line + 1, start.column + 1)
+                    quoted = bool(style)
+                    exact = not quoted
+                    broken = False
+                    if event.anchor is not None or event.tag is not None:
+                        broken = self.no_anchor(event)
+                    elif not value or value.isspace():
+                        in_table = type(here) is Table
+                        broken = self.empty(event, key if in_table else None, in_table and key is None, flow)
+                        if flow and in_table and key is not None and self.no_key(key):
+                            key = Broken(key.value, key.quoted, key.exact, file, key.line, key.column)
+                    elif style != "|" and style != ">":
+                        if start.line != event.end_mark.line:
+                            exact = False
+                            within = key.value if key is not None else name
+                            if within not in _PROSE:
+                                broken = self.several_lines(event)
+                        if "  " in value:
+                            value = _RUNS.sub(" ", value)
+                            exact = False
+                        if glued and not quoted:
+                            self.cut_off(event)
+                    else:
+                        value = value.rstrip("\n")
+                    if style == '"' and not value.isprintable():
+                        broken = self.escaped(event) or broken
+                    if odd and not value.isascii():
+                        folded = fold_value(value)
+                        exact = exact and len(folded) == len(value)
+                        broken = self.unfoldable(folded, event, exact) or broken
+                        value = folded
+                    value = same.setdefault(value, value)
+                    node = (Broken if broken else Text)(value, quoted, exact, file, start.line + 1, start.column + 1)
                 last[0] = event
                 if type(here) is Table and key is None:
                     if value == "<<" and not quoted:

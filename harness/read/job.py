@@ -46,9 +46,9 @@ def _read(root: Node | None, file: str, troubles: Troubles) -> Job | None:
     if not isinstance(root, Table):
         return None
     root, part_files, shelf = take_parts(root, troubles, bad)
-    job = _Assembly(root, file, troubles, bad).job()
+    job = _Assembly(root, file, troubles, bad).job(tuple(part_files))
     del shelf  # kept until here: what was refused is told by the nodes' ids
-    return replace(job, part_files=tuple(part_files))
+    return job
 
 
 class _Assembly:
@@ -61,7 +61,7 @@ class _Assembly:
         self.looms: dict[str, Loom] = {}
         self.units: dict[str, Unit] = {}
 
-    def job(self) -> Job:
+    def job(self, part_files: tuple[str, ...]) -> Job:
         root, names = self.root, self.names
         car = self._car()
         self._read_named("units")
@@ -114,6 +114,7 @@ class _Assembly:
             tones=tones,
             has_runs=root.get("runs") is not None,
             read_ohms=ohms,
+            part_files=part_files,
         )
 
     # -- the named parts -------------------------------------------------------------------------------

@@ -56,7 +56,7 @@ def test_check_loads_no_paper(root: Path, tmp_path: Path) -> None:
     code, loaded = _loaded(root, tmp_path, "check", str(folder("samples") / "hatch-plug-in.yaml"))
 
     assert code in (0, 1)
-    assert loaded >= GRAPH, "the probe would see a library if it were there"
+    assert "yaml" in loaded, "the probe would see a library if it were there"
     assert loaded & (DRAWING | NUMBERS | WEB) == set()
 
 
