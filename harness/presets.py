@@ -28,9 +28,9 @@ class Allowed(NamedTuple):
 
 
 class Figure(NamedTuple):
-    """A disputed figure: metres, in words as the shop says it, and who says so."""
+    """A disputed figure in SI, in words as the shop says it, and who says so."""
 
-    value_m: float
+    value: float
     words: str
     basis: str
 

@@ -21,6 +21,18 @@ class Car(NamedTuple):
     audio: str
     lacks: tuple[str, ...]
     place: Place
+    drive: str = ""  # petrol, diesel, gas, hybrid, electric, unknown or not said
+    supply: str = ""  # alternator, converter, unknown or not said
+    supply_a: float | None = None
+    fitted: tuple[str, ...] = ()
+
+
+class Limit(NamedTuple):
+    """A figure of the shop's own, in SI, and as it is written."""
+
+    value: float
+    words: str
+    place: Place
 
 
 class Mate(NamedTuple):
@@ -120,7 +132,7 @@ class Job:
     preset: str
     place: Place
     car: Car | None
-    limits: dict[str, float]
+    limits: dict[str, Limit]
     parts: Parts
     contacts: dict[str, Contact]
     mates: tuple[Mate, ...]

@@ -168,6 +168,23 @@ class Bond(NamedTuple):
     fuse: bool = False
 
 
+class Power(NamedTuple):
+    """What is written of a unit's supply; None and empty where it isn't.
+
+    `draws_a` is a constant current, `draws_w` a constant power; `fuses_a` are the fuses in its own case, `ways_a`
+    those of a fuse block by way (None: looked for, not known). A relay's coil draws `coil_a`, with `coil_across` it.
+    """
+
+    amp_class: str = ""
+    efficiency: float | None = None
+    draws_a: float | None = None
+    draws_w: float | None = None
+    fuses_a: tuple[float, ...] = ()
+    ways_a: dict[str, float | None] = {}  # noqa: RUF012 - a default that nobody writes to
+    coil_a: float | None = None
+    coil_across: str = ""
+
+
 @dataclass(frozen=True, slots=True)
 class Unit:
     """Radio, factory amplifier, interface, processor, amplifier, relay, fuse block, battery …"""
@@ -186,6 +203,7 @@ class Unit:
     settings: str
     leads: tuple[Lead, ...]
     terminals: dict[str, Place]
+    power: Power
 
     @property
     def is_source(self) -> bool:
@@ -223,6 +241,7 @@ class GroundPoint(NamedTuple):
     where: str
     metal: str
     place: Place
+    fixed: str = ""  # stud, bolt, screw, weld nut, belt anchor, unknown or not said
 
 
 @dataclass(frozen=True, slots=True)

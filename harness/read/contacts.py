@@ -133,7 +133,7 @@ class Contacts:
         ground, battery = read_function("GND"), read_function("B+")
         assert ground is not None
         assert battery is not None
-        for key, _, _ in read_grounds_node(self.root.get("grounds")):
+        for key, *_ in read_grounds_node(self.root.get("grounds")):
             name = f"gnd.{key.value}"
             contacts[name] = Contact(name, key.value, "ground", "", ground, None, None, key.place)
             self.names.grounds.add(key.value)

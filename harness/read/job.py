@@ -6,7 +6,7 @@ import os
 from dataclasses import replace
 
 from harness.model.function import UNKNOWN, Function, read_function
-from harness.model.job import Car, Feature, Job, Step
+from harness.model.job import Car, Feature, Job, Limit, Step
 from harness.model.parts import GroundPoint, Loom, Parts, Plug, Row, Unit
 from harness.place import Place
 from harness.presets import names as preset_names
@@ -19,8 +19,8 @@ from harness.read.looms import read_loom
 from harness.read.merging import take_parts
 from harness.read.names import Index, Names, nearest
 from harness.read.nodes import Node, Table, Text, read_file, read_text
-from harness.read.plugs import known, read_plug, text_of
-from harness.read.spec import JOB
+from harness.read.plugs import known, read_plug, text_of, texts_of
+from harness.read.spec import JOB, LIMITS
 from harness.read.troubles import Troubles
 from harness.read.unit_rows import listed, read_grounds_node, read_speakers, read_unit
 from harness.units import quantity
@@ -154,7 +154,8 @@ class _Assembly:
         return Car(
             text_of(node, "name"), text_of(node, "year"), known(text_of(node, "steering").lower()),
             text_of(node, "audio"),
-            tuple(lacks), node.place,
+            tuple(lacks), node.place, text_of(node, "drive", self.bad), *_supply(text_of(node, "supply", self.bad)),
+            tuple(each.value for each in texts_of(node.get("fitted")) if id(each) not in self.bad),
         )  # fmt: skip
 
     def _inline(self) -> dict[str, str]:
@@ -185,8 +186,8 @@ class _Assembly:
 
     def _grounds(self) -> dict[str, GroundPoint]:
         made = {}
-        for key, where, metal in read_grounds_node(self.root.get("grounds")):
-            made[key.value] = GroundPoint(key.value, where, metal, key.place)
+        for key, where, metal, fixed in read_grounds_node(self.root.get("grounds")):
+            made[key.value] = GroundPoint(key.value, where, metal, key.place, fixed)
         return made
 
     def _seats(self, car: Car | None) -> None:
@@ -302,21 +303,27 @@ class _Assembly:
         )  # fmt: skip
         return DEFAULT_PRESET
 
-    def _limits(self) -> dict[str, float]:
+    def _limits(self) -> dict[str, Limit]:
         node = self.root.get("limits")
-        made = {}
+        made: dict[str, Limit] = {}
         for key, value in node.items if isinstance(node, Table) else ():
             if isinstance(value, Text) and id(value) not in self.bad:
-                try:
-                    made[key.value] = quantity(value.value, "length")
-                except ValueError:
-                    continue  # told where the shape is checked
+                word = LIMITS.get(key.value)
+                if word is not None and word.fits(value.value):  # else told where the shape is checked
+                    number = quantity(value.value, word.kind.removeprefix("quantity "))
+                    made[key.value] = Limit(number, value.value, value.place)
         return made
 
 
 _WARNING_WORDS = ("tone", "chime", "warning", "alarm", "belt", "collision", "buzzer")
 _EMERGENCY_WORDS = ("emergency", "ecall", "e-call", "sos")
 _VOICE_WORDS = ("voice", "phone", "hands-free", "call", "speech")
+
+
+def _supply(text: str) -> tuple[str, float | None]:
+    """`alternator 120 A` as its two parts."""
+    kind, _, current = text.partition(" ")
+    return kind, quantity(current, "current") if current else None
 
 
 def _kind_by_name(name: str) -> str:

@@ -55,10 +55,13 @@ _GROUND = Fields(
     {
         "place": TEXT,
         "metal": Word("bare or painted", words=("bare", "painted"), unknown=True),
+        "fixed": Word("how it is fixed", words=("stud", "bolt", "screw", "weld nut", "belt anchor"), unknown=True),
         "note": NOTE,
     },
     example="{place: left seat crossmember, metal: bare}",
 )
+# what a car may have that a plan must mind
+FITTED = ("battery sensor", "stop-start", "noise cancelling", "speaker check")
 _CAR = Fields(
     "a table about the car",
     {
@@ -67,8 +70,19 @@ _CAR = Fields(
         "steering": Word("left or right", words=("left", "right"), unknown=True),
         "audio": TEXT,
         "lacks": some("channels and functions", FUNCTION, "[ACC, SUB]"),
-        "sensor": TEXT,
-        "supply": TEXT,
+        "drive": Word("a drive", words=("petrol", "diesel", "gas", "hybrid", "electric"), unknown=True),
+        "supply": Word(
+            "an alternator or converter with its current",
+            rf"(?:alternator|converter)(?: {p.quantity('current')})?",
+            "alternator 120 A",
+            kind="supply",
+            unknown=True,
+        ),
+        "fitted": Listing(
+            "a list of what the car has",
+            Word("something fitted", words=FITTED),
+            example="[battery sensor, stop-start]",
+        ),
         "note": NOTE,
     },
     example="{name: Larch estate, year: 2022, steering: left}",
@@ -200,7 +214,13 @@ _STEPS = Listing(
     Fields("one step, VERB: what", dict.fromkeys(VERBS, NOTE), least=1, most=1, example="- unplug: dash"),
     example="- unplug: dash",
 )
-LIMITS = ("untwist", "stub", "fuse distance")
+LENGTHS = ("untwist", "stub", "fuse distance", "ground length")
+LIMITS: dict[str, Word] = {
+    **dict.fromkeys(LENGTHS, LENGTH),
+    "drop": quantity_of("voltage", "0.5 V"),
+    "supply": quantity_of("voltage", "13.8 V"),
+    "temperature": quantity_of("temperature", "20 C"),
+}
 
 # -- the whole ----------------------------------------------------------------------------------------------
 
@@ -231,7 +251,7 @@ JOB = Fields(
         **_COMMON,
         "revision": TEXT,
         "preset": NAME,
-        "limits": Fields("a table of lengths", dict.fromkeys(LIMITS, LENGTH), example="{untwist: 50 mm}"),
+        "limits": Fields("a table of the shop's figures", dict(LIMITS), example="{untwist: 50 mm}"),
         "car": _CAR,
         "speakers": _named("speakers", _SPEAKER, NAMES, "{FL FR: {nominal: 4 ohm}}"),
         "grounds": _named("ground points", _GROUND, example=("{G1: {place: left seat crossmember, metal: bare}}")),

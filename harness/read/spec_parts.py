@@ -193,6 +193,7 @@ UNIT_KINDS = (
     "cluster",
     "control unit",
     "switch",
+    "diode",
 )
 _PORTS = Fields(
     "a table of inputs or outputs",
@@ -205,6 +206,27 @@ _WAKE = Word(
     rf"{p.SEGMENT}(?: {p.quantity('current')})?",
     "rem 35 mA",
     kind="wakes",
+)
+_FUSE_OF_ITS_OWN = Word(
+    "the fuses in the unit's own case",
+    rf"(?:[1-9] x )?{p.quantity('current')}",
+    "2 x 30 A",
+    kind="fuses",
+    unknown=True,
+)
+_DRAW = Word(
+    "a current, or a power that stays the same",
+    f"{p.quantity('current')}|{p.quantity('power')}",
+    "58 A",
+    kind="draws",
+    unknown=True,
+)
+_COIL = Word(
+    "a coil's current and what lies across it",
+    rf"{p.quantity('current')}(?: diode| resistor)?",
+    "150 mA diode",
+    kind="coil",
+    unknown=True,
 )
 UNIT = Fields(
     "a table about the unit",
@@ -234,6 +256,16 @@ UNIT = Fields(
         "gives": Fields("a table of terminals", rows=((TERMINAL, CURRENT),), example="{AMP-ON: 100 mA}"),
         "class": Word("an amplifier class", words=("A", "AB", "D", "G", "H"), unknown=True),
         "efficiency": quantity_of("share", "75 %", unknown=True),
+        "draws": _DRAW,
+        "fuses": Either(
+            text=_FUSE_OF_ITS_OWN,
+            table=Fields(
+                "a table of a fuse block's ways",
+                rows=((COUNT, quantity_of("current", "40 A", unknown=True)),),
+                example="{1: 40 A, 2: 50 A}",
+            ),
+        ),
+        "coil": _COIL,
         "settings": TEXT,
         "terminals": some("other terminals", TERMINAL, "CAN MIC"),
         "leads": Fields(

@@ -13,6 +13,7 @@ from harness.read.names import nearest, spread
 from harness.read.nodes import Node, Rows, Table, Text
 from harness.read.pieces import piece
 from harness.read.plugs import legend_of, text_of, texts_of
+from harness.read.powering import read_power
 from harness.read.rows import read_words
 from harness.read.signals import read_signal
 from harness.read.troubles import Troubles
@@ -23,6 +24,7 @@ KIND_TERMINALS = {
     "relay": ("30", "85", "86", "87", "87a"),
     "fuse block": ("in",),
     "battery": ("+", "-"),
+    "diode": ("a", "k"),
 }
 PLAIN_TERMINALS = ("B+", "GND", "rem")
 _WAKE = re.compile(r"(\S+)( .*)?")
@@ -85,6 +87,7 @@ def read_unit(name: str, key: Text, table: Table, troubles: Troubles, bad: set[i
         routes=tuple(_routes(routes, ports, troubles, bad)), routes_said=isinstance(routes, Table),
         bridges=bridges, bonds=tuple(bonds), wakes=wakes, gives_a=gives, settings=text_of(table, "settings"),
         leads=tuple(_leads(name, table, terminals, troubles, bad)), terminals=terminals,
+        power=read_power(table, bad),
     )  # fmt: skip
 
 
@@ -297,14 +300,16 @@ def _speaker(name: str, function: Function, key: Text, node: Node, bad: set[int]
     )  # fmt: skip
 
 
-def read_grounds_node(node: Node | None) -> list[tuple[Text, str, str]]:
-    """(name, place, metal) of each ground point."""
+def read_grounds_node(node: Node | None) -> list[tuple[Text, str, str, str]]:
+    """(name, place, metal, how it is fixed) of each ground point."""
     made = []
     for key, value in node.items if isinstance(node, Table) else ():
         if isinstance(value, Table):
-            made.append((key, text_of(value, "place"), text_of(value, "metal").lower()))
+            made.append(
+                (key, text_of(value, "place"), text_of(value, "metal").lower(), text_of(value, "fixed").lower())
+            )
         elif isinstance(value, Text):
-            made.append((key, value.value, ""))
+            made.append((key, value.value, "", ""))
     return made
 
 

@@ -12,7 +12,7 @@ from render.blocks import Banner, Block, Caution, Cell, Column, Grid, Heading, K
 from render.diagrams.run import find_dot
 from render.documents import document
 from render.documents.masthead import state_words
-from render.documents.wording import NOT_RECORDED, count, length, or_not_recorded
+from render.documents.wording import NOT_RECORDED, count, or_not_recorded
 
 if TYPE_CHECKING:
     from harness.model.job import Job
@@ -144,12 +144,12 @@ def _preset(proof: Proof) -> Iterator[Block]:
         return
     limits = proof.job.limits if proof.job is not None else {}
     said = [
-        f"{each} {length(limits[each])} (written in this job)" if each in limits
+        f"{each} {limits[each].words} (written in this job)" if each in limits
         else f"{each} {figure.words} ({figure.basis})"
         for each, figure in chosen.figures.items()
     ]  # fmt: skip
     said += [
-        f"{each} {length(value)} (written in this job)" for each, value in limits.items() if each not in chosen.figures
+        f"{each} {limit.words} (written in this job)" for each, limit in limits.items() if each not in chosen.figures
     ]
     yield Para(
         f"Preset {chosen.name}: {chosen.words}. Another shop's preset may find other things. Limits: {'; '.join(said)}."

@@ -114,10 +114,10 @@ def test_presets_differ_where_the_trade_does() -> None:
 
     assert "solder" in house.allowed("loom", "audio").methods
     assert "solder" not in crimp.allowed("loom", "audio").methods
-    assert house.figures["untwist"].value_m == pytest.approx(0.100)
-    assert crimp.figures["untwist"].value_m == pytest.approx(0.050)
-    assert house.figures["fuse distance"].value_m == pytest.approx(18 * 0.0254)
-    assert crimp.figures["fuse distance"].value_m == pytest.approx(12 * 0.0254)
+    assert house.figures["untwist"].value == pytest.approx(0.100)
+    assert crimp.figures["untwist"].value == pytest.approx(0.050)
+    assert house.figures["fuse distance"].value == pytest.approx(18 * 0.0254)
+    assert crimp.figures["fuse distance"].value == pytest.approx(12 * 0.0254)
 
 
 def test_nothing_is_allowed_on_restraint() -> None:
