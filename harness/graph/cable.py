@@ -1,0 +1,216 @@
+"""What lies between the battery and the loads: cables with their protection, and the stretches before a fuse.
+
+A fuse block's way is a fuse where its rating is written; where it isn't, and a `fuse` follows in the chain, that
+one is the way's. A relay's contact counts as closed.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from heapq import heappop, heappush
+from typing import NamedTuple
+
+from harness.graph.conductor import BODY, FUSE, INSIDE, PLANNED, Conductor
+from harness.graph.kept import kept
+from harness.graph.meeting import grounded_nets
+from harness.graph.wiring import Wiring
+from harness.model.job import Segment
+from harness.place import Place
+
+UNFUSED = math.inf
+
+
+class Cable(NamedTuple):
+    """One piece of cable or lead that we lay, from its fed end. `through_a` is the greatest current that no fuse
+    before it stops: infinite where there is none.
+    """
+
+    near: str
+    far: str
+    segment: Segment
+    through_a: float
+
+
+class Stretch(NamedTuple):
+    """A way from a source up to its first fuse, or to a load where there is none.
+
+    `length_m` is None where a piece has no length. `cables` are the pieces laid; `hops` the contacts in order.
+    """
+
+    source: str
+    end: str
+    fused: bool
+    length_m: float | None
+    cables: tuple[Segment, ...]
+    path: tuple[str, ...]
+
+
+class Fuse(NamedTuple):
+    """A fuse of the plan: its two contacts, rating (None: not recorded) and where it is written."""
+
+    a: str
+    b: str
+    rating_a: float | None
+    place: Place
+
+
+@kept
+def segments(wiring: Wiring) -> dict[tuple[str, str], Segment]:
+    """The piece of a chain between two contacts, by the conductor that it is."""
+    return {(each.a, each.b): each for each in wiring.job.segments}
+
+
+def segment_of(wiring: Wiring, conductor: Conductor) -> Segment | None:
+    """The piece of a run or found chain that a conductor is, or None."""
+    return segments(wiring).get((conductor.a, conductor.b))
+
+
+@kept
+def posts(wiring: Wiring) -> tuple[str, ...]:
+    """Where current comes from: the battery's + and that of every further battery."""
+    more = [
+        f"{unit.name}.+" for unit in wiring.job.parts.units.values()
+        if unit.kind == "battery" and unit.name not in wiring.gone
+    ]  # fmt: skip
+    return ("battery.+", *more)
+
+
+@kept
+def fuses(wiring: Wiring) -> dict[tuple[str, str], Fuse]:
+    """Every fuse that the plan uses, by its conductor's ends, in the order of the job.
+
+    A way of a fuse block on which nothing hangs is none; nor is one whose fuse stands in the chain behind it.
+    """
+    made: dict[tuple[str, str], Fuse] = {}
+    units = wiring.job.parts.units
+    for conductor in wiring.conductors:
+        if conductor.kind != FUSE or not conductor.states & PLANNED:
+            continue
+        segment = segment_of(wiring, conductor)
+        if segment is not None:
+            made[conductor[:2]] = Fuse(conductor.a, conductor.b, segment.fuse_a, segment.place)
+            continue
+        unit = units.get(conductor.name)
+        way = wiring.contact(conductor.b).last
+        if unit is None or unit.kind != "fuse block":
+            made[conductor[:2]] = Fuse(conductor.a, conductor.b, None, conductor.place)
+        elif _used_way(wiring, conductor) and (way in unit.power.ways_a or not _fuse_follows(wiring, conductor.b)):
+            made[conductor[:2]] = Fuse(conductor.a, conductor.b, unit.power.ways_a.get(way), conductor.place)
+    return made
+
+
+def _used_way(wiring: Wiring, conductor: Conductor) -> bool:
+    return len(wiring.planned.conductors(conductor.b)) > 1
+
+
+def _fuse_follows(wiring: Wiring, way: str) -> bool:
+    """Whether the chain from a way begins with its fuse, before any cable."""
+    return any(each.kind == FUSE and each.a == way for each in wiring.planned.conductors(way) if each.b != way)
+
+
+def neighbours(wiring: Wiring, here: str) -> Iterator[tuple[str, Conductor | None]]:
+    """What current from `here` reaches next: over conductors as planned, and over a relay's contact (None)."""
+    for conductor in wiring.planned.conductors(here):
+        if conductor.kind not in (BODY, INSIDE):
+            yield conductor.other(here), conductor
+    contact = wiring.contact(here)
+    if (
+        contact.kind == "unit"
+        and contact.last in ("30", "87")
+        and wiring.job.parts.units[contact.owner].kind == "relay"
+    ):
+        other = f"{contact.owner}.{'87' if contact.last == '30' else '30'}"
+        yield other, None
+
+
+@kept
+def let_through(wiring: Wiring) -> dict[str, float]:
+    """The greatest current that the fuses between the sources and a contact let pass, by contact, in amperes.
+
+    Of several ways the worst counts: the widest path, by the smallest fuse on it. Ground is not gone into: a feed
+    that meets it is another fault. A fuse without a rating lets everything pass, and is told for itself.
+    """
+    grounded = grounded_nets(wiring)
+    known = fuses(wiring)
+    through: dict[str, float] = {}
+    heap: list[tuple[float, int, str]] = []
+    order = 0
+    for post in posts(wiring):
+        if wiring.planned.net_number(post) not in grounded:
+            heappush(heap, (-UNFUSED, order, post))
+            order += 1
+    while heap:
+        negative, _, here = heappop(heap)
+        if here in through:
+            continue
+        through[here] = -negative
+        for other, conductor in neighbours(wiring, here):
+            if other in through or wiring.planned.net_number(other) in grounded:
+                continue
+            rating = UNFUSED
+            if conductor is not None and (fuse := known.get(conductor[:2])) is not None and fuse.rating_a is not None:
+                rating = fuse.rating_a
+            order += 1
+            heappush(heap, (-min(-negative, rating), order, other))
+    return through
+
+
+@kept
+def cables(wiring: Wiring) -> list[Cable]:
+    """Every piece of cable of the feed side that has a size, from its fed end, in the order of the job."""
+    through = let_through(wiring)
+    made = []
+    for segment in wiring.job.segments:
+        if not segment.laid or segment.kind != "wire" or segment.a not in through or segment.b not in through:
+            continue
+        near, far = (segment.a, segment.b) if through[segment.a] >= through[segment.b] else (segment.b, segment.a)
+        made.append(Cable(near, far, segment, through[near]))
+    return made
+
+
+@kept
+def stretches(wiring: Wiring) -> list[Stretch]:
+    """The ways from each source to its first fuse or, where there is none, to a load."""
+    made: list[Stretch] = []
+    known = fuses(wiring)
+    grounded = grounded_nets(wiring)
+    for post in posts(wiring):
+        if wiring.planned.net_number(post) in grounded:
+            continue
+        seen = {post}
+        row: list[tuple[str, float | None, tuple[Segment, ...], tuple[str, ...]]] = [(post, 0.0, (), (post,))]
+        for here, length_m, laid, path in row:
+            ends = 0
+            for other, conductor in neighbours(wiring, here):
+                if other in seen:
+                    continue
+                if conductor is not None and conductor[:2] in known:
+                    made.append(Stretch(post, here, True, length_m, laid, path))
+                    ends += 1
+                    continue
+                seen.add(other)
+                ends += 1
+                segment = segment_of(wiring, conductor) if conductor is not None else None
+                piece, cable = length_m, laid
+                if segment is not None and segment.laid and segment.kind == "wire":
+                    piece = None if length_m is None or segment.length_m is None else length_m + segment.length_m
+                    cable = (*laid, segment)
+                row.append((other, piece, cable, (*path, other)))
+            if not ends and laid:
+                made.append(Stretch(post, here, False, length_m, laid, path))
+    return made
+
+
+@kept
+def laid_feed(wiring: Wiring) -> frozenset[str]:
+    """The contacts that a run from a source reaches, fuses and relays in between or not."""
+    return frozenset(let_through(wiring))
+
+
+def ground_runs(wiring: Wiring) -> Iterator[Segment]:
+    """The pieces of cable that we lay between a ground and what hangs on it."""
+    grounded = grounded_nets(wiring)
+    for segment in wiring.job.segments:
+        if segment.laid and segment.kind == "wire" and wiring.planned.net_number(segment.a) in grounded:
+            yield segment
