@@ -101,7 +101,8 @@ def fuses(wiring: Wiring) -> dict[tuple[str, str], Fuse]:
 
 
 def _used_way(wiring: Wiring, conductor: Conductor) -> bool:
-    return len(wiring.planned.conductors(conductor.b)) > 1
+    """Whether anything hangs on a fuse: on one in a chain always, on a way of a fuse block not always."""
+    return segment_of(wiring, conductor) is not None or len(wiring.planned.conductors(conductor.b)) > 1
 
 
 def _fuse_follows(wiring: Wiring, way: str) -> bool:
@@ -185,6 +186,8 @@ def stretches(wiring: Wiring) -> list[Stretch]:
             for other, conductor in neighbours(wiring, here):
                 if other in seen:
                     continue
+                if conductor is not None and conductor.kind == FUSE and not _used_way(wiring, conductor):
+                    continue  # a way of a fuse block with nothing on it
                 if conductor is not None and conductor[:2] in known:
                     made.append(Stretch(post, here, True, length_m, laid, path))
                     ends += 1

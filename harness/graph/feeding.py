@@ -40,7 +40,10 @@ def _gives(wiring: Wiring, contact: Contact, half: str) -> bool:
         return unit is None or unit.kind in _FEEDING_UNITS
     if unit is not None:
         return unit.kind == "radio" or contact.function.name in unit.gives_a
-    return half == "unit" or not _gives(wiring, contact, "unit")
+    if half == "unit":
+        return True
+    across = wiring.job.parts.units.get(plug.unit)  # what gives it, maybe taken out: then nothing does
+    return across is not None and across.kind != "radio" and contact.function.name not in across.gives_a
 
 
 def live_source(wiring: Wiring, lead: str) -> str:
