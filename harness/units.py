@@ -49,6 +49,17 @@ def quantity(text: str, dimension: str) -> float:
     return float(match[1]) * UNITS[dimension][match[2]]
 
 
+def length_like(length_m: float, words: str) -> str:
+    """A length in the unit of another one, as it is written: 0.14 m like `100 mm` is `140 mm`.
+
+    Raises ValueError where the other one is no length.
+    """
+    unit = words.rsplit(" ", 1)[-1]
+    if unit not in UNITS["length"]:
+        raise ValueError(f"{words!r} is no length")
+    return f"{length_m / UNITS['length'][unit]:.4g} {unit}"
+
+
 class WireSize(NamedTuple):
     """A wire size as written and its copper area in mm²."""
 

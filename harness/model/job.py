@@ -25,6 +25,7 @@ class Car(NamedTuple):
     supply: str = ""  # alternator, converter, unknown or not said
     supply_a: float | None = None
     fitted: tuple[str, ...] = ()
+    orange: tuple[str, ...] = ()  # places where high-voltage cables lie
 
 
 class Limit(NamedTuple):
@@ -73,7 +74,8 @@ class Joint(NamedTuple):
 class Segment(NamedTuple):
     """A piece of a chain between two contacts: the car's own wiring, or what we lay.
 
-    `kind` is wire, fuse, rca or inline; a fuse with `fuse_a` None has no value written.
+    `kind` is wire, fuse, rca, fibre or inline; a fuse with `fuse_a` None has no value written. `bend_m` is the
+    smallest radius that a fibre is laid with.
     """
 
     a: str
@@ -89,6 +91,7 @@ class Segment(NamedTuple):
     colour: Colour | None
     turned: bool
     place: Place
+    bend_m: float | None = None
 
 
 class Feature(NamedTuple):

@@ -16,7 +16,9 @@ from harness.read.troubles import Troubles
 from harness.units import NUMBER, SIZE_PATTERN, WireSize, quantity, wire_size
 
 _WIRE = re.compile(rf"({NUMBER} (?:in|ft|mm|cm|m)) ({SIZE_PATTERN})(?: (copper|CCA))?(?: via (.+?) (grommet|bare))?")
-_RCA = re.compile(rf"({NUMBER} (?:in|ft|mm|cm|m)) rca")
+_VIA = r"(?: via (.+?) (grommet|bare))?"
+_RCA = re.compile(rf"({NUMBER} (?:in|ft|mm|cm|m)) rca{_VIA}")
+_FIBRE = re.compile(rf"({NUMBER} (?:in|ft|mm|cm|m)) fibre(?: bend ({NUMBER} (?:in|ft|mm|cm|m)))?{_VIA}")
 _FUSE = re.compile(rf"fuse (unknown|{NUMBER} A)")
 _INLINE = re.compile(r"([A-Za-z0-9_-]+)\.([A-Za-z0-9]+(?:/[A-Za-z0-9]+)?)((?: [A-Za-z/-]+)*)")
 
@@ -31,6 +33,7 @@ class _Hop(NamedTuple):
     via: str = ""
     grommet: str = ""
     fuse_a: float | None = None
+    bend_m: float | None = None
 
 
 Lane = list[Group]  # the contacts of one step that one joint joins
@@ -139,7 +142,13 @@ class Chains:
             )
         rca = _RCA.fullmatch(step)
         if rca:
-            return _Hop("rca", quantity(rca[1], "length"))
+            return _Hop("rca", quantity(rca[1], "length"), via=rca[3] or "", grommet=rca[4] or "")
+        fibre = _FIBRE.fullmatch(step)
+        if fibre:
+            bend_m = quantity(fibre[3], "length") if fibre[3] else None
+            return _Hop(
+                "fibre", quantity(fibre[1], "length"), via=fibre[5] or "", grommet=fibre[6] or "", bend_m=bend_m
+            )
         fuse = _FUSE.fullmatch(step)
         if fuse:
             return _Hop("fuse", fuse_a=None if fuse[1] == "unknown" else quantity(fuse[1], "current"))
@@ -219,7 +228,7 @@ class Chains:
                 self.segments.append(
                     Segment(
                         here, there, hop.kind, laid, hop.length_m, hop.size, hop.metal, hop.via, hop.grommet,
-                        hop.fuse_a, colour, turned, node.place,
+                        hop.fuse_a, colour, turned, node.place, hop.bend_m,
                     )
                 )  # fmt: skip
                 here = there

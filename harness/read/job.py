@@ -155,8 +155,11 @@ class _Assembly:
             text_of(node, "name"), text_of(node, "year"), known(text_of(node, "steering").lower()),
             text_of(node, "audio"),
             tuple(lacks), node.place, text_of(node, "drive", self.bad), *_supply(text_of(node, "supply", self.bad)),
-            tuple(each.value for each in texts_of(node.get("fitted")) if id(each) not in self.bad),
+            *(self._texts(node, key) for key in ("fitted", "orange")),
         )  # fmt: skip
+
+    def _texts(self, table: Table, key: str) -> tuple[str, ...]:
+        return tuple(each.value for each in texts_of(table.get(key)) if id(each) not in self.bad)
 
     def _inline(self) -> dict[str, str]:
         """Inline plugs by lower-case name; each is a plug whose cavities the chains tell."""

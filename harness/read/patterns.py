@@ -80,7 +80,7 @@ ROUTE = rf"(?:{_SOURCE})(?: \+ (?:{_SOURCE}))*(?: (?:{_SET}|inverted))*"
 
 # chains: a step has no > in it, so that nothing is tried twice
 _VIA = r"(?: via [^>\s]+(?: [^>\s]+)*)?"
-_WIRE = rf"{quantity('length')} (?:{SIZE}(?: (?:copper|CCA))?|rca){_VIA}"
+_WIRE = rf"{quantity('length')} (?:{SIZE}(?: (?:copper|CCA))?|rca|fibre(?: bend {quantity('length')})?){_VIA}"
 _FUSE = rf"fuse (?:{_PLAIN_NUMBER} A|unknown)"
 _INLINE = rf"{NAME}\.{SEGMENT}"
 _COLOURED = f"{_INLINE} {COLOUR}(?: {COLOUR})?|{_INLINE}/{SEGMENT} {COLOUR} {COLOUR}"

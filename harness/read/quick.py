@@ -62,6 +62,11 @@ def _wire(step: str) -> bool:
         return False
     if words[2:] == ["rca"]:
         return True
+    if words[2] == "fibre":
+        bent = words[3:]
+        return not bent or (
+            len(bent) == 3 and bent[0] == "bend" and _number(bent[1]) is not None and bent[2] in UNITS["length"]
+        )
     if words[-1] in ("copper", "CCA"):
         words.pop()
     return len(words) == 4 and _size(f"{words[2]} {words[3]}") is not None

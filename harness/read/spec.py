@@ -83,6 +83,7 @@ _CAR = Fields(
             Word("something fitted", words=FITTED),
             example="[battery sensor, stop-start]",
         ),
+        "orange": Listing("a list of places", TEXT, example="[left sill, tunnel]"),
         "note": NOTE,
     },
     example="{name: Larch estate, year: 2022, steering: left}",

@@ -28,6 +28,8 @@ NO_WAY: dict[str, str] = {
     "A11": "a fact of the chart: a colour code that nobody explains",
     "A14": "a fact of the evidence: what was not toned",
     "A16": "a fact of the chart: a seat where a side of the car is meant",
+    "G06": "a fact of one run: what is written of the fibre",
+    "G08": "a fact of places: where we work and where orange cables lie",
     "H02": "a fate: two entries of the plan speak of one contact",
     "H16": "a fact of the housings: two ends that are plugged together don't fit",
 }
