@@ -54,6 +54,14 @@ _INSULATED = "an interface maker's manual, seen 2026, origin withheld: insulated
 _AS_MAKER_SAYS = "the unit's maker may ask for solder; " + PRACTICE
 _STUB = Figure(0.5, "0.5 m", "a motorsport unit's manual, seen 2026, origin withheld")
 
+# What both camps share.
+_SUPPLY = {
+    "supply": Figure(13.8, "13.8 V", "engine running; a retailer's guide, seen 2026"),
+    "drop": Figure(0.5, "0.5 V", "FAA AC 43.13-1B, table 11-6, 14 V continuous; the trade's cable charts use the same"),
+    "temperature": Figure(20.0, "20 C", "IEC 60228:2004 and NBS Handbook 100: resistance is stated at 20 °C"),
+    "ground length": Figure(0.4572, "18 in", PRACTICE),
+}
+
 _HOUSE = Preset(
     name="house",
     words="solder or crimp in a loom; a piercing tap only on a factory wire that carries a plain signal",
@@ -81,6 +89,7 @@ _HOUSE = Preset(
         "untwist": Figure(0.100, "100 mm", "workshop manual of one maker, withheld"),
         "stub": _STUB,
         "fuse distance": Figure(0.4572, "18 in", "contest rule as retold by retailers, seen 2026, origin unknown"),
+        **_SUPPLY,
     },
 )
 
@@ -113,6 +122,7 @@ _CRIMP = Preset(
         "untwist": Figure(0.050, "50 mm", "workshop manual of a second maker, withheld"),
         "stub": _STUB,
         "fuse distance": Figure(0.3048, "12 in", "retailer's guide, seen 2026, origin unknown"),
+        **_SUPPLY,
     },
 )
 
