@@ -43,6 +43,7 @@ class Preset:
     words: str
     joints: dict[tuple[str, str], Allowed]
     figures: dict[str, Figure]
+    fuse_chart: str  # which chart says how much a cable may carry; see harness.electrical.fuses
 
     def allowed(self, where: str, what: str) -> Allowed:
         """What may be done on a class of wire. Raises KeyError for words that are no class."""
@@ -91,6 +92,7 @@ _HOUSE = Preset(
         "fuse distance": Figure(0.4572, "18 in", "contest rule as retold by retailers, seen 2026, origin unknown"),
         **_SUPPLY,
     },
+    fuse_chart="A",
 )
 
 _CRIMPED = "strands break where solder ends: a retailer's guide and a boating standard as quoted, seen 2026"
@@ -124,6 +126,7 @@ _CRIMP = Preset(
         "fuse distance": Figure(0.3048, "12 in", "retailer's guide, seen 2026, origin unknown"),
         **_SUPPLY,
     },
+    fuse_chart="B",
 )
 
 

@@ -125,27 +125,51 @@ def neighbours(wiring: Wiring, here: str) -> Iterator[tuple[str, Conductor | Non
         yield other, None
 
 
-@kept
+class Reach(NamedTuple):
+    """What the sources reach: by contact, what gets through (see `let_through`) and the contact before it."""
+
+    through_a: dict[str, float]
+    before: dict[str, str]
+
+
 def let_through(wiring: Wiring) -> dict[str, float]:
     """The greatest current that the fuses between the sources and a contact let pass, by contact, in amperes.
 
     Of several ways the worst counts: the widest path, by the smallest fuse on it. Ground is not gone into: a feed
     that meets it is another fault. A fuse without a rating lets everything pass, and is told for itself.
     """
+    return reach(wiring).through_a
+
+
+def way_from_source(wiring: Wiring, contact: str) -> tuple[str, ...]:
+    """The contacts from the source to one that it reaches, on the way that lets most through."""
+    before = reach(wiring).before
+    way = [contact]
+    while way[-1] in before:
+        way.append(before[way[-1]])
+    return tuple(reversed(way))
+
+
+@kept
+def reach(wiring: Wiring) -> Reach:
+    """The widest way from the sources to each contact of the feed side."""
     grounded = grounded_nets(wiring)
     known = fuses(wiring)
     through: dict[str, float] = {}
-    heap: list[tuple[float, int, str]] = []
+    before: dict[str, str] = {}
+    heap: list[tuple[float, int, str, str]] = []
     order = 0
     for post in posts(wiring):
         if wiring.planned.net_number(post) not in grounded:
-            heappush(heap, (-UNFUSED, order, post))
+            heappush(heap, (-UNFUSED, order, post, ""))
             order += 1
     while heap:
-        negative, _, here = heappop(heap)
+        negative, _, here, came_from = heappop(heap)
         if here in through:
             continue
         through[here] = -negative
+        if came_from:
+            before[here] = came_from
         for other, conductor in neighbours(wiring, here):
             if other in through or wiring.planned.net_number(other) in grounded:
                 continue
@@ -153,8 +177,8 @@ def let_through(wiring: Wiring) -> dict[str, float]:
             if conductor is not None and (fuse := known.get(conductor[:2])) is not None and fuse.rating_a is not None:
                 rating = fuse.rating_a
             order += 1
-            heappush(heap, (-min(-negative, rating), order, other))
-    return through
+            heappush(heap, (-min(-negative, rating), order, other, here))
+    return Reach(through, before)
 
 
 @kept

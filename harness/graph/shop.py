@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from harness.electrical.fuses import greatest_fuse_a
 from harness.graph.wiring import Wiring
 from harness.presets import Figure, preset
+from harness.units import WireSize
 
 
 def figure(wiring: Wiring, name: str) -> Figure:
@@ -11,3 +13,8 @@ def figure(wiring: Wiring, name: str) -> Figure:
     written = wiring.job.limits.get(name)
     chosen = preset(wiring.job.preset).figures[name]
     return chosen if written is None else Figure(written.value, written.words, "written in the job")
+
+
+def cable_limit_a(wiring: Wiring, size: WireSize, metal: str) -> float:
+    """The greatest fuse before a cable, by the chart that the job's preset takes; amperes."""
+    return greatest_fuse_a(size, metal, preset(wiring.job.preset).fuse_chart)

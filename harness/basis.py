@@ -1,0 +1,47 @@
+"""Where every number on paper comes from: one entry a figure, and what kind of source it has."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+STANDARD, LAW, HANDBOOK, GUIDE = "standard", "law", "handbook", "retailer's guide"
+MANUAL, MEMORY, PRACTICE = "workshop manual, maker withheld", "from memory", "common practice, no source"
+
+
+class Basis(NamedTuple):
+    """One entry: its key in the code, what it says, who says so, and of which kind that is."""
+
+    key: str
+    says: str
+    source: str
+    kind: str
+
+
+_GUIDE_PAGE = "a car-audio guide's page, seen 2026"
+_ENTRIES = (
+    Basis("awg", "No. 36 is 0.0050 in, No. 0000 is 0.4600 in, 39 equal steps between", "ASTM B258-02", STANDARD),
+    Basis("copper", "0.017241 ohm mm²/m at 20 °C", "IACS; NBS Handbook 100 (1966)", HANDBOOK),
+    Basis("copper, warm", "0.00393 per °C, from 20 °C", "NBS Handbook 100 (1966)", HANDBOOK),
+    Basis("metric", "greatest resistance at 20 °C, class 5, plain copper", "IEC 60228:2004, table 3", STANDARD),
+    Basis("SAE sizes", "least area in circular mils", "a wire maker's appendix, seen 2026; SAE J1128", GUIDE),
+    Basis("CCA", "16.06 for 10.37 ohm circular mil per foot: as if it were aluminium only", _GUIDE_PAGE, GUIDE),
+    Basis("CCA fuse", "counts as its area divided by 1.55, two AWG sizes thinner", _GUIDE_PAGE, GUIDE),
+    Basis("fuse chart A", "greatest fuse: 8 AWG 50 A, 4 AWG 125 A, 1/0 AWG 325 A", _GUIDE_PAGE, GUIDE),
+    Basis("fuse chart B", "greatest fuse: 8 AWG 55 A, 4 AWG 135 A, 1/0 AWG 345 A", _GUIDE_PAGE, GUIDE),
+    Basis("fuse values", "blade 1 to 40 A and 20 to 100 A, bolted 30 to 500 A", "ISO 8820-3 and -5", MEMORY),
+    Basis("fuse margin", "carries 80 % of its rating for long: 1.25 times the current", _GUIDE_PAGE, GUIDE),
+    Basis("supply volts", "13.8 V with the engine running", _GUIDE_PAGE, GUIDE),
+    Basis("drop", "0.5 V on a 14 V system, continuous", "FAA AC 43.13-1B chg 1, table 11-6", HANDBOOK),
+    Basis("efficiency", "class AB 60 %, class D 75 %", _GUIDE_PAGE, GUIDE),
+)
+_BY_KEY = {entry.key: entry for entry in _ENTRIES}
+
+
+def basis(key: str) -> Basis:
+    """The entry of that key. Raises KeyError where there is none."""
+    return _BY_KEY[key]
+
+
+def entries() -> tuple[Basis, ...]:
+    """Every entry, in the order in which they are printed."""
+    return _ENTRIES

@@ -1,0 +1,1 @@
+"""Electrical quantities from plain numbers: cables, fuses, networks. Knows nothing of jobs."""

@@ -1,0 +1,140 @@
+"""The supply as a DC network: volts at each contact and amperes in each piece, everything at full power at once.
+
+The car's body and its own ground strap count as nothing, and so do joints and the leads of looms, since nobody
+writes their length. A fuse counts as a microohm, so that its current can be told; a relay's contact is closed.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from harness.electrical.conductors import ohm_per_m
+from harness.electrical.solve import Load, Resistor, Solution, Source, solve
+from harness.graph.cable import let_through, posts, segment_of
+from harness.graph.conductor import FUSE, INSIDE, PLANNED
+from harness.graph.draws import Draw, draws
+from harness.graph.kept import kept
+from harness.graph.meeting import grounded_nets
+from harness.graph.shop import figure
+from harness.graph.wiring import Wiring
+from harness.model.contact import CHASSIS
+from harness.model.job import Segment
+
+FUSE_OHM = 1e-6
+
+
+class Fed(NamedTuple):
+    """One unit on the laid supply: its terminals, what it draws, and the volts lost on the way there and back."""
+
+    unit: str
+    feed: str
+    ground: str
+    draw: Draw
+    current_a: float
+    feed_drop_v: float
+    ground_drop_v: float
+
+    @property
+    def drop_v(self) -> float:
+        return self.feed_drop_v + self.ground_drop_v
+
+
+class Supply(NamedTuple):
+    """The solved network. `current_a` goes by a conductor's ends, in amperes from the first to the second.
+
+    `unknown` are units on the laid feed whose draw can't be told: they count as drawing nothing. `collapsed` are
+    units whose power can't arrive; then no number here is an answer. `lengths_missing` are cables without length or
+    size, counted as nothing.
+    """
+
+    fed: tuple[Fed, ...]
+    current_a: dict[tuple[str, str], float]
+    unknown: tuple[str, ...]
+    collapsed: tuple[str, ...]
+    lengths_missing: tuple[Segment, ...]
+    solution: Solution
+
+
+@kept
+def supply(wiring: Wiring) -> Supply | None:
+    """None where no feed is laid, or where the feed meets ground: that is told as another fault."""
+    through = let_through(wiring)
+    if not wiring.job.has_runs or len(through) <= len(posts(wiring)):
+        return None
+    resistors, missing = _resistors(wiring, through)
+    terminals = _terminals(wiring, through)
+    known = draws(wiring)
+    wanted = [(unit, known[unit]) for unit in terminals if unit in known]
+    loads = []
+    for unit, draw in wanted:
+        feed, ground = terminals[unit]
+        watts = draw.power_w or 0.0
+        loads.append(Load(feed, ground, 0.0 if watts else draw.current_a, watts, unit))
+    volts = figure(wiring, "supply").value
+    sources = [Source(post, CHASSIS, volts, name=post) for post in posts(wiring) if post in through]
+    solved = solve(resistors, sources, loads)
+    current_a = {
+        (str(each.a), str(each.b)): amperes
+        for each, amperes in zip(resistors, solved.resistors_a, strict=True)
+        if amperes is not None
+    }
+    fed = []
+    for at, (unit, draw) in enumerate(wanted):
+        feed, ground = terminals[unit]
+        if at not in solved.floating:
+            drops = volts - solved.volts[feed], solved.volts[ground]
+            fed.append(Fed(unit, feed, ground, draw, solved.loads_a[at], *drops))
+    unknown = tuple(unit for unit in terminals if unit not in known)
+    collapsed = tuple(wanted[at][0] for at in solved.collapsed)
+    return Supply(tuple(fed), current_a, unknown, collapsed, tuple(missing), solved)
+
+
+def _resistors(wiring: Wiring, through: dict[str, float]) -> tuple[list[Resistor], list[Segment]]:
+    """Every conductor of the nets that a feed or a ground of ours lies in; and the cables that nobody measured."""
+    number = wiring.planned.net_number
+    nets = {number(name) for name in through} | {number(CHASSIS)}
+    warm = figure(wiring, "temperature").value
+    made: list[Resistor] = []
+    missing: list[Segment] = []
+    for conductor in wiring.conductors:
+        if not conductor.states & PLANNED or conductor.kind == INSIDE or number(conductor.a) not in nets:
+            continue
+        segment = segment_of(wiring, conductor)
+        ohm = 0.0
+        if conductor.kind == FUSE:
+            ohm = FUSE_OHM
+        elif segment is not None and segment.laid and segment.kind == "wire":
+            if segment.length_m is not None and segment.size is not None:
+                ohm = segment.length_m * ohm_per_m(segment.size, segment.metal, warm)
+            elif segment.length_m is not None or segment.size is not None:
+                missing.append(segment)
+        made.append(Resistor(conductor.a, conductor.b, ohm))
+    for unit in wiring.job.parts.units.values():
+        if unit.kind == "relay" and unit.name not in wiring.gone and f"{unit.name}.30" in through:
+            made.append(Resistor(f"{unit.name}.30", f"{unit.name}.87", FUSE_OHM))
+    return made, missing
+
+
+@kept
+def feed_terminals(wiring: Wiring) -> dict[str, tuple[str, str]]:
+    """(feed terminal, ground terminal) of each unit on a laid feed."""
+    return _terminals(wiring, let_through(wiring))
+
+
+_PASSIVE = ("battery", "fuse block", "relay", "switch", "diode")
+
+
+def _terminals(wiring: Wiring, through: dict[str, float]) -> dict[str, tuple[str, str]]:
+    """The first feed terminal of a unit that a laid feed reaches, and its first ground terminal that is on ground."""
+    made: dict[str, tuple[str, str]] = {}
+    grounded = grounded_nets(wiring)
+    for unit in wiring.job.parts.units.values():
+        if unit.name in wiring.gone or unit.kind in _PASSIVE:
+            continue
+        names = [f"{unit.name}.{terminal}" for terminal in unit.terminals]
+        feeds = [n for n in names if n in through and wiring.contact(n).function.kind in ("battery", "switched")]
+        grounds = [n for n in names if wiring.contact(n).function.kind == "ground"]
+        earthed = [n for n in grounds if wiring.planned.net_number(n) in grounded]
+        if feeds:
+            made[unit.name] = (feeds[0], (earthed or grounds or [CHASSIS])[0])
+    return made
