@@ -9,6 +9,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 
 from harness.checks import run_checks
+from harness.checks.unchecked import unchecked
 from harness.finding import Counts, Finding, Report, Severity, Spot, Unchecked
 from harness.graph.pairs import used_pairs
 from harness.graph.wiring import Wiring
@@ -82,11 +83,11 @@ def _proof(file: str, job: Job | None, troubles: Troubles, mends: bool) -> Proof
     if told or raised:
         findings = sorted([*told, *findings], key=lambda finding: finding.order)
     counts = _counts(wiring)
-    unchecked = _unchecked(wiring)
+    left_out = unchecked(wiring)
     if given_up:
-        unchecked.append(Unchecked(f"the smallest change for {given_up} findings", "too many to try in one run"))
-    unchecked += [Unchecked(f"the check {each.code}", "it failed to run; please report it") for each in raised]
-    report = Report(_verdict(findings), job.preset, counts, tuple(unchecked), tuple(findings))
+        left_out.append(Unchecked(f"the smallest change for {given_up} findings", "too many to try in one run"))
+    left_out += [Unchecked(f"the check {each.code}", "it failed to run; please report it") for each in raised]
+    report = Report(_verdict(findings), job.preset, counts, tuple(left_out), tuple(findings))
     return Proof(file, job, wiring, report)
 
 
@@ -111,37 +112,3 @@ def _verdict(findings: list[Finding]) -> str:
 def _counts(wiring: Wiring) -> Counts:
     states = [pair.state for pair in used_pairs(wiring)]
     return Counts(states.count("charted"), states.count("measured"), states.count("toned"))
-
-
-def _unchecked(wiring: Wiring) -> list[Unchecked]:
-    """What this run did not look at, and why."""
-    job = wiring.job
-    made = []
-    if not job.has_runs:
-        made.append(Unchecked("supply and ground", "the job has no `runs:`, so no cable, fuse or ground is written"))
-    else:
-        made.append(
-            Unchecked("whether each unit has its feed, fuse and ground", "this version does not look at the supply")
-        )
-        made.append(Unchecked("cable size, fuse size and voltage drop", "this version does not compute them"))
-    made.append(
-        Unchecked(
-            "turn-on: whether each unit has one, its source, capacity and order", "this version does not look at it"
-        )
-    )
-    made.append(Unchecked("loads, levels and gains", "this version does not compute them"))
-    made.append(Unchecked("the order of work", "this version does not prove the states between the steps"))
-    for unit in job.parts.units.values():
-        outputs = [port for port in unit.ports.values() if port.way == "out"]
-        if outputs and not unit.is_source and not unit.routes_said and unit.name not in wiring.gone:
-            made.append(
-                Unchecked(
-                    f"routes inside {unit.name}", "none are written; each output is taken from the input of its number"
-                )
-            )
-    for plug in job.parts.plugs.values():
-        if plug.ways is not None and not plug.inline:
-            missing = plug.ways - len(set(plug.cavities))
-            if missing > 0:
-                made.append(Unchecked(f"{missing} of {plug.ways} cavities of {plug.name}", "not recorded in the job"))
-    return made

@@ -235,7 +235,9 @@ class Node:
 
 @dataclass(frozen=True, slots=True)
 class Edge:
-    """A connection of a picture, from left to right: one ink, with `words` and a swatch in a box on it.
+    """A connection of a picture, from left to right: one ink, with `words` and swatches in a box on it.
+
+    `swatches`: one for each wire that the line stands for, each drawn beside its own words.
 
     `group` (a channel, say) is what the picture is split by when it does not fit a page. `twisted` draws
     the twisted-pair sign on the box.
@@ -244,7 +246,7 @@ class Edge:
     tail: str
     head: str
     words: str = ""
-    swatch: Swatch | None = None
+    swatches: tuple[Swatch, ...] = ()
     twisted: bool = False
     group: str = ""
 

@@ -63,6 +63,8 @@ class Disc(NamedTuple):
     line: float
 
 
+_CASING = 1.3  # of white, between a field and the stripe on it
+
 Shape = Text | Box | Run | Disc
 Shapes = list[Shape]
 
@@ -122,8 +124,9 @@ def swatch(
 ) -> Shapes:
     """The field of a colour by its lower left corner: black outline, stripe as a diagonal band.
 
-    Rings are upright bars, dots are dots. A colour without an ink (an unread code) is an empty field with
-    a thin cross, so that no one takes it for white.
+    Rings are upright bars, dots are dots. Each of these lies on white and has a black edge, so that it is seen
+    in black and white too, where a red and a green are the same grey. A colour without an ink (an unread code)
+    is an empty field with a thin cross, so that no one takes it for white.
     """
     ground = style.INKS.get(given.base)
     over = style.INKS.get(given.stripe, style.PALE) if given.stripe else None
@@ -135,16 +138,23 @@ def swatch(
         ]
     elif over and given.mark == "ring":
         for start in (0.22, 0.58):
-            shapes.append(box(x + width * start, y, width * 0.2, height, over, style.BLACK, style.HAIR))
+            shapes.append(box(x + width * start - _CASING, y, width * 0.2 + 2 * _CASING, height, style.WHITE, None))
+            shapes.append(box(x + width * start, y, width * 0.2, height, over, style.BLACK, style.EDGE))
     elif over and given.mark == "dots":
         for middle in (0.2, 0.5, 0.8):
+            shapes.append(disc(x + width * middle, y + height / 2, height * 0.24 + _CASING, style.WHITE, None))
             shapes.append(disc(x + width * middle, y + height / 2, height * 0.24, over))
     elif over:
-        band = [(0.24, 0.0), (0.54, 0.0), (0.76, 1.0), (0.46, 1.0)]
-        points = [value for across, up in band for value in (x + width * across, y + height * up)]
-        shapes.append(area(points, over, style.BLACK, style.HAIR))
+        shapes.append(area(_band(x, y, width, height, _CASING), style.WHITE, None))
+        shapes.append(area(_band(x, y, width, height), over, style.BLACK, style.EDGE))
     shapes.append(box(x, y, width, height, None))
     return shapes
+
+
+def _band(x: float, y: float, width: float, height: float, more: float = 0.0) -> list[float]:
+    """The corners of a stripe across a field, `more` points wider at both its sides."""
+    corners = ((0.24, 0.0, -more), (0.54, 0.0, more), (0.76, 1.0, more), (0.46, 1.0, -more))
+    return [value for across, up, out in corners for value in (x + width * across + out, y + height * up)]
 
 
 def twisted_pair(x: float, y: float, width: float, height: float) -> Shapes:

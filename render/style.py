@@ -33,8 +33,9 @@ LONG_MARGIN = 52.0  # at the two short edges of the paper
 BLACK = "#000000"
 WHITE = "#ffffff"
 PALE = "#e6e6e6"  # a ground that black text stays readable on, printed or copied
-MID = "#8c8c8c"  # crosses and other lines that must not fight with text
+MID = "#8c8c8c"  # lines that must not fight with text
 HAIR, LINE, THICK = 0.4, 0.8, 2.2
+EDGE = 0.6  # around a stripe
 
 SWATCH_WIDTH, SWATCH_HEIGHT = 26.0, 10.0
 TICK_SIDE = 9.0

@@ -7,10 +7,17 @@ HIDES: dict[str, frozenset[str]] = {
     "A05": frozenset({"A06", "C14"}),
     "C02": frozenset({"C01"}),
     "C03": frozenset({"C14"}),
-    "C05": frozenset({"H12"}),
+    "C05": frozenset({"H12", "C06"}),
+    "F01": frozenset({"F02"}),
+    "F12": frozenset({"F21"}),
+    "F14": frozenset({"F13"}),
+    "F19": frozenset({"F25"}),
+    "F21": frozenset({"F03", "F07"}),
     "F22": frozenset({"F23", "C03", "G12"}),
     "F24": frozenset({"C01", "C03", "G12"}),
     "F23": frozenset({"F25", "C01", "C03", "G12"}),
+    "D04": frozenset({"C14"}),
+    "D07": frozenset({"B06"}),
     "G03": frozenset({"H04"}),
     "H02": frozenset({"H18"}),
     "G11": frozenset({"G01"}),
@@ -19,7 +26,7 @@ HIDES: dict[str, frozenset[str]] = {
     "H03": frozenset({"C14", "C25", "H01", "H17"}),
     "H08": frozenset({"C14", "C17", "C18", "C25"}),
     "H07": frozenset(
-        {"B03", "B04", "B06", "C01", "C14", "C17", "C18", "C25", "F22", "F23", "F25", "G01", "G11", "G12", "H08"}
+        {"B03", "B04", "B06", "C01", "C14", "C17", "C18", "C25", "F19", "F22", "F23", "F25", "G01", "G11", "G12", "H08"}
     ),
     "B06": frozenset({"C14", "H12"}),
     "C13": frozenset({"C14"}),

@@ -211,6 +211,16 @@ class Unit:
         return self.kind == "radio" or not any(p.way == "in" for p in self.ports.values())
 
 
+class Successor(NamedTuple):
+    """What is written of the new speaker that replaces one: None and empty where it isn't."""
+
+    nominal_ohm: float | None
+    coils: int
+    coil_ohm: float | None
+    coil_wiring: str
+    capacitor: str
+
+
 @dataclass(frozen=True, slots=True)
 class Speaker:
     """A loudspeaker of the car, or a new one in its place."""
@@ -226,6 +236,7 @@ class Speaker:
     capacitor: str
     inverted: str  # factory | on purpose | ''
     new: str
+    successor: Successor | None = None
 
     def terminals(self) -> tuple[str, ...]:
         """Contacts, + before −: `spk.FL+`, or for separate coils `spk.SUB.c1+`."""

@@ -6,9 +6,11 @@ from typing import NamedTuple
 
 from harness.graph.wiring import INPUT, OUTPUT, Wiring
 from harness.model.job import Joint, Step
+from harness.planning.runs import Cable, cables
 
 # Verbs of `steps:` under which joints are made.
 MAKING = frozenset(("join", "build"))
+_HOLD = "\N{NO-BREAK SPACE}"  # keeps a number and its unit on one line
 _SUPPLY = ("battery", "switched")
 
 
@@ -117,24 +119,35 @@ def _told(wiring: Wiring, words: set[str], joint: Joint) -> list[float]:
 
 
 def _proposed(wiring: Wiring) -> list[WorkStep]:
+    """Dead car first, power last: nothing is cut, joined or laid while the battery is on, no fuse in before the end."""
     job = wiring.job
     looms = list(dict.fromkeys(mate.loom for mate in job.mates))
     plugs = list(dict.fromkeys(mate.plug for mate in job.mates))
+    opened = list(dict.fromkeys([*plugs, *(wiring.contact(name).owner for name in job.cut)]))
     steps = [
-        WorkStep("look", "At each plug: latch, keying, numbers as on its plug sheet, colours as charted. No yellow "
-                 "restraint plug and no orange cable in the group. Try every feature and write the result.", ()),
-        WorkStep("meter", "Key off, plugs pulled: DC volts of each pair first (0 V), then ohms across each pair, then "
-                 "each wire to the body (open).", ()),
+        WorkStep("look", "Each plug: latch, keying, numbers and colours as on its sheet; no yellow restraint plug, no "
+                 "orange cable with it. Try every feature and write the result.", ()),
+        WorkStep("power", "Key off. Battery negative off first, then wait, by the car maker's battery and restraint "
+                 "instructions; local codes come first.", ()),
+        WorkStep("meter", "Plugs pulled: DC volts of each pair first (0 V), then ohms across each pair, then each wire "
+                 "to the body (open).", ()),
     ]  # fmt: skip
     if looms:
         where = " and ".join(plugs)
         steps.append(
-            WorkStep("try plugged in", f"{' and '.join(looms)} into both halves of {where}, nothing joined to its "
+            WorkStep("try", f"Plugged in: {' and '.join(looms)} into both halves of {where}, nothing joined to its "
                      "leads, each lead's end insulated: it must seat and latch. Then pull the unit side again.", ())
         )  # fmt: skip
     steps.append(WorkStep("tone", "Each pair on the toning checklist. Write down every speaker that answers.", ()))
     if job.cut:
         steps.append(WorkStep("cut", "Only what is toned. Leave enough of each end to join again.", (), tuple(job.cut)))
+    laid = cables(job)
+    if laid:
+        last = f" {'and' if len(laid) == 2 else 'to'} {laid[-1].name}" if len(laid) > 1 else ""
+        steps.append(
+            WorkStep("lay", f"{laid[0].name}{last}, as under “Runs to lay”: every fuse out, through grommets, what "
+                     "goes to the battery + insulated and not joined yet.", ())
+        )  # fmt: skip
     steps += _making(wiring)
     pulled = tuple(job.depinned)
     if pulled:
@@ -143,16 +156,40 @@ def _proposed(wiring: Wiring) -> list[WorkStep]:
         )
     if job.capped:
         steps.append(WorkStep("cap", "Insulate the whole end, then tug it.", (), tuple(job.capped)))
-    again = f"Before anything is plugged back into {' and '.join(plugs)}:" if plugs else "Before power:"
+    again = f"Before anything is plugged back into {' and '.join(opened)}:" if opened else "Before power:"
     steps.append(
         WorkStep("recheck", f"{again} each joint against its row, no wire to the body, no pair to another pair, "
                  "ground to the body, supply open at the fuse.", ())
     )  # fmt: skip
-    steps.append(
-        WorkStep("close", "Plug in, fuse last, key on. Turn-on test, output test at low volume, features again. "
-                 "Then close the dash.", ())
-    )  # fmt: skip
-    return steps
+    steps.append(WorkStep("mate", f"{' and '.join(opened) or 'Every plug'}: each half seats and latches.", ()))
+    if laid:
+        steps.append(WorkStep("fuse", _fuses(wiring, laid), ()))
+    return [*steps, *_LAST]
+
+
+_LAST = (
+    WorkStep("power", "Battery negative back on, last of all, by the car maker's instructions. Key on, volume at its "
+             "lowest: turn-on test.", ()),
+    WorkStep("close", "Output test, features again. Then close the dash.", ()),
+)  # fmt: skip
+
+
+def _fuses(wiring: Wiring, laid: tuple[Cable, ...]) -> str:
+    """What goes to the battery, and each fuse by its value and run: the last work before power."""
+    ends = [
+        cable.name for cable in laid for run in cable.wires for end in (run.start, run.end)
+        if wiring.contact(end).kind == "battery"
+    ]  # fmt: skip
+    said = [f"{' and '.join(dict.fromkeys(ends))} joined to the battery +"] if ends else []
+    values = [
+        f"{f'{segment.fuse_a:g}{_HOLD}A' if segment.fuse_a is not None else 'value not recorded'} in {cable.name}"
+        for cable in laid
+        for segment in cable.segments
+        if segment.kind == "fuse"
+    ]
+    said.append(f"fuses in, last before power: {', '.join(values)}" if values else "fuses in, last before power")
+    words = ", then ".join(said)
+    return f"{words[:1].upper()}{words[1:]}."
 
 
 def _making(wiring: Wiring) -> list[WorkStep]:

@@ -22,7 +22,8 @@ GROUPS = {"FL": "front", "FR": "front", "RL": "rear", "RR": "rear", "C": "centre
 class Stop(NamedTuple):
     """Where a pair of wires arrives: a unit's port, a plug (with the loom in it), a joint, a speaker.
 
-    `plus` and `minus` are the last contacts reached there, along the wire that starts at the output's + and −.
+    `plus` and `minus` are the last contacts reached there, along the wire that starts at the output's + and −;
+    empty where only the other wire has this stop. `other` is the joint on the − wire where it isn't the + wire's.
     """
 
     kind: str  # unit | plug | loom | joint | speaker | other
@@ -31,6 +32,7 @@ class Stop(NamedTuple):
     minus: str
     loom: str = ""  # the loom whose pins sit in this plug
     pins: tuple[str, str] = ("", "")  # its lead or pin, + and −
+    other: str = ""
 
 
 class Wire(NamedTuple):
@@ -48,13 +50,17 @@ class Wire(NamedTuple):
 
 
 class Leg(NamedTuple):
-    """One output to one input or speaker, by wire."""
+    """One output to one input or speaker, by wire; to a speaker in line it begins at the speaker before.
+
+    `back` are the stops behind the last speaker of a line, to the output's −, with the wires that lead there.
+    """
 
     feed: Feed
     stops: tuple[Stop, ...]
     wires: tuple[Wire, ...]  # one fewer than stops
     channels: tuple[str, ...]  # the source channels that it carries
     speakers: tuple[str, ...]  # the speakers that it leads to in the end
+    back: tuple[tuple[Wire, Stop], ...] = ()
 
     @property
     def turned(self) -> bool:
@@ -89,23 +95,90 @@ def group_of(channel: str) -> str:
 
 
 def _leg(wiring: Wiring, pieces: _Pieces, feed: Feed, channels: tuple[str, ...], speakers: tuple[str, ...]) -> Leg:
+    if feed.series:
+        return _leg_in_line(wiring, pieces, feed, channels, speakers)
     driver, receiver = feed.driver, feed.receiver
     ends = (receiver.plus, receiver.minus) if feed.polarity > 0 else (receiver.minus, receiver.plus)
     by_plus = _Walk(wiring, pieces, driver.plus, wiring.planned.path(driver.plus, ends[0])).made
     by_minus = _Walk(wiring, pieces, driver.minus, wiring.planned.path(driver.minus, ends[1])).made
-    other = dict(zip(_keys(by_minus), by_minus, strict=True))
     stops, wires = [], []
-    for at, (key, here) in enumerate(zip(_keys(by_plus), by_plus, strict=True)):
-        twin = other.get(key)
-        minus, pin, colour = (twin.contact, twin.pin, twin.colour) if twin else ("", "", None)
-        stops.append(Stop(here.kind, here.owner, here.contact, minus, here.loom, (here.pin, pin)))
-        if at:
-            wires.append(Wire(here.colour, colour, here.run, twisted=here.twisted and (twin is None or twin.twisted)))
-    if feed.series and stops[-1].kind != "speaker":
-        others = tuple(name.removeprefix("spk.") for name in feed.series if name != receiver.name)
-        stops.append(Stop("speaker", receiver.speaker, receiver.plus, receiver.minus))
-        wires.append(Wire(None, None, (), others))
+    for plus, minus in _abreast(by_plus, by_minus):
+        here = plus or minus
+        assert here is not None
+        apart = plus is not None and minus is not None and plus.owner != minus.owner
+        stops.append(
+            Stop(
+                here.kind, here.owner, plus.contact if plus else "", minus.contact if minus else "", here.loom,
+                (plus.pin if plus else "", minus.pin if minus else ""), minus.owner if minus and apart else "",
+            )
+        )  # fmt: skip
+        if len(stops) > 1:
+            colours = (plus.colour if plus else None, minus.colour if minus else None)
+            twisted = all(each.twisted for each in (plus, minus) if each is not None)
+            wires.append(Wire(*colours, here.run, twisted=twisted))
     return Leg(feed, tuple(stops), tuple(wires), channels, speakers)
+
+
+def _leg_in_line(
+    wiring: Wiring, pieces: _Pieces, feed: Feed, channels: tuple[str, ...], speakers: tuple[str, ...]
+) -> Leg:
+    """From the output, or from the speaker before in the line, to this speaker; behind the last one, the way back."""
+    number = wiring.planned.net_number
+    by_name = {receiver.name: receiver for receiver in wiring.signals.receivers}
+    start, net, far = feed.driver.plus, number(feed.driver.plus), ""
+    for name in feed.series:
+        receiver = by_name[name]
+        turned = number(receiver.plus) != net
+        near, far = (receiver.minus, receiver.plus) if turned else (receiver.plus, receiver.minus)
+        if name == feed.receiver.name:
+            break
+        start, net = far, number(far)
+    found = _Walk(wiring, pieces, start, wiring.planned.path(start, near)).made
+    stops = tuple(_one_wire(each) for each in found)
+    wires = [Wire(each.colour, None, each.run, twisted=each.twisted) for each in found[1:]]
+    if start != feed.driver.plus:
+        others = tuple(name.removeprefix("spk.") for name in feed.series if name != feed.receiver.name)
+        wires[-1] = wires[-1]._replace(in_line=others)
+    back: tuple[tuple[Wire, Stop], ...] = ()
+    if number(far) == number(feed.driver.minus):
+        behind = _Walk(wiring, pieces, far, wiring.planned.path(far, feed.driver.minus)).made[1:]
+        back = tuple((Wire(each.colour, None, each.run, twisted=each.twisted), _one_wire(each)) for each in behind)
+    return Leg(feed, stops, tuple(wires), channels, speakers, back)
+
+
+def _one_wire(found: _Found) -> Stop:
+    return Stop(found.kind, found.owner, found.contact, "", found.loom, (found.pin, ""))
+
+
+def _abreast(by_plus: list[_Found], by_minus: list[_Found]) -> list[tuple[_Found | None, _Found | None]]:
+    """The stops of both wires side by side: the same plug beside itself, each joint beside one of the other wire.
+
+    A joint that only the − wire has stands alone, where it is. Other stops of the − wire alone are left out:
+    a plug or unit is told by its + wire.
+    """
+    keys, others = _keys(by_plus), _keys(by_minus)
+    made: list[tuple[_Found | None, _Found | None]] = []
+    at, opened = 0, 0
+    for key, here in zip(keys, by_plus, strict=True):
+        if key in others[at:]:
+            twin = others.index(key, at)
+            _beside(made, opened, by_minus[at:twin])
+            made.append((here, by_minus[twin]))
+            at, opened = twin + 1, len(made)
+        else:
+            made.append((here, None))
+    _beside(made, opened, by_minus[at:])
+    return made
+
+
+def _beside(made: list[tuple[_Found | None, _Found | None]], opened: int, left: list[_Found]) -> None:
+    """Puts the joints of the − wire beside those of the + wire from `opened` on that have none yet."""
+    joints = [each for each in left if each.kind == "joint"]
+    for index in range(opened, len(made)):
+        plus = made[index][0]
+        if joints and plus is not None and plus.kind == "joint":
+            made[index] = (plus, joints.pop(0))
+    made += [(None, each) for each in joints]
 
 
 class _Found(NamedTuple):

@@ -37,6 +37,62 @@ def _make(segment: Segment) -> Segment:
     return segment._replace(a="", b="", colour=None)
 
 
+class Cable(NamedTuple):
+    """A run as it is laid and ticked off: one wire, or the two wires of a pair, + first, as one cable.
+
+    `number` counts from 1 in the order written; every sheet calls it by the same name.
+    """
+
+    number: int
+    wires: tuple[Run, ...]
+
+    @property
+    def name(self) -> str:
+        """`RUN 3`."""
+        return f"RUN {self.number}"
+
+    @property
+    def segments(self) -> tuple[Segment, ...]:
+        """The pieces in order, of the + wire where there are two: both are of the same make."""
+        return self.wires[0].segments
+
+
+def cables(job: Job) -> tuple[Cable, ...]:
+    """The runs of a job, numbered; what is written as a pair is one."""
+    runs = list(laid_runs(job))
+    made: list[Cable] = []
+    while runs:
+        run = runs.pop(0)
+        twin = next((other for other in runs if _is_pair(job, run, other)), None)
+        if twin is not None:
+            runs.remove(twin)
+        made.append(Cable(len(made) + 1, (run, twin) if twin is not None else (run,)))
+    return tuple(made)
+
+
+def cables_at(job: Job) -> dict[str, tuple[Cable, ...]]:
+    """Contact -> the runs that end there, in their order."""
+    made: dict[str, tuple[Cable, ...]] = {}
+    for cable in cables(job):
+        for run in cable.wires:
+            for end in (run.start, run.end):
+                made[end] = (*made.get(end, ()), cable)
+    return made
+
+
+def _is_pair(job: Job, run: Run, other: Run) -> bool:
+    """Whether two runs are the + and the − of one line of the job."""
+    if run.segments[0].place != other.segments[0].place or not run.same_make(other):
+        return False
+    signs = []
+    for name, there in ((run.start, other.start), (run.end, other.end)):
+        here, far = job.contacts[name], job.contacts[there]
+        if (here.owner, here.half, here.function.base) != (far.owner, far.half, far.function.base):
+            return False
+        signs.append((here.function.sign, far.function.sign))
+    return signs[0] == ("+", "-") and signs[1] in (("+", "-"), ("-", "+"))
+
+
 class RunEnds:
     """Where the far end of a run is, for a point between its pieces."""
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from harness.graph.conductor import Hop
 from harness.graph.wiring import Wiring
 from harness.model.contact import CHASSIS
 from harness.model.parts import Unit
@@ -23,13 +24,16 @@ GROUND = "0 V"
 class Reading(NamedTuple):
     """One place to put the meter's + probe (− on the body) and what it should show in each key state.
 
-    `expected` follows KEYS; `write` where nothing is known. `source` is what feeds it in the plan.
+    `expected` follows KEYS; `write` where nothing is known. `source` is what feeds it in the plan, empty where
+    nothing does; of a plug it is the half at which the branch is made. `via` are the contacts where the wire is
+    held on its way, the one nearest to the terminal first: a loom's lead, a terminal that it goes on from.
     """
 
     unit: str
     terminal: str
     source: str
     expected: tuple[str, str, str, str]
+    via: tuple[str, ...] = ()
 
 
 class TurnOn(NamedTuple):
@@ -52,11 +56,11 @@ def turn_on_test(wiring: Wiring) -> TurnOn:
             kind = wiring.contact(name).function.kind
             wakes = any(word.split()[0].lower() == terminal.lower() for word in unit.wakes)
             if wakes or kind == "battery":
-                readings.append(_reading(wiring, unit, terminal))
+                readings.append(_by_way(wiring, _reading(wiring, unit, terminal)))
             elif kind == "ground":
                 source = _first(wiring, name, ("ground", "chassis", "battery"))
                 expected = (GROUND,) * 4 if wiring.planned.joined(name, CHASSIS) else (WRITE,) * 4
-                readings.append(Reading(unit.name, terminal, source, expected))
+                readings.append(_by_way(wiring, Reading(unit.name, terminal, source, expected)))
         others += [(unit.name, word) for word in unit.wakes if word.split()[0].lower() in ("signal", "bus")]
     return TurnOn(tuple(readings), tuple(others))
 
@@ -111,6 +115,36 @@ def _feeder(wiring: Wiring, unit: Unit, name: str) -> str:
         if here < rank:
             best, rank = other, here
     return best
+
+
+def _by_way(wiring: Wiring, reading: Reading) -> Reading:
+    """The reading with the contacts between its source and its terminal, and the true half of a plug."""
+    name = f"{reading.unit}.{reading.terminal}"
+    source = reading.source
+    at = wiring.contact(source) if source else None
+    if at is not None and at.kind == "plug":
+        halves = tuple(f"{at.owner}.{half}.{at.last}" for half in ("unit", "car"))
+        source = wiring.planned.nearest(name, halves.__contains__)
+    hops = wiring.planned.path(name, source) if source else _away(wiring, name)
+    held = [wiring.contact(hop.contact) for hop in hops]
+    via: dict[str, str] = {}  # the first contact of each owner, as the hand meets it
+    for each in held:
+        if each.kind == "run" or each.owner == reading.unit:
+            continue
+        if at is not None and each.owner == at.owner:
+            break
+        if each.kind in ("loom", "unit", "speaker", "plug"):
+            via.setdefault(each.owner, each.name)
+    return reading._replace(source=source, via=tuple(via.values()))
+
+
+def _away(wiring: Wiring, name: str) -> tuple[Hop, ...]:
+    """The way to the nearest contact that a terminal is joined to, where nothing feeds it; empty where it is bare."""
+    own = wiring.contact(name).owner
+    near = wiring.planned.nearest(
+        name, lambda other: wiring.contact(other).kind != "run" and wiring.contact(other).owner != own
+    )
+    return wiring.planned.path(name, near) if near else ()
 
 
 def _first(wiring: Wiring, name: str, kinds: tuple[str, ...]) -> str:

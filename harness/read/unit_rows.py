@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from harness.finding import Spot
 from harness.model.function import UNKNOWN, Function, pair_of, read_function
-from harness.model.parts import Bond, Lead, Port, Route, Signal, Speaker, Unit
+from harness.model.parts import Bond, Lead, Port, Route, Signal, Speaker, Successor, Unit
 from harness.place import Place
 from harness.read.names import nearest, spread
 from harness.read.nodes import Node, Rows, Table, Text
@@ -280,23 +280,33 @@ def read_speakers(node: Node | None, troubles: Troubles, bad: set[int]) -> dict[
     return made
 
 
+def _ohms(text: str) -> float | None:
+    return quantity(text, "resistance") if text and text != "unknown" else None
+
+
+def _coils_of(table: Table, bad: set[int]) -> tuple[int, float | None, str]:
+    """How many coils, the ohms of each, and how they are wired: `2 x 2 ohm series`."""
+    coils = _COILS.fullmatch(text_of(table, "coils", bad))
+    return (int(coils[1]), _ohms(coils[2]), coils[3] or "") if coils else (1, None, "")
+
+
+def _successor(table: Table, bad: set[int]) -> Successor:
+    return Successor(_ohms(text_of(table, "nominal", bad)), *_coils_of(table, bad), text_of(table, "capacitor", bad))
+
+
 def _speaker(name: str, function: Function, key: Text, node: Node, bad: set[int]) -> Speaker:
     table = node if isinstance(node, Table) else Table(key.file, key.line, key.column)
 
-    def ohms(text: str) -> float | None:
-        return quantity(text, "resistance") if text and text != "unknown" else None
-
-    coils = _COILS.fullmatch(text_of(table, "coils", bad))
+    coils, coil_ohm, coil_wiring = _coils_of(table, bad)
     new = table.get("new")
     return Speaker(
         name=name, place=key.place, where=text_of(table, "place"), function=function,
-        nominal_ohm=ohms(text_of(table, "nominal", bad)),
-        coils=int(coils[1]) if coils else 1,
-        coil_ohm=ohms(coils[2]) if coils else None,
-        coil_wiring=(coils[3] or "") if coils else "",
+        nominal_ohm=_ohms(text_of(table, "nominal", bad)),
+        coils=coils, coil_ohm=coil_ohm, coil_wiring=coil_wiring,
         capacitor=text_of(table, "capacitor"),
         inverted=text_of(table, "inverted").lower(),
         new=new.value if isinstance(new, Text) else (text_of(new, "note") or "new" if isinstance(new, Table) else ""),
+        successor=_successor(new, bad) if isinstance(new, Table) else None,
     )  # fmt: skip
 
 

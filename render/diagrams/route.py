@@ -1,6 +1,6 @@
 """Pictures of routes: boxes measured in our own font, placed by Graphviz, drawn as plain shapes.
 
-A connection is one line in one ink. Its words, the swatch of its colour and the sign of a twisted pair
+A connection is one line in one ink. Its words, the swatches of its wires and the sign of a twisted pair
 stand in a small box of their own on the line, which Graphviz places like any other box, so that words
 never lie on lines.
 """
@@ -14,7 +14,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from render import shapes, style
-from render.blocks import Edge, Node, Picture
+from render.blocks import Edge, Node, Picture, Swatch
 from render.diagrams.dot import Box, dot_text, expected_size
 from render.diagrams.run import MOST_LINES, Layout, Wanted, lay_out, lay_out_ahead
 from render.measure import width_pt, wrap
@@ -35,12 +35,16 @@ TOO_LARGE = "Not drawn: too large for one page with text that can be read."
 
 
 class _Drawn(NamedTuple):
-    """A box ready to place: its lines of text, which of them are bold, and its size in points."""
+    """A box ready to place: its lines of text, which of them are bold, and its size in points.
+
+    `swatches` stand before the lines with these numbers.
+    """
 
     lines: tuple[tuple[str, float, bool], ...]
     width: float
     height: float
     left: float  # where its text starts, from the box's left
+    swatches: tuple[tuple[int, Swatch], ...] = ()
 
 
 def draw_picture(picture: Picture, widest: float = BOX_WIDTHS[0]) -> shapes.Drawing | None:
@@ -201,7 +205,7 @@ def connections(picture: Picture) -> tuple[str, ...]:
     said = []
     for edge in picture.edges:
         words = [edge.words] if edge.words else []
-        words += [edge.swatch.words.replace("\n", ", ")] if edge.swatch else []
+        words += [swatch.words for swatch in edge.swatches]
         words += ["twisted"] if edge.twisted else []
         tail = f": {', '.join(words)}" if words else ""
         said.append(f"{titles[edge.tail]} → {titles[edge.head]}{tail}")
@@ -237,18 +241,20 @@ def _measure_node(node: Node, widest: float) -> _Drawn:
 
 
 def _measure_label(edge: Edge, widest: float) -> _Drawn | None:
-    """The box on a line: sign, swatch, then words; None for a bare line."""
-    said = [edge.words] if edge.words else []
-    said += [edge.swatch.words] if edge.swatch else []
+    """The box on a line: sign, words, then each wire's swatch with its own; None for a bare line."""
+    said: list[tuple[str, Swatch | None]] = [(edge.words, None)] if edge.words else []
+    said += [(swatch.words, swatch) for swatch in edge.swatches]
     if not said and not edge.twisted:
         return None
-    marks = (style.SWATCH_WIDTH + 4.0 if edge.swatch else 0.0) + (_SYMBOL + 4.0 if edge.twisted else 0.0)
-    lines = []
-    for words in said or [""]:
+    marks = (style.SWATCH_WIDTH + 4.0 if edge.swatches else 0.0) + (_SYMBOL + 4.0 if edge.twisted else 0.0)
+    lines: list[tuple[str, float, bool]] = []
+    swatches = []
+    for words, swatch in said or [("", None)]:
+        swatches += [(len(lines), swatch)] if swatch is not None else []
         lines += [(text, style.PICTURE_TEXT, False) for text in wrap(words, widest - marks, style.PICTURE_TEXT)]
     width = max(width_pt(*line) for line in lines) + marks + 6.0
     height = max(len(lines) * style.PICTURE_TEXT * style.LEADING, style.SWATCH_HEIGHT) + 3.0
-    return _Drawn(tuple(lines), width, height, 3.0 + marks)
+    return _Drawn(tuple(lines), width, height, 3.0 + marks, tuple(swatches))
 
 
 @lru_cache(maxsize=64)
@@ -307,8 +313,10 @@ def _draw_label(edge: Edge, box: _Drawn, centre: tuple[float, float]) -> shapes.
     if edge.twisted:
         drawn += shapes.twisted_pair(across, middle - 4, _SYMBOL, 8)
         across += _SYMBOL + 4.0
-    if edge.swatch:
-        drawn += shapes.swatch(edge.swatch, across, middle - style.SWATCH_HEIGHT / 2)
+    step = style.PICTURE_TEXT * style.LEADING
+    first = middle + len(box.lines) * step / 2
+    for number, swatch in box.swatches:
+        drawn += shapes.swatch(swatch, across, first - (number + 0.5) * step - style.SWATCH_HEIGHT / 2)
     return drawn + _draw_lines(box, left, middle)
 
 

@@ -26,6 +26,27 @@ _MARKS = {
 }
 
 
+# What each word on the face and under "Do" means, for the hand that reads it the first time.
+_MEANS = {
+    "LOOM": "LOOM (USE BOTH SIDES): the loom parts this wire, and both its sides are joined.",
+    "CUT": "CUT: the wire is cut, both its ends are used.",
+    "TAP": "TAP: the wire stays whole, one more is joined to it.",
+    "PASS": "PASS: straight through the loom.",
+    "CROSS": "CROSS: the loom takes it to another cavity.",
+    "1 END": "1 END: parted, only the side named is used.",
+    "CAP": "CAP: insulate the whole end, join it to nothing.",
+    "DEPIN": "DEPIN: take the terminal out of the housing.",
+    "OPEN": "OPEN (NOT DECIDED): parted, and nothing is said of it.",
+    "LEAVE": "LEAVE: do not touch.",
+}
+
+
+def key(wiring: Wiring, cavities: list[CavityFate]) -> str:
+    """One line that explains the words which a plug's sheet uses, and no others."""
+    used = {mark(wiring, each) for each in cavities}
+    return " ".join(words for word, words in _MEANS.items() if word in used)
+
+
 def untouched(cavities: list[CavityFate], wiring: Wiring) -> bool:
     """Whether the plan leaves a whole plug as it is: no loom in it, every wire still goes straight across."""
     return all(

@@ -71,7 +71,7 @@ def _about(job: Job) -> Grid:
         ("Car", 2, " ".join(filter(None, (car.name, car.year))) if car else NOT_RECORDED),
         ("Steering wheel", 1, or_not_recorded(car.steering if car else "")),
         ("Audio as delivered", 1.5, or_not_recorded(car.audio if car else "")),
-        ("The car has no", 1.5, ", ".join(car.lacks) if car and car.lacks else "nothing declared"),
+        ("Delivered without", 1.5, ", ".join(car.lacks) if car and car.lacks else "nothing declared"),
     ]
     if job.removed:
         said.append(("Comes out of the car", 1.5, ", ".join(job.removed)))
@@ -99,7 +99,7 @@ def _findings(findings: tuple[Finding, ...], job_path: str) -> Iterator[Block]:
         if not here:
             continue
         # the place is narrow and short, the words are many
-        columns = (Column("Code"), Column("Where", 2.2), Column("What", 4.6), Column("Do now", 4))
+        columns = (Column("Code"), Column("Where", 1.9), Column("What", 5.2), Column("Do now", 3.7))
         if len(alone) > 1:
             yield Heading(f"{severity.name}: {severity.meaning}", 2)
         yield Grid(columns, tuple((Strong(each.code), _where(each, job_path), _what(each), _do(each)) for each in here))

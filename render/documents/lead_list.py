@@ -6,10 +6,12 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from harness.graph import fates
-from harness.graph.fates import LeadFate
+from harness.graph.conductor import JOINT
+from harness.graph.fates import CavityFate, LeadFate
 from harness.graph.pairs import pairs_of
 from harness.model.contact import printed
 from harness.planning.markers import Marker, marker
+from harness.planning.runs import Cable, cables_at
 from render.blocks import Block, Cell, Column, Grid, Heading, Para, Sheet, Strong, Tick
 from render.documents import document
 from render.documents.wording import (
@@ -18,8 +20,10 @@ from render.documents.wording import (
     function_cell,
     function_words,
     labelled,
+    name_and_words,
     size_words,
     swatch,
+    wire_name,
 )
 
 if TYPE_CHECKING:
@@ -27,8 +31,8 @@ if TYPE_CHECKING:
     from harness.model.parts import Loom
     from harness.prove import Proof
 
+_HOLD = "\N{NO-BREAK SPACE}"
 DO = {
-    fates.USED: "JOIN",
     fates.PASSED: "LEAVE: goes through",
     fates.CAPPED: "CAP",
     fates.DEPINNED: "DEPIN",
@@ -47,6 +51,7 @@ def _blocks(wiring: Wiring) -> Iterator[Block]:
     parts = wiring.job.parts
     if not parts.looms and not any(unit.leads for unit in parts.units.values()):
         yield Para("The job has no loom, and no leads are written for any unit.")
+    yield from _key(wiring, list(_all_leads(wiring)))
     for loom in parts.looms.values():
         yield from _loom(wiring, loom)
     silent = []
@@ -60,7 +65,7 @@ def _blocks(wiring: Wiring) -> Iterator[Block]:
             silent.append(unit.name)
     if silent:
         yield Para(f"No leads are written for {', '.join(silent)}: colours and sizes {NOT_RECORDED}.")
-    yield from _depin_and_cap(wiring)
+    yield from _cut_depin_cap(wiring)
     yield from _markers(wiring)
 
 
@@ -85,19 +90,20 @@ def _leads(wiring: Wiring, leads: list[LeadFate], owner: str) -> Block:
         return Para("No flying leads.")
     columns = (
         Column("Lead", 0.1),
-        Column("For", 2.3),
-        Column("Colour", 2.4),
+        Column("For", 1.4),
+        Column("Colour", 4.0),
         Column("Size", 0.1),
         Column("Do", 0.1),
-        Column("To", 0.9),
+        Column("To", 2.4),
     )
     rows: list[tuple[Cell, ...]] = []
+    runs = cables_at(wiring.job)
     for each in leads:
         lead = each.lead
         name = printed(lead.name)
         if lead.own and lead.cavity and owner == "loom":
             name += f"\nat {lead.end} {lead.cavity}"
-        do = DO.get(each.fate, each.fate)
+        do = _joined_by(wiring, runs, lead.name) if each.fate == fates.USED else DO.get(each.fate, each.fate)
         also = [word for word in each.said if word != each.fate]
         if also:
             do += f"\nalso said: {' and '.join(also)}"
@@ -112,6 +118,32 @@ def _leads(wiring: Wiring, leads: list[LeadFate], owner: str) -> Block:
             )
         )
     return Grid(columns, tuple(rows))
+
+
+def _joined_by(wiring: Wiring, runs: dict[str, tuple[Cable, ...]], lead: str) -> str:
+    """What a lead is joined by, each by the name under which the splice list has its row: `JOIN J4`, `RUN 3`."""
+    joints = [each.name for each in wiring.planned.conductors(lead) if each.kind == JOINT]
+    said = [f"JOIN {', '.join(dict.fromkeys(joints))}"] if joints else []
+    said += [cable.name for cable in runs.get(lead, ())]
+    return "\n".join(said).replace(" ", _HOLD)
+
+
+def _key(wiring: Wiring, leads: list[LeadFate]) -> Iterator[Block]:
+    """What the words under “Do” mean, those that occur."""
+    runs = cables_at(wiring.job)
+    done = [_joined_by(wiring, runs, each.lead.name) for each in leads if each.fate == fates.USED]
+    said = ["JOIN: make that joint of the splice list."] if any("JOIN" in words for words in done) else []
+    said += ["RUN: an end of that run, under “Runs to lay”."] if any("RUN" in words for words in done) else []
+    said += [words for fate, words in _MEANS.items() if any(each.fate == fate for each in leads)]
+    if said:
+        yield Para(" ".join(said))
+
+
+_MEANS = {
+    fates.CAPPED: "CAP: insulate its whole end, join it to nothing.",
+    fates.DEPINNED: "DEPIN: take its terminal out of the housing.",
+    fates.LOOSE: "LOOSE: a bare end; decide before you begin.",
+}
 
 
 def _pins(wiring: Wiring, loom: Loom) -> Iterator[Block]:
@@ -158,20 +190,22 @@ def _for(wiring: Wiring, loom: Loom, pin: str) -> str:
             rows = wiring.job.parts.plugs[mate.plug].rows
             row = next((row for row in rows if row.cavity.lower() == cavity.lower()), None)
             if row is not None:
-                return f"{printed(row.function.name)} ({function_words(row.function)})"
+                return name_and_words(row.function)
             return f"cavity {cavity} of {mate.plug} {NOT_RECORDED}"
     return function_words(wiring.contact(pin).function)
 
 
-def _depin_and_cap(wiring: Wiring) -> Iterator[Block]:
+def _cut_depin_cap(wiring: Wiring) -> Iterator[Block]:
     job = wiring.job
+    if job.cut:
+        yield Heading("Cut")
+        yield _cuts(wiring)
     rows: list[tuple[Cell, ...]] = []
     tugged = Tick("done", "tugged")
-    for verb, table in (("CUT", job.cut), ("DEPIN", job.depinned), ("CAP", job.capped)):
+    for verb, table in (("DEPIN", job.depinned), ("CAP", job.capped)):
         for name in table:
             contact = wiring.contact(name)
-            done = Tick("cut") if verb == "CUT" else tugged
-            rows.append((Strong(verb), Strong(labelled(contact)), swatch(contact.colour), done))
+            rows.append((Strong(verb), Strong(labelled(contact)), swatch(contact.colour), tugged))
     for name, (cavity, _) in job.moved.items():
         contact = wiring.contact(name)
         words = f"{labelled(contact)} to cavity {cavity}"
@@ -180,9 +214,10 @@ def _depin_and_cap(wiring: Wiring) -> Iterator[Block]:
         if each.fate == fates.LOOSE:
             contact = wiring.contact(each.lead.name)
             rows.append((Strong("DECIDE"), Strong(labelled(contact)), swatch(contact.colour), Tick("cap", "depin")))
-    yield Heading("Cut, depin and cap" if job.cut else "Depin and cap")
+    yield Heading("Depin and cap")
     if not rows:
-        yield Para("Nothing to cut, depin, move or cap, and no loose lead.")
+        cut = "" if job.cut else "cut, "
+        yield Para(f"Nothing to {cut}depin, move or cap, and no loose lead.")
         return
     columns = (Column("Do", 0.1), Column("What", 3), Column("Colour", 3), Column("Done", 2))
     yield Grid(columns, tuple(rows))
@@ -190,6 +225,32 @@ def _depin_and_cap(wiring: Wiring) -> Iterator[Block]:
         "Depin: open the locks of the housing first, then release with the right tool, no force. "
         "Cap: the whole bare end covered. Tug every one."
     )
+
+
+def _cuts(wiring: Wiring) -> Grid:
+    """Each wire once, whichever half the job names, with what becomes of both its ends."""
+    rows: list[tuple[Cell, ...]] = []
+    for plug, cavity in dict.fromkeys(
+        (wiring.contact(name).owner, wiring.contact(name).last) for name in wiring.job.cut
+    ):
+        each = wiring.fates.cavity(plug, cavity)
+        contact = wiring.contact(f"{plug}.car.{cavity}")
+        ends = tuple(_end_of_cut(wiring, each, half) for half in ("unit", "car"))
+        rows.append((Strong(wire_name(contact).replace(" ", _HOLD)), swatch(contact.colour), *ends, Tick("cut")))
+    columns = (
+        Column("Wire", 0.1), Column("Colour", 2.2), Column("Unit side to", 1.6), Column("Car side to", 1.6),
+        Column("Done", 0.6),
+    )  # fmt: skip
+    return Grid(columns, tuple(rows))
+
+
+def _end_of_cut(wiring: Wiring, each: CavityFate, half: str) -> str:
+    """Where one end of a cut wire goes: what it is joined to, CAP, DEPIN, or that nothing is said."""
+    name = f"{each.plug}.{half}.{each.row.cavity}"
+    said = [word for word, table in (("CAP", wiring.job.capped), ("DEPIN", wiring.job.depinned)) if name in table]
+    to = each.unit_to if half == "unit" else each.car_to
+    said += [far_names(wiring, name, to)] if to else []
+    return "\n".join(said) or "NOT DECIDED: nothing is said"
 
 
 def _all_leads(wiring: Wiring) -> Iterator[LeadFate]:

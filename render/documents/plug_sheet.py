@@ -27,7 +27,7 @@ from render.blocks import (
     Strong,
 )
 from render.documents import document
-from render.documents.cavity_words import goes_to, is_bare, mark, untouched, what_to_do
+from render.documents.cavity_words import goes_to, is_bare, key, mark, untouched, what_to_do
 from render.documents.inline_plugs import inline_blocks
 from render.documents.wording import (
     NOT_RECORDED,
@@ -68,14 +68,18 @@ def sheets(proof: Proof) -> Iterable[Sheet]:
 
 
 def _sheet(wiring: Wiring, states: PairStates, plug: Plug, shares: bool) -> Sheet:
-    columns = max((len(line) for line in plug.face.drawn), default=0) if plug.face else 0
     return Sheet(
         f"plug-sheet-{plug.name}",
         f"Plug {plug.name}: {plug.where or f'place {NOT_RECORDED}'}",
         tuple(_blocks(wiring, states, plug)),
-        landscape=columns > MOST_COLUMNS_UPRIGHT,
+        landscape=_lies_across(plug),
         shares=shares,
     )
+
+
+def _lies_across(plug: Plug) -> bool:
+    columns = max((len(line) for line in plug.face.drawn), default=0) if plug.face else 0
+    return columns > MOST_COLUMNS_UPRIGHT
 
 
 def _blocks(wiring: Wiring, states: PairStates, plug: Plug) -> Iterator[Block]:
@@ -88,7 +92,9 @@ def _blocks(wiring: Wiring, states: PairStates, plug: Plug) -> Iterator[Block]:
         yield Banner("LEAVE ALONE: this plan does not touch this plug")
     shape, why = face_shape(plug)
     if shape is None:
-        yield Caution(f"No face is drawn: {why}. Look at the plug, write it in the job, then print again.")
+        ways = housing_ways(plug)
+        housing = f" The housing says {ways}-way; its cavities are not drawn." if ways else ""
+        yield Caution(f"No face is drawn: {why}.{housing} Look at the plug, write it in the job, then print again.")
     else:
         drawn = tuple(_cavity(wiring, cavities[n], left_alone) for n in shape.numbers if n in cavities)
         keying = plug.face.keying if plug.face and plug.face.keying else NOT_RECORDED
@@ -96,7 +102,8 @@ def _blocks(wiring: Wiring, states: PairStates, plug: Plug) -> Iterator[Block]:
         off = [number for number in cavities if number not in shape.numbers]
         if off:
             yield Caution(f"Not on the face: cavity {', '.join(off)}. The chart and the housing don't agree.")
-    yield Para(_about(wiring, plug))
+    words = "" if left_alone else key(wiring, list(cavities.values()))
+    yield Para("\n".join(filter(None, (words, _about(wiring, plug)))))
     shown = sorted((each for each in cavities.values() if not is_bare(each)), key=_in_order)
     if shown:
         yield _short_list(plug, shown) if left_alone else _grid(wiring, states, plug, shown)
@@ -112,7 +119,7 @@ def _blocks(wiring: Wiring, states: PairStates, plug: Plug) -> Iterator[Block]:
     if said:
         yield Para("\n".join(said))
     if not left_alone:
-        yield from _pairs(wiring, states, plug)
+        yield from _pairs(wiring, states, plug, _lies_across(plug))
 
 
 def _about(wiring: Wiring, plug: Plug) -> str:
@@ -127,12 +134,12 @@ def _about(wiring: Wiring, plug: Plug) -> str:
                 f"covers {source.covers}" if source.covers else f"years covered {NOT_RECORDED}",
             )
         )
-    looms = [
-        f"loom {mate.loom}, {mate.end} end, goes into its {mate.half} side"
-        for mate in wiring.job.mates
-        if mate.plug == plug.name
-    ]
-    ways = [f"{plug.ways} ways"] if plug.ways is not None else []
+    mates = [mate for mate in wiring.job.mates if mate.plug == plug.name]
+    looms = [f"loom {mate.loom}, {mate.end} end, goes into its {mate.half} side" for mate in mates]
+    if mates and [(mate.loom, mate.end) for mate in mates] == [(mates[0].loom, half) for half in ("unit", "car")]:
+        looms = [f"loom {mates[0].loom} goes between its two sides"]
+    # said once: "8-way block B, 8 ways" would make two facts of one
+    ways = [f"{plug.ways} ways"] if plug.ways is not None and plug.ways != housing_ways(plug) else []
     genders = [f"{half} side {plug.genders[half]}" for half in ("unit", "car") if half in plug.genders]
     housing = ", ".join([or_not_recorded(plug.housing), *ways, *genders])
     sides = (
@@ -140,6 +147,12 @@ def _about(wiring: Wiring, plug: Plug) -> str:
     )
     here = f" In this job: {'; '.join(looms)}." if looms else ""
     return f"{sides}\nChart: {chart}.{here}"
+
+
+def housing_ways(plug: Plug) -> int | None:
+    """The number of ways that the housing's own words say: 16 of `16-way, three rows`; None where they say none."""
+    said = re.search(r"\b([0-9]+)[ -]?ways?\b", plug.housing, re.IGNORECASE)
+    return int(said[1]) if said else None
 
 
 def face_shape(plug: Plug) -> tuple[FaceShape | None, str]:
@@ -238,11 +251,13 @@ def _in_short(wiring: Wiring, states: PairStates, plug: Plug) -> Iterator[str]:
     """What else is known of a plug that is left alone, a line each."""
     pairs = pairs_of(wiring, plug.name)
     if pairs:
+        known = [states.state(plug.name, plus, minus) for plus, minus in pairs]
+        alike = len(set(known)) == 1
         said = [
-            f"{plus.function.base} {plus.cavity}/{minus.cavity} ({states.state(plug.name, plus, minus)})"
-            for plus, minus in pairs
+            f"{plus.function.base} {plus.cavity}/{minus.cavity}{'' if alike else f' ({state})'}"
+            for (plus, minus), state in zip(pairs, known, strict=True)
         ]
-        yield f"Speaker pairs, + / −, none in use: {', '.join(said)}."
+        yield f"Speaker pairs, + / −, none in use{f', all {known[0]}' if alike else ''}: {', '.join(said)}."
     named: dict[str, list[str]] = {}
     for row in plug.rows:
         name, words = _function_name(row), function_words(row.function)
@@ -256,16 +271,28 @@ def _in_short(wiring: Wiring, states: PairStates, plug: Plug) -> Iterator[str]:
         if row.size is not None:
             sizes.setdefault(size_words(row.size), []).append(row.cavity)
     if sizes:
-        about.append(f"Sizes: {'; '.join(_list([size], ' at ', ', '.join(at)) for size, at in sizes.items())}.")
+        about.append(f"Sizes: {'; '.join(_list([size], ' at ', _ranges(at)) for size, at in sizes.items())}.")
     twisted = [row.cavity for row in plug.rows if row.twisted]
     if twisted:
-        about.append(f"Twisted: {', '.join(twisted)}.")
+        about.append(f"Twisted: {_ranges(twisted)}.")
     if about:
         yield " ".join(about)
 
 
 def _list(names: list[str], between: str, words: str) -> str:
     return f"{', '.join(dict.fromkeys(names))}{between}{words}"
+
+
+def _ranges(cavities: list[str]) -> str:
+    """Numbers in their order, three and more in a row as one: `1 to 4, 6, 10`."""
+    row: list[list[str]] = []
+    for cavity in sorted(cavities, key=in_number_order):
+        plain = cavity.isdecimal() and not cavity.startswith("0")
+        if row and plain and row[-1][-1].isdecimal() and int(cavity) == int(row[-1][-1]) + 1:
+            row[-1].append(cavity)
+        else:
+            row.append([cavity])
+    return ", ".join(f"{each[0]} to {each[-1]}" if len(each) > 2 else ", ".join(each) for each in row)
 
 
 def _in_order(each: CavityFate) -> tuple[tuple[int, int, str], ...]:
@@ -290,28 +317,34 @@ def in_number_order(cavity: str) -> tuple[tuple[int, int, str], ...]:
     return tuple((0, int(piece), piece) if piece.isdigit() else (1, 0, piece.lower()) for piece in pieces)
 
 
-def _pairs(wiring: Wiring, states: PairStates, plug: Plug) -> Iterator[Block]:
-    """The speaker pairs of a plug, two a row where there are many."""
-    cells: list[tuple[Cell, ...]] = []
+def _pairs(wiring: Wiring, states: PairStates, plug: Plug, across: bool) -> Iterator[Block]:
+    """The speaker pairs of a plug, both wires of each with their colours."""
+    rows: list[tuple[Cell, ...]] = []
     for plus, minus in pairs_of(wiring, plug.name):
         used = f"{plug.name}.{plus.cavity}/{minus.cavity}" in states.used
-        words = plus.function._replace(sign="").words
-        cells.append(
+        words = function_words(plus.function._replace(sign=""))
+        rows.append(
             (
-                Strong(plus.function.base, "" if words == plus.function.base else words),
+                Strong(plus.function.base, "" if words in (plus.function.base, plus.function.name) else words),
                 Strong(f"{plus.cavity}\N{NO-BREAK SPACE}+"),
+                swatch(plus.colour),
                 Strong(f"{minus.cavity}\N{NO-BREAK SPACE}−"),
+                swatch(minus.colour),
                 f"{'in use' if used else 'not in use'}, {states.state(plug.name, plus, minus)}",
             )
         )
-    if not cells:
+    if not rows:
         return
-    columns: tuple[Column, ...] = (Column("Pair", 3), Column("+", 0.6), Column("−", 0.6), Column("State", 2))
-    rows = tuple(cells)
-    if len(cells) > _MOST_PAIRS_IN_ONE:
+    columns: tuple[Column, ...] = (
+        Column("Pair", 1.6), Column("+", 0.1), Column("Colour", 2.2), Column("−", 0.1), Column("Colour", 2.2),
+        Column("State", 1.2),
+    )  # fmt: skip
+    if across and len(rows) > _MOST_PAIRS_IN_ONE:
+        # two pairs a row where the paper lies across; each wire's colour stands in the table above
+        columns = tuple(column for column in columns if column.title != "Colour") * 2
+        cells = [(row[0], row[1], row[3], row[5]) for row in rows]
         half = (len(cells) + 1) // 2
-        right = [*cells[half:], *([("",) * len(columns)] * (2 * half - len(cells)))]
-        rows = tuple((*left, *other) for left, other in zip(cells[:half], right, strict=True))
-        columns = (*columns, *columns)
+        right = [*cells[half:], *([("", "", "", "")] * (2 * half - len(cells)))]
+        rows = [(*left, *other) for left, other in zip(cells[:half], right, strict=True)]
     yield Heading("Speaker pairs, + and − cavity", 2)
-    yield Grid(columns, rows)
+    yield Grid(columns, tuple(rows))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from harness.graph.signal import routes_of
@@ -10,20 +11,14 @@ from harness.model.contact import printed
 from harness.planning.routes import Leg, Stop, Wire, group_of, legs
 from render.blocks import Block, Cell, Column, Edge, Grid, Heading, Node, Para, Picture, Sheet, Strong, Swatch
 from render.documents import document
-from render.documents.wording import NOT_RECORDED, both_colours, hertz, piece_words
+from render.documents.route_legend import legend
+from render.documents.wording import NOT_RECORDED, hertz, piece_words
 
 if TYPE_CHECKING:
     from harness.graph.wiring import Wiring
     from harness.model.parts import Route
     from harness.prove import Proof
-
-LEGEND = (
-    "A box is a unit, a plug with the loom in it, a joint or a speaker. Signals go from left to right.",
-    "A dot on a line is a joint, named as on the splice list. Numbers of a plug are + first, then −.",
-    "On a line: the two wires' colours, + first. No words on it: the colours are not recorded, or it is no wire.",
-    "Two lines that wind round each other: a twisted pair, by the plug's row.",
-    "REVERSED: + and − change places on that leg, as planned; “on purpose” or “factory” where the job wishes it.",
-)
+_HOLD = "\N{NO-BREAK SPACE}"
 
 
 @document("route-picture", title="Route pictures", order=6)
@@ -38,11 +33,14 @@ def _blocks(wiring: Wiring) -> Iterator[Block]:
     if not found:
         yield Para("No signal reaches a speaker in this plan, so there is no route to draw.")
     else:
-        yield _whole(wiring, found)
-        yield Para(" ".join(LEGEND))
-        for group in dict.fromkeys(_group(leg) for leg in found):
+        whole = _whole(wiring, found)
+        groups = dict.fromkeys(_group(leg) for leg in found)
+        pictures = {group: list(_pictures(wiring, [leg for leg in found if _group(leg) == group])) for group in groups}
+        yield whole
+        yield Para(legend([whole, *(each for made in pictures.values() for each in made)]))
+        for group, made in pictures.items():
             yield Heading(f"{group[:1].upper()}{group[1:]}")
-            yield from _pictures(wiring, [leg for leg in found if _group(leg) == group])
+            yield from made
     yield from _routes(wiring)
 
 
@@ -86,7 +84,7 @@ def _group(leg: Leg) -> str:
     return " and ".join(dict.fromkeys(group_of(channel) for channel in leg.channels))
 
 
-def _pictures(wiring: Wiring, found: list[Leg]) -> Iterator[Block]:
+def _pictures(wiring: Wiring, found: list[Leg]) -> Iterator[Picture]:
     """One picture from unit to unit or speakers, so that each fits its page with text that can be read."""
     for unit, kind in dict.fromkeys(_span(leg) for leg in found):
         these = [leg for leg in found if _span(leg) == (unit, kind)]
@@ -109,13 +107,20 @@ def _draw(wiring: Wiring, leg: Leg, nodes: dict[str, Node], edges: dict[tuple[st
         node = _node(wiring, leg, stop, first=at == 0, last=at == len(stops) - 1)
         nodes.setdefault(node.name, node)
         keys.append(node.name)
+    back = leg.back
+    for _, stop in back:
+        node = _node(wiring, leg, stop, first=False, last=False)
+        if stop.kind == "unit":
+            node = replace(node, lines=("back to the output",))
+        nodes.setdefault(node.name, node)
+        keys.append(node.name)
     group = group_of(leg.channels[0]) if leg.channels else ""
-    for at, wire in enumerate(wires):
+    for at, wire in enumerate([*wires, *(wire for wire, _ in back)]):
         words = [", ".join(piece_words(segment) for segment in wire.run)] if wire.run else []
         words += [f"in line with {' and '.join(wire.in_line)}"] if wire.in_line else []
         if leg.turned and at == len(wires) - 1:
             words.insert(0, _reversed(wiring, leg))
-        edge = Edge(keys[at], keys[at + 1], ", ".join(words), _pair_swatch(wire), wire.twisted, group)
+        edge = Edge(keys[at], keys[at + 1], ", ".join(words), _swatches(wire), wire.twisted, group)
         edges.setdefault((keys[at], keys[at + 1]), edge)
 
 
@@ -136,17 +141,19 @@ def _reversed(wiring: Wiring, leg: Leg) -> str:
     return f"REVERSED, {wish}" if wish else "REVERSED"
 
 
-def _pair_swatch(wire: Wire) -> Swatch | None:
-    if wire.plus is None:
-        return None
-    words = both_colours(wire.plus, wire.minus).replace(", −", "\n−")
-    return Swatch(wire.plus.base, wire.plus.stripe, wire.plus.mark, words)
+def _swatches(wire: Wire) -> tuple[Swatch, ...]:
+    """One for each wire whose colour is known, with its sign before the words."""
+    signed = (("+", wire.plus), ("−", wire.minus))
+    return tuple(
+        Swatch(colour.base, colour.stripe, colour.mark, f"{sign}{_HOLD}{colour.words}")
+        for sign, colour in signed
+        if colour is not None
+    )
 
 
 def _node(wiring: Wiring, leg: Leg, stop: Stop, *, first: bool, last: bool) -> Node:
     if stop.kind == "joint":
-        joint = wiring.joints[stop.owner]
-        return Node(f"joint {stop.owner}", stop.owner, (joint.method,), symbol="splice")
+        return _joint_node(wiring, leg, stop)
     if stop.kind == "speaker":
         place = wiring.job.parts.speakers[stop.owner].where
         name = stop.plus.removeprefix("spk.").rstrip("+-")
@@ -169,6 +176,17 @@ def _node(wiring: Wiring, leg: Leg, stop: Stop, *, first: bool, last: bool) -> N
         name = leg.feed.driver.name if first else leg.feed.receiver.name
         return Node(f"unit {name}", _port_words(name), tuple(_does(wiring, leg, first)))
     return Node(f"{stop.kind} {stop.plus}", f"{stop.owner} {printed(_last(stop.plus))}")
+
+
+def _joint_node(wiring: Wiring, leg: Leg, stop: Stop) -> Node:
+    """A joint of both wires by its name; one that only one of the wires has with that wire's sign behind it."""
+    names = [stop.owner]
+    if stop.other:
+        names = [f"{stop.owner}{_HOLD}+", f"{stop.other}{_HOLD}−"]
+    elif not leg.feed.series and not (stop.plus and stop.minus):
+        names = [f"{stop.owner}{_HOLD}{'+' if stop.plus else '−'}"]
+    methods = dict.fromkeys(wiring.joints[name].method for name in (stop.owner, stop.other) if name)
+    return Node(f"joint {stop.owner} {stop.other}", " / ".join(names), (", ".join(methods),), symbol="splice")
 
 
 def _last(name: str) -> str:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from harness.joints import methods
 from harness.planning.order import order_of_work
-from harness.planning.runs import Run, laid_runs
+from harness.planning.runs import cables
 from render.blocks import (
     Block,
     Caution,
@@ -32,14 +32,18 @@ from render.documents.wording import (
     length,
     name_of,
     or_not_recorded,
+    pair_name,
     piece_words,
     swatch,
+    wire_name,
 )
 
 if TYPE_CHECKING:
     from harness.graph.wiring import Wiring
     from harness.model.job import Joint
     from harness.prove import Proof
+
+_HOLD = "\N{NO-BREAK SPACE}"
 
 
 @document("splice-list", title="Splice list, in working order", order=4)
@@ -59,7 +63,8 @@ def _blocks(wiring: Wiring) -> Iterator[Block]:
     for number, step in enumerate(order.steps, 1):
         what = [step.what]
         if step.contacts:
-            what.append(", ".join(labelled(wiring.contact(name)) for name in step.contacts))
+            say = wire_name if step.verb == "cut" else labelled
+            what.append(", ".join(say(wiring.contact(name)) for name in step.contacts))
         if step.joints:
             what.append(f"Joints: {', '.join(step.joints)}")
         steps.append((Strong(str(number)), Strong(step.verb), "\n".join(what), Tick("done")))
@@ -73,7 +78,9 @@ def _blocks(wiring: Wiring) -> Iterator[Block]:
     for number, step in enumerate(order.steps, 1):
         if step.joints:
             joints = [wiring.joints[name] for name in step.joints]
-            yield _grid(wiring, joints, f"Step {number}: {step.verb}, {step.what}")
+            # a proposed step says no more than how and where, and these stand above its joints anyway
+            said = "" if order.proposed else f", {step.verb} {step.what}"
+            yield _grid(wiring, joints, f"Step {number}{said}")
     left = [joint for joint in job.joints if joint.name not in numbers]
     if left:
         yield _grid(wiring, left, "Joints that no step of the job names: decide when, before you begin")
@@ -89,6 +96,8 @@ def _grid(wiring: Wiring, joints: list[Joint], caption: str) -> Grid:
     sides = [_sides(wiring, joint) for joint in joints]
     # a column that only says "not recorded" says it once, above
     bare = [not any(isinstance(piece, Swatch) for side in sides for piece in side[at]) for at in (1, 3)]
+    alike = not any(bare) and all(side[1] == side[3] for side in sides)
+    bare[1] = bare[1] or alike
     columns = (
         Column("Joint", 0.1),
         *(() if common else (Column("How and where", 1.6),)),
@@ -114,12 +123,12 @@ def _grid(wiring: Wiring, joints: list[Joint], caption: str) -> Grid:
                 Tick("made", "tugged"),
             )
         )
-    said = f"{caption}. Each one: {', '.join(_how(joints[0]))}" if common else caption
-    said += "".join(
-        f". Colours on {side}: {NOT_RECORDED}"
-        for side, no in zip(("this side", "the other side"), bare, strict=True)
-        if no
-    )
+    said = f"{caption}: {', '.join(_how(joints[0]))}" if common else caption
+    if alike:
+        said += ". Colours: the same on both sides"
+    elif any(bare):
+        side = "either side" if all(bare) else "this side" if bare[0] else "the other side"
+        said += f". No colours recorded on {side}"
     return Grid(columns, tuple(rows), caption=said, aligned=True)
 
 
@@ -179,31 +188,22 @@ def _runs(wiring: Wiring) -> Iterator[Block]:
     if not wiring.job.has_runs:
         return
     yield Heading("Runs to lay")
-    columns = (Column("From", 2), Column("To", 2), Column("Made of, in order", 5), Column("Done", 0.4))
-    rows = tuple(
-        (Strong(start), Strong(end), ", then ".join(made_of) or NOT_RECORDED, Tick("laid"))
-        for start, end, made_of in _run_rows(wiring)
-    )
-    yield Grid(columns, rows) if rows else Para("None written.")
-
-
-def _run_rows(wiring: Wiring) -> Iterator[tuple[str, str, tuple[str, ...]]]:
-    """From, to, pieces; the two wires of a pair are one cable and one row."""
-    runs = list(laid_runs(wiring.job))
-    while runs:
-        run = runs.pop(0)
-        ends = [name_of(wiring.contact(name)) for name in (run.start, run.end)]
-        twin = next((other for other in runs if _is_pair(run, other)), None)
-        if twin is not None:
-            runs.remove(twin)
-            ends = [f"{name[:-1]}\N{NO-BREAK SPACE}±" for name in ends]
-        yield ends[0], ends[1], tuple(piece_words(segment) for segment in run.segments)
-
-
-def _is_pair(run: Run, other: Run) -> bool:
-    stems = (run.start[:-1], run.end[:-1]) == (other.start[:-1], other.end[:-1])
-    plus = run.start.endswith("+") and run.end.endswith("+")
-    return stems and plus and other.start.endswith("-") and other.end.endswith("-") and run.same_make(other)
+    columns = (
+        Column("Run", 0.1), Column("From", 2), Column("To", 2), Column("Made of, in order", 4.4), Column("Done", 0.4)
+    )  # fmt: skip
+    rows: list[tuple[Cell, ...]] = []
+    for cable in cables(wiring.job):
+        made_of = ", then ".join(piece_words(segment) for segment in cable.segments)
+        start, end = (
+            name_of(wiring.contact(ends[0]))
+            if len(ends) == 1
+            else pair_name(wiring.contact(ends[0]), wiring.contact(ends[1]))
+            for ends in ([run.start for run in cable.wires], [run.end for run in cable.wires])
+        )
+        turned = len(cable.wires) > 1 and wiring.contact(cable.wires[0].end).function.sign == "-"
+        made: Cell = (made_of, "REVERSED as written: + to −") if turned else made_of
+        rows.append((Strong(cable.name.replace(" ", _HOLD)), Strong(start), Strong(end), made, Tick("laid")))
+    yield Grid(columns, tuple(rows)) if rows else Para("None written.")
 
 
 def _method_steps(joints: tuple[Joint, ...]) -> Iterator[Block]:

@@ -6,9 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from harness.model.contact import printed
-from harness.planning.output_test import Heard, OutputTest, output_test
-from harness.planning.toning import Answer, Clip, TonePair, lacked_speakers, toning_plan
-from harness.planning.turn_on import KEYS, WRITE, turn_on_test
+from harness.planning.toning import Answer, Clip, TonePair, lacked, lacked_speakers, toning_plan
 from render.blocks import (
     Block,
     Caution,
@@ -25,7 +23,8 @@ from render.blocks import (
     Tick,
 )
 from render.documents import document
-from render.documents.wording import NOT_RECORDED, name_of, names, ohms, or_not_recorded, speaker_words, swatch
+from render.documents.car_tests import car_tests
+from render.documents.wording import NOT_RECORDED, ohms, or_not_recorded, speaker_words, swatch
 
 if TYPE_CHECKING:
     from harness.graph.wiring import Wiring
@@ -34,10 +33,17 @@ if TYPE_CHECKING:
 NEVER = (
     "Never tone or pop into a connected amplifier, output or input: its plug is out, or its leads not joined yet.",
     "No test lamp. No probe in a restraint plug (often yellow), in anything orange, or in a twisted data pair.",
-    "Measure DC first, on every pair: anything but 0 V means something is still connected. Find it before you tone.",
-    "Polarity by a 1.5 V cell, one short touch, cone in sight. Never a cell on a tweeter: use a pulse or its marks.",
+    "Measure DC first, on every pair: anything but 0 V means something is still connected: find it first.",
+    "Polarity by a 1.5 V cell, one short touch, cone in sight.",
+    "Never a cell on a bare tweeter. Through its capacitor a cell only clicks: use a tone, and its marks.",
 )
 
+
+_RESISTANCE = (
+    "Resistance: from the nominal impedance of the speakers reached, side by side, at 0.62 to 1.0 times each "
+    "(retailers' guides, seen 2026, origin soundcertified.com and 365electric.com). Hold the meter's tips together "
+    "first and take that reading off; thin wire of the car may add 0.2 to 0.4 Ω (calculated, 15 ft each way)."
+)
 
 # keeps a short reading or word together in a narrow column
 _HOLD = "\N{NO-BREAK SPACE}"
@@ -48,7 +54,7 @@ def sheets(proof: Proof) -> Iterable[Sheet]:
     """For two hands at the car: what goes where, what must answer, room for what really happened."""
     if proof.wiring is not None:
         yield Sheet("toning", "Toning checklist", tuple(_toning(proof.wiring)), landscape=True)
-        yield Sheet("tests", "Output, turn-on and feature tests", tuple(_tests(proof.wiring)))
+        yield Sheet("tests", "Output, turn-on and feature tests", tuple(car_tests(proof.wiring)))
 
 
 # -- toning --------------------------------------------------------------------------------------------
@@ -62,23 +68,18 @@ def _toning(wiring: Wiring) -> Iterator[Block]:
         return
     to_tone = [pair for pair in pairs if not pair.units]
     left = [pair for pair in pairs if pair.units]
-    yield Heading("First", 2)
-    yield Listing(tuple(_first(wiring, to_tone)), numbered=True)
-    silent = lacked_speakers(wiring.job.car.lacks) if wiring.job.car else ()
-    if silent:
-        yield Para(f"Declared: the car has no {', '.join(silent)}: must stay silent. If one answers, stop.")
-    else:
-        yield Para("The job declares no speaker that the car lacks.")
-    yield Para(
-        "Resistance: from the nominal impedance of the speakers reached, side by side, at 0.62 to 1.0 times each "
-        "(retailers' guides, seen 2026, origin soundcertified.com and 365electric.com). Hold the meter's tips together "
-        "first and take that reading off; thin wire of the car may add 0.2 to 0.4 Ω (calculated, 15 ft each way)."
-    )
+    several = len({pair.plug for pair in to_tone}) > 1
+    first = tuple(_first(wiring, to_tone))
+    yield Listing(first, numbered=len(first) > 1)
+    yield Para(f"{_declared(wiring)}\n{_RESISTANCE}")
     if not to_tone:
         yield Para("No pair of this job leads from a plug to a speaker without a unit between: tone none.")
-    for plug, where in dict.fromkeys((pair.plug, (pair.clip.where, pair.clip.owner)) for pair in to_tone):
+    groups = dict.fromkeys((pair.plug, (pair.clip.where, pair.clip.owner)) for pair in to_tone)
+    for plug, where in groups:
         group = [pair for pair in to_tone if pair.plug == plug and (pair.clip.where, pair.clip.owner) == where]
-        yield Heading(_heading(plug, group[0].clip))
+        yield Heading(_heading(plug, group[0].clip), 2)
+        if several and (plug, where) == next(each for each in groups if each[0] == plug):
+            yield Para(" ".join(_alone(wiring, [pair for pair in to_tone if pair.plug == plug])))
         yield _grid(wiring, group)
     if left:
         yield from _not_to_tone(left)
@@ -93,14 +94,39 @@ def _heading(plug: str, clip: Clip) -> str:
 
 
 def _first(wiring: Wiring, pairs: list[TonePair]) -> Iterator[str]:
-    yield "Key off."
+    if len({pair.plug for pair in pairs}) > 1:
+        yield (
+            "Key off. One plug at a time: pull the one named above a table and no other; every other plug is "
+            "together, as found, no loom in it."
+        )
+        return
+    for number, step in enumerate(_alone(wiring, pairs)):
+        yield step if number else f"Key off. {step}"
+
+
+def _alone(wiring: Wiring, pairs: list[TonePair]) -> Iterator[str]:
+    """How one plug is made ready: pulled, and the loom's end put in through which it is toned."""
     for plug in dict.fromkeys(pair.plug for pair in pairs):
         about = wiring.job.parts.plugs[plug]
-        unit = about.unit or f"the unit (name {NOT_RECORDED})"
-        yield f"Unplug {plug} ({or_not_recorded(about.where)}) from {unit}: you tone its car side."
-    for loom in dict.fromkeys(pair.clip.owner for pair in pairs if pair.clip.where != "plug"):
-        ends = [f"{m.end} end into {m.plug}, car side" for m in wiring.job.mates if m.loom == loom and m.half == "car"]
-        yield f"Plug {loom}, {' and '.join(ends)}. Its other end stays open; its leads are joined to nothing."
+        unit = f" from {about.unit}" if about.unit else ""
+        yield f"Unplug {plug} ({or_not_recorded(about.where)}){unit}: you tone its car side."
+        for loom in dict.fromkeys(pair.clip.owner for pair in pairs if pair.clip.where != "plug"):
+            ends = [f"{m.end} end into {m.plug}, car side" for m in wiring.job.mates
+                    if (m.loom, m.half, m.plug) == (loom, "car", plug)]  # fmt: skip
+            yield f"Plug {loom}, {' and '.join(ends)}. Its other end stays open; its leads are joined to nothing."
+
+
+def _declared(wiring: Wiring) -> str:
+    """What must stay silent while toning, and what of it must play once the new speaker is joined."""
+    silent = lacked_speakers(wiring.job.car.lacks) if wiring.job.car else ()
+    if not silent:
+        return "The job declares no speaker that the car lacks."
+    said = f"Declared: as delivered the car has no {', '.join(silent)}: while you tone, silent. If one answers, stop."
+    speakers = wiring.job.parts.speakers.values()
+    new = [each.name for each in speakers if each.new and lacked(silent, each.function)]
+    if new:
+        said += f" {' and '.join(new)} is new: silent before it is joined, it must play in the output test."
+    return said
 
 
 def _not_to_tone(pairs: list[TonePair]) -> Iterator[Block]:
@@ -128,7 +154,7 @@ def _not_to_tone(pairs: list[TonePair]) -> Iterator[Block]:
                 why,
             )
         )
-    yield Heading("DO NOT TONE: a unit is at the other end")
+    yield Heading("DO NOT TONE: a unit is at the other end", 2)
     yield Grid(columns, tuple(rows))
 
 
@@ -137,14 +163,15 @@ def _grid(wiring: Wiring, pairs: list[TonePair]) -> Grid:
     through = pairs[0].clip.where != "plug"
     columns = [
         Column("Pair", 0.1),
-        Column("Clip on", 2.4),
-        Column("At the plug", 2.3),
-        Column("DC first", 0.1),
-        Column("Then ohms", 1.0),
-        Column("To body", 0.1),
-        Column("Must answer", 2.1),
-        Column("Heard where, at which Hz", 1.8),
-        Column("Polarity", 1.9),
+        # the colours on one line each, as far as the paper goes: they make the row's height
+        Column("Clip on", 7.2),
+        Column("At the plug", 7.2),
+        Column(f"1:{_HOLD}DC", 0.1),
+        Column(f"2:{_HOLD}Ohms", 1.0),
+        Column(f"3:{_HOLD}Body", 0.1),
+        Column("Must answer", 4.3),
+        Column("Heard, Hz", 1.6),
+        Column("Polarity", 4.2),
     ]
     if not through:
         del columns[2]
@@ -179,7 +206,7 @@ def _clip_colours(wiring: Wiring, pair: TonePair) -> tuple[Piece, Piece]:
 
 def _answer(wiring: Wiring, pair: TonePair) -> Cell:
     if pair.silent:
-        return (Strong("SILENT"), f"the car has none (declared: lacks {pair.silent})")
+        return (Strong("SILENT"), f"as delivered the car has none (declared: lacks {pair.silent})")
     if not pair.answers:
         return "No speaker is written behind this pair: write what answers."
     said = [Strong(", ".join(_speaker(answer) for answer in pair.answers))]
@@ -213,21 +240,30 @@ def _ohms(wiring: Wiring, pair: TonePair) -> tuple[Piece, ...]:
 
 
 def _polarity(wiring: Wiring, pair: TonePair) -> Cell:
-    """By a cell and the cone; behind a capacitor, and at any tweeter, by a pulse or the marks."""
+    """By a cell and the cone, where no bare tweeter hangs on the pair; a tweeter by a tone and its marks."""
     if pair.silent:
         return "none"
     if not pair.answers:
         return Room(20)
-    tweeters = {name for name, speaker in wiring.job.parts.speakers.items() if speaker.function.driver == "TW"}
-    no_cell = tweeters | set(pair.expected.blocked)
+    blocked = set(pair.expected.blocked)
+    speakers = wiring.job.parts.speakers
+    bare = [each for each in pair.answers if speakers[each.speaker].function.driver == "TW"]
+    bare = [each for each in bare if each.speaker not in blocked]
     said: list[Piece] = []
+    if bare:
+        said.append(f"{', '.join(map(_speaker, bare))}: bare tweeter, no cell on this pair")
     for sign, way in ((1, "OUT"), (-1, "IN")):
-        these = [_speaker(each) for each in pair.answers if each.sign == sign and each.speaker not in no_cell]
-        if these:
+        these = [_speaker(each) for each in pair.answers if each.sign == sign and each.speaker not in blocked]
+        if these and not bare:
             who = f"{', '.join(these)}: " if len(pair.answers) > 1 else ""
             said.append(f"{who}cell + on +: cone {way}")
     for sign, way in ((1, "straight"), (-1, "turned round")):
-        these = [_speaker(each) for each in pair.answers if each.sign == sign and each.speaker in no_cell]
+        here = [each for each in pair.answers if each.sign == sign]
+        these = [_speaker(each) for each in here if each.speaker in blocked]
+        if these:
+            who = f"{', '.join(these)}: " if len(pair.answers) > 1 else ""
+            said.append(f"{who}clicks only: tone, marks {way}")
+        these = [_speaker(each) for each in here if bare and each.speaker not in blocked]
         if these:
             said.append(f"{', '.join(these)}: pulse or marks, {way}")
     return (*said, Tick("so", "other"))
@@ -235,161 +271,3 @@ def _polarity(wiring: Wiring, pair: TonePair) -> Cell:
 
 def _speaker(answer: Answer) -> str:
     return answer.terminals.removeprefix("spk.")
-
-
-# -- tests ---------------------------------------------------------------------------------------------
-
-
-def _tests(wiring: Wiring) -> Iterator[Block]:
-    test = output_test(wiring)
-    yield Heading("Output test")
-    yield Para("Lowest volume first. One channel at a time by balance and fader, or one output at a time.")
-    if not test.channels:
-        yield Para("The job has no unit that gives a signal of its own, so no output can be expected.")
-    else:
-        yield _channels(wiring, test)
-        yield _ends(wiring, test)
-    if test.unfed:
-        yield Caution(f"No signal reaches {', '.join(test.unfed)} in this plan: silent unless the plan changes.")
-    yield Heading("Turn-on test")
-    yield from _turn_on(wiring)
-    yield Heading("Features, before and after")
-    yield from _features(wiring)
-
-
-def _channels(wiring: Wiring, test: OutputTest) -> Grid:
-    columns = (
-        Column("Play only", 0.1),
-        Column("Must answer", 5),
-        Column("These, no other", 0.9),
-        Column("Follows volume", 0.9),
-        Column("Follows fader", 0.9),
-        Column("Heard", 1.3),
-    )
-    rows: list[tuple[Cell, ...]] = []
-    for channel in test.channels:
-        lines = []
-        for heard in channel.heard:
-            turned = _turned(heard)
-            said = f"{heard.speaker}: " if len(channel.heard) > 1 else ""
-            lines.append(f"{said}{speaker_words(wiring, heard.speaker)}{turned}")
-        answer: Cell = (Strong(", ".join(each.speaker for each in channel.heard)), "; ".join(lines))
-        if not channel.heard:
-            answer = "nothing: no speaker is reached in this plan"
-        rows.append(
-            (
-                (Strong(channel.channel), f"from{_HOLD}{channel.unit}"),
-                answer,
-                Tick("yes", "no"),
-                Tick("yes", "no"),
-                Tick("yes", "no"),
-                Room(30),
-            )
-        )
-    return Grid(columns, tuple(rows), caption="Each channel, expected by the plan's signals")
-
-
-def _turned(heard: Heard) -> str:
-    """What to say of a speaker's polarity: nothing where it is straight and nobody wished otherwise."""
-    if heard.turned:
-        return ", turned round as the job wishes" if heard.wished else ", POLARITY REVERSED in this plan"
-    return "" if heard.wished else ", straight, though the job wishes it turned round"
-
-
-def _ends(wiring: Wiring, test: OutputTest) -> Grid:
-    setting = {
-        "front": "Fader full front",
-        "rear": "Fader full rear",
-        "left": "Balance full left",
-        "right": "Balance full right",
-    }
-    rows: list[tuple[Cell, ...]] = []
-    for end, speakers in test.ends.items():
-        silent = [name for name in wiring.job.parts.speakers if name not in speakers and name not in test.unfed]
-        rows.append(
-            (
-                Strong(setting[end]),
-                Strong(", ".join(speakers) or "nothing"),
-                ", ".join(silent) or "none",
-                Tick("yes", "no"),
-                Room(30),
-            )
-        )
-    for name in test.subs:
-        feeders = [channel.channel for channel in test.channels if any(each.speaker == name for each in channel.heard)]
-        fed = f"from {' + '.join(feeders)}" if feeders else "no signal reaches it in this plan"
-        rows.append(
-            (
-                Strong(f"Subwoofer {name}"),
-                (Strong(name), fed),
-                "no voice or treble from it",
-                Tick("yes", "no"),
-                Room(30),
-            )
-        )
-    columns = (
-        Column("Set", 2.3),
-        Column("Must play", 3.2),
-        Column("Must be silent", 2.4),
-        Column("So?", 1.3),
-        Column("Heard", 1.2),
-    )
-    return Grid(columns, tuple(rows), caption="Front and rear, left and right, subwoofer")
-
-
-def _turn_on(wiring: Wiring) -> Iterator[Block]:
-    test = turn_on_test(wiring)
-    if not test.readings and not test.without_lead:
-        yield Para("No unit is joined or supplied by this job.")
-        return
-    if not wiring.job.has_runs:
-        yield Para(f"The job has no runs, so supply and ground are {NOT_RECORDED}: write what you read.")
-    columns = (
-        Column("Meter +", 1.2),
-        Column("Fed by", 1.2),
-        *(Column(f"Key {key}", 2) for key in KEYS),
-    )
-    rows: list[tuple[Cell, ...]] = []
-    for reading in test.readings:
-        source = name_of(wiring.contact(reading.source)) if reading.source else NOT_RECORDED
-        cells = [(Strong(value) if value != WRITE else "write", Room(20)) for value in reading.expected]
-        rows.append((Strong(f"{reading.unit}{_HOLD}{printed(reading.terminal)}"), source, *cells))
-    if rows:
-        yield Grid(columns, tuple(rows), caption="Meter − on the body; fed by: in this plan")
-    for unit, word in test.without_lead:
-        yield Para(f"{unit} is woken by {word}, not by a lead: write what wakes it and how long after it sleeps.")
-    yield Para(
-        "Volts of a battery at rest: a fault-finding guide, seen 2026, origin autovly.com; engine running 13.7 to "
-        "14.7 V. Switched and turn-on lines: reference values of makers' workshop tables. Below 1 V when off: common "
-        "practice, no source. “write”: nothing is known, so write what you read."
-    )
-
-
-def _features(wiring: Wiring) -> Iterator[Block]:
-    features = wiring.job.features
-    if not features:
-        yield Para(f"Features {NOT_RECORDED}. Try every lamp, chime, voice and button before and after all the same.")
-        return
-    columns = (
-        Column("Feature", 2),
-        Column("From", 0.8),
-        Column("Heard or felt at", 2),
-        Column("Before", 1.0),
-        Column("After", 1.0),
-        Column("Notes", 1.6),
-    )
-    rows: list[tuple[Cell, ...]] = []
-    for feature in features:
-        plus = tuple(name for name in feature.contacts if not name.endswith("-"))
-        kind = f"{feature.kind}: it must work" if feature.kind in ("warning", "emergency") else ""
-        rows.append(
-            (
-                (Strong(feature.name), kind) if kind else Strong(feature.name),
-                feature.unit,
-                names(wiring, plus) or NOT_RECORDED,
-                Tick("works", "no"),
-                Tick("works", "no"),
-                Room(30),
-            )
-        )
-    yield Grid(columns, tuple(rows))

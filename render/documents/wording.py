@@ -56,11 +56,36 @@ def name_of(contact: Contact) -> str:
     return f"{contact.owner} {printed(contact.last)}"
 
 
+def as_held(contact: Contact) -> str:
+    """The name with its end in words, for a table that stands far from the lists: `T1 car-side lead 5`."""
+    if contact.kind == "loom":
+        return f"{contact.owner} {f'{contact.half}-side ' if contact.half else ''}lead {contact.last}"
+    return name_of(contact)
+
+
+def pair_name(plus: Contact, minus: Contact) -> str:
+    """Two contacts of one pair as one: `dsp in1 ±`, `dash 3/11, car side`, `T1.unit.4/16`."""
+    one, other = name_of(plus), name_of(minus)
+    if one.endswith("+") and other.endswith("−") and one[:-1] == other[:-1]:
+        return f"{one[:-1]}{_HOLD}±"
+    if plus.owner == minus.owner and plus.half == minus.half:
+        return one.replace(printed(plus.last), f"{printed(plus.last)}/{printed(minus.last)}", 1)
+    return f"{one} and {other}"
+
+
 def labelled(contact: Contact) -> str:
     """The name with what the contact is for, where the name doesn't say it: `T1.unit.1 (FL+)`."""
     if contact.kind in ("plug", "loom") and contact.function.kind not in ("unknown", "empty"):
         return f"{name_of(contact)} ({printed(contact.function.name)})"
     return name_of(contact)
+
+
+def wire_name(contact: Contact) -> str:
+    """A wire of the car by its cavity, whichever side is meant, with what it is for: `dash 14 (RR−)`."""
+    if contact.kind != "plug":
+        return labelled(contact)
+    about = "" if contact.function.kind in ("unknown", "empty") else f" ({printed(contact.function.name)})"
+    return f"{contact.owner} {contact.last}{about}"
 
 
 def names(wiring: Wiring, contacts: tuple[str, ...]) -> str:
@@ -84,11 +109,17 @@ def function_words(function: Function) -> str:
     return words or printed(function.name)
 
 
+def name_and_words(function: Function) -> str:
+    """`GND (ground)`, and the name alone where there are no other words for it."""
+    name, words = printed(function.name), function_words(function)
+    return name if words == name else f"{name} ({words})"
+
+
 def function_cell(function: Function) -> Cell:
     """A function in big print with its words after it, once where both are the same."""
     name = "unknown" if function.kind == "unknown" else printed(function.name)
     words = function_words(function._replace(sign=""))  # the sign stands in the name
-    return Strong(name) if words == name else Strong(name, words)
+    return Strong(name) if words in (name, function.base) else Strong(name, words)
 
 
 # The kinds of harness.model.function in words, for people who don't read the short names.
@@ -159,6 +190,7 @@ def piece_words(segment: Segment) -> str:
     said = ["signal cable"] if segment.kind == "rca" else []
     said.append(length(segment.length_m) if segment.length_m is not None else f"length {NOT_RECORDED}")
     if segment.kind != "rca":
+        said[-1] += "" if segment.size is not None and segment.length_m is not None else ","
         said.append(size_words(segment.size))
     said += [segment.metal] if segment.metal else []
     said += [f"through {segment.via} ({segment.grommet})"] if segment.via else []

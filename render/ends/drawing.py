@@ -18,6 +18,7 @@ from render.measure import longest_word_pt, width_pt, wrap
 
 _NUMBER_LINE, _NUMBER_MIDDLE = 18.0, 10.5  # from the top of a cavity to below its number, and to its middle
 _INSET, _NARROW_INSET = 4.0, 2.4  # between a cavity's wall and its text; a thick frame lies within it
+_CROSS = 7.0  # the sign of an empty cavity, where there is room for it
 _FRAME = 1.9  # a highlighted cavity's second frame
 _WALL = 5.0  # between the housing's outline and the outer cavities
 _LATCH_DEEP, _LATCH_LONG = 13.0, 64.0
@@ -105,7 +106,7 @@ def _plan(face: Face, width: float) -> _Plan:
     cavities = cavities_by_number(face)
     all_lines = pitch >= _WIDE_ENOUGH
     cell_height = max(_cell_height(cavity, pitch, all_lines) for cavity in cavities.values())
-    cell_height = max(cell_height, min(pitch, 38.0), _LOWEST)
+    cell_height = max(cell_height, _LOWEST)
     widest = max(width_pt(number, style.MAIN, True) for number in cavities)
     number_size = max(style.SMALLEST, min(style.MAIN, style.MAIN * (pitch - 1.0) / widest))
     above = _lines(face.title, width, style.MAIN, True) if face.title else ()
@@ -257,7 +258,8 @@ def _cavity(cavity: Cavity, across: float, up: float, plan: _Plan) -> shapes.Sha
     """One cavity: frame, number centred on (across, up), and what is known below it."""
     left, top = across - plan.pitch / 2, up + _NUMBER_MIDDLE
     bottom = top - plan.cell_height
-    drawn: shapes.Shapes = [shapes.box(left, bottom, plan.pitch, plan.cell_height, style.WHITE, line=style.LINE)]
+    ground = style.PALE if cavity.state == "crossed" else style.WHITE
+    drawn: shapes.Shapes = [shapes.box(left, bottom, plan.pitch, plan.cell_height, ground, line=style.LINE)]
     if cavity.state == "highlighted":
         inset = _FRAME / 2 + 0.4
         drawn.append(
@@ -267,15 +269,17 @@ def _cavity(cavity: Cavity, across: float, up: float, plan: _Plan) -> shapes.Sha
             )
         )  # fmt: skip
     below = top - _NUMBER_LINE
-    if cavity.state == "crossed":
-        # under the number only, so that the lines never run through it
-        drawn.append(shapes.line(left, bottom, left + plan.pitch, below, style.LINE, style.MID))
-        drawn.append(shapes.line(left, below, left + plan.pitch, bottom, style.LINE, style.MID))
     base = up - style.CAP_HEIGHT * plan.number_size / 2
     drawn.append(shapes.text(cavity.number, across, base, plan.number_size, True, "middle"))
     y = below
     for line in _cell_lines(cavity, plan.pitch, plan.all_lines):
-        y = _centred(drawn, line, across, y, cavity.state == "crossed")
+        y = _centred(drawn, line, across, y)
+    if cavity.state == "crossed" and y - bottom > 2 * _CROSS:
+        # below the words, never through or close to them
+        middle = (y + bottom) / 2
+        for slope in (1.0, -1.0):
+            ends = (across - _CROSS / 2, middle - slope * _CROSS / 2, across + _CROSS / 2, middle + slope * _CROSS / 2)
+            drawn.append(shapes.line(*ends, style.LINE))
     if cavity.mark:
         y = _fate(drawn, cavity.mark, across, y, plan)
     if cavity.swatch:
@@ -284,16 +288,13 @@ def _cavity(cavity: Cavity, across: float, up: float, plan: _Plan) -> shapes.Sha
         drawn += shapes.swatch(cavity.swatch, across - wide / 2, y, wide)
         y -= 1.0
         for line in _colour_words(cavity, plan.pitch, plan.all_lines):
-            y = _centred(drawn, line, across, y, False)
+            y = _centred(drawn, line, across, y)
     return drawn
 
 
-def _centred(drawn: shapes.Shapes, line: _Line, across: float, y: float, cleared: bool) -> float:
-    """Add a line of text below `y`, on a white ground where lines would run through it."""
+def _centred(drawn: shapes.Shapes, line: _Line, across: float, y: float) -> float:
+    """Add a line of text below `y`."""
     y -= line.size * style.LEADING
-    if cleared:
-        wide = width_pt(line.words, line.size, line.bold) + 2
-        drawn.append(shapes.box(across - wide / 2, y, wide, line.size * 1.15, style.WHITE, None))
     drawn.append(shapes.text(line.words, across, y + line.size * 0.25, line.size, line.bold, "middle"))
     return y
 

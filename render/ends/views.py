@@ -37,7 +37,7 @@ def legend(face: Face) -> str:
     if "highlighted" in states:
         words.append("Thick frame: work on this one.")
     if "crossed" in states:
-        words.append("Crossed: empty, no wire.")
+        words.append("Grey: empty, no wire.")
     return " ".join(words)
 
 

@@ -6,6 +6,7 @@ Plain strings are set straight on the canvas; a paragraph object a cell would be
 from __future__ import annotations
 
 import hashlib
+import math
 from collections.abc import Callable
 from typing import Any, NamedTuple
 
@@ -36,8 +37,11 @@ class Bit(NamedTuple):
     paint: Paint
 
 
-def grid_strips(grid: Grid, frame: Frame) -> list[Strip]:
-    """Caption, header and rows. Two rows stay with the header, the last two together, a short table as a whole."""
+def grid_strips(grid: Grid, frame: Frame, title: str = "") -> list[Strip]:
+    """Caption, header and rows. Two rows stay with the header, the last two together, a short table as a whole.
+
+    Where it goes over a page, `title` (its caption, or the heading above it) stands there again, "continued".
+    """
     widths = column_widths(grid, frame.width)
     strips: list[Strip] = []
     if grid.caption:
@@ -48,13 +52,14 @@ def grid_strips(grid: Grid, frame: Frame) -> list[Strip]:
                    for i, column in enumerate(grid.columns))  # fmt: skip
     header = _row_strip(titles, widths, True)._replace(with_next=True, before=3.0 if grid.caption else 8.0)
     strips.append(header)
+    again = _under(continued_strip(title, frame.width), header) if title else header
     size = style.MAIN if grid.big else style.BODY
     body: list[Strip] = []
     for row in grid.rows:
         parts = [_cell_parts(cell, widths[i], size, grid.columns[i].align) for i, cell in enumerate(row)]
         cells = _level(parts) if grid.aligned else tuple(tuple(bit for bits in cell for bit in bits) for cell in parts)
-        for part in _page_worths(cells, frame.room - header.height - 40.0):
-            body.append(_row_strip(part, widths, False)._replace(again=header))
+        for part in _page_worths(cells, frame.room - again.height - 40.0):
+            body.append(_row_strip(part, widths, False)._replace(again=again))
     short = sum(strip.height for strip in body) <= _SHORT_TABLE
     for index in range(len(body) - 1) if short else {0, len(body) - 2} & set(range(len(body) - 1)):
         # rows that fill a page must not drag the header with them
@@ -66,17 +71,22 @@ def grid_strips(grid: Grid, frame: Frame) -> list[Strip]:
 def column_widths(grid: Grid, width: float) -> list[float]:
     """Points for each column: what its longest word needs, the rest of the page by weight.
 
-    Where the words together need more than the page, all columns give way alike and words are broken.
+    A column that has all its cells on single lines leaves what it doesn't need to those that wrap. Where the words
+    together need more than the page, all columns give way alike and words are broken.
     """
     size = style.MAIN if grid.big else style.BODY
-    most = width * _WIDEST_WORD_SHARE
-    least = []
+    widest = width * _WIDEST_WORD_SHARE
+    edges = 2 * _PAD_X + 0.5
+    least, most = [], []
     for index, column in enumerate(grid.columns):
         need = longest_word_pt(column.title, style.BODY, True)
+        full = width_pt(on_paper(column.title), style.BODY, True)
         for row in grid.rows:
             need = max(need, _cell_need(row[index], size))
-        least.append(min(need, most) + 2 * _PAD_X + 0.5)
-    return share_out([column.weight for column in grid.columns], least, width)
+            full = max(full, _cell_full(row[index], size))
+        least.append(min(need, widest) + edges)
+        most.append(full + edges)
+    return share_out([column.weight for column in grid.columns], least, width, most)
 
 
 def _pieces(cell: Cell) -> tuple[Piece, ...]:
@@ -85,6 +95,15 @@ def _pieces(cell: Cell) -> tuple[Piece, ...]:
 
 def _cell_need(cell: Cell, size: float) -> float:
     return max((NEEDS[type(piece)](piece, size) for piece in _pieces(cell)), default=0.0)
+
+
+def _cell_full(cell: Cell, size: float) -> float:
+    """The width at which no piece of a cell wraps; a place to write in takes all that it can get."""
+    return max((FULL[type(piece)](piece, size) for piece in _pieces(cell)), default=0.0)
+
+
+def _lines_pt(text: str, size: float, bold: bool = False) -> float:
+    return max(width_pt(line, size, bold) for line in on_paper(text).split("\n"))
 
 
 def _cell_parts(cell: Cell, width: float, size: float, align: str) -> list[tuple[Bit, ...]]:
@@ -256,6 +275,19 @@ NEEDS: dict[type, Callable[..., float]] = {
     Tick: _need_tick,
 }
 
+FULL: dict[type, Callable[..., float]] = {
+    str: _lines_pt,
+    Strong: lambda strong, size: (
+        _lines_pt(strong.text, style.MAIN, True)
+        + (_BEFORE_THEN + _lines_pt(strong.then, style.BODY) if strong.then else 0.0)
+    ),
+    Swatch: lambda swatch, size: _BESIDE_SWATCH + _lines_pt(swatch.words, size),
+    Room: lambda room, size: math.inf,
+    Tick: lambda tick, size: (
+        sum(_BESIDE_TICK + _lines_pt(word, size) + _BETWEEN_TICKS for word in tick.words) - _BETWEEN_TICKS
+    ),
+}  # fmt: skip
+
 
 # --- rows -------------------------------------------------------------------------------------------
 
@@ -309,3 +341,22 @@ def _row_strip(cells: tuple[tuple[Bit, ...], ...], widths: list[float], header: 
 def _text_strip(words: str, size: float, bold: bool) -> Strip:
     bit = _line_bit(words, size, bold, "left")
     return Strip(bit.height, lambda canvas, x, y: bit.paint(canvas, x, y, 0.0))
+
+
+def continued_strip(title: str, width: float) -> Strip:
+    """What stands above the rest of a table or list on a further page: its heading and the word for it."""
+    lines = [_text_strip(line, style.BODY, True) for line in wrap(f"{title} (continued)", width, style.BODY, True)]
+    made = lines[0]
+    for line in lines[1:]:
+        made = _under(made, line)
+    return made._replace(height=made.height + 3.0, draw=lambda canvas, x, y: made.draw(canvas, x, y + 3.0))
+
+
+def _under(above: Strip, below: Strip) -> Strip:
+    """Two strips as one."""
+
+    def draw(canvas: Any, x: float, y: float) -> None:
+        above.draw(canvas, x, y + below.height)
+        below.draw(canvas, x, y)
+
+    return Strip(above.height + below.height, draw)

@@ -66,9 +66,9 @@ def pages(strips: Sequence[Strip], room: float, used: float = 0.0) -> list[list[
             made.append([])
             down = 0.0
         asked = False
-        height = strips_height(run)
-        needed = height + run[0].before if down > 0 else height
-        if down > 0 and down + needed > room and height <= room:
+        # what is drawn again at the top of a page is not drawn here
+        needed = sum(strip.before + strip.height for strip in run)
+        if down > 0 and down + needed > room and strips_height(run) <= room:
             made.append([])
             down = 0.0
         for strip in run:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from io import BytesIO
-from typing import Any, NamedTuple
+from typing import Any
 
 from render import style
 from render.blocks import (
@@ -29,19 +29,21 @@ from render.blocks import (
 from render.ends.views import HOLD_WORDS, VIEW_WORDS, both_views, latch_words
 from render.measure import font_name, printable, width_pt, wrap
 from render.shapes import Drawing
-from render.writers.cells import grid_strips
-from render.writers.flow import Frame, Placed, Strip, pages, tie
-from render.writers.furniture import Head, draw_furniture, measure_head, room_for
+from render.writers.cells import continued_strip, grid_strips
+from render.writers.flow import Frame, Strip, tie
+from render.writers.furniture import draw_furniture
+from render.writers.leaves import leaves
 from render.writers.paint import ink_of, paint
 
 _CAUTION = "CAUTION"
+_MOST_LEADING = 3  # lines between a heading and its table or list
 
 
 def write_pdf(sheets: Sequence[Sheet], masthead: Masthead) -> bytes:
     """The PDF of these sheets. Raises TypeError for a block that this writer doesn't know."""
     from reportlab.pdfgen.canvas import Canvas
 
-    laid = _laid(sheets, masthead)
+    laid = leaves(sheets, masthead, block_strips)
     out = BytesIO()
     canvas = Canvas(out, pagesize=(style.A4_WIDTH, style.A4_HEIGHT), invariant=1, initialFontName=font_name(False))
     canvas.setTitle(printable(masthead.job))
@@ -60,92 +62,30 @@ def write_pdf(sheets: Sequence[Sheet], masthead: Masthead) -> bytes:
     return out.getvalue()
 
 
-class _Leaf(NamedTuple):
-    """One page of paper: its masthead, what stands on it, and the sheets that begin on it."""
+def block_strips(blocks: Iterable[Block], frame: Frame, heading: str = "") -> list[Strip]:
+    """The strips of some blocks, in order; a table or list that goes over a page says there what it continues.
 
-    head: Head
-    page: style.Page
-    placed: list[Placed]
-    begins: list[Sheet]
-
-
-def _laid(sheets: Sequence[Sheet], masthead: Masthead) -> list[_Leaf]:
-    """The sheets on their pages; one that `shares` stands below the sheet before where all of it fits."""
-    leaves: list[_Leaf] = []
-    framed: list[tuple[Sheet, Head, style.Page, Frame]] = []
-    for sheet in sheets:
-        page = style.LANDSCAPE if sheet.landscape else style.PORTRAIT
-        head = measure_head(masthead, sheet, page.usable)
-        framed.append((sheet, head, page, Frame(page.usable, room_for(head, page))))
-    _pictures_ahead((sheet, frame) for sheet, _, _, frame in framed)
-    for sheet, head, page, frame in framed:
-        strips = block_strips(sheet.blocks, frame)
-        cut = pages(strips, frame.room)
-        if sheet.shares and leaves and leaves[-1].page is page:
-            below = _below(leaves[-1], sheet, strips, frame)
-            if below and len(below) <= len(cut):
-                first, *cut = below
-                leaves[-1].placed.extend(first)
-                leaves[-1].begins.append(sheet)
-                leaves += [_Leaf(head, page, placed, []) for placed in cut]
-                continue
-        leaves += [_Leaf(head, page, placed, [] if index else [sheet]) for index, placed in enumerate(cut)]
-    return leaves
-
-
-def _below(leaf: _Leaf, sheet: Sheet, strips: list[Strip], frame: Frame) -> list[list[Placed]]:
-    """The sheet's pages if it begins below what stands on this one; none where that is not worth while.
-
-    All of it, or the start of a sheet longer than a page where half of this page is free.
+    That is its caption, or the heading above it; `heading` is what stands above the first block.
     """
-    room = room_for(leaf.head, leaf.page)
-    used = leaf.placed[-1].down if leaf.placed else 0.0
-    if not used or not strips:
-        return []
-    shift = frame.room - room  # the two mastheads may differ in height
-    cut = pages([*_sheet_title(sheet.title, frame.width), *strips], frame.room, used + shift)
-    if not cut[0] or (len(cut) > 1 and used > room / 2):
-        return []
-    return [[placed._replace(down=placed.down - shift) for placed in cut[0]], *cut[1:]]
-
-
-def _sheet_title(title: str, width: float) -> list[Strip]:
-    """A sheet's own title inside a page, below a rule as thick as the masthead's."""
-    lines = wrap(title, width, style.SHEET_TITLE, True)
-    strips = [_line(line, style.SHEET_TITLE, True) for line in lines]
-
-    def rule(canvas: Any, x: float, y: float) -> None:
-        canvas.setLineWidth(style.LINE * 2)
-        canvas.line(x, y, x + width, y)
-
-    return [strip._replace(with_next=True) for strip in (Strip(2.0, rule, before=14.0), *strips)]
-
-
-def _pictures_ahead(framed: Iterable[tuple[Sheet, Frame]]) -> None:
-    wanted = [(each, frame.width, frame.room) for sheet, frame in framed for each in pictures_in(sheet.blocks)]
-    if wanted:
-        from render.diagrams.route import ahead
-
-        ahead(wanted)
-
-
-def pictures_in(blocks: Iterable[Block]) -> Iterator[Picture]:
-    """Every picture, also those that are kept with something."""
-    for block in blocks:
-        if isinstance(block, Keep):
-            yield from pictures_in(block.blocks)
-        elif isinstance(block, Picture):
-            yield block
-
-
-def block_strips(blocks: Iterable[Block], frame: Frame) -> list[Strip]:
-    """The strips of some blocks, in order."""
     strips: list[Strip] = []
+    before: Block | None = None
     for block in blocks:
         known = STRIPS.get(type(block))
         if known is None:
             raise TypeError(f"the PDF writer knows no {type(block).__name__}")
-        strips += known(block, frame)
+        if isinstance(block, Heading):
+            heading = block.text
+        if isinstance(block, Grid):
+            strips += grid_strips(block, frame, block.caption or heading)
+        elif isinstance(block, Listing):
+            strips += _listing(block, frame, heading)
+        else:
+            made = known(block, frame)
+            strips += made
+            if isinstance(block, Para) and isinstance(before, Heading) and len(made) <= _MOST_LEADING:
+                # a few lines that lead in stay with what they lead to
+                strips[-1] = strips[-1]._replace(with_next=True)
+        before = block
     return strips
 
 
@@ -212,13 +152,15 @@ def _para(para: Para, frame: Frame) -> list[Strip]:
     return _lines(para.text, frame, style.BODY, False, 5.0)
 
 
-def _listing(listing: Listing, frame: Frame) -> list[Strip]:
+def _listing(listing: Listing, frame: Frame, heading: str = "") -> list[Strip]:
+    """The items; their heading again, "continued", where they go over a page."""
     marks = [f"{index}." if listing.numbered else "•" for index in range(1, len(listing.items) + 1)]
     indent = max((width_pt(mark, style.BODY) for mark in marks), default=0.0) + 9.0
     strips: list[Strip] = []
     for mark, item in zip(marks, listing.items, strict=True):
         strips += _lines(item, frame, style.BODY, False, 3.0 if strips else 6.0, indent, mark)
-    return strips
+    again = continued_strip(heading, frame.width) if heading else None
+    return [*strips[:1], *(strip._replace(again=again) for strip in strips[1:])]
 
 
 def _caution(caution: Caution, frame: Frame) -> list[Strip]:

@@ -66,6 +66,17 @@ def _lost(kinds: tuple[str, ...], rest: str) -> str:
     return rest + "\nfeatures:\n" + "".join(f"  {kind}: radio > spk.FL\n" for kind in kinds)
 
 
+def runs(*chains: str) -> str:
+    """What is laid, and a ground point."""
+    return "\n".join(["grounds: {G1: {place: kick panel, metal: bare}}", "runs:", *(f"  - {each}" for each in chains)])
+
+
+_FED = "battery.+ > 12 in 8 AWG > fuse 40 A > 9 ft 8 AWG > amp.B+"
+_BLOCK = "block: {kind: fuse block, ways: 2}"
+_COIL = "k1: {kind: relay, coil: 150 mA}"
+_MORE = "more: {kind: amplifier, draws: 29 A}"
+
+
 JOBS: dict[tuple[str, str], str] = {
     ("A05", "A06"): job("FL", extra=("2/1: FL WH WH/BK",)),
     ("A05", "C14"): job("", extra=("1: ACC RD", "1/11: FL WH WH/BK"), speakers="FL"),
@@ -75,7 +86,15 @@ found:
   - spk.FL- > gnd.G1
 grounds: {G1: {place: kick panel, metal: bare}}
 """),
+    ("C05", "C06"): job("FL", tap("dash.FL: lo.in1"), units=(_RADIO, _GROUNDED.replace("2..20 V", "0.2..4 V"))),
     ("C05", "H12"): job("FL", tap("dash.11: lo.in1-"), units=(_RADIO, _GROUNDED)),
+    ("F01", "F02"): job("ILL", runs("battery.+ > 30 in 4 AWG > k1.30", "k1.30 > fuse 40 A > 3 ft 8 AWG > amp.B+",
+                                    "k1.30 > 3 ft 8 AWG > more.B+"), units=(*_WITH_AMP, _COIL, _MORE)),
+    ("F12", "F21"): job("ILL", runs(_FED, "amp.GND > fuse unknown > 18 in 8 AWG > gnd.G1"), units=_WITH_AMP),
+    ("F14", "F13"): job("B+", tap("dash.9: more.B+"), units=(_RADIO, _MORE, "gate: {kind: control unit}")).replace(
+        "unit: radio", "unit: gate"),
+    ("F21", "F07"): job("ILL", runs("battery.+ > 12 in 8 AWG > fuse 50 A > 9 ft 8 AWG > block.in",
+                                    "block.1 > 3 ft 8 AWG CCA > amp.B+"), units=(*_WITH_AMP, _BLOCK)),
     ("F22", "F23"): job("FL B+", tap("dash.9: [gnd.G1, amp.in1+]"), units=_WITH_AMP),
     ("F22", "C03"): job("FL B+", tap("dash.9: [gnd.G1, amp.out1+]"), units=_WITH_AMP),
     ("F22", "G12"): job("CAN B+", tap("dash.9: [gnd.G1, dash.10]")),
@@ -103,6 +122,7 @@ grounds: {G1: {place: kick panel, metal: bare}}
     ("H07", "C17"): job("MIC ILL MUTE", loom("{5: 7, 15: 6}")),
     ("H07", "C18"): job("MUTE ILL", loom("{6: 7}"), units=(_RADIO, _KEPT), plug="car: kept"),
     ("H07", "C25"): job("FL ILL MUTE", _lost(("navigation voice",), loom("{1: 7, 11: 6}"))),
+    ("H07", "F19"): job("B+", loom("{9: 16, 16: 9}"), extra=("16: ACC RD",)),
     ("H07", "F25"): job("B+ ILL", loom("{9: 7}")),
     ("H07", "F23"): job("FL B+", loom("{9: 1}")),
     ("H07", "G01"): job("CAN MUTE MUTE-2", loom("{10: 6, 20: 8}")),
@@ -139,7 +159,11 @@ grounds: {G1: {place: kick panel, metal: bare}}
 
 # Jobs that are fixtures already.
 FIXTURES: dict[tuple[str, str], str] = {
+    ("D04", "C14"): "D04/bad_plain",
+    ("D07", "B06"): "D07/bad_plain",
     ("C02", "C01"): "C02/bad_tap_and_return",
+    ("F19", "F25"): "F19/bad_across_the_loom",
+    ("F21", "F03"): "F21/bad_ways_of_the_block",
     ("G03", "H04"): "G03/bad_tap_bites_into_can",
     ("G07", "H04"): "G07/bad_yellow_wire_at_seat",
     ("H03", "C14"): "H03/bad_taken_and_not_given_back",

@@ -59,7 +59,7 @@ def _own_lead(path: Path) -> bool:
 
 
 _WORD = r"(?<![\w.+/-])([A-Za-z0-9][A-Za-z0-9_-]*)"
-_DOTTED = re.compile(_WORD + r"(?=\.[A-Za-z0-9])((?:\.([A-Za-z0-9][A-Za-z0-9_-]*)(?![\w.]))?)")
+_DOTTED = re.compile(_WORD + r"(?=\.[A-Za-z0-9+-])((?:\.([A-Za-z0-9][A-Za-z0-9_-]*)(?![\w.]))?)")
 _BARE = re.compile(_WORD + r"(?![\w.+/-])")
 
 
@@ -236,11 +236,11 @@ MORE = ("More-1", "More-2")
 
 
 def has_chains(text: str) -> bool:
-    return any(each.path[0] == "found" and not each.is_key for each in scalars(text))
+    return any(each.path[0] in ("found", "runs") and not each.is_key for each in scalars(text))
 
 
 def lengthened(written: Written) -> Written:
-    """Two more inline plugs right after the first step of every `found` chain."""
+    """Two more inline plugs right after the first step of every `found` chain, and before the last of every run."""
     text = written.job
     cavities = {
         (str(each.path[1]), cavity)
@@ -250,11 +250,12 @@ def lengthened(written: Written) -> Written:
     }
     changes, used = [], 0
     for each in scalars(text):
-        if each.path[0] != "found" or each.is_key:
+        if each.path[0] not in ("found", "runs") or each.is_key:
             continue
         raw = text[each.start : each.end]
-        at = raw.index(">")
-        width = _width(raw[:at].strip("\"' \n").split()[0], cavities)
+        first = each.path[0] == "found"
+        at = raw.index(">") if first else raw.rindex(">")
+        width = _width((raw[:at] if first else raw[at + 1 :]).strip("\"' \n").split()[0], cavities)
         numbers = "/".join(str(used + k + 1) for k in range(width))
         used += width
         more = "".join(f"> {name}.{numbers} " for name in MORE)

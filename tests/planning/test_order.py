@@ -49,17 +49,50 @@ def test_proposed_order_and_supply_last(wired: Wired) -> None:
 
     assert order.proposed
     assert [step.verb for step in order.steps] == [
-        "look", "meter", "tone", "cut", "build", "build", "build", "recheck", "close",
+        "look", "power", "meter", "tone", "cut", "build", "build", "build", "recheck", "mate", "power", "close",
     ]  # fmt: skip
     assert [step.joints for step in order.steps if step.verb == "build"] == [("J2", "J3"), ("J4",), ("J1",)]
+
+
+def test_dead_car_first_and_power_last(root: Path) -> None:
+    """Battery negative off before anything is opened, back on after everything; fuses in as the last before it."""
+    for name in ("hatch-plug-in", "van-odd-but-right", "estate-bus-amplifier"):
+        wiring = prove(root / "samples" / f"{name}.yaml", mends=False).wiring
+        assert wiring is not None
+        steps = order_of_work(wiring).steps
+        verbs = [step.verb for step in steps]
+        off, on = (number for number, verb in enumerate(verbs) if verb == "power")
+
+        assert "negative off first" in steps[off].what
+        assert "negative back on, last of all" in steps[on].what
+        assert off < min(verbs.index(verb) for verb in ("meter", "try", "tone", "lay", "build"))
+        assert verbs.index("lay") < verbs.index("build")
+        assert verbs[-5:] == ["recheck", "mate", "fuse", "power", "close"]
+        for words in ("car maker's", "restraint", "local codes"):
+            assert words in steps[off].what
+
+
+def test_fuses_are_named_by_their_runs(root: Path, wired: Wired) -> None:
+    sample = prove(root / "samples" / "hatch-plug-in.yaml", mends=False).wiring
+    assert sample is not None
+    said = {step.verb: step.what for step in order_of_work(sample).steps}
+
+    # the job's first three runs have a fuse each, eight are written
+    assert said["lay"].startswith("RUN 1 to RUN 8")
+    assert said["fuse"].replace("\N{NO-BREAK SPACE}", " ") == (
+        "RUN 1 joined to the battery +, then fuses in, last before power: 100 A in RUN 1, 40 A in RUN 2, 50 A in RUN 3."
+    )
+    assert not {"lay", "fuse"} & {step.verb for step in order_of_work(wired(JOB)).steps}  # no runs written
+    unknown = wired(JOB + "runs:\n  - battery.+ > fuse unknown > 2 m 8 AWG > amp.B+\n")
+    assert "value not recorded in RUN 1" in {step.verb: step.what for step in order_of_work(unknown).steps}["fuse"]
 
 
 def test_try_plugged_in_only_where_a_loom_is(wired: Wired, root: Path) -> None:
     sample = prove(root / "samples" / "hatch-plug-in.yaml", mends=False).wiring
     assert sample is not None
 
-    assert "try plugged in" in [step.verb for step in order_of_work(sample).steps]
-    assert "try plugged in" not in [step.verb for step in order_of_work(wired(JOB)).steps]
+    assert "try" in [step.verb for step in order_of_work(sample).steps]
+    assert "try" not in [step.verb for step in order_of_work(wired(JOB)).steps]
 
 
 STEPS = """\

@@ -9,7 +9,7 @@ from harness.graph.wiring import Wiring
 from harness.model.function import read_function
 from harness.planning.markers import marker
 from harness.planning.routes import Leg, group_of, legs
-from harness.planning.runs import RunEnds, laid_runs
+from harness.planning.runs import RunEnds, cables, cables_at, laid_runs
 from harness.planning.states import PairStates
 from harness.prove import prove
 
@@ -47,6 +47,62 @@ def test_a_reversed_leg_is_marked(root: Path) -> None:
     assert found["four.out1", "spk.FL-TW"].turned
     assert not found["four.out1", "spk.FL"].turned
     assert found["bass.out1+/out2-", "spk.SUB.c2"].wires[-1].in_line == ("SUB.c1",)
+
+
+def _joints(leg: Leg) -> list[str]:
+    stops = [*leg.stops, *(stop for _, stop in leg.back)]
+    return [name for stop in stops if stop.kind == "joint" for name in (stop.owner, stop.other) if name]
+
+
+def test_speakers_in_line_are_one_way_with_all_its_joints(root: Path) -> None:
+    """Bridge, first coil, second coil, and back: written in the job as three screw joints."""
+    found = _sample(root, "van-odd-but-right")
+    first, second = (found["bass.out1+/out2-", f"spk.SUB.c{coil}"] for coil in (1, 2))
+
+    assert _said(first) == ["unit bass", "joint J10", "speaker SUB"]
+    assert _said(second) == ["speaker SUB", "joint J11", "speaker SUB"]
+    assert (second.stops[0].plus, second.stops[-1].plus) == ("spk.SUB.c1-", "spk.SUB.c2+")
+    assert [f"{stop.kind} {stop.owner}" for _, stop in second.back] == ["joint J12", "unit bass"]
+    assert second.back[-1][1].plus == "bass.out2-"
+    assert first.back == ()
+
+
+def test_each_wire_s_own_joint_is_named(root: Path) -> None:
+    # T1.car.RR- is joined to out4+ (J13) and T1.car.RR+ to out4- (J14), each in a row of its own
+    assert _joints(_sample(root, "saloon-fifteen-faults")["dsp.out4", "spk.RR"]) == ["J13", "J14"]
+
+
+ONE_WIRE = """\
+units:
+  radio: {kind: radio, outputs: {FL: btl 8 V}}
+  amp: {kind: amplifier, inputs: {in1: 2..20 V differential}, outputs: {out1: 50 W @ 4 ohm}, routes: {out1: in1}}
+speakers: {FL: {nominal: 4 ohm}}
+joints:
+  screw:
+    radio.FL: amp.in1
+    spk.FL-: {to: amp.out1-, name: Minus}
+runs:
+  - amp.out1+ > 2 m 14 AWG > spk.FL+
+"""
+
+
+def test_a_joint_of_the_minus_wire_alone_is_on_the_route(wired: Wired) -> None:
+    leg = next(leg for leg in legs(wired(ONE_WIRE)) if leg.feed.receiver.name == "spk.FL")
+
+    assert _joints(leg) == ["Minus"]
+    stop = next(stop for stop in leg.stops if stop.kind == "joint")
+    assert stop.plus == ""
+    assert stop.minus
+
+
+def test_no_joint_of_a_signal_is_missing(root: Path) -> None:
+    # by hand: J9 of the van is the turn-on lead, no signal
+    for name, others in {"hatch-plug-in": set(), "hatch-solder-in": set(), "estate-bus-amplifier": set(),
+                         "van-odd-but-right": {"J9"}}.items():  # fmt: skip
+        wiring = prove(root / "samples" / f"{name}.yaml", mends=False).wiring
+        assert wiring is not None
+        named = {joint for leg in legs(wiring) for joint in _joints(leg)}
+        assert {joint.name for joint in wiring.job.joints} - named == others, name
 
 
 def test_a_pair_is_twisted_where_a_plug_of_the_car_has_it_so(root: Path) -> None:
@@ -90,6 +146,41 @@ def test_runs_in_order_with_their_pieces(wired: Wired) -> None:
     assert RunEnds(job).far(middle, "battery.+") == "block.in"
     assert RunEnds(job).far(runs[0].segments[1].b, "block.in") == "battery.+"
     assert RunEnds(job).far("amp.in1+", "dsp.out1+") == "amp.in1+"
+
+
+PAIRS = """\
+plugs:
+  dash: {unit: radio, cavities: {4/16: RR VT VT/BK, 5: ACC RD}}
+units:
+  radio: {kind: radio, outputs: {RR: btl 8 V}}
+  dsp: {kind: processor, outputs: {out1..2: 4 V grounded}, gives: {rem-out: 100 mA}}
+  amp: {kind: amplifier, inputs: {in1..3: 0.2..4 V grounded}, wakes: rem 10 mA}
+  bass: {kind: amplifier, inputs: {in1: 0.2..4 V grounded}, wakes: rem 10 mA}
+cut: [dash.RR]
+runs:
+  - dsp.out1..2 > 5 m rca > amp.in1..2
+  - dash.unit.RR > 5 m rca > amp.in3
+  - dsp.out1 > 5 m rca > bass.in1 reversed
+  - dsp.rem-out > 5 m 18 AWG > amp.rem bass.rem
+"""
+
+
+def test_runs_are_numbered_and_a_pair_is_one(wired: Wired) -> None:
+    job = wired(PAIRS).job
+    made = {cable.name: [(run.start, run.end) for run in cable.wires] for cable in cables(job)}
+
+    assert made == {
+        "RUN 1": [("dsp.out1+", "amp.in1+"), ("dsp.out1-", "amp.in1-")],
+        "RUN 2": [("dsp.out2+", "amp.in2+"), ("dsp.out2-", "amp.in2-")],
+        "RUN 3": [("dash.unit.4", "amp.in3+"), ("dash.unit.16", "amp.in3-")],
+        "RUN 4": [("dsp.out1+", "bass.in1-"), ("dsp.out1-", "bass.in1+")],
+        "RUN 5": [("dsp.rem-out", "amp.rem")],
+        "RUN 6": [("amp.rem", "bass.rem")],
+    }
+    at = cables_at(job)
+    assert [cable.name for cable in at["dsp.out1-"]] == ["RUN 1", "RUN 4"]
+    assert [cable.name for cable in at["amp.rem"]] == ["RUN 5", "RUN 6"]
+    assert "dash.unit.5" not in at
 
 
 def test_corner_colours() -> None:

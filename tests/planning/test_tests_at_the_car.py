@@ -81,3 +81,32 @@ def test_units_that_the_plan_leaves_alone_are_not_tested(wired: Wired) -> None:
     units = {each.unit for each in turn_on_test(wired(CAR)).readings}
 
     assert units == {"one", "two", "three", "four"}
+
+
+def test_fed_by_the_lead_that_the_hand_finds(root: Path) -> None:
+    """The branch is at the car end of the loom, and a turn-on line that goes on from an amplifier says so."""
+    found = {f"{each.unit}.{each.terminal}": each for each in turn_on_test(_sample(root, "van-odd-but-right")).readings}
+
+    assert (found["dsp.B+"].source, found["dsp.B+"].via) == ("bulkhead.car.5", ("T7.car.5",))
+    assert (found["dsp.rem"].source, found["dsp.rem"].via) == ("bulkhead.car.10", ("T7.car.10",))
+    assert (found["four.rem"].source, found["four.rem"].via) == ("dsp.rem-out", ())
+    assert (found["bass.rem"].source, found["bass.rem"].via) == ("dsp.rem-out", ("four.rem",))
+    assert (found["four.B+"].source, found["four.B+"].via) == ("battery.+", ())
+
+
+def test_through_a_fuse_block_and_from_a_plug_without_loom(root: Path, wired: Wired) -> None:
+    hatch = {f"{each.unit}.{each.terminal}": each for each in turn_on_test(_sample(root, "hatch-plug-in")).readings}
+    assert (hatch["bass.B+"].source, hatch["bass.B+"].via) == ("battery.+", ("block.2",))
+    found = {f"{each.unit}.{each.terminal}": each for each in turn_on_test(wired(CAR)).readings}
+    assert found["one.rem"].source == "dash.car.1"  # `dash.1` is the side of the car where a plug stays joined
+    assert found["one.rem"].via == ()
+
+
+def test_what_is_no_feed_is_named_all_the_same(root: Path) -> None:
+    found = {
+        f"{each.unit}.{each.terminal}": each for each in turn_on_test(_sample(root, "saloon-fifteen-faults")).readings
+    }
+
+    assert found["bass.rem"].source == ""  # it hangs on CAN-H
+    assert found["bass.rem"].via == ("T2.car.3",)
+    assert found["bass.rem"].expected == (WRITE,) * 4

@@ -96,8 +96,8 @@ def routes() -> Picture:
     for index, channel in enumerate(channels):
         nodes.append(Node(f"in-{channel}", f"dsp in{index + 1}", ("2..20 V differential",), stage=1))
         nodes.append(Node(f"spk-{channel}", f"speaker {channel}", ("4 Ω",), "loudspeaker", 2))
-        edges.append(Edge("radio", f"in-{channel}", channel, swatch(index), index == 0, channel))
-        edges.append(Edge(f"in-{channel}", f"spk-{channel}", f"{channel} <&>", None, False, channel))
+        edges.append(Edge("radio", f"in-{channel}", channel, (swatch(index),), index == 0, channel))
+        edges.append(Edge(f"in-{channel}", f"spk-{channel}", f"{channel} <&>", (), False, channel))
     return Picture("Signal routes & <such>", tuple(nodes), tuple(edges))
 
 

@@ -28,13 +28,13 @@ PROGRAMS = [str(PURE), *filter(None, [shutil.which("dot")])]
 
 def chain(length: int, group: str = "") -> Picture:
     nodes = tuple(Node(f"n{i}", f"box {i}", (SECRET,)) for i in range(length))
-    edges = tuple(Edge(f"n{i}", f"n{i + 1}", f"wire {i}", None, False, group) for i in range(length - 1))
+    edges = tuple(Edge(f"n{i}", f"n{i + 1}", f"wire {i}", (), False, group) for i in range(length - 1))
     return Picture("Chain", nodes, edges)
 
 
 def fan(count: int, groups: int) -> Picture:
     nodes = tuple(Node(f"{side}{i}", f"{side} {i}", ("one", "two")) for side in "ab" for i in range(count))
-    edges = tuple(Edge(f"a{i}", f"b{i}", "", None, False, f"G{i * groups // count}") for i in range(count))
+    edges = tuple(Edge(f"a{i}", f"b{i}", "", (), False, f"G{i * groups // count}") for i in range(count))
     return Picture("Fan", nodes, edges)
 
 
@@ -145,7 +145,7 @@ def test_large_pictures_are_split_then_said_in_words() -> None:
 
 def test_connections_in_words() -> None:
     colour = Swatch("WH", "BK", "stripe", "white with black stripe")
-    picture = Picture("P", (Node("a", "radio"), Node("b", "dsp in1")), (Edge("a", "b", "FL", colour, True),))
+    picture = Picture("P", (Node("a", "radio"), Node("b", "dsp in1")), (Edge("a", "b", "FL", (colour,), True),))
     assert connections(picture) == ("radio → dsp in1: FL, white with black stripe, twisted",)
 
 

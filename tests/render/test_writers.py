@@ -223,7 +223,7 @@ def test_svg_of_a_picture_says_all_its_words() -> None:
     picture = Picture(
         MARKUP,
         (Node("a", "radio <x>", ("8.5 V & more",)), Node("b", "speaker", (), "loudspeaker")),
-        (Edge("a", "b", "FL+", Swatch("WH", "BK", "stripe", "white with black stripe"), True),),
+        (Edge("a", "b", "FL+", (Swatch("WH", "BK", "stripe", "white with black stripe"),), True),),
     )
     found = list(svg_texts(picture))
     assert MARKUP in " ".join(found)

@@ -12,7 +12,7 @@ import pytest
 from harness.finding import Counts, Finding, Report, Severity, Spot
 from harness.place import Place
 from harness.prove import Proof, prove
-from render.blocks import Edge, Picture, Sheet
+from render.blocks import Edge, Para, Picture, Sheet
 from render.documents import documents, packet
 from render.documents.masthead import masthead
 
@@ -198,9 +198,51 @@ def test_a_packet_is_short(tmp_path: Path, root: Path) -> None:
     import pypdf
 
     for name, most in {"hatch-plug-in": 14, "hatch-solder-in": 14, "estate-bus-amplifier": 21,
-                       "van-odd-but-right": 18}.items():  # fmt: skip
+                       "van-odd-but-right": 18, "saloon-fifteen-faults": 33}.items():  # fmt: skip
         paths = packet(prove(root / "samples" / f"{name}.yaml", mends=False), tmp_path / name)
         assert len(pypdf.PdfReader(io.BytesIO(paths[0].read_bytes())).pages) <= most, name
+
+
+def test_signs_are_explained_where_they_are_drawn_and_nowhere_else(sheets_of: Sheets) -> None:
+    def legend(job: str) -> str:
+        route = next(sheet for sheet in sheets_of(job) if sheet.name == "route-picture")
+        return next(block.text for block in route.blocks if isinstance(block, Para))
+
+    signs = {
+        "a twisted pair": "estate-bus-amplifier",
+        "REVERSED": "van-odd-but-right",
+        "“on purpose”": "van-odd-but-right",
+        "A dot in a box": "hatch-plug-in",
+        "with the loom in it": "hatch-plug-in",
+    }
+    for words, job in signs.items():
+        assert words in legend(job), words
+    assert "a twisted pair" not in legend("hatch-plug-in")
+    assert "REVERSED" not in legend("hatch-plug-in")
+    assert "“factory”" not in legend("van-odd-but-right")
+    assert "with the loom in it" not in legend("hatch-solder-in")  # it has none
+    assert "a joint of that wire alone" in legend("saloon-fifteen-faults")
+    assert "a joint of that wire alone" not in legend("hatch-plug-in")
+
+
+def test_a_pair_on_a_route_has_a_swatch_for_each_wire(sheets_of: Sheets) -> None:
+    edges = {(edge.tail, edge.head): edge for edge in _edges(sheets_of("hatch-plug-in"))}
+    edge = next(edge for (_, head), edge in edges.items() if head == "speaker RL")
+
+    # C304 3/4, green with white and green with black behind the pillar's plug
+    assert [(each.base, each.stripe) for each in edge.swatches] == [("GN", "WH"), ("GN", "BK")]
+    assert [each.words for each in edge.swatches] == ["+\xa0green with white stripe", "−\xa0green with black stripe"]
+
+
+def test_joints_in_line_are_drawn_to_the_way_back(sheets_of: Sheets) -> None:
+    route = next(sheet for sheet in sheets_of("van-odd-but-right") if sheet.name == "route-picture")
+    picture = next(
+        block for block in route.blocks if isinstance(block, Picture) and block.title == "From bass to speakers"
+    )
+    titles = {node.name: node.title for node in picture.nodes}
+    way = [titles[edge.tail] for edge in picture.edges] + [titles[picture.edges[-1].head]]
+
+    assert way == ["bass out1+/out2−", "J10", "speaker SUB.c1", "J11", "speaker SUB.c2", "J12", "bass out2−"]
 
 
 def test_twisted_pairs_carry_their_sign(sheets_of: Sheets) -> None:
@@ -209,3 +251,15 @@ def test_twisted_pairs_carry_their_sign(sheets_of: Sheets) -> None:
     # four line pairs from radio to factory amplifier, each in two pieces of the car's wiring
     assert sum(edge.twisted for edge in edges) == 8
     assert not any(edge.twisted for edge in _edges(sheets_of("hatch-plug-in")))
+
+
+def test_pairs_not_to_tone_stand_with_the_pairs_to_tone(tmp_path: Path, root: Path) -> None:
+    """A page with that table alone is one that is left in the van."""
+    import pypdf
+
+    paths = packet(prove(root / "samples" / "estate-bus-amplifier.yaml", mends=False), tmp_path)
+    texts = [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(paths[0].read_bytes())).pages]
+    page = next(text for text in texts if "DO NOT TONE" in text)
+    assert "(continued)" in page
+    assert "Clip on" in page
+    assert sum("DO NOT TONE" in text for text in texts) == 1

@@ -10,7 +10,7 @@ import pytest
 
 from harness.model.contact import printed
 from harness.prove import Proof
-from render.blocks import Banner, Caution, FacePair, Grid, Para, Sheet
+from render.blocks import Banner, Caution, FacePair, Grid, Para, Sheet, Strong
 from render.documents.plug_sheet import in_number_order
 
 ALL = ["hatch-plug-in", "hatch-solder-in", "estate-bus-amplifier", "van-odd-but-right", "larch", "fir", "forty-ways"]
@@ -38,7 +38,7 @@ def test_the_leads_of_one_job_counted_by_hand(text_of: Text) -> None:
     # four pairs at two ends, the branch at car 18, the aerial lead
     assert len(re.findall(r"^T1\.\S+", text, flags=re.MULTILINE)) == 4 * 2 * 2 + 1 + 1
     assert re.search(r"^T1\.aerial .* CAP +nothing$", text, flags=re.MULTILINE)
-    assert re.search(r"^T1\.car\.18 .* JOIN +dsp rem$", text, flags=re.MULTILINE)
+    assert re.search(r"^T1\.car\.18 .* JOIN.J9 +dsp rem$", text, flags=re.MULTILINE)
     assert re.search(r"^CAP +T1\.aerial \(AERIAL\) +blue +\[ \] done", text, flags=re.MULTILINE)
     # wires through: 9, 10, 18, 19, 20
     through = text.split("wires from end to end")[1].split("No leads")[0]
@@ -58,6 +58,103 @@ def test_each_fate_is_said(text_of: Text) -> None:
     assert "CROSSES to another number" in text
     for name, verb in {"L1.spare": "CAP", "L1.unit.5": "DEPIN", "L1.unit.6": "DECIDE", "new rem": "DECIDE"}.items():
         assert len(re.findall(rf"^{verb} +{re.escape(name)} ", text, flags=re.MULTILINE)) == 1, name
+
+
+def _leads(sheets: tuple[Sheet, ...]) -> list[tuple[str, str]]:
+    """Lead and what to do with it, of each row of the lead list."""
+    sheet = next(each for each in sheets if each.name == "lead-list")
+    made = []
+    for block in sheet.blocks:
+        if isinstance(block, Grid) and block.columns[0].title == "Lead":
+            for row in block.rows:
+                lead, do = row[0], row[4]
+                assert isinstance(lead, Strong)
+                assert isinstance(do, Strong)
+                made.append((lead.text, do.text.replace("\N{NO-BREAK SPACE}", " ")))
+    return made
+
+
+@pytest.mark.parametrize("job", [*ALL, "saloon-fifteen-faults"])
+def test_what_a_lead_is_joined_by_has_a_row_of_that_name(job: str, sheets_of: Sheets) -> None:
+    sheet = next(each for each in sheets_of(job) if each.name == "splice-list")
+    rows = {
+        row[0].text.replace("\N{NO-BREAK SPACE}", " ")
+        for block in sheet.blocks
+        if isinstance(block, Grid) and block.columns[0].title in ("Joint", "Run")
+        for row in block.rows
+        if isinstance(row[0], Strong)
+    }
+    for lead, do in _leads(sheets_of(job)):
+        for line in do.split("\n"):
+            verb, _, names = line.partition(" ")
+            assert verb in ("JOIN", "RUN", "CAP", "DEPIN", "LEAVE:", "LOOSE:", "also"), (lead, do)
+            wanted = names.split(", ") if verb == "JOIN" else [line] if verb == "RUN" else []
+            assert set(wanted) <= rows, (lead, do)
+
+
+def test_a_run_s_lead_says_its_run_and_no_joint(sheets_of: Sheets, text_of: Text) -> None:
+    assert dict(_leads(sheets_of("van-odd-but-right")))["T7.car.5"] == "RUN 3"  # the third line of its runs
+    assert dict(_leads(sheets_of("hatch-plug-in")))["dsp.rem-out"] == "RUN 7"
+    text = text_of("van-odd-but-right", "splice-list")
+    assert re.search(r"^RUN.3 +T7\.car\.5 +dsp B\+ +fuse 5 A", text, flags=re.MULTILINE)
+    # a lead with both: the saloon's rear pair goes into the processor and on a run of its own as well
+    both = dict(_leads(sheets_of("saloon-fifteen-faults")))["T1.unit.4"]
+    assert both == "JOIN J4\nRUN 7"
+
+
+def test_a_cut_wire_says_where_both_its_ends_go(text_of: Text) -> None:
+    text = text_of("hatch-solder-in", "lead-list")
+
+    assert re.search(r"^sound.5.\(FL\+\) +white +dsp in1\+ +dsp out1\+ +\[ \] cut$", text, flags=re.MULTILINE)
+    assert len(re.findall(r"\[ \] cut$", text, flags=re.MULTILINE)) == 8
+    assert "Nothing to depin, move or cap, and no loose lead." in text
+    assert "Nothing to cut, depin, move or cap, and no loose lead." in text_of("hatch-plug-in", "lead-list")
+
+
+def test_the_words_of_a_plug_sheet_are_explained_and_no_others(sheets_of: Sheets) -> None:
+    """Each word that stands on the face has its sentence on the same sheet."""
+    seen = set()
+    for job in (*ALL, "saloon-fifteen-faults"):
+        for sheet in sheets_of(job):
+            faces = [block for block in sheet.blocks if isinstance(block, FacePair)]
+            used = {cavity.mark for pair in faces for cavity in pair.face.cavities} - {""}
+            said = " ".join(block.text for block in sheet.blocks if isinstance(block, Para))
+            explained = {word for word in WORDS if f"{word}: " in said or f"{word} (" in said}
+            if faces:
+                assert explained == used, (job, sheet.name)
+            seen |= used
+    assert seen >= {"LOOM", "CUT", "TAP", "PASS", "1 END", "OPEN", "CROSS"}
+
+
+WORDS = ("LOOM", "CUT", "TAP", "PASS", "CROSS", "1 END", "CAP", "DEPIN", "OPEN", "LEAVE")
+
+
+def test_the_words_of_the_lead_list_are_explained(text_of: Text) -> None:
+    van, fir = (" ".join(text_of(job, "lead-list").split()) for job in ("van-odd-but-right", "fir"))
+
+    assert "JOIN: make that joint" in van
+    assert "RUN: an end of that run" in van
+    assert "CAP: insulate" in van
+    assert "LOOSE: a" not in van
+    assert "LOOSE: a bare end" in fir
+    assert "DEPIN: take" in fir
+    assert "RUN: an" not in fir
+
+
+def test_a_housing_says_its_ways_once_and_without_contradiction(text_of: Text) -> None:
+    drawn = " ".join(text_of("hatch-plug-in", "plug-sheet-sound").split())
+    assert "Housing: 8-way block B, unit side pins" in drawn
+    assert "8 ways" not in drawn
+    bare = " ".join(text_of("fir", "plug-sheet-noview").replace("|", " ").split())
+    assert "The housing says 4-way; its cavities are not drawn." in bare
+    assert "The housing says" not in text_of("fir", "plug-sheet-bag")  # its housing is not written at all
+
+
+def test_no_function_is_said_twice(text_of: Text) -> None:
+    text = text_of("estate-bus-amplifier", "lead-list") + text_of("estate-bus-amplifier", "plug-sheet-seat")
+
+    assert "in1+ (in1+)" not in text
+    assert not re.search(r"^in1 +in1", text, flags=re.MULTILINE)
 
 
 def test_marker_colours_are_the_trades(text_of: Text) -> None:
@@ -121,8 +218,8 @@ def test_a_plug_that_the_plan_leaves_alone_says_so_first(sheets_of: Sheets, text
         assert any(cavity.mark for cavity in pair.face.cavities) != alone, name
     # hand count from the job: dash has ten twisted wires, and MUTE is the only lone signal
     text = " ".join(text_of("estate-bus-amplifier", "plug-sheet-dash").split())
-    assert "Twisted: 1, 11, 2, 12, 3, 13, 4, 14, 6, 16, 10, 20." in text
-    assert "Speaker pairs, + / −, none in use: FL 1/11 (charted), FR 2/12 (charted)" in text
+    assert "Twisted: 1 to 4, 6, 10 to 14, 16, 20." in text
+    assert "Speaker pairs, + / −, none in use, all charted: FL 1/11, FR 2/12, RL 3/13, RR 4/14." in text
     assert "Empty, no wire: cavity 7, 8, 15, 17, 18." in text
 
 
@@ -156,7 +253,8 @@ def test_where_each_half_goes(text_of: Text) -> None:
     assert re.search(r"^13 +RL\+ +green .*USE BOTH +T1\.unit\.13 → +T1\.car\.13 →", text, flags=re.MULTILINE)
     assert re.search(r"^18 +AMP-ON .*PASS AND", text, flags=re.MULTILINE)
     assert re.search(r"^Empty, no wire: cavity .*\b8\b", text, flags=re.MULTILINE)
-    assert re.search(r"^RL left rear +13 \+ +3 −", text, flags=re.MULTILINE)  # + on the higher number
+    # + on the higher number, and both colours
+    assert re.search(r"^RL left rear +13 \+ +green +3 − +green with black stripe +in", text, flags=re.MULTILINE)
 
 
 def test_inline_plugs_show_both_colours(text_of: Text) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-from render.blocks import Caution, Grid, Heading, Keep, Sheet, Strong
+from render.blocks import Caution, Grid, Heading, Keep, Sheet, Strong, Swatch
 
 Text = Callable[[str, str], str]
 Sheets = Callable[[str], tuple[Sheet, ...]]
@@ -56,8 +56,10 @@ def test_expectations_of_an_odd_job(sheets_of: Sheets) -> None:
 
     assert "1.9 to 3.0 Ω" in rows["FL"]  # 4 beside 4 + 8: 3 ohm; 0.62 x 3 = 1.86
     assert "FL-TW and FL-MID stand in line" in rows["FL"]
-    assert "cell + on +: cone OUT" in rows["FL"]
-    assert "FL-TW: pulse or marks" in rows["FL"]  # never a cell on a tweeter
+    # its tweeter has no capacitor: a cell on the pair is a cell on the tweeter
+    assert "cell +" not in rows["FL"]
+    assert "FL-TW: bare tweeter, no cell on this pair" in rows["FL"]
+    assert "FL-TW, FL-MID: pulse or marks, straight" in rows["FL"]
     assert "nominal of RL not recorded" in rows["RL"]
     assert "write" in rows["RL"]
     assert "open to DC" in rows["RR"]
@@ -87,7 +89,51 @@ def test_pairs_that_end_in_a_unit_are_not_to_be_toned(sheets_of: Sheets) -> None
 
 def test_what_the_car_lacks_is_named_once_above(text_of: Text) -> None:
     # the job also lacks ACC, which is no speaker
-    assert "Declared: the car has no SUB: must stay silent." in text_of("larch", "toning")
+    text = " ".join(text_of("larch", "toning").split())
+    assert "Declared: as delivered the car has no SUB: while you tone, silent. If one answers, stop." in text
+
+
+def test_what_is_new_is_silent_only_until_it_is_joined(text_of: Text) -> None:
+    """The hatch was delivered without C and SUB; a subwoofer is fitted, which must play afterwards."""
+    text = " ".join(text_of("hatch-plug-in", "toning").split())
+    assert "SUB is new: silent before it is joined, it must play in the output test." in text
+    assert "C is new" not in text
+    assert "is new" not in text_of("estate-bus-amplifier", "toning")  # delivered without C, and stays so
+    assert "Delivered without" in text_of("hatch-plug-in", "cover")
+
+
+def test_a_tweeter_behind_its_capacitor_is_toned(sheets_of: Sheets, text_of: Text) -> None:
+    rows = _rows(_sheet(sheets_of("estate-bus-amplifier"), "toning"))
+
+    assert "clicks only: tone, marks straight" in rows["FL-TW"]
+    assert "cell + on +" not in rows["FL-TW"]
+    text = " ".join(text_of("estate-bus-amplifier", "toning").replace("|", " ").split())
+    assert "Never a cell on a bare tweeter. Through its capacitor a cell only clicks: use a tone" in text
+    both = _rows(_sheet(sheets_of("van-odd-but-right"), "toning"))["FL"]
+    assert "FL: cell + on +: cone OUT" in both
+    assert "FL-TW: clicks only: tone, marks turned round" in both
+
+
+def test_each_pair_to_tone_gives_both_colours(sheets_of: Sheets) -> None:
+    for job in ("hatch-plug-in", "estate-bus-amplifier", "van-odd-but-right"):
+        sheet = _sheet(sheets_of(job), "toning")
+        for grid in _grids(sheet):
+            for row in grid.rows:
+                pieces = [piece for cell in row for piece in (cell if isinstance(cell, tuple) else (cell,))]
+                assert sum(isinstance(piece, Swatch) for piece in pieces) >= 2, (job, row)
+
+
+def test_one_plug_is_pulled_at_a_time(text_of: Text) -> None:
+    """A pair at the dash is heard through the kick panel's plug, so that one must be together meanwhile."""
+    text = " ".join(text_of("saloon-fifteen-faults", "toning").split())
+
+    assert "One plug at a time" in text
+    dash, kick = text.index("dash, at the plug, car side"), text.index("kick, through the leads of loom T1")
+    assert dash < text.index("Unplug dash") < kick < text.index("Unplug kick")
+    assert text.index("Plug T1, car end into kick") > kick
+    assert text.count("Unplug kick") == 1  # its second table has the same plug pulled
+    assert "One plug at a time" not in text_of("hatch-plug-in", "toning")
+    assert "1. Key off. Unplug sound" in text_of("hatch-plug-in", "toning")
 
 
 def test_cautions_come_first(sheets_of: Sheets) -> None:
@@ -107,6 +153,38 @@ def test_output_turn_on_and_features(text_of: Text) -> None:
     assert re.search(r"^Fader full front +FL, FL-TW, FR, FR-TW +RL, RR, SUB ", text, flags=re.MULTILINE)
     assert re.search(r"^Subwoofer SUB +SUB", text, flags=re.MULTILINE)
     assert "from RL + RR" in text
-    assert re.search(r"^dsp rem +dash 18,.* +below 1 V +write +10 to 12 V +write$", text, flags=re.MULTILINE)
-    assert re.search(r"^belt tone +cluster .*\[ \] works \[ \] no +\[ \] works", text, flags=re.MULTILINE)
-    assert re.search(r"^reverse tone +radio +speaker RL\+", text, flags=re.MULTILINE)
+    assert re.search(r"^dsp rem +T1 car-side .* +below 1 V +write +10 to 12 V +write$", text, flags=re.MULTILINE)
+    assert re.search(r"^belt tone +cluster .*\[ \] works +\[ \] works", text, flags=re.MULTILINE)
+    assert re.search(r"^reverse tone +radio +left rear speaker +\[ \] works", text, flags=re.MULTILINE)
+
+
+def _column(sheet: Sheet, title: str, first: str) -> dict[str, str]:
+    """First cell -> the cell under a title, of the grid whose first column has that name."""
+    grid = next(grid for grid in _grids(sheet) if grid.columns[0].title == first)
+    at = [column.title for column in grid.columns].index(title)
+    made = {}
+    for row in grid.rows:
+        name = row[0][0] if isinstance(row[0], tuple) else row[0]
+        assert isinstance(name, Strong)
+        made[name.text.replace("\N{NO-BREAK SPACE}", " ")] = str(row[at])
+    return made
+
+
+def test_fed_by_says_the_lead_and_the_way(sheets_of: Sheets) -> None:
+    van = _column(_sheet(sheets_of("van-odd-but-right"), "tests"), "Fed by", "Meter +")
+    assert van["dsp B+"] == "T7 car-side lead 5 at bulkhead 5"
+    assert van["dsp rem"] == "T7 car-side lead 10 at bulkhead 10"
+    assert van["bass rem"] == "dsp rem-out via four rem"  # as the run is written
+    assert van["four rem"] == "dsp rem-out"
+    hatch = _column(_sheet(sheets_of("hatch-plug-in"), "tests"), "Fed by", "Meter +")
+    assert hatch["bass B+"] == "battery + via block 2"
+    saloon = _column(_sheet(sheets_of("saloon-fifteen-faults"), "tests"), "Fed by", "Meter +")
+    assert saloon["bass rem"] == "no feed: only T2 car-side lead 3"
+    assert _column(_sheet(sheets_of("fir"), "tests"), "Fed by", "Meter +")["new B+"] == "not recorded"
+
+
+def test_a_feature_is_heard_at_whole_pairs(sheets_of: Sheets) -> None:
+    hatch = _column(_sheet(sheets_of("hatch-plug-in"), "tests"), "Heard or felt at", "Feature")
+    assert hatch["reverse tone"] == "left rear speaker (RL)\nright rear speaker (RR)"
+    estate = _column(_sheet(sheets_of("estate-bus-amplifier"), "tests"), "Heard or felt at", "Feature")
+    assert estate["hands-free"] == "dash 6/16, car side"

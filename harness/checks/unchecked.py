@@ -1,0 +1,77 @@
+"""What a run did not look at, and why: never an empty list where something was left out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from harness.finding import Unchecked
+from harness.graph.first_fuse import unmeasured
+from harness.graph.loads import loads
+from harness.graph.supply import supply
+from harness.graph.wiring import Wiring
+from harness.model.job import Segment
+
+
+def unchecked(wiring: Wiring) -> list[Unchecked]:
+    """Supply, turn-on, loads and levels, order of work, routes, cavities; in this order."""
+    made = [*_supply(wiring)]
+    made.append(
+        Unchecked(
+            "turn-on: whether each unit has one, its source, capacity and order", "this version does not look at it"
+        )
+    )
+    made += _loads(wiring)
+    made.append(Unchecked("levels and gains", "this version does not compute them"))
+    made.append(Unchecked("the order of work", "this version does not prove the states between the steps"))
+    return [*made, *_routes(wiring), *_cavities(wiring)]
+
+
+def _supply(wiring: Wiring) -> Iterator[Unchecked]:
+    if not wiring.job.has_runs:
+        yield Unchecked("supply and ground", "the job has no `runs:`, so no cable, fuse or ground is written")
+        return
+    solved = supply(wiring)
+    if solved is None:
+        yield Unchecked("volts and amperes of the supply", "no run leads from the battery to a unit")
+        return
+    for unit in solved.unknown:
+        yield Unchecked(
+            f"what {unit} draws", "neither `draws` nor its output power nor its fuses are written: it counts as nothing"
+        )
+    for each in solved.fed:
+        if each.draw.guessed:
+            yield Unchecked(f"what {each.unit} really draws", f"taken from {each.draw.how}")
+    for segment in solved.lengths_missing:
+        yield Unchecked(f"the cable to {_end(wiring, segment)}", "no length or no size written: counts as nothing")
+    yield from unmeasured(wiring)
+
+
+def _loads(wiring: Wiring) -> Iterator[Unchecked]:
+    for load in loads(wiring):
+        output = load.driver.name.replace(".", " ")
+        if load.unknown:
+            names = " and ".join(dict.fromkeys(load.unknown))
+            yield Unchecked(f"the load of {output}", f"the ohms of {names} are not written")
+        elif load.rated_ohm is None and not wiring.job.parts.units[load.driver.port.unit].is_source:
+            yield Unchecked(f"the load of {output}", "the least load that it takes is not written")
+
+
+def _end(wiring: Wiring, segment: Segment) -> str:
+    return wiring.words(segment.b) if wiring.contact(segment.b).kind != "run" else wiring.words(segment.a)
+
+
+def _routes(wiring: Wiring) -> Iterator[Unchecked]:
+    for unit in wiring.job.parts.units.values():
+        outputs = [port for port in unit.ports.values() if port.way == "out"]
+        if outputs and not unit.is_source and not unit.routes_said and unit.name not in wiring.gone:
+            yield Unchecked(
+                f"routes inside {unit.name}", "none are written; each output is taken from the input of its number"
+            )
+
+
+def _cavities(wiring: Wiring) -> Iterator[Unchecked]:
+    for plug in wiring.job.parts.plugs.values():
+        if plug.ways is not None and not plug.inline:
+            missing = plug.ways - len(set(plug.cavities))
+            if missing > 0:
+                yield Unchecked(f"{missing} of {plug.ways} cavities of {plug.name}", "not recorded in the job")
