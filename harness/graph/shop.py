@@ -18,3 +18,8 @@ def figure(wiring: Wiring, name: str) -> Figure:
 def cable_limit_a(wiring: Wiring, size: WireSize, metal: str) -> float:
     """The greatest fuse before a cable, by the chart that the job's preset takes; amperes."""
     return greatest_fuse_a(size, metal, preset(wiring.job.preset).fuse_chart)
+
+
+def fuse_chart(wiring: Wiring) -> str:
+    """Which chart of cable and fuse the job's preset takes."""
+    return preset(wiring.job.preset).fuse_chart

@@ -13,6 +13,7 @@ from harness.electrical.solve import Load, Resistor, Solution, Source, solve
 from harness.graph.cable import let_through, posts, segment_of
 from harness.graph.conductor import FUSE, INSIDE, PLANNED
 from harness.graph.draws import Draw, draws
+from harness.graph.grounding import is_signal_wire
 from harness.graph.kept import kept
 from harness.graph.meeting import grounded_nets
 from harness.graph.shop import figure
@@ -99,6 +100,8 @@ def _resistors(wiring: Wiring, through: dict[str, float]) -> tuple[list[Resistor
     for conductor in wiring.conductors:
         if not conductor.states & PLANNED or conductor.kind == INSIDE or number(conductor.a) not in nets:
             continue
+        if is_signal_wire(wiring, conductor):
+            continue  # a shield carries next to nothing beside a ground cable; where it is the only ground, F17 says so
         segment = segment_of(wiring, conductor)
         ohm = 0.0
         if conductor.kind == FUSE:

@@ -7,7 +7,6 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from harness.finding import Finding, Severity
-from harness.presets import preset
 from render.blocks import Banner, Block, Caution, Cell, Column, Grid, Heading, Keep, Listing, Para, Sheet, Strong
 from render.diagrams.run import find_dot
 from render.documents import document
@@ -49,7 +48,7 @@ def _blocks(proof: Proof) -> Iterator[Block]:
     yield Banner(state_words(proof), loud=report.verdict in ("stop", "unreadable"))
     yield Para(_MEANS.get(report.verdict, ""))
     if proof.job is not None:
-        yield _about(proof.job)
+        yield _about(proof.job, proof.report.preset)
     yield _counts(proof)
     yield from _findings(report.findings, proof.job_path)
     yield Keep((Heading("Before you touch the car", 2), Caution("\n".join(CAUTIONS))))
@@ -62,10 +61,9 @@ def _blocks(proof: Proof) -> Iterator[Block]:
         yield Para("Nothing was left out of what this version looks at.")
     if find_dot() is None:
         yield Para("Pictures: Graphviz was not found, so the route pictures print as lists of connections.")
-    yield from _preset(proof)
 
 
-def _about(job: Job) -> Grid:
+def _about(job: Job, preset: str) -> Grid:
     car = job.car
     said: list[tuple[str, float, str]] = [
         ("Car", 2, " ".join(filter(None, (car.name, car.year))) if car else NOT_RECORDED),
@@ -73,6 +71,7 @@ def _about(job: Job) -> Grid:
         ("Audio as delivered", 1.5, or_not_recorded(car.audio if car else "")),
         ("Delivered without", 1.5, ", ".join(car.lacks) if car and car.lacks else "nothing declared"),
     ]
+    said.append(("Preset", 0.9, or_not_recorded(preset)))
     if job.removed:
         said.append(("Comes out of the car", 1.5, ", ".join(job.removed)))
     columns = tuple(Column(title, weight) for title, weight, _ in said)
@@ -132,25 +131,3 @@ def _closed_plugs(job: Job) -> Iterator[Block]:
             yield Caution(
                 f"{plug.name} ({or_not_recorded(plug.where)}) carries {' and '.join(danger)}: leave it closed."
             )
-
-
-def _preset(proof: Proof) -> Iterator[Block]:
-    """The shop's choice by name, what it says, and on what each figure rests; then this job's own limits."""
-    name = proof.report.preset
-    try:
-        chosen = preset(name)
-    except KeyError:
-        yield Para(f"Preset: {or_not_recorded(name)}. No choices are known by this name.")
-        return
-    limits = proof.job.limits if proof.job is not None else {}
-    said = [
-        f"{each} {limits[each].words} (written in this job)" if each in limits
-        else f"{each} {figure.words} ({figure.basis})"
-        for each, figure in chosen.figures.items()
-    ]  # fmt: skip
-    said += [
-        f"{each} {limit.words} (written in this job)" for each, limit in limits.items() if each not in chosen.figures
-    ]
-    yield Para(
-        f"Preset {chosen.name}: {chosen.words}. Another shop's preset may find other things. Limits: {'; '.join(said)}."
-    )
