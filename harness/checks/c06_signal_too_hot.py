@@ -11,7 +11,7 @@ from harness.graph.levels import arriving
 from harness.graph.wiring import Wiring
 
 
-@check("C06", Severity.FIX, "Signal too hot for the input", source="the input's own window")
+@check("C06", Severity.FIX, "Signal too hot for the input", source="the input's own window", by_joints=False)
 def signal_too_hot(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: an output that gives more volts at most than the input it feeds takes.
 

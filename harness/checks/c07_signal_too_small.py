@@ -9,7 +9,7 @@ from harness.graph.levels import arriving
 from harness.graph.wiring import Wiring
 
 
-@check("C07", Severity.FIX, "Signal too small for the input", source="the input's own window")
+@check("C07", Severity.FIX, "Signal too small for the input", source="the input's own window", by_joints=False)
 def signal_too_small(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: an output that gives less volts at most than the input it feeds needs for full power.
 

@@ -14,7 +14,7 @@ from harness.model.contact import printed
 _OCTAVE = 2.0
 
 
-@check("C10", Severity.FIX, "Band-limited signal used for more", source="common practice, no source")
+@check("C10", Severity.FIX, "Band-limited signal used for more", source="common practice, no source", by_joints=False)
 def band_limited_as_full_range(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a speaker whose output plays a band that the signal behind it doesn't carry, by more than an
     octave, though it got that band as found or is new.

@@ -12,7 +12,13 @@ from harness.graph.wiring import Wiring
 _MOST_WAYS = 4
 
 
-@check("C11", Severity.FIX, "Signals summed that are a delay apart", source="(2k + 1)/(2 delay), any acoustics text")
+@check(
+    "C11",
+    Severity.FIX,
+    "Signals summed that are a delay apart",
+    source="(2k + 1)/(2 delay), any acoustics text",
+    by_joints=False,
+)
 def unlike_signals_summed(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: inputs that a route sums, whose signals have different delays and play the same band.
 

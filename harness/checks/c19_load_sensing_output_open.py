@@ -8,7 +8,13 @@ from harness.graph.pairs import pairs_of
 from harness.graph.wiring import INPUT, SPEAKER, Wiring
 
 
-@check("C19", Severity.FIX, "Output that looks for its speaker left open", source="a workshop manual, maker withheld")
+@check(
+    "C19",
+    Severity.FIX,
+    "Output that looks for its speaker left open",
+    source="a workshop manual, maker withheld",
+    by_joints=False,
+)
 def load_sensing_output_open(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: in a car with `fitted: [speaker check]`, a speaker output of the radio that the plan parts
     from its speaker and that no load is left on.

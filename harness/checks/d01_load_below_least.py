@@ -12,7 +12,13 @@ from harness.graph.wiring import Wiring
 CLOSE = 1e-6
 
 
-@check("D01", Severity.STOP, "Load below what the output takes", source="the unit's own rating; IEC 60268-5")
+@check(
+    "D01",
+    Severity.STOP,
+    "Load below what the output takes",
+    source="the unit's own rating; IEC 60268-5",
+    by_joints=False,
+)
 def load_below_least(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: an output whose speakers, as wired, make less than its `least` ohms somewhere in its band.
 

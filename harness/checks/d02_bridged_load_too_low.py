@@ -10,7 +10,7 @@ from harness.graph.loads import loads
 from harness.graph.wiring import Wiring
 
 
-@check("D02", Severity.STOP, "Bridged load too low", source="follows from the rating of one channel")
+@check("D02", Severity.STOP, "Bridged load too low", source="follows from the rating of one channel", by_joints=False)
 def bridged_load_too_low(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a load across a bridge of two outputs that is less than twice what one of them takes.
 

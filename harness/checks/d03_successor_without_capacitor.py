@@ -10,7 +10,9 @@ from harness.graph.wiring import Wiring
 from harness.model.contact import printed
 
 
-@check("D03", Severity.FIX, "New parallel speaker lost its capacitor", source="common practice, no source")
+@check(
+    "D03", Severity.FIX, "New parallel speaker lost its capacitor", source="common practice, no source", by_joints=False
+)
 def successor_without_capacitor(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a speaker that had a capacitor as found, whose successor has none, in parallel with another
     on one output.

@@ -12,7 +12,7 @@ from harness.graph.wiring import Wiring
 from harness.model.contact import printed
 
 
-@check("D06", Severity.FIX, "Speaker wire too thin", source="common practice, no source")
+@check("D06", Severity.FIX, "Speaker wire too thin", source="common practice, no source", by_joints=False)
 def speaker_wire_too_thin(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a speaker that loses more than the shop's share of its volts in the cable we lay to it.
 

@@ -13,7 +13,13 @@ from harness.model.contact import printed
 LOWEST_HZ = 1000.0
 
 
-@check("D08", Severity.FIX, "Tweeter on a full-range output, no capacitor", source="common practice, no source")
+@check(
+    "D08",
+    Severity.FIX,
+    "Tweeter on a full-range output, no capacitor",
+    source="common practice, no source",
+    by_joints=False,
+)
 def tweeter_on_full_range(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a tweeter without a capacitor on an output of ours whose band begins below 1 kHz.
 

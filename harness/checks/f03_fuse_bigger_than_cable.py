@@ -9,7 +9,13 @@ from harness.graph.overfused import BEHIND_ITS_FUSE
 from harness.graph.wiring import Wiring
 
 
-@check("F03", Severity.STOP, "Fuse bigger than its cable", source="fuse charts of two car-audio guides, seen 2026")
+@check(
+    "F03",
+    Severity.STOP,
+    "Fuse bigger than its cable",
+    source="fuse charts of two car-audio guides, seen 2026",
+    by_joints=False,
+)
 def fuse_bigger_than_cable(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a piece of cable right behind a fuse whose rating is above what the cable may carry.
 

@@ -9,7 +9,13 @@ from harness.graph.overfused import STEP_DOWN
 from harness.graph.wiring import Wiring
 
 
-@check("F05", Severity.STOP, "Step-down to thinner cable without a fuse", source="common practice, no source")
+@check(
+    "F05",
+    Severity.STOP,
+    "Step-down to thinner cable without a fuse",
+    source="common practice, no source",
+    by_joints=False,
+)
 def step_down_without_fuse(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a thinner cable that branches off or goes on behind a thicker one, where the fuse before both
     protects the thicker one only.

@@ -13,7 +13,13 @@ from harness.graph.wiring import Wiring
 from harness.place import Place
 
 
-@check("F06", Severity.FIX, "Too many volts lost on the supply", source="FAA AC 43.13-1B chg 1, table 11-6")
+@check(
+    "F06",
+    Severity.FIX,
+    "Too many volts lost on the supply",
+    source="FAA AC 43.13-1B chg 1, table 11-6",
+    by_joints=False,
+)
 def drop_too_high(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a unit that loses more than the shop's figure over its feed and its ground together, with
     everything at full power.

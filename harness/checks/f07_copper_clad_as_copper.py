@@ -9,7 +9,13 @@ from harness.graph.overfused import COPPER_CLAD
 from harness.graph.wiring import Wiring
 
 
-@check("F07", Severity.STOP, "Copper-clad aluminium counted as copper", source="a car-audio guide's page, seen 2026")
+@check(
+    "F07",
+    Severity.STOP,
+    "Copper-clad aluminium counted as copper",
+    source="a car-audio guide's page, seen 2026",
+    by_joints=False,
+)
 def copper_clad_as_copper(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a cable of copper-clad aluminium (CCA) behind a fuse that copper of its size would carry and
     it does not.

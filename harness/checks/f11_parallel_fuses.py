@@ -8,7 +8,13 @@ from harness.graph.side_by_side import side_by_side
 from harness.graph.wiring import Wiring
 
 
-@check("F11", Severity.STOP, "Fuses side by side", source="FCS 1362:2010 4.6.2, as quoted in the trade, seen 2026")
+@check(
+    "F11",
+    Severity.STOP,
+    "Fuses side by side",
+    source="FCS 1362:2010 4.6.2, as quoted in the trade, seen 2026",
+    by_joints=False,
+)
 def parallel_fuses(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: two fuses by which current goes from the same place to the same place.
 

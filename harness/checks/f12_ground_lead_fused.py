@@ -8,7 +8,13 @@ from harness.graph.fused_ground import fused_grounds
 from harness.graph.wiring import Wiring
 
 
-@check("F12", Severity.FIX, "Fuse in a ground lead", source="FCS 1362:2010 4.6, as quoted in the trade, seen 2026")
+@check(
+    "F12",
+    Severity.FIX,
+    "Fuse in a ground lead",
+    source="FCS 1362:2010 4.6, as quoted in the trade, seen 2026",
+    by_joints=False,
+)
 def ground_lead_fused(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a fuse between a unit's ground and the body.
 

@@ -10,7 +10,9 @@ from harness.graph.radio_circuit import fed_from_car
 from harness.graph.wiring import Wiring
 
 
-@check("F13", Severity.STOP, "Amplifier fed from the radio's circuit", source="common practice, no source")
+@check(
+    "F13", Severity.STOP, "Amplifier fed from the radio's circuit", source="common practice, no source", by_joints=False
+)
 def fed_from_radio_circuit(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a unit of ours on a feed of the car's own plug that draws more than that circuit's fuse.
 

@@ -15,6 +15,7 @@ from harness.place import Place
     Severity.STOP,
     "Feed taken from a control unit's supply",
     source="FCS 1362:2010 4.6, as quoted in the trade, seen 2026",
+    by_joints=False,
 )
 def fed_by_control_unit(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a B+, ACC or IGN wire of a control unit that is joined to feed something else, be it only

@@ -10,7 +10,13 @@ from harness.graph.wiring import Wiring
 _DRIVES = ("hybrid", "electric")
 
 
-@check("F18", Severity.ASK, "What the converter may give is not written", source="common practice, no source")
+@check(
+    "F18",
+    Severity.ASK,
+    "What the converter may give is not written",
+    source="common practice, no source",
+    by_joints=False,
+)
 def converter_limit_unknown(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a hybrid or electric car that gets a unit of ours, without its converter's current written.
 

@@ -10,7 +10,9 @@ from harness.graph.supply import feed_terminals, supply
 from harness.graph.wiring import Wiring
 
 
-@check("F29", Severity.STOP, "The cables can't carry the power at all", source="maximum power transfer")
+@check(
+    "F29", Severity.STOP, "The cables can't carry the power at all", source="maximum power transfer", by_joints=False
+)
 def power_cannot_arrive(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: units that draw so much over cables so thin that no voltage at their terminals satisfies it.
 

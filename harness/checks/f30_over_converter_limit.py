@@ -8,7 +8,13 @@ from harness.graph.charging import added_a
 from harness.graph.wiring import Wiring
 
 
-@check("F30", Severity.FIX, "Added load over what the converter gives", source="common practice, no source")
+@check(
+    "F30",
+    Severity.FIX,
+    "Added load over what the converter gives",
+    source="common practice, no source",
+    by_joints=False,
+)
 def over_converter_limit(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: in a car whose 12 V come from a converter, full power of the added units against its limit.
 

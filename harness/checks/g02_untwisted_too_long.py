@@ -11,7 +11,13 @@ from harness.graph.wiring import Wiring
 from harness.units import length_like
 
 
-@check("G02", Severity.FIX, "Data pair untwisted too long", source="workshop manuals of two makers, withheld")
+@check(
+    "G02",
+    Severity.FIX,
+    "Data pair untwisted too long",
+    source="workshop manuals of two makers, withheld",
+    by_joints=False,
+)
 def untwisted_too_long(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a joint on a data pair whose `untwist` is longer than the shop's figure.
 

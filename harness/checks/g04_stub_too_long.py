@@ -11,7 +11,13 @@ from harness.graph.wiring import Wiring
 from harness.units import length_like
 
 
-@check("G04", Severity.FIX, "Stub on a data bus too long", source="a motorsport unit's manual, origin withheld")
+@check(
+    "G04",
+    Severity.FIX,
+    "Stub on a data bus too long",
+    source="a motorsport unit's manual, origin withheld",
+    by_joints=False,
+)
 def stub_too_long(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a branch from a data pair whose `stub` is longer than the shop's figure.
 

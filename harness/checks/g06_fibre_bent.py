@@ -10,7 +10,13 @@ from harness.units import length_like
 _LEAST_M = 0.025
 
 
-@check("G06", Severity.FIX, "Light guide bent too tightly", source="workshop manual, maker withheld: 25 mm")
+@check(
+    "G06",
+    Severity.FIX,
+    "Light guide bent too tightly",
+    source="workshop manual, maker withheld: 25 mm",
+    by_joints=False,
+)
 def fibre_bent(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a fibre that is laid with a radius under 25 mm.
 

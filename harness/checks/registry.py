@@ -36,13 +36,18 @@ Look = Callable[["Wiring"], Iterable[Fault]]
 
 @dataclass(frozen=True, slots=True)
 class Check:
-    """One check: its code, how bad, the fault's name, where the rule comes from, and the function."""
+    """One check: its code, how bad, the fault's name, where the rule comes from, and the function.
+
+    `by_joints` is False where the cause is a size, a value, a place or a setting: no change of joints, cuts, mates or
+    fates mends that, it could only take away what the finding is about. The advice says what a person must do.
+    """
 
     code: str
     severity: Severity
     title: str
     source: str
     look: Look
+    by_joints: bool = True
 
     @property
     def doc(self) -> str:
@@ -60,13 +65,13 @@ _CHECKS: dict[str, Check] = {}
 _loaded = False
 
 
-def check(code: str, severity: Severity, title: str, *, source: str) -> Callable[[Look], Look]:
+def check(code: str, severity: Severity, title: str, *, source: str, by_joints: bool = True) -> Callable[[Look], Look]:
     """Declare a check. A code used twice raises at import."""
 
     def declare(look: Look) -> Look:
         if code in _CHECKS:
             raise ValueError(f"the code {code} is declared twice: {_CHECKS[code].title!r} and {title!r}")
-        _CHECKS[code] = Check(code, severity, title, source, look)
+        _CHECKS[code] = Check(code, severity, title, source, look, by_joints)
         return look
 
     return declare

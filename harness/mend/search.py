@@ -51,9 +51,10 @@ def with_mends(wiring: Wiring, findings: list[Finding]) -> tuple[list[Finding], 
     page = Page(wiring.job.file, text)
     before = served(wiring)
     purse, given_up = WORK_A_RUN, 0
+    mendable = {check.code for check in all_checks() if check.by_joints}
     made: list[Finding] = []
     for finding in findings:
-        if finding.severity > Severity.FIX or finding.code.startswith("R"):
+        if finding.severity > Severity.FIX or finding.code not in mendable:
             made.append(finding)
             continue
         if purse <= len(wiring.job.contacts):

@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 
+from harness.checks import all_checks
 from harness.finding import Finding, Severity
 from harness.prove import Proof, prove
 from tests.checks.marks import fixtures, named
@@ -19,6 +20,18 @@ from tests.mend.writing import Op, Written
 
 MOST_JOINTS = 12
 MOST_PAIRS = 400  # a fixture; those at the lines that the finding names come first
+
+
+# Codes that no joint, cut, mate or fate can mend: what undoing one would clear is the thing itself.
+NOT_BY_JOINTS = {
+    "C06": "a level", "C07": "a level", "C10": "a band", "C11": "a delay", "C19": "a load to fit",
+    "D01": "ohms", "D02": "ohms", "D03": "a capacitor to fit", "D06": "a size", "D08": "a setting",
+    "F01": "a fuse to fit", "F02": "a length", "F03": "a rating", "F04": "a rating", "F05": "a fuse to fit",
+    "F06": "a size", "F07": "a rating", "F08": "a size", "F11": "one fuse for two", "F12": "a fuse to leave out",
+    "F13": "a cable to lay", "F14": "a feed to choose", "F15": "a grommet to fit", "F17": "a ground to lay",
+    "F18": "a figure to ask for", "F21": "a rating to read", "F27": "a cable to lay", "F28": "a ground to lay",
+    "F29": "a size", "F30": "a power", "G02": "a length", "G04": "a length", "G06": "a radius", "G08": "a place",
+}  # fmt: skip
 
 
 @cache
@@ -35,6 +48,7 @@ def to_try(path: Path) -> list[Finding]:
         finding
         for finding in proof.report.findings
         if finding.severity <= Severity.FIX
+        and finding.code not in NOT_BY_JOINTS
         and (finding.mend is None or finding.mend.changes > 1 or finding.mend.words.startswith("Loses"))
     ]
 
@@ -97,6 +111,15 @@ def sets_to_try(written: Written, finding: Finding) -> list[tuple[Op, ...]]:
         here = [op for op in ops if written.line_of(op) in lines]
         made += list(combinations(here, 2))[:MOST_PAIRS]
     return made
+
+
+def test_what_no_joint_mends_says_what_a_person_must_do() -> None:
+    assert {check.code for check in all_checks() if not check.by_joints} == NOT_BY_JOINTS.keys()
+    for path in fixtures("bad"):
+        for finding in with_mends(path).report.findings:
+            if finding.code in NOT_BY_JOINTS:
+                assert finding.mend is None, named(path)
+                assert finding.do, named(path)
 
 
 def test_the_search_by_force_finds_what_is_known(tmp_path: Path) -> None:
