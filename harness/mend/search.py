@@ -54,7 +54,7 @@ def with_mends(wiring: Wiring, findings: list[Finding]) -> tuple[list[Finding], 
     mendable = {check.code for check in all_checks() if check.by_joints}
     made: list[Finding] = []
     for finding in findings:
-        if finding.severity > Severity.FIX or finding.code not in mendable:
+        if finding.severity > Severity.FIX or finding.code not in mendable or _turned_inside(wiring, finding):
             made.append(finding)
             continue
         if purse <= len(wiring.job.contacts):
@@ -67,6 +67,16 @@ def with_mends(wiring: Wiring, findings: list[Finding]) -> tuple[list[Finding], 
         given_up += search.gave_up
         made.append(finding._replace(mend=mend))
     return made, given_up
+
+
+def _turned_inside(wiring: Wiring, finding: Finding) -> bool:
+    """Whether a unit's own route turns the signal: the mend is to take that out, not to turn a wire as well."""
+    if finding.code not in ("B01", "B05"):
+        return False
+    place = finding.places[0].place
+    return any(
+        route.inverted and route.place == place for unit in wiring.job.parts.units.values() for route in unit.routes
+    )
 
 
 def _key(finding: Finding) -> Key:

@@ -5,6 +5,7 @@ What counts as a change, where it may be made and how it is written is worked ou
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from itertools import combinations
 from pathlib import Path
@@ -49,8 +50,23 @@ def to_try(path: Path) -> list[Finding]:
         for finding in proof.report.findings
         if finding.severity <= Severity.FIX
         and finding.code not in NOT_BY_JOINTS
+        and not turned_inside(path, finding)
         and (finding.mend is None or finding.mend.changes > 1 or finding.mend.words.startswith("Loses"))
     ]
+
+
+def turned_inside(path: Path, finding: Finding) -> bool:
+    """Whether the finding stands at a route that says `inverted`: a setting, which no second reversal mends."""
+    line = read(path).splitlines()[finding.places[0].place.line - 1]
+    return finding.code in ("B01", "B05") and re.match(r" +\S+: [a-z]+[0-9].* inverted\b", line) is not None
+
+
+def test_a_route_that_turns_is_not_answered_by_a_second_reversal() -> None:
+    path = next(each for each in fixtures("bad") if str(each).endswith("B01/bad_route_inverted.yaml"))
+    (finding,) = [each for each in with_mends(path).report.findings if each.code == "B01"]
+    assert turned_inside(path, finding)
+    assert finding.mend is None
+    assert finding.do.startswith("Take `inverted` off the route out1 of dsp")
 
 
 class Judge:
