@@ -24,6 +24,7 @@ def combined(scene: Scene) -> Iterator[Changes]:
     yield from _opened(scene)
     yield from _joined_after_all(scene)
     yield from _uncut(scene)
+    yield from _left_in_after_all(scene)
 
 
 def paired(scene: Scene) -> Iterator[Changes]:
@@ -32,6 +33,13 @@ def paired(scene: Scene) -> Iterator[Changes]:
     for one, two in combinations(there, 2):
         if one.at is None or one.at != two.at:
             yield one, two
+
+
+def _left_in_after_all(scene: Scene) -> Iterator[Changes]:
+    """A unit that comes out left in, with one joint undone that took its place."""
+    table = scene.job.removed
+    for place in dict.fromkeys(place for place in table.values() if scene.mine(place)):
+        yield from ((TakeBack("removed", place), DropRow(row)) for row in scene.row_places)
 
 
 def _touches(scene: Scene, change: Change) -> bool:

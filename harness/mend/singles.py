@@ -188,7 +188,13 @@ def moves(scene: Scene, row: Row) -> Iterator[Move]:
     for group in halves(scene, row.left):  # led on past what it was opened for
         if all(not planned.joined(a, b) for a, b in zip(row.left.contacts, group.contacts, strict=True)):
             yield Move(row.place, True, group, True)
-    for group in (*scene.free_leads, *halves(scene, row.left)):
+    near: dict[tuple[str, ...], Group] = {g.contacts: g for g in (*scene.free_leads, *halves(scene, row.left))}
+    if scene.job.contacts[row.left.contacts[0]].kind in ("unit", "speaker"):
+        for group in (*scene.free_ports("out"), *scene.free_ports("in"), *scene.free_speakers):
+            near.setdefault(group.contacts, group)
+        for name in _same_owner(scene, row.left):
+            near.setdefault((name,), Group(name, (name,)))
+    for group in near.values():
         if _can(scene, row.left, row.right, group):
             yield Move(row.place, False, group, _fits(scene, row.right, group))
 

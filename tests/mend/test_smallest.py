@@ -20,7 +20,8 @@ from tests.mend.applying import beside, loses, place_of, proved, read, told
 from tests.mend.writing import Op, Written
 
 MOST_JOINTS = 12
-MOST_PAIRS = 400  # a fixture; those at the lines that the finding names come first
+MOST_ALONE = 35  # changes of which every pair is tried; of more, the pairs near the finding
+MOST_PAIRS = 700
 
 
 # Codes that no joint, cut, mate or fate can mend: what undoing one would clear is the thing itself.
@@ -110,22 +111,34 @@ def test_nothing_smaller_does(path: Path, tmp_path: Path) -> None:
     judge = Judge(path, tmp_path)
     smaller = []
     for finding in to_try(path):
-        for ops in sets_to_try(judge.written, finding):
+        for ops in sets_to_try(judge.written, finding, lines_near(path, finding)):
             lost = judge.clears(finding, ops)
             if lost is not None and contradicts(finding, len(ops), lost):
                 smaller.append((finding.code, finding.places[0].place.line, finding.mend, ops, lost))
     assert not smaller, "\n".join(map(str, smaller[:12]))
 
 
-def sets_to_try(written: Written, finding: Finding) -> list[tuple[Op, ...]]:
-    """All single changes, then pairs of those at the finding's lines, where a pair could be smaller."""
+def lines_near(path: Path, finding: Finding) -> set[int]:
+    """The lines that the finding names, and those of every joint on the nets of its path."""
+    proof = with_mends(path)
+    assert proof.job is not None
+    assert proof.wiring is not None
+    number = proof.wiring.planned.net_number
+    nets = {number(contact) for contact in finding.path}
+    joined = {j.place.line for j in proof.job.joints for link in j.links for end in link if number(end) in nets}
+    return {spot.place.line for spot in finding.places} | joined
+
+
+def sets_to_try(written: Written, finding: Finding, lines: set[int]) -> list[tuple[Op, ...]]:
+    """All single changes; where a pair could be smaller, all pairs or those near; likewise triples of the nearest."""
     ops = written.ops()
     made: list[tuple[Op, ...]] = [(op,) for op in ops]
     mend = finding.mend
     if mend is None or mend.changes > 2:
-        lines = {spot.place.line for spot in finding.places}
         here = [op for op in ops if written.line_of(op) in lines]
-        made += list(combinations(here, 2))[:MOST_PAIRS]
+        made += list(combinations(ops if len(ops) <= MOST_ALONE else here, 2))[:MOST_PAIRS]
+        if mend is not None and mend.changes > 3:
+            made += list(combinations(here, 3))[:MOST_PAIRS]
     return made
 
 

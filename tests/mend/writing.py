@@ -93,6 +93,10 @@ class Written:
                     wide = self._width(row.value.removesuffix(" reversed"))
                     fit = (target for target in targets if target != row.value and self._width(target) == wide)
                     yield from (("move", h, r, target) for target in fit)
+                    if row.key.partition(".")[0] in {"spk", *(unit for unit, _ in _items(self.nodes.get("units")))}:
+                        wide = self._width(row.key)
+                        free = (each for each in self._terminals if each != row.key and not self._of_the_car(each))
+                        yield from (("move near", h, r, each) for each in free if self._width(each) == wide)
 
     def _targets(self) -> list[str]:
         """What stands behind a colon now, and each terminal and pair of the units and speakers."""
@@ -207,7 +211,7 @@ class Written:
         return [op for op in self.ops() if self.line_of(op) in lines]
 
     def line_of(self, op: Op) -> int:
-        if op[0] in ("drop", "turn", "move"):
+        if op[0] in ("drop", "turn", "move", "move near"):
             return self.plan.headings[op[1]][2][op[2]].line + 1
         if op[0] == "back":
             return self.plan.lists[op[1]][1][op[2]].line + 1
@@ -272,6 +276,8 @@ def _row_changed(op: Op, headings: list[list[Any]], lists: dict[str, list[Any]])
         value = row.value
         turned = value.removesuffix(" reversed") if value.endswith(" reversed") else value + " reversed"
         rows[op[2]] = row._replace(value=turned)
+    elif op[0] == "move near":
+        rows[op[2]] = row._replace(key=op[3])
     else:
         rows[op[2]] = row._replace(value=op[3])
     return True
