@@ -25,6 +25,7 @@ def combined(scene: Scene) -> Iterator[Changes]:
     yield from _joined_after_all(scene)
     yield from _uncut(scene)
     yield from _left_in_after_all(scene)
+    yield from _depinned_instead(scene)
 
 
 def paired(scene: Scene) -> Iterator[Changes]:
@@ -33,6 +34,16 @@ def paired(scene: Scene) -> Iterator[Changes]:
     for one, two in combinations(there, 2):
         if one.at is None or one.at != two.at:
             yield one, two
+
+
+def _depinned_instead(scene: Scene) -> Iterator[Changes]:
+    """A lead's terminal taken out where it was to be capped: its cavity is free then."""
+    by_place: dict[Place, list[str]] = {}
+    for name, place in scene.job.capped.items():
+        by_place.setdefault(place, []).append(name)
+    for place, names in by_place.items():
+        if len(names) <= 2 and scene.mine(place) and all(scene.job.contacts[n].kind == "loom" for n in names):
+            yield TakeBack("capped", place), Say("depinned", scene.named(tuple(names)))
 
 
 def _left_in_after_all(scene: Scene) -> Iterator[Changes]:
@@ -65,9 +76,14 @@ def _exchanged(scene: Scene) -> Iterator[Changes]:
 
 
 def _alike(scene: Scene, one: Row, two: Row) -> bool:
-    role = scene.wiring.role
     a, b = one.right.contacts, two.right.contacts
-    return len(a) == len(b) and a != b and all(role(x) == role(y) for x, y in zip(a, b, strict=True))
+    return len(a) == len(b) and a != b and all(_role(scene, x) == _role(scene, y) for x, y in zip(a, b, strict=True))
+
+
+def _role(scene: Scene, contact: str) -> str:
+    """What a contact is to a person who exchanges two: constant and switched feeds are both feeds."""
+    role = scene.wiring.role(contact)
+    return "feed" if role in ("battery", "switched") else role
 
 
 def _undone_and_capped(scene: Scene) -> Iterator[Changes]:

@@ -134,7 +134,7 @@ def sets_to_try(written: Written, finding: Finding, lines: set[int]) -> list[tup
     ops = written.ops()
     made: list[tuple[Op, ...]] = [(op,) for op in ops]
     mend = finding.mend
-    if mend is None or mend.changes > 2:
+    if mend is None or mend.changes > 2 or mend.words.startswith("Loses"):
         here = [op for op in ops if written.line_of(op) in lines]
         made += list(combinations(ops if len(ops) <= MOST_ALONE else here, 2))[:MOST_PAIRS]
         if mend is not None and mend.changes > 3:
