@@ -1,3 +1,3 @@
 """ringout: proves a car-audio job on paper before anyone opens the dash."""
 
-__version__ = "0.1.0"
+__version__ = "0.2.0"
