@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from harness.electrical.rewiring import allowed_wirings
 from harness.graph.conductor import Conductor
+from harness.graph.kept import kept
 from harness.graph.loads import Load, coil_of
 from harness.graph.signal import Receiver
 from harness.graph.walk import place_to_change
@@ -27,7 +28,12 @@ def speakers_words(load: Load) -> str:
 
 def receiver_of(wiring: Wiring, name: str) -> Receiver:
     """The speaker or coil of an arrival."""
-    return next(each for each in wiring.signals.receivers if each.name == name)
+    return _receivers(wiring)[name]
+
+
+@kept
+def _receivers(wiring: Wiring) -> dict[str, Receiver]:
+    return {each.name: each for each in wiring.signals.receivers}
 
 
 def place_of(wiring: Wiring, load: Load) -> Place:

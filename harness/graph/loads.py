@@ -111,6 +111,10 @@ def _load(wiring: Wiring, driver: Driver, receivers: list[Receiver]) -> Load:
     unknown = tuple(each.speaker for each in receivers if not coils[each.name].ohm)
     if unknown:
         return Load(driver, (), None, None, rated, bridged, band, unknown)
+    number = wiring.planned.net_number
+    ends = [driver.plus, driver.minus, *(end for each in receivers for end in (each.plus, each.minus))]
+    if not any(number(end) in _with_cable(wiring) for end in ends):
+        return _without_cable(wiring, driver, receivers, coils, Load(driver, (), None, None, rated, bridged, band, ()))
     with_wire = _branches(wiring, driver, receivers, coils, warm=True)
     middle = math.sqrt(band[0] * band[1])
     plus, minus = _ends(with_wire, driver)
@@ -127,6 +131,37 @@ def _load(wiring: Wiring, driver: Driver, receivers: list[Receiver]) -> Load:
     nominal = abs(impedance(bare.branches, bare_plus, bare_minus, middle))
     least = least_modulus(bare.branches, bare_plus, bare_minus, *band)
     return Load(driver, tuple(arrivals), nominal, least, rated, bridged, band, ())
+
+
+@kept
+def _with_cable(wiring: Wiring) -> frozenset[int]:
+    """The nets in which a piece of cable has a length and a size."""
+    number = wiring.planned.net_number
+    return frozenset(
+        number(each.a) for each in wiring.job.segments if each.length_m is not None and each.size is not None
+    )
+
+
+def _without_cable(
+    wiring: Wiring, driver: Driver, receivers: list[Receiver], coils: dict[str, Coil], load: Load
+) -> Load:
+    """No cable to reckon with: each net is one node, and one plain speaker is its own ohms."""
+    number = wiring.planned.net_number
+    branches = []
+    for each in receivers:
+        coil = coils[each.name]
+        assert coil.ohm is not None
+        farad = coil.capacitor if coil.capacitor is not None and math.isfinite(coil.capacitor) else None
+        branches.append(Branch(str(number(each.plus)), str(number(each.minus)), coil.ohm, farad))
+    plus, minus = str(number(driver.plus)), str(number(driver.minus))
+    middle = math.sqrt(load.band_hz[0] * load.band_hz[1])
+    if len(branches) == 1 and branches[0].farad is None:
+        nominal, least = branches[0].ohm, Least(branches[0].ohm, middle)
+    else:
+        nominal = abs(impedance(branches, plus, minus, middle))
+        least = least_modulus(branches, plus, minus, *load.band_hz)
+    arrivals = tuple(Arrival(each.name, each.speaker, 0.0) for each in receivers)
+    return load._replace(arrivals=arrivals, nominal_ohm=nominal, least=least)
 
 
 class _Net(NamedTuple):

@@ -6,6 +6,7 @@ from collections.abc import Hashable
 from typing import NamedTuple
 
 from harness.graph.heard import Heard
+from harness.graph.kept import kept
 from harness.graph.signal import Receiver, Signals
 from harness.graph.whole_wire import along
 from harness.graph.wiring import Wiring
@@ -30,6 +31,7 @@ class Silent(NamedTuple):
     path: tuple[str, ...] = ()
 
 
+@kept
 def silent_speakers(wiring: Wiring) -> list[Silent]:
     """Every speaker without feed as planned, in the file's order, without the channels that the car lacks."""
     signals = wiring.signals

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from harness.graph.crossing import source_channel
+from harness.graph.kept import kept
 from harness.graph.signal import Driver, Receiver
 from harness.graph.wiring import Wiring
 from harness.model.function import CHANNELS
@@ -25,6 +26,7 @@ class Split(NamedTuple):
     blame_plus: bool
 
 
+@kept
 def splits(wiring: Wiring) -> list[list[Split]]:
     """Split pairs; those between the same two outputs are one cause."""
     number = wiring.planned.net_number
