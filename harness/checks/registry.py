@@ -62,6 +62,7 @@ class Raised(NamedTuple):
 
 
 _CHECKS: dict[str, Check] = {}
+_SORTED: list[Check] = []
 _loaded = False
 
 
@@ -84,7 +85,8 @@ def all_checks() -> tuple[Check, ...]:
         for name in check_modules():
             importlib.import_module(f"harness.checks.{name}")
         _loaded = True
-    return tuple(_CHECKS[code] for code in sorted(_CHECKS))
+        _SORTED[:] = [_CHECKS[code] for code in sorted(_CHECKS)]
+    return tuple(_SORTED)
 
 
 def run_checks(wiring: Wiring, checks: Iterable[Check] | None = None) -> tuple[list[Finding], list[Raised]]:
@@ -93,7 +95,8 @@ def run_checks(wiring: Wiring, checks: Iterable[Check] | None = None) -> tuple[l
     raised: list[Raised] = []
     for each in all_checks() if checks is None else checks:
         try:
-            told += [(each, fault) for fault in each.look(wiring)]
+            for fault in each.look(wiring):
+                told.append((each, fault))
         except Exception as error:  # one broken check must not hide what the others saw
             if "pytest" in sys.modules:
                 raise

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import wraps
-from typing import TYPE_CHECKING, TypeVar, cast
+from typing import TYPE_CHECKING, TypeVar
 
 if TYPE_CHECKING:
     from harness.graph.wiring import Wiring
@@ -17,9 +17,10 @@ def kept(question: Callable[[Wiring], Answer]) -> Callable[[Wiring], Answer]:
 
     @wraps(question)
     def ask(wiring: Wiring) -> Answer:
-        answers = wiring.answers
-        if question not in answers:
-            answers[question] = question(wiring)
-        return cast("Answer", answers[question])
+        try:
+            return wiring.answers[question]  # type: ignore[return-value]
+        except KeyError:
+            made = wiring.answers[question] = question(wiring)
+            return made
 
     return ask
