@@ -28,7 +28,9 @@ OFFERS = (
     ("F03/bad_between_two_charts", "F03", "a fuse of 125 A", {"fuse 130 A": "fuse 125 A"}),
     # 40 A x 1.25 = 50 A where the 8 AWG begins
     ("F05/bad_plain", "F05", "a fuse of 50 A", {"block.in > 4 ft": "block.in > fuse 50 A > 4 ft"}),
-    ("F05/bad_plain", "F05", "lay 4 AWG", {"block.in > 4 ft 8 AWG": "block.in > 4 ft 4 AWG", "amp.GND > 18 in 8": "amp.GND > 18 in 4"}),
+    ("F05/bad_plain", "F05", "lay 4 AWG", {
+        "block.in > 4 ft 8": "block.in > 4 ft 4", "amp.GND > 18 in 8": "amp.GND > 18 in 4",
+    }),
     # 4 AWG CCA counts as 6 AWG, 80 A at most; 60 A x 1.25 = 75 A
     ("F07/bad_far", "F07", "a fuse of 80 A", {"fuse 100 A": "fuse 80 A"}),
     # 58 A x 1.25 = 72.5 A, and 4 AWG carries 125 A: 80 A
