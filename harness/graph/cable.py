@@ -184,6 +184,8 @@ def reach(wiring: Wiring) -> Reach:
 @kept
 def cables(wiring: Wiring) -> list[Cable]:
     """Every piece of cable of the feed side that has a size, from its fed end, in the order of the job."""
+    if not wiring.job.has_runs:
+        return []
     through = let_through(wiring)
     made = []
     for segment in wiring.job.segments:

@@ -44,7 +44,7 @@ def pins_of(job: Job, loom: str) -> list[Pin]:
         contact = f"{loom}.{end}.{cavity}"
         stands = job.moved[contact][0] if contact in job.moved else cavity
         listed = said.get(cavity.lower()) if said else None
-        made.append(Pin(contact, end, cavity, stands, tuple(leads), tuple(throughs), listed))
+        made.append(tuple.__new__(Pin, (contact, end, cavity, stands, tuple(leads), tuple(throughs), listed)))
     return made
 
 

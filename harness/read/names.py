@@ -111,7 +111,7 @@ def find(index: Index, word: str, contacts: dict[str, Contact]) -> list[Group]:
         return _as_pairs(groups, contacts)
     exact = index.exact.get(word.lower())
     if exact is not None:
-        return [Group((index.prefix + exact,))]
+        return [tuple.__new__(Group, ((index.prefix + exact,),))]
     if "/" in word:
         plus, _, minus = word.partition("/")
         return [Group((index.prefix + _one(index, plus), index.prefix + _one(index, minus)))]

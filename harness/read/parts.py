@@ -134,6 +134,6 @@ def read_parts(root: Node, troubles: Troubles, bad: set[int] | None = None) -> P
     """
     shelf = PartShelf(troubles)
     shelf.bad |= bad or set()
-    here = Spot(root.place, root.file)
-    shelf.take(root, ((_identity(root.file), here),))
+    if isinstance(root, Table) and root.get("parts") is not None:
+        shelf.take(root, ((_identity(root.file), Spot(root.place, root.file)),))
     return shelf
