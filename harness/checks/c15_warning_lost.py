@@ -9,7 +9,7 @@ from harness.graph.heard import lost_features
 from harness.graph.wiring import Wiring
 
 
-@check("C15", Severity.STOP, "Warning tone path broken", source="common practice, no source")
+@check("C15", Severity.STOP, "Warning tone path broken", source="common practice, no source", needs="features")
 def warning_lost(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a warning (belt, parking, collision, chime) that was heard as found and no longer
     is as planned.

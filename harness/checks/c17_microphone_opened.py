@@ -10,7 +10,7 @@ from harness.graph.wiring import Wiring
 from harness.model.contact import Contact
 
 
-@check("C17", Severity.FIX, "Microphone pair opened", source="common practice, no source")
+@check("C17", Severity.FIX, "Microphone pair opened", source="common practice, no source", needs="mic")
 def microphone_opened(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a microphone wire (MIC, MIC+, MIC−) of a plug that the plan opens and does not
     pass on.

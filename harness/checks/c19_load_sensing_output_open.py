@@ -14,6 +14,7 @@ from harness.graph.wiring import INPUT, SPEAKER, Wiring
     "Output that looks for its speaker left open",
     source="a workshop manual, maker withheld",
     by_joints=False,
+    needs="fitted",
 )
 def load_sensing_output_open(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: in a car with `fitted: [speaker check]`, a speaker output of the radio that the plan parts

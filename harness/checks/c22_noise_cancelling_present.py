@@ -8,7 +8,9 @@ from harness.graph.wiring import Wiring
 from harness.model.contact import printed
 
 
-@check("C22", Severity.NOTE, "Noise cancelling in the car", source="a workshop bulletin, maker withheld")
+@check(
+    "C22", Severity.NOTE, "Noise cancelling in the car", source="a workshop bulletin, maker withheld", needs="fitted"
+)
 def noise_cancelling_present(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a car with `fitted: [noise cancelling]` in which another unit drives a speaker after the job,
     or a speaker is new.

@@ -9,7 +9,13 @@ from harness.graph.heard import lost_features
 from harness.graph.wiring import Wiring
 
 
-@check("C23", Severity.STOP, "Emergency-call voice on an opened channel", source="common practice, no source")
+@check(
+    "C23",
+    Severity.STOP,
+    "Emergency-call voice on an opened channel",
+    source="common practice, no source",
+    needs="features",
+)
 def emergency_call_opened(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: an emergency call whose way to its speaker is opened: lost, or led through an
     added unit.

@@ -14,6 +14,7 @@ from harness.graph.wiring import Wiring
     Severity.FIX,
     "A function that the car had is lost by the plan",
     source="common practice, no source",
+    needs="features",
 )
 def function_lost(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a feature that is no warning and no emergency call, heard as found and no longer

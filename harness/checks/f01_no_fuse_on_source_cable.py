@@ -16,6 +16,7 @@ from harness.place import Place
     "No fuse on the cable from the battery",
     source="FCS 1362:2010 4.6.3, as quoted in the trade, seen 2026",
     by_joints=False,
+    needs="runs",
 )
 def no_fuse_on_source_cable(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a cable that we lay from a battery's + to a unit with no fuse before the unit.

@@ -18,6 +18,7 @@ from harness.units import length_like
     "First fuse too far from the battery",
     source="contest rule as retold by retailers, seen 2026, origin unknown",
     by_joints=False,
+    needs="runs",
 )
 def fuse_too_far(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: more cable between a battery's + and the first fuse than the shop's figure `fuse distance`.

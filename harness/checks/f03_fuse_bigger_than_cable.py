@@ -15,6 +15,7 @@ from harness.graph.wiring import Wiring
     "Fuse bigger than its cable",
     source="fuse charts of two car-audio guides, seen 2026",
     by_joints=False,
+    needs="runs",
 )
 def fuse_bigger_than_cable(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a piece of cable right behind a fuse whose rating is above what the cable may carry.

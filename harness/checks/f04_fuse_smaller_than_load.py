@@ -12,7 +12,14 @@ from harness.graph.supply import Fed, supply
 from harness.graph.wiring import Wiring
 
 
-@check("F04", Severity.FIX, "Fuse smaller than its load", source="a car-audio guide's page, seen 2026", by_joints=False)
+@check(
+    "F04",
+    Severity.FIX,
+    "Fuse smaller than its load",
+    source="a car-audio guide's page, seen 2026",
+    by_joints=False,
+    needs="runs",
+)
 def fuse_smaller_than_load(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a fuse that more current flows through, with everything at full power, than it is rated for.
 

@@ -15,6 +15,7 @@ from harness.graph.wiring import Wiring
     "Step-down to thinner cable without a fuse",
     source="common practice, no source",
     by_joints=False,
+    needs="runs",
 )
 def step_down_without_fuse(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a thinner cable that branches off or goes on behind a thicker one, where the fuse before both

@@ -19,6 +19,7 @@ from harness.place import Place
     "Too many volts lost on the supply",
     source="FAA AC 43.13-1B chg 1, table 11-6",
     by_joints=False,
+    needs="runs",
 )
 def drop_too_high(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a unit that loses more than the shop's figure over its feed and its ground together, with

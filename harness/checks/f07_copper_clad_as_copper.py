@@ -15,6 +15,7 @@ from harness.graph.wiring import Wiring
     "Copper-clad aluminium counted as copper",
     source="a car-audio guide's page, seen 2026",
     by_joints=False,
+    needs="runs",
 )
 def copper_clad_as_copper(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a cable of copper-clad aluminium (CCA) behind a fuse that copper of its size would carry and

@@ -12,7 +12,14 @@ from harness.graph.wiring import Wiring
 _SAME = 0.9
 
 
-@check("F08", Severity.FIX, "Ground cable thinner than the feed", source="common practice, no source", by_joints=False)
+@check(
+    "F08",
+    Severity.FIX,
+    "Ground cable thinner than the feed",
+    source="common practice, no source",
+    by_joints=False,
+    needs="runs",
+)
 def ground_thinner_than_power(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a unit whose ground cable has less copper than the cable at its B+.
 

@@ -8,7 +8,13 @@ from harness.graph.grounded_apart import Apart, grounded_apart
 from harness.graph.wiring import Wiring
 
 
-@check("F10", Severity.NOTE, "Units that share a signal are grounded apart", source="common practice, no source")
+@check(
+    "F10",
+    Severity.NOTE,
+    "Units that share a signal are grounded apart",
+    source="common practice, no source",
+    needs="runs",
+)
 def linked_units_grounded_apart(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: an output of one unit on a grounded input of another, with their grounds at two points.
 

@@ -14,6 +14,7 @@ from harness.graph.wiring import Wiring
     "Fuses side by side",
     source="FCS 1362:2010 4.6.2, as quoted in the trade, seen 2026",
     by_joints=False,
+    needs="runs",
 )
 def parallel_fuses(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: two fuses by which current goes from the same place to the same place.

@@ -14,6 +14,7 @@ from harness.graph.wiring import Wiring
     "Fuse in a ground lead",
     source="FCS 1362:2010 4.6, as quoted in the trade, seen 2026",
     by_joints=False,
+    needs="runs",
 )
 def ground_lead_fused(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a fuse between a unit's ground and the body.

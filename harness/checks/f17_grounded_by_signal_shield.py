@@ -9,7 +9,12 @@ from harness.graph.wiring import Wiring
 
 
 @check(
-    "F17", Severity.FIX, "Grounded only by the signal's shield", source="common practice, no source", by_joints=False
+    "F17",
+    Severity.FIX,
+    "Grounded only by the signal's shield",
+    source="common practice, no source",
+    by_joints=False,
+    needs="runs",
 )
 def grounded_by_signal_shield(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a unit of ours whose GND reaches the body only by the − of a signal and through another unit.

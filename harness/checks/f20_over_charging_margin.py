@@ -8,7 +8,7 @@ from harness.graph.charging import AVERAGE, MARGIN, added_a
 from harness.graph.wiring import Wiring
 
 
-@check("F20", Severity.NOTE, "Added load over the charging margin", source="common practice, no source")
+@check("F20", Severity.NOTE, "Added load over the charging margin", source="common practice, no source", needs="runs")
 def over_charging_margin(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: what the added units draw on average against half of what the alternator gives.
 

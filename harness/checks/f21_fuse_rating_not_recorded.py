@@ -10,7 +10,9 @@ from harness.graph.wiring import Wiring
 from harness.place import Place
 
 
-@check("F21", Severity.STOP, "Fuse without its rating", source="common practice, no source", by_joints=False)
+@check(
+    "F21", Severity.STOP, "Fuse without its rating", source="common practice, no source", by_joints=False, needs="runs"
+)
 def fuse_rating_not_recorded(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a fuse in a run of ours, on a used way of a fuse block, or of the car before a run of ours,
     whose amperes are not written.

@@ -10,7 +10,7 @@ from harness.graph.whole_wire import along, far_end
 from harness.graph.wiring import Wiring
 
 
-@check("F27", Severity.FIX, "Unit without a feed", source="common practice, no source", by_joints=False)
+@check("F27", Severity.FIX, "Unit without a feed", source="common practice, no source", by_joints=False, needs="runs")
 def unit_without_feed(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a unit of ours, in a job that writes its runs, whose B+ nothing feeds.
 

@@ -8,7 +8,7 @@ from harness.graph.grounding import by_signal, ungrounded, way_to_body
 from harness.graph.wiring import Wiring
 
 
-@check("F28", Severity.FIX, "Unit without a ground", source="common practice, no source", by_joints=False)
+@check("F28", Severity.FIX, "Unit without a ground", source="common practice, no source", by_joints=False, needs="runs")
 def unit_without_ground(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a unit of ours, in a job that writes its runs, whose GND reaches no ground at all.
 

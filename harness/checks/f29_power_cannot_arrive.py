@@ -11,7 +11,12 @@ from harness.graph.wiring import Wiring
 
 
 @check(
-    "F29", Severity.STOP, "The cables can't carry the power at all", source="maximum power transfer", by_joints=False
+    "F29",
+    Severity.STOP,
+    "The cables can't carry the power at all",
+    source="maximum power transfer",
+    by_joints=False,
+    needs="runs",
 )
 def power_cannot_arrive(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: units that draw so much over cables so thin that no voltage at their terminals satisfies it.

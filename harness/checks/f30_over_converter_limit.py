@@ -14,6 +14,7 @@ from harness.graph.wiring import Wiring
     "Added load over what the converter gives",
     source="common practice, no source",
     by_joints=False,
+    needs="runs",
 )
 def over_converter_limit(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: in a car whose 12 V come from a converter, full power of the added units against its limit.

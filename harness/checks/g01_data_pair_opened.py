@@ -9,7 +9,7 @@ from harness.graph.wiring import Wiring
 from harness.model.parts import Row
 
 
-@check("G01", Severity.STOP, "Data pair opened", source="common practice, no source")
+@check("G01", Severity.STOP, "Data pair opened", source="common practice, no source", needs="data")
 def data_pair_opened(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a data pair of which a wire no longer runs from the unit's half of the plug to the car's.
 

@@ -17,6 +17,7 @@ from harness.units import length_like
     "Data pair untwisted too long",
     source="workshop manuals of two makers, withheld",
     by_joints=False,
+    needs="data",
 )
 def untwisted_too_long(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a joint on a data pair whose `untwist` is longer than the shop's figure.

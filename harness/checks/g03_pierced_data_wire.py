@@ -9,7 +9,7 @@ from harness.graph.wiring import Wiring
 from harness.joints import methods
 
 
-@check("G03", Severity.STOP, "Piercing tap on data", source="common practice, no source")
+@check("G03", Severity.STOP, "Piercing tap on data", source="common practice, no source", needs="data")
 def pierced_data_wire(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a joint by a method that pierces insulation, on a wire of a data bus.
 

@@ -17,6 +17,7 @@ from harness.units import length_like
     "Stub on a data bus too long",
     source="a motorsport unit's manual, origin withheld",
     by_joints=False,
+    needs="data",
 )
 def stub_too_long(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a branch from a data pair whose `stub` is longer than the shop's figure.

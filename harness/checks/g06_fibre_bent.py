@@ -16,6 +16,7 @@ _LEAST_M = 0.025
     "Light guide bent too tightly",
     source="workshop manual, maker withheld: 25 mm",
     by_joints=False,
+    needs="runs",
 )
 def fibre_bent(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a fibre that is laid with a radius under 25 mm.

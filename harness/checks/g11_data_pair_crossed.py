@@ -10,7 +10,7 @@ from harness.graph.meeting import meeting, place_of
 from harness.graph.wiring import Wiring
 
 
-@check("G11", Severity.FIX, "Data pair crossed", source="common practice, no source")
+@check("G11", Severity.FIX, "Data pair crossed", source="common practice, no source", needs="data")
 def data_pair_crossed(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a CAN-H that arrives at a CAN-L: of the plug's other half, or of a unit that is joined on.
 

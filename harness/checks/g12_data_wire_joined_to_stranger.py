@@ -22,6 +22,7 @@ _OUTCOMES = {
     Severity.STOP,
     "Data pair shorted, or a data wire joined to what is not its own bus",
     source="common practice, no source",
+    needs="data",
 )
 def data_wire_joined_to_stranger(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: both wires of a data pair in one net, or a data wire in one net with something else.

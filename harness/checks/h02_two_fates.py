@@ -8,7 +8,6 @@ from harness.finding import Severity, Spot
 from harness.graph.conductor import MATED, PLUGGED
 from harness.graph.joined import made_at
 from harness.graph.wiring import Wiring
-from harness.model.function import EMPTY
 from harness.place import Place
 
 
@@ -70,7 +69,7 @@ def _clashes(wiring: Wiring) -> Iterator[_Clash]:
             yield _Clash(name, "cut", "moved", place, job.moved[name][1])
     for plug in job.parts.plugs.values():
         for row in plug.rows:
-            if row.function == EMPTY:
+            if row.function.kind == "empty":
                 for half in ("unit", "car"):
                     yield from _joined(wiring, f"{plug.name}.{half}.{row.cavity}", "empty", row.place)
 

@@ -40,6 +40,7 @@ class Check:
 
     `by_joints` is False where the cause is a size, a value, a place or a setting: no change of joints, cuts, mates or
     fates mends that, it could only take away what the finding is about. The advice says what a person must do.
+    `needs` is a fact of the job (see `Wiring.facts`) without which there is nothing to look at.
     """
 
     code: str
@@ -48,6 +49,7 @@ class Check:
     source: str
     look: Look
     by_joints: bool = True
+    needs: str = ""
 
     @property
     def doc(self) -> str:
@@ -66,13 +68,15 @@ _SORTED: list[Check] = []
 _loaded = False
 
 
-def check(code: str, severity: Severity, title: str, *, source: str, by_joints: bool = True) -> Callable[[Look], Look]:
+def check(
+    code: str, severity: Severity, title: str, *, source: str, by_joints: bool = True, needs: str = ""
+) -> Callable[[Look], Look]:
     """Declare a check. A code used twice raises at import."""
 
     def declare(look: Look) -> Look:
         if code in _CHECKS:
             raise ValueError(f"the code {code} is declared twice: {_CHECKS[code].title!r} and {title!r}")
-        _CHECKS[code] = Check(code, severity, title, source, look, by_joints)
+        _CHECKS[code] = Check(code, severity, title, source, look, by_joints, needs)
         return look
 
     return declare
@@ -93,7 +97,10 @@ def run_checks(wiring: Wiring, checks: Iterable[Check] | None = None) -> tuple[l
     """All findings, worst first, each cause once; and the checks that failed to run."""
     told: list[tuple[Check, Fault]] = []
     raised: list[Raised] = []
+    facts = wiring.facts
     for each in all_checks() if checks is None else checks:
+        if each.needs and each.needs not in facts:
+            continue
         try:
             for fault in each.look(wiring):
                 told.append((each, fault))

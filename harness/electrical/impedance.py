@@ -12,12 +12,15 @@ from typing import NamedTuple
 
 from harness.electrical.joined import Joined
 
-BASIS = "IEC 60268-5: in the rated band the modulus is at least 80 % of the rated impedance; a reference page, seen 2026"
+BASIS = (
+    "IEC 60268-5: in the rated band the modulus is at least 80 % of the rated impedance; a reference page, seen 2026"
+)
 BASIS_BRIDGE = "each half of a bridge drives half of the load: both outputs swing equally and opposite"
 LEAST_SHARE = 0.8
 # Only for networks with coils and capacitors: a step of 1.5 %, and 2 steps divided by golden section to 1e-7.
 _PER_OCTAVE = 48
 _ROUNDS = 32
+_SILENT = 1e-12  # of the source's volts: rounding on a speaker that hangs by one wire
 
 
 class Branch(NamedTuple):
@@ -149,7 +152,8 @@ def delivered(
 ) -> Delivery:
     """What `source_v` volts RMS between two nodes bring to each speaker, and what the wires take.
 
-    `others` are parts that are neither: a resistor, a capacitor or a coil of a crossover. Raises as `volts` does.
+    `others` are parts that are neither: a resistor, a capacitor or a coil of a crossover. A speaker that gets
+    nothing even by wire of no resistance loses nothing. Raises as `volts` does.
     """
     rest = [*speakers.values(), *others]
     bare = [Branch(wire.a, wire.b, 0.0) for wire in wires]
@@ -158,10 +162,8 @@ def delivered(
     made = []
     for name, branch in speakers.items():
         got, full = (abs(each.get(branch.a, 0j) - each.get(branch.b, 0j)) for each in (here, whole))
-        left = got / full if full else 1.0
-        made.append(
-            Delivered(name, got * source_v, _watts(branch, here, hz) * source_v**2, 1 - left, 1 - left * left)
-        )
+        left = got / full if full > _SILENT else 1.0
+        made.append(Delivered(name, got * source_v, _watts(branch, here, hz) * source_v**2, 1 - left, 1 - left * left))
     wire_w = sum(_watts(wire, here, hz) for wire in wires) * source_v**2
     given_w = wire_w + sum(_watts(branch, here, hz) for branch in rest) * source_v**2
     return Delivery(tuple(made), given_w, wire_w)

@@ -64,14 +64,17 @@ def depth_db(one_v: float, other_v: float) -> float:
     """How far two signals that are opposite fall below the same two in step; infinite where they are alike."""
     if one_v + other_v <= 0:
         return 0.0
-    left = abs(one_v - other_v) / (one_v + other_v)
-    return -20 * math.log10(left) if left else math.inf
+    left_v = abs(one_v - other_v)
+    return 20 * math.log10((one_v + other_v) / left_v) if left_v else math.inf
 
 
 def holes(
     delay_s: float, one: Band, other: Band, one_v: float = 1.0, other_v: float = 1.0, *, turned: bool = False
 ) -> tuple[Hole, ...]:
-    """The holes of a sum, only where both bands play and somebody hears it, lowest first."""
+    """The holes of a sum, only where both bands play and somebody hears it, lowest first.
+
+    Without any delay a reversed one takes the whole shared band away, which isn't a hole: `sum_at_v` tells.
+    """
     shared = overlap(one, other)
     heard = overlap(shared, FULL_RANGE) if shared is not None else None
     if heard is None:

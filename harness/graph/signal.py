@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from functools import cached_property
 from typing import NamedTuple
 
 from harness.graph.conductor import Conductor
+from harness.graph.once import once
 from harness.graph.state import State
 from harness.model.contact import Contact
 from harness.model.job import Job
@@ -133,7 +133,7 @@ class Signals:
             return not self.job.parts.units[driver.port.unit].routes_said
         return receiver.port.name in route.inputs
 
-    @cached_property
+    @once
     def feeds(self) -> list[Feed]:
         """Every driver-receiver connection by wire that has both its wires."""
         number = self.state.net_number
@@ -185,7 +185,7 @@ class Signals:
         walk(plus, ())
         return found
 
-    @cached_property
+    @once
     def inputs_at(self) -> dict[int, list[Receiver]]:
         """Units' inputs by the nets of their two wires."""
         number = self.state.net_number
@@ -196,7 +196,7 @@ class Signals:
                 at[number(receiver.minus)].append(receiver)
         return at
 
-    @cached_property
+    @once
     def onward(self) -> dict[tuple[str, str], list[Driver]]:
         """(unit, input) -> the outputs made from it; from all inputs where no route is written at all."""
         made: dict[tuple[str, str], list[Driver]] = defaultdict(list)
@@ -207,20 +207,20 @@ class Signals:
                 made[unit.name, name].append(driver)
         return made
 
-    @cached_property
+    @once
     def _driven(self) -> set[int]:
         """The nets of all outputs."""
         number = self.state.net_number
         return {number(d.plus) for d in self.drivers} | {number(d.minus) for d in self.drivers}
 
-    @cached_property
+    @once
     def _into(self) -> dict[str, list[Feed]]:
         into: dict[str, list[Feed]] = defaultdict(list)
         for feed in self.feeds:
             into[feed.receiver.name].append(feed)
         return into
 
-    @cached_property
+    @once
     def _out_of(self) -> dict[str, list[Feed]]:
         out: dict[str, list[Feed]] = defaultdict(list)
         for feed in self.feeds:
@@ -282,7 +282,7 @@ class Signals:
         back(receiver, frozenset())
         return ends
 
-    @cached_property
+    @once
     def speaker_receivers(self) -> list[Receiver]:
         return [receiver for receiver in self.receivers if receiver.port is None]
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection
-from functools import cached_property
 from typing import TYPE_CHECKING
 
 from harness.graph import keys
 from harness.graph.conductor import Conductor, Hop
+from harness.graph.once import once
 
 if TYPE_CHECKING:
     import networkx as nx
@@ -21,26 +21,26 @@ class State:
         self._conductors = conductors
         self._bit = bit
 
-    @cached_property
+    @once
     def graph(self) -> nx.MultiGraph:
         """For networkx's algorithms; see `keys` for what an edge holds."""
         return keys.graph_of(self._contacts, self._conductors, self._bit)
 
-    @cached_property
+    @once
     def _leaving(self) -> dict[str, list[Conductor]]:
         return keys.neighbours(self._contacts, self._conductors, self._bit)
 
-    @cached_property
+    @once
     def nets(self) -> list[list[str]]:
         """All nets: contacts that conduct to each other. Linear in contacts and conductors."""
         return keys.nets_of(self._leaving)
 
-    @cached_property
+    @once
     def numbers(self) -> dict[str, int]:
         """Contact -> the number of its net, its place in `nets`."""
         return {contact: number for number, net in enumerate(self.nets) for contact in net}
 
-    @cached_property
+    @once
     def net_number(self) -> Callable[[str], int]:
         """The number of a contact's net, asked as `net_number(contact)`: the same number conducts to each other.
 
@@ -54,7 +54,7 @@ class State:
     def joined(self, a: str, b: str) -> bool:
         return self.numbers[a] == self.numbers[b]
 
-    @cached_property
+    @once
     def conductors(self) -> Callable[[str], list[Conductor]]:
         """What leaves a contact in this state, asked as `conductors(contact)`. The list is the state's own."""
         return self._leaving.__getitem__

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from array import array
 from collections.abc import Callable, Iterator
-from functools import cached_property
 
 from harness.graph.build import conductors
 from harness.graph.conductor import FOUND, FUSE, JOINT, PLANNED, RUN, Conductor
 from harness.graph.conductor import Hop as Step
 from harness.graph.fates import Fates
+from harness.graph.once import once
 from harness.graph.signal import Signals
 from harness.graph.state import State
 from harness.model.contact import Contact
@@ -31,26 +31,26 @@ class Wiring:
         self.answers: dict[object, object] = {}  # see `kept`
         self._roles_of_nets: dict[int, frozenset[str]] = {}
 
-    @cached_property
+    @once
     def gone(self) -> frozenset[str]:
         """Units that come out of the car."""
         return frozenset(self.job.removed)
 
-    @cached_property
+    @once
     def signals(self) -> Signals:
         """Where each signal goes as planned."""
         return Signals(self.job, self.planned, self.gone)
 
-    @cached_property
+    @once
     def found_signals(self) -> Signals:
         """Where each signal went as found."""
         return Signals(self.job, self.found, frozenset())
 
-    @cached_property
+    @once
     def fates(self) -> Fates:
         return Fates(self.job, self.planned)
 
-    @cached_property
+    @once
     def ports(self) -> dict[str, Port]:
         """The port of a terminal, for units that stay in the car."""
         return {
@@ -61,16 +61,16 @@ class Wiring:
             for contact in (port.plus, port.minus)
         }
 
-    @cached_property
+    @once
     def laid(self) -> frozenset[str]:
         """Contacts that a joint, a run or a fuse ends at, ours or the car's."""
         return frozenset(end for each in self.conductors if each.kind in (JOINT, RUN, FUSE) for end in each[:2])
 
-    @cached_property
+    @once
     def _names(self) -> list[str]:
         return list(self.job.contacts)
 
-    @cached_property
+    @once
     def _of_kind(self) -> dict[str, array[int]]:
         made: dict[str, array[int]] = {}
         for at, contact in enumerate(self.job.contacts.values()):
@@ -80,12 +80,19 @@ class Wiring:
             made[kind].append(at)
         return made
 
+    @once
+    def facts(self) -> frozenset[str]:
+        """What there is to look at: kinds of functions that occur, and `runs`, `features`, `fitted` where written."""
+        job = self.job
+        said = {"runs": job.has_runs, "features": bool(job.features), "fitted": bool(job.car and job.car.fitted)}
+        return frozenset((*self._of_kind, *(word for word, there in said.items() if there)))
+
     def contacts_for(self, *kinds: str) -> list[str]:
         """The contacts whose function is of one of these kinds, in the order of the job: a check's suspects."""
         names = self._names
         return [names[at] for at in sorted(at for kind in kinds for at in self._of_kind.get(kind, ()))]
 
-    @cached_property
+    @once
     def of_unit(self) -> dict[str, list[str]]:
         """The terminals of each unit, in the order of the job."""
         made: dict[str, list[str]] = {}
@@ -94,17 +101,17 @@ class Wiring:
                 made.setdefault(contact.owner, []).append(name)
         return made
 
-    @cached_property
+    @once
     def joints(self) -> dict[str, Joint]:
         """Joints by their name."""
         return {joint.name: joint for joint in self.job.joints}
 
-    @cached_property
+    @once
     def turned(self) -> frozenset[frozenset[str]]:
         """The two ends of each wire, the car's or ours, that the job says is reversed."""
         return frozenset(frozenset((each.a, each.b)) for each in self.job.segments if each.turned)
 
-    @cached_property
+    @once
     def mates_of(self) -> dict[str, list[Mate]]:
         """What is plugged in at each plug that is opened, in the order of the job."""
         made: dict[str, list[Mate]] = {}
@@ -112,12 +119,12 @@ class Wiring:
             made.setdefault(mate.plug, []).append(mate)
         return made
 
-    @cached_property
+    @once
     def opened(self) -> dict[str, str]:
         """Plug -> the loom that opens it."""
         return {mate.plug: mate.loom for mate in self.job.mates}
 
-    @cached_property
+    @once
     def contact(self) -> Callable[[str], Contact]:
         """A contact by its name, asked as `contact(name)`."""
         return self.job.contacts.__getitem__

@@ -3,17 +3,47 @@
 from __future__ import annotations
 
 import math
+from pathlib import Path
+from typing import Any
 
 import pytest
+import yaml
 
-from harness.electrical.levels import decibels, gain, nulls_hz, overlap, pad_for, volts_of
+from harness.electrical.levels import (
+    E12,
+    E24,
+    Stage,
+    decibels,
+    fit,
+    gain,
+    gain_target,
+    levels_through,
+    nulls_hz,
+    overlap,
+    pad_for,
+    pad_heat_w,
+    power_of,
+    tone_for,
+    volts_of,
+)
+
+CASES = yaml.safe_load((Path(__file__).parents[1] / "worked_examples" / "levels.yaml").read_text(encoding="utf-8"))
 
 
-# V = sqrt(P R), examples of an audio calculator's page, seen 2026: 18 W in 4 ohm 8.5 V, 25 W in 2 ohm 7.1 V, 50 W in
-# 4 ohm 14.1 V, 100 W in 4 ohm 20 V.
-@pytest.mark.parametrize(("watts", "ohm", "volts"), [(18, 4, 8.5), (25, 2, 7.1), (50, 4, 14.1), (100, 4, 20.0)])
-def test_volts_for_a_power(watts: float, ohm: float, volts: float) -> None:
-    assert round(volts_of(watts, ohm), 1) == volts
+@pytest.mark.parametrize("case", CASES, ids=lambda case: f"{case['power_w']} W at {case['load_ohm']} ohm")
+def test_volts_for_a_power(case: dict[str, Any]) -> None:
+    made = volts_of(case["power_w"], case["load_ohm"])
+    assert made == pytest.approx(case["volts"], abs=case["within"])
+    assert power_of(made, case["load_ohm"]) == pytest.approx(case["power_w"], rel=1e-12)
+
+
+def test_half_of_the_load_makes_half_of_a_bridge() -> None:
+    """An amplifier sold as 110 W at 4 ohm, 180 W at 2, 360 W bridged at 4: twice the volts of 180 W at 2 ohm,
+    sqrt(360) = 18.974 V, on 4 ohm are 37.947 V, and 37.947²/4 = 360 W.
+    """
+    half_v = volts_of(180, 2)
+    assert half_v == pytest.approx(18.974, abs=5e-4)
+    assert power_of(2 * half_v, 4) == pytest.approx(360, rel=1e-9)
 
 
 def test_a_crest_of_10_decibels_is_a_tenth_of_the_power() -> None:
@@ -29,15 +59,102 @@ def test_decibels_there_and_back() -> None:
     assert decibels(0) == -math.inf
 
 
-def test_a_pad_takes_off_at_least_what_is_asked() -> None:
-    """8.5 V into 4 V: 20 log (8.5/4) = 6.547 dB."""
+def test_a_way_through_tap_converter_and_sum() -> None:
+    """8.5 V tapped, -12.0412 dB (a quarter, 2.125 V), twice into a sum of -6.0206 dB (half).
+
+    In step (2.125 + 2.125)/2 = 2.125 V; unrelated sqrt(2) x 2.125/2 = 1.5026 V. Then +12.0412 dB asks for 8.5 V of
+    an output that clips at 4 V.
+    """
+    sources = [Stage(name, source_v=8.5) for name in ("radio FL", "radio FR")]
+    taps = [Stage(f"tap {each.words}", (each,)) for each in sources]
+    converters = [Stage(f"converter {each.words}", (each,), gain_db=-12.0412) for each in taps]
+    both = Stage("sum", tuple(converters), gain_db=-6.0206)
+    out = Stage("out", (both,), gain_db=12.0412, most_v=4.0)
+    made = {each.words: each for each in levels_through(out)}
+    assert list(made)[-1] == "out"
+    assert len(made) == 8
+    assert made["tap radio FL"].most_v == 8.5
+    assert made["converter tap radio FR"].most_v == pytest.approx(2.125, rel=1e-5)
+    assert made["sum"].most_v == pytest.approx(2.125, rel=1e-5)
+    assert made["sum"].likely_v == pytest.approx(1.5026, abs=1e-4)
+    assert not made["sum"].clips
+    assert made["out"].wanted_v == pytest.approx(8.5, rel=1e-5)
+    assert (made["out"].most_v, made["out"].likely_v, made["out"].clips) == (4.0, 4.0, True)
+
+
+def test_a_clipped_stage_passes_on_what_it_gives() -> None:
+    """10 V into a stage that gives 5 V at most: the next, of 0 dB, wants 5 V and does not clip at 5 V."""
+    first = Stage("first", (Stage("source", source_v=10.0),), most_v=5.0)
+    made = levels_through(Stage("next", (first,), most_v=5.0))
+    assert [(each.most_v, each.clips) for each in made] == [(10.0, False), (5.0, True), (5.0, False)]
+
+
+def test_a_stage_needs_volts_or_inputs() -> None:
+    source = Stage("source", source_v=1.0)
+    for wrong in (Stage("nothing"), Stage("both", (source,), source_v=1.0)):
+        with pytest.raises(ValueError, match="volts of its own or inputs"):
+            levels_through(Stage("end", (wrong,)))
+
+
+def test_windows() -> None:
+    """8.5 V into 4 V: 20 log (8.5/4) = 6.547 dB, 7 whole ones. 0.4 V into 2 V: 20 log 5 = 13.979 dB short.
+    2 V into 4 V: 6.021 dB of headroom.
+    """
+    hot = fit(8.5, 0.2, 4.0)
+    assert (hot.verdict, hot.pad_db, hot.short_db) == ("too hot", 7, 0)
+    assert hot.headroom_db == pytest.approx(-6.547, abs=1e-3)
+    small = fit(0.4, 2.0, 20.0)
+    assert (small.verdict, small.pad_db) == ("too small", 0)
+    assert small.short_db == pytest.approx(13.979, abs=1e-3)
+    good = fit(2.0, 0.2, 4.0)
+    assert (good.verdict, good.pad_db, good.short_db) == ("fits", 0, 0)
+    assert good.headroom_db == pytest.approx(6.021, abs=1e-3)
+
+
+def test_the_ends_of_a_window_fit() -> None:
+    assert fit(4.0, 0.2, 4.0).verdict == "fits"
+    assert fit(0.2, 0.2, 4.0).verdict == "fits"
+    assert fit(400.0, 0.2, None) == ("fits", math.inf, 0, 0.0)
+    assert fit(1e-6, None, 4.0).verdict == "fits"
+    with pytest.raises(ValueError, match="least to most"):
+        fit(1.0, 4.0, 0.2)
+
+
+def test_rated_values_of_resistors() -> None:
+    """IEC 60063: E12 is every second value of E24; both written out here from the standard's table."""
+    assert E12 == (1.0, 1.2, 1.5, 1.8, 2.2, 2.7, 3.3, 3.9, 4.7, 5.6, 6.8, 8.2)
+    assert set(E24) - set(E12) == {1.1, 1.3, 1.6, 2.0, 2.4, 3.0, 3.6, 4.3, 5.1, 6.2, 7.5, 9.1}
+
+
+@pytest.mark.parametrize("series", [E12, E24], ids=["E12", "E24"])
+@pytest.mark.parametrize("load", [math.inf, 10_000.0, 470.0])
+def test_a_pad_takes_off_at_least_what_is_asked(load: float, series: tuple[float, ...]) -> None:
+    """8.5 V into 4 V: 20 log (8.5/4) = 6.547 dB; what is left by the divider's formula."""
     wanted = decibels(8.5 / 4)
     assert wanted == pytest.approx(6.547, abs=1e-3)
-    for load in (math.inf, 10_000.0, 470.0):
-        pad = pad_for(wanted, 1000.0, load)
-        loaded = pad.across_ohm if math.isinf(load) else 1 / (1 / pad.across_ohm + 1 / load)
-        left = 8.5 * loaded / (loaded + pad.in_line_ohm)
-        assert 3.5 < left <= 4.0
+    pad = pad_for(wanted, 1000.0, load, series)
+    loaded = pad.across_ohm if math.isinf(load) else 1 / (1 / pad.across_ohm + 1 / load)
+    left = 8.5 * loaded / (loaded + pad.in_line_ohm)
+    assert 3.5 < left <= 4.0
+    for ohm in pad[:2]:
+        assert any(math.isclose(ohm / 10**power, each) for each in series for power in range(-1, 5))
+
+
+def test_no_pad_of_two_resistors_comes_nearer() -> None:
+    """Force over all E24 values of 100 to 9100 ohm: none of about the same whole is nearer to 12 dB, not below."""
+    pad = pad_for(12.0, 1000.0, 10_000.0)
+    values = [each * ten for each in E24 for ten in (100, 1000)]
+    losses = [
+        20 * math.log10(1 + in_line * (1 / pad.across_ohm + 1 / 10_000)) for in_line in values
+    ]  # fmt: skip
+    assert pad.loss_db <= min(loss for loss in losses if loss >= 12.0) + 1e-9
+
+
+def test_heat_in_a_pad() -> None:
+    """10 V on 600 and 400 ohm: 10 mA, so 60 mW and 40 mW. With 400 ohm behind: 200 ohm left, 12.5 mA, 2.5 V."""
+    pad = pad_for(decibels(10 / 4), 1000.0)._replace(in_line_ohm=600.0, across_ohm=400.0)
+    assert pad_heat_w(pad, 10.0) == pytest.approx((0.06, 0.04))
+    assert pad_heat_w(pad, 10.0, 400.0) == pytest.approx((0.0125**2 * 600, 2.5**2 / 400))
 
 
 def test_a_pad_of_nothing_is_refused() -> None:
@@ -45,17 +162,35 @@ def test_a_pad_of_nothing_is_refused() -> None:
         pad_for(0, 1000)
 
 
-def test_holes_of_a_late_tweeter() -> None:
-    """0.9 ms: (2k + 1)/(1.8 ms) = 556, 1667, 2778, 3889, 5000 Hz; within 2 to 4 kHz only 2778 and 3889."""
-    assert nulls_hz(0.9e-3, 2000, 4000) == pytest.approx((2777.78, 3888.89), abs=0.01)
+def test_gain_targets() -> None:
+    """75 W at 4 ohm: sqrt(300) = 17.32 V. A tone of -10 dBFS shows 10^(-10/20) = 0.3162 of it, 5.477 V."""
+    made = gain_target(75, 4)
+    assert made.clip_v == made.read_v == pytest.approx(17.3205, abs=1e-4)
+    assert (made.tone_hz, made.tone_dbfs) == (1000.0, 0.0)
+    low = gain_target(75, 4, None, 80, tone_dbfs=-10)
+    assert low.read_v == pytest.approx(5.4772, abs=1e-4)
+    assert low.tone_hz == 50.0
+    with pytest.raises(ValueError, match="above full scale"):
+        gain_target(75, 4, tone_dbfs=3)
 
 
-def test_no_holes_without_delay_or_overlap() -> None:
-    assert nulls_hz(0, 20, 20000) == ()
-    assert nulls_hz(0.9e-3, 4000, 2000) == ()
-    assert nulls_hz(1e-6, 20, 20000) == (), "the first one lies at 500 kHz"
+@pytest.mark.parametrize(
+    ("band", "tone"),
+    # 1000 where it is half an octave inside, else the trade's other tones, else the middle: sqrt(30 x 60) = 42
+    [
+        ((20, 20000), 1000),
+        ((100, 3000), 1000),
+        ((0, 80), 50),
+        ((3000, math.inf), 5000),
+        ((80, 800), 500),
+        ((30, 60), 42),
+    ],
+)
+def test_tones(band: tuple[float, float], tone: float) -> None:
+    assert tone_for(band) == tone
 
 
-def test_overlap() -> None:
+def test_names_that_moved_are_still_here() -> None:
+    """`overlap` lives in bands, `nulls_hz` in summing; 0.9 ms gives 2778 and 3889 Hz."""
     assert overlap((20, 3000), (2000, 20000)) == (2000, 3000)
-    assert overlap((20, 80), (100, 20000)) is None
+    assert nulls_hz(0.9e-3, 2000, 4000) == pytest.approx((2777.78, 3888.89), abs=0.01)
