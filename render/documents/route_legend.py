@@ -33,6 +33,8 @@ def legend(pictures: Iterable[Picture]) -> str:
         said.append("On a line: the colours of its wires, + first.")
     if any(not edge.swatches and not edge.words for edge in wires):
         said.append("No words on it: the colours are not recorded, or it is no wire.")
+    if any("Hz" in edge.words for edge in edges):
+        said.append("Hz on a line: the band that goes that way.")
     if any(edge.twisted for edge in edges):
         said.append("Two lines that wind round each other: a twisted pair, by the plug's row.")
     turned = [edge.words for edge in edges if "REVERSED" in edge.words]

@@ -41,8 +41,8 @@ NEVER = (
 
 _RESISTANCE = (
     "Resistance: from the nominal impedance of the speakers reached, side by side, at 0.62 to 1.0 times each "
-    "(retailers' guides, seen 2026, origin soundcertified.com and 365electric.com). Hold the meter's tips together "
-    "first and take that reading off; thin wire of the car may add 0.2 to 0.4 Ω (calculated, 15 ft each way)."
+    "(retailers' guides, seen 2026). Take off what the meter's tips read held together; thin wire of the car may add "
+    "0.2 to 0.4 Ω. Open, 0 Ω or far off: write it, stop, and find out why."
 )
 
 # keeps a short reading or word together in a narrow column
@@ -121,7 +121,7 @@ def _declared(wiring: Wiring) -> str:
     silent = lacked_speakers(wiring.job.car.lacks) if wiring.job.car else ()
     if not silent:
         return "The job declares no speaker that the car lacks."
-    said = f"Declared: as delivered the car has no {', '.join(silent)}: while you tone, silent. If one answers, stop."
+    said = f"As delivered the car has no {', '.join(silent)}: silent while you tone. If one answers, stop."
     speakers = wiring.job.parts.speakers.values()
     new = [each.name for each in speakers if each.new and lacked(silent, each.function)]
     if new:

@@ -90,7 +90,7 @@ def test_pairs_that_end_in_a_unit_are_not_to_be_toned(sheets_of: Sheets) -> None
 def test_what_the_car_lacks_is_named_once_above(text_of: Text) -> None:
     # the job also lacks ACC, which is no speaker
     text = " ".join(text_of("larch", "toning").split())
-    assert "Declared: as delivered the car has no SUB: while you tone, silent. If one answers, stop." in text
+    assert "As delivered the car has no SUB: silent while you tone. If one answers, stop." in text
 
 
 def test_what_is_new_is_silent_only_until_it_is_joined(text_of: Text) -> None:
