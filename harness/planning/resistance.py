@@ -8,8 +8,8 @@ from typing import NamedTuple
 from harness.model.parts import Speaker
 
 # A voice coil reads 0.62 to 1.0 of its nominal impedance at DC. Derived from the ranges that two retailers'
-# guides give (1 ohm: 0.5-1.0; 2: 1.2-2; 4: 3.1-4.0; 6: 4.0-6; 8: 5.7-8, seen 2026, origin soundcertified.com and
-# 365electric.com) and from a lower one (8 ohm: 5-6, 4 ohm: 2.5-3, a forum's engineer, origin talkbass.com).
+# guides give (1 ohm: 0.5-1.0; 2: 1.2-2; 4: 3.1-4.0; 6: 4.0-6; 8: 5.7-8, seen 2026) and
+# from a lower one (8 ohm: 5-6, 4 ohm: 2.5-3, a forum's engineer).
 LOW_SHARE = 0.62
 HIGH_SHARE = 1.0
 

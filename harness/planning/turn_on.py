@@ -11,7 +11,7 @@ from harness.model.parts import Unit
 
 KEYS = ("off", "accessory", "run", "crank")
 WRITE = "write"
-# Battery at rest and charging: a fault-finding guide's figures, seen 2026, origin autovly.com.
+# Battery at rest and charging: a fault-finding guide's figures, seen 2026.
 REST = "12.4 to 12.7 V"
 # Reference values of a maker's workshop tables: ACC and amplifier-on lines.
 ACC_ON = "10 to 14 V"
