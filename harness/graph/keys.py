@@ -43,20 +43,23 @@ def neighbours(contacts: Iterable[str], conductors: Collection[Conductor], state
     return leaving
 
 
-def nets_of(leaving: dict[str, list[Conductor]]) -> list[list[str]]:
-    """The nets among contacts with what leaves each, as `neighbours` gives it; nearest to the first contact first."""
-    seen: set[str] = set()
+def nets_of(leaving: dict[str, list[Conductor]]) -> tuple[list[list[str]], dict[str, int]]:
+    """The nets among contacts with what leaves each, as `neighbours` gives it; nearest to the first contact first.
+
+    With them the number of each contact's net, its place among them.
+    """
+    numbers: dict[str, int] = {}
     nets: list[list[str]] = []
     for start in leaving:
-        if start in seen:
+        if start in numbers:
             continue
-        seen.add(start)
+        number = numbers[start] = len(nets)
         net = [start]
         for contact in net:  # grows while we walk it
-            for conductor in leaving[contact]:
-                other = conductor.b if contact == conductor.a else conductor.a
-                if other not in seen:
-                    seen.add(other)
+            for a, b, *_ in leaving[contact]:
+                other = b if contact == a else a
+                if other not in numbers:
+                    numbers[other] = number
                     net.append(other)
         nets.append(net)
-    return nets
+    return nets, numbers

@@ -31,14 +31,18 @@ class State:
         return keys.neighbours(self._contacts, self._conductors, self._bit)
 
     @once
-    def nets(self) -> list[list[str]]:
-        """All nets: contacts that conduct to each other. Linear in contacts and conductors."""
+    def _nets(self) -> tuple[list[list[str]], dict[str, int]]:
         return keys.nets_of(self._leaving)
 
-    @once
+    @property
+    def nets(self) -> list[list[str]]:
+        """All nets: contacts that conduct to each other. Linear in contacts and conductors."""
+        return self._nets[0]
+
+    @property
     def numbers(self) -> dict[str, int]:
         """Contact -> the number of its net, its place in `nets`."""
-        return {contact: number for number, net in enumerate(self.nets) for contact in net}
+        return self._nets[1]
 
     @once
     def net_number(self) -> Callable[[str], int]:

@@ -57,10 +57,11 @@ class Broken(Text):
 class Table:
     """Keys and values in the order written. `doubled` holds what was refused as written twice."""
 
-    __slots__ = ("column", "doubled", "file", "items", "line")
+    __slots__ = ("_by_name", "column", "doubled", "file", "items", "line")
 
     def __init__(self, file: str, line: int, column: int) -> None:
         self.items: list[tuple[Text, Node]] = []
+        self._by_name: dict[str, Node] = {}
         self.doubled: tuple[tuple[Text, Node], ...] = ()
         self.file = file
         self.line = line
@@ -71,11 +72,13 @@ class Table:
         return Place(self.file, self.line, self.column)
 
     def get(self, name: str) -> Node | None:
-        """The value behind exactly this key, or None."""
-        for key, value in self.items:
-            if key.value == name:
-                return value
-        return None
+        """The value behind exactly this key, or None; of several the first."""
+        known = self._by_name
+        if len(known) != len(self.items):  # first asked, or more keys since; keys that are alike were refused
+            known.clear()
+            for key, value in self.items:
+                known.setdefault(key.value, value)
+        return known.get(name)
 
     def key(self, name: str) -> Text | None:
         """The key's own node, for its place."""
