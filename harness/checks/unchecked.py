@@ -8,19 +8,15 @@ from harness.finding import Unchecked
 from harness.graph.first_fuse import unmeasured
 from harness.graph.loads import loads
 from harness.graph.supply import supply
+from harness.graph.waking import AERIAL, CONTROL, TRIGGER, Giver, Wake, givers, unplanned_wakes, wakes
 from harness.graph.wiring import Wiring
+from harness.graph.woken import has_sound, names
 from harness.model.job import Segment
 
 
 def unchecked(wiring: Wiring) -> list[Unchecked]:
     """Supply, turn-on, loads and levels, order of work, routes, cavities; in this order."""
-    made = [*_supply(wiring)]
-    made.append(
-        Unchecked(
-            "turn-on: whether each unit has one, its source, capacity and order", "this version does not look at it"
-        )
-    )
-    made += _loads(wiring)
+    made = [*_supply(wiring), *_turn_on(wiring), *_loads(wiring)]
     made.append(Unchecked("levels and gains", "this version does not compute them"))
     made.append(Unchecked("the order of work", "this version does not prove the states between the steps"))
     return [*made, *_routes(wiring), *_cavities(wiring)]
@@ -44,6 +40,30 @@ def _supply(wiring: Wiring) -> Iterator[Unchecked]:
     for segment in solved.lengths_missing:
         yield Unchecked(f"the cable to {_end(wiring, segment)}", "no length or no size written: counts as nothing")
     yield from unmeasured(wiring)
+
+
+def _turn_on(wiring: Wiring) -> Iterator[Unchecked]:
+    units = [unit for unit in wiring.job.parts.units.values() if unit.name not in wiring.gone]
+    for unit in units:
+        if has_sound(unit) and unit.kind != "radio" and not unit.wakes:
+            yield Unchecked(f"what wakes {unit.name}", "no `wakes` is written for it")
+    for wake in unplanned_wakes(wiring):
+        yield Unchecked(
+            f"the turn-on of {wake.unit}", "nothing is joined to it, and the job has no `runs:`: not planned yet"
+        )
+    hanging: dict[Giver, list[Wake]] = {}
+    for wake in wakes(wiring):
+        for giver in givers(wiring, wake.contact):
+            if giver.kind in (TRIGGER, AERIAL, CONTROL):
+                hanging.setdefault(giver, []).append(wake)
+    for giver, found in hanging.items():
+        unsaid = [wake.unit for wake in found if wake.draws_a is None]
+        if giver.gives_a is None:
+            yield Unchecked(f"whether {wiring.words(giver.contact)} can carry what hangs on it", "its limit is unsaid")
+        elif unsaid:
+            yield Unchecked(
+                f"what {names(unsaid)} draws from {wiring.words(giver.contact)}", "not written: counts as nothing"
+            )
 
 
 def _loads(wiring: Wiring) -> Iterator[Unchecked]:

@@ -92,10 +92,11 @@ def coil_plus(wiring: Wiring, relay: str) -> str:
 def givers(wiring: Wiring, contact: str) -> list[Giver]:
     """What gives 12 V in the net of a contact as planned, nearest first; its own unit's outputs don't count."""
     owner = wiring.contact(contact).owner
-    return [each for each in _givers_of_net(wiring, contact) if not each.unit or each.unit != owner]
+    return [each for each in givers_of_net(wiring, contact) if not each.unit or each.unit != owner]
 
 
-def _givers_of_net(wiring: Wiring, contact: str) -> list[Giver]:
+def givers_of_net(wiring: Wiring, contact: str) -> list[Giver]:
+    """Everything that gives 12 V in the net of a contact as planned, nearest to the contact first asked about."""
     known: dict[int, list[Giver]] = _nets(wiring)
     number = wiring.planned.net_number(contact)
     made = known.get(number)
@@ -115,7 +116,7 @@ def _look(wiring: Wiring, contact: str) -> list[Giver]:
     units = wiring.job.parts.units
     for name in wiring.planned.around(contact):
         about = wiring.contact(name)
-        if wiring.role(name) == OUTPUT or not is_live(wiring, name):
+        if wiring.role(name) == OUTPUT or not is_live(wiring, name) or _given_elsewhere(wiring, name):
             continue
         kind = _KIND.get(about.function.kind, CONTROL)
         gives_a = None
@@ -135,6 +136,23 @@ def _look(wiring: Wiring, contact: str) -> list[Giver]:
     return list(made.values())
 
 
+def _given_elsewhere(wiring: Wiring, name: str) -> bool:
+    """Whether a turn-on or aerial wire on a plug's car half came, as found, from another plug of the job.
+
+    Then that plug says whether it still gives, and this end of the wire is no source of its own.
+    """
+    about = wiring.contact(name)
+    if about.kind != "plug" or about.half != "car" or about.function.kind not in (TRIGGER, AERIAL):
+        return False
+    return any(
+        other.kind == "plug"
+        and other.half == "unit"
+        and other.owner != about.owner
+        and other.function.kind == about.function.kind
+        for other in map(wiring.contact, wiring.found.net(name))
+    )
+
+
 def sources(wiring: Wiring, contact: str) -> list[Giver]:
     """What wakes a terminal in the end, through relays (their coil's givers count, not what feeds 30) and diodes.
 
@@ -143,26 +161,39 @@ def sources(wiring: Wiring, contact: str) -> list[Giver]:
     made = [*givers(wiring, contact)]
     seen = {wiring.planned.net_number(contact)}
     row: deque[tuple[str, tuple[str, ...]]] = deque([(contact, ())])
-    units = [u for u in wiring.job.parts.units.values() if u.kind in ("relay", "diode") and u.name not in wiring.gone]
-    while row and units:
+    across = passers(wiring)
+    while row and across:
         here, through = row.popleft()
-        for unit in units:
-            if unit.kind == "diode":
-                exits, enters = [f"{unit.name}.k"], f"{unit.name}.a"
-            else:
-                exits, enters = [f"{unit.name}.87", f"{unit.name}.30"], coil_plus(wiring, unit.name)
-            if not any(wiring.planned.joined(here, each) for each in exits):
-                continue
-            if unit.kind == "relay" and not _fed_beyond(wiring, unit.name, here):
+        for unit, enters in across.get(wiring.planned.net_number(here), ()):
+            if wiring.job.parts.units[unit].kind == "relay" and not _fed_beyond(wiring, unit, here):
                 continue
             number = wiring.planned.net_number(enters)
             if number in seen:
                 continue
             seen.add(number)
-            way = (*through, unit.name)
+            way = (*through, unit)
             known = {each.contact for each in made}
             made += [each._replace(through=way) for each in givers(wiring, enters) if each.contact not in known]
             row.append((enters, way))
+    return made
+
+
+@kept
+def passers(wiring: Wiring) -> dict[int, list[tuple[str, str]]]:
+    """By net: the relays and diodes that may bring 12 V into it, each with the contact to go on from.
+
+    That is the end of the relay's coil that gets the 12 V, and the diode's `a`.
+    """
+    made: dict[int, list[tuple[str, str]]] = {}
+    for unit in wiring.job.parts.units.values():
+        if unit.name in wiring.gone or unit.kind not in ("relay", "diode"):
+            continue
+        if unit.kind == "diode":
+            exits, enters = [f"{unit.name}.k"], f"{unit.name}.a"
+        else:
+            exits, enters = [f"{unit.name}.87", f"{unit.name}.30"], coil_plus(wiring, unit.name)
+        for number in dict.fromkeys(wiring.planned.net_number(each) for each in exits):
+            made.setdefault(number, []).append((unit.name, enters))
     return made
 
 
@@ -198,3 +229,31 @@ def loads_of(wiring: Wiring, giver: Giver) -> list[Wake]:
     """The terminals that draw their current from one giver: those in its net, and coils; not what a relay feeds."""
     number = wiring.planned.net_number(giver.contact)
     return [each for each in wakes(wiring) if wiring.planned.net_number(each.contact) == number]
+
+
+def is_alone(wiring: Wiring, contact: str) -> bool:
+    """Whether nothing outside its own unit is joined to a terminal as planned."""
+    owner = wiring.contact(contact).owner
+    return all(wiring.contact(name).owner == owner for name in wiring.planned.net(contact))
+
+
+def unplanned_wakes(wiring: Wiring) -> list[Wake]:
+    """The terminals of a job without `runs:` that nothing at all is joined to: their turn-on isn't planned yet.
+
+    Units that the bus or a signal wakes as well are not among them, nor are relays with nothing on them.
+    """
+    if wiring.job.has_runs:
+        return []
+    units = wiring.job.parts.units
+    return [
+        wake
+        for wake in wakes(wiring)
+        if is_alone(wiring, wake.contact)
+        and not wakes_without_lead(units[wake.unit])
+        and (not wake.coil or relay_in_use(wiring, wake.unit))
+    ]
+
+
+def relay_in_use(wiring: Wiring, relay: str) -> bool:
+    """Whether anything is joined to what a relay switches."""
+    return any(not is_alone(wiring, f"{relay}.{last}") for last in ("30", "87"))

@@ -225,7 +225,7 @@ def _leads(
             named = read_function(each)
             both = pair_of(named) if named else None
             if each.lower() not in lower and each.lower() + "+" in lower:
-                pair = [lower[each.lower() + sign] for sign in "+-"]
+                pair = [lower.get(each.lower() + sign, each + sign) for sign in "+-"]
             elif each.lower() not in lower and both:
                 pair = [both[0].name, both[1].name]
             else:

@@ -90,6 +90,11 @@ grounds: {G1: {place: kick panel, metal: bare}}
     ("C05", "H12"): job("FL", tap("dash.11: lo.in1-"), units=(_RADIO, _GROUNDED)),
     ("F01", "F02"): job("ILL", runs("battery.+ > 30 in 4 AWG > k1.30", "k1.30 > fuse 40 A > 3 ft 8 AWG > amp.B+",
                                     "k1.30 > 3 ft 8 AWG > more.B+"), units=(*_WITH_AMP, _COIL, _MORE)),
+    ("F01", "E10"): job("ILL", runs("battery.+ > 12 in 8 AWG > k1.30", "k1.87 > 3 ft 8 AWG > amp.B+"),
+                        units=(*_WITH_AMP, _COIL)),
+    ("C18", "E01"): job("ON", loom(leads=("18: AMP-ON BU",), then="capped: [T1.unit.18, T1.car.18]"),
+                        units=(_RADIO, _KEPT[:-1] + ", wakes: AMP-ON}"), plug="car: kept"),
+    ("G12", "E01"): job("CAN ON", tap("dash.10: amp.rem"), units=(_RADIO, _AMP[:-1] + ", wakes: rem}")),
     ("F12", "F21"): job("ILL", runs(_FED, "amp.GND > fuse unknown > 18 in 8 AWG > gnd.G1"), units=_WITH_AMP),
     ("F14", "F13"): job("B+", tap("dash.9: more.B+"), units=(_RADIO, _MORE, "gate: {kind: control unit}")).replace(
         "unit: radio", "unit: gate"),
@@ -159,6 +164,10 @@ grounds: {G1: {place: kick panel, metal: bare}}
 
 # Jobs that are fixtures already.
 FIXTURES: dict[tuple[str, str], str] = {
+    ("E10", "F02"): "E10/bad_fed_at_87",
+    ("G07", "E01"): "G07/bad_restraint_behind_two_inline_plugs",
+    ("G07", "E09"): "G07/bad_yellow_wire_at_seat",
+    ("G12", "E09"): "G12/bad_bus_meets_trigger_behind_inline",
     ("D04", "C14"): "D04/bad_plain",
     ("D07", "B06"): "D07/bad_plain",
     ("C02", "C01"): "C02/bad_tap_and_return",

@@ -28,6 +28,9 @@ MOST_PAIRS = 700
 NOT_BY_JOINTS = {
     "C06": "a level", "C07": "a level", "C10": "a band", "C11": "a delay", "C19": "a load to fit",
     "D01": "ohms", "D02": "ohms", "D03": "a capacitor to fit", "D06": "a size", "D08": "a setting",
+    "E01": "a source to choose", "E02": "a source to choose", "E03": "a source to choose", "E04": "a source to choose",
+    "E05": "a relay to fit", "E08": "a wire to lay", "E09": "a module to fit", "E10": "a fuse to fit",
+    "E12": "a source to choose", "E13": "a source to choose", "E14": "a diode to fit",
     "F01": "a fuse to fit", "F02": "a length", "F03": "a rating", "F04": "a rating", "F05": "a fuse to fit",
     "F06": "a size", "F07": "a rating", "F08": "a size", "F11": "one fuse for two", "F12": "a fuse to leave out",
     "F13": "a cable to lay", "F14": "a feed to choose", "F15": "a grommet to fit", "F17": "a ground to lay",
