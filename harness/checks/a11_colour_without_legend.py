@@ -87,14 +87,14 @@ def _owners(wiring: Wiring) -> Iterator[tuple[str, str, Coloured]]:
         rows = [
             (row.place, f"{plug.name} cavity {row.cavity}", row.colour, row_contacts(plug, row))
             for row in plug.rows
-            if _asks(row.colour)
+            if (colour := row.colour) is not None and colour.unread
         ]
         yield "inline" if plug.inline else "plug", plug.name, [*rows, *beyond.get(plug.name, ())]
     for loom in parts.looms.values():
         leads = [
             (lead.place, f"{loom.name} lead {lead.own or lead.cavity}", lead.colour, (lead.name,))
             for lead in loom.leads
-            if _asks(lead.colour)
+            if (colour := lead.colour) is not None and colour.unread
         ]
         pins = [
             (pin.place, f"{loom.name} cavity {pin.cavity}", pin.colour, ()) for pin in loom.pins if _asks(pin.colour)

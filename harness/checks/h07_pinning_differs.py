@@ -56,8 +56,12 @@ def pinning_differs(wiring: Wiring) -> Iterator[Fault]:
         places.setdefault(key, mate.place)
         alike = len(plugs[mate.loom]) == 1 and not wiring.job.moved
         for pin in board.pins(mate.loom, mate.end):
-            if alike and pin.said is None and not pin.leads and _straight(pin):
-                continue  # from a cavity to the same one of the same plug
+            if alike and pin.said is None and not pin.leads:
+                for through in pin.throughs:
+                    if through.unit_cavity != through.car_cavity:
+                        break
+                else:
+                    continue  # from a cavity to the same one of the same plug
             row = board.row(mate.plug, pin.stands)
             if row is None or pin.contact in wiring.job.depinned:
                 continue
@@ -76,10 +80,6 @@ def pinning_differs(wiring: Wiring) -> Iterator[Fault]:
             also=tuple(dict.fromkeys(Spot(odd.place, f"cavity {odd.cavity}") for odd in odds)),
             path=_way(wiring, odds[0]),
         )
-
-
-def _straight(pin: Pin) -> bool:
-    return all(through.unit_cavity == through.car_cavity for through in pin.throughs)
 
 
 def _way(wiring: Wiring, odd: _Odd) -> tuple[str, ...]:

@@ -30,6 +30,8 @@ def two_leads_at_one_cavity(wiring: Wiring) -> Iterator[Fault]:
     for loom in job.parts.looms.values():
         pins = board.pins(loom.name)
         for pin in pins:
+            if len(pin.leads) < 2 and len(pin.throughs) < 2:
+                continue
             place = _second(pin)
             if place is not None:
                 words = f"{loom.name} {pin.end} end cavity {pin.cavity}"

@@ -29,28 +29,29 @@ _new = tuple.__new__
 _SEGMENT_KINDS = {"fuse": FUSE, "inline": WIRE}
 
 
-def conductors(job: Job) -> Iterator[Conductor]:
+def conductors(job: Job) -> list[Conductor]:
     """Every conductor of both states, in the order of the file's parts."""
-    contacts = job.contacts
+    made: list[Conductor] = []
     opened = {mate.plug for mate in job.mates}
     parted = _parted(job)
     for plug in job.parts.plugs.values():
-        yield from _halves(plug, plug.name in opened, parted)
-        yield from _insides(job, plug)
-    yield from _car_wiring(job)
-    for segment in job.segments:
-        yield _segment(segment)
+        made += _halves(plug, plug.name in opened, parted)
+        if plug.unit or plug.car:
+            made += _insides(job, plug)
+    made += _car_wiring(job)
+    made += [_segment(segment) for segment in job.segments]
     for unit in job.parts.units.values():
-        yield from _bonds(job, unit)
+        made += _bonds(job, unit)
     for loom in job.parts.looms.values():
-        yield from _loom(job, loom)
-    yield from _plugged(job)
-    for joint in job.joints:
-        for link in joint.links:
-            yield Conductor(link.a, link.b, JOINT, PLANNED, joint.name, joint.place)
+        made += _loom(job, loom)
+    made += _plugged(job)
+    made += [
+        _new(Conductor, (a, b, JOINT, PLANNED, joint.name, joint.place)) for joint in job.joints for a, b in joint.links
+    ]
     for point in job.parts.grounds.values():
-        yield Conductor(f"gnd.{point.name}", CHASSIS, BODY, BOTH, point.name, point.place)
-    yield Conductor("battery.-", CHASSIS, BODY, BOTH, "battery", contacts["battery.-"].place)
+        made.append(Conductor(f"gnd.{point.name}", CHASSIS, BODY, BOTH, point.name, point.place))
+    made.append(Conductor("battery.-", CHASSIS, BODY, BOTH, "battery", job.contacts["battery.-"].place))
+    return made
 
 
 def _parted(job: Job) -> frozenset[tuple[str, str]]:
@@ -71,11 +72,13 @@ def standing_rows(plug: Plug) -> list[Row]:
     return list(first.values())
 
 
-def _halves(plug: Plug, opened: bool, parted: frozenset[tuple[str, str]]) -> Iterator[Conductor]:
+def _halves(plug: Plug, opened: bool, parted: frozenset[tuple[str, str]]) -> list[Conductor]:
     name, place = plug.name, plug.place
+    made = []
     for cavity in dict.fromkeys(plug.cavities):
         states = FOUND if opened or (name, cavity) in parted else BOTH
-        yield _new(Conductor, (f"{name}.unit.{cavity}", f"{name}.car.{cavity}", MATED, states, name, place))
+        made.append(_new(Conductor, (f"{name}.unit.{cavity}", f"{name}.car.{cavity}", MATED, states, name, place)))
+    return made
 
 
 def _insides(job: Job, plug: Plug) -> Iterator[Conductor]:
@@ -132,18 +135,18 @@ def _bonds(job: Job, unit: Unit) -> Iterator[Conductor]:
             yield Conductor(port.minus, ground, BOND, states, name, port.place)
 
 
-def _loom(job: Job, loom: Loom) -> Iterator[Conductor]:
+def _loom(job: Job, loom: Loom) -> list[Conductor]:
     name = loom.name
-    for through in loom.throughs:
-        a, b = f"{name}.unit.{through.unit_cavity}", f"{name}.car.{through.car_cavity}"
-        yield _new(Conductor, (a, b, LEAD, PLANNED, name, through.place))
+    made = []
+    for unit, car, place in loom.throughs:
+        made.append(_new(Conductor, (f"{name}.unit.{unit}", f"{name}.car.{car}", LEAD, PLANNED, name, place)))
     for lead in loom.leads:
         if lead.own and lead.cavity and lead.name not in job.depinned:
-            pin = f"{loom.name}.{lead.end}.{lead.cavity}"
-            yield Conductor(pin, lead.name, LEAD, PLANNED, loom.name, lead.place)
+            made.append(Conductor(f"{name}.{lead.end}.{lead.cavity}", lead.name, LEAD, PLANNED, name, lead.place))
+    return made
 
 
-def _plugged(job: Job) -> Iterator[Conductor]:
+def _plugged(job: Job) -> list[Conductor]:
     """Each pin of a loom's end meets the cavity of the same number, unless its terminal was pulled or moved."""
     pins: dict[tuple[str, str], dict[str, None]] = {}  # (loom, end) -> its cavities, each once
     for loom in job.parts.looms.values():
@@ -155,15 +158,15 @@ def _plugged(job: Job) -> Iterator[Conductor]:
             if lead.cavity:
                 pins.setdefault((loom.name, lead.end), {})[lead.cavity] = None
     cavities = {plug.name: {row.cavity.lower(): row.cavity for row in plug.rows} for plug in job.parts.plugs.values()}
-    for mate in job.mates:
-        for cavity in pins.get((mate.loom, mate.end), ()):
-            pin = f"{mate.loom}.{mate.end}.{cavity}"
+    made = []
+    for loom_name, end, plug_name, half, place in job.mates:
+        for cavity in pins.get((loom_name, end), ()):
+            pin = f"{loom_name}.{end}.{cavity}"
             if pin in job.depinned:
                 continue
             if pin in job.moved:
                 cavity = job.moved[pin][0]
-            there = cavities[mate.plug].get(cavity.lower())
+            there = cavities[plug_name].get(cavity.lower())
             if there is not None:
-                yield _new(
-                    Conductor, (pin, f"{mate.plug}.{mate.half}.{there}", PLUGGED, PLANNED, mate.loom, mate.place)
-                )
+                made.append(_new(Conductor, (pin, f"{plug_name}.{half}.{there}", PLUGGED, PLANNED, loom_name, place)))
+    return made

@@ -13,7 +13,7 @@ PASSED, INTERCEPTED, TAPPED, ONE_END = "passed", "intercepted", "tapped", "used 
 CAPPED, DEPINNED, EMPTY, USED, LOOSE, UNKNOWN = "capped", "depinned", "empty", "used", "loose", "unknown"
 OPEN = "open"
 
-_OURS = frozenset((JOINT, RUN, FUSE))  # what we make; of fuses, those that weren't there before
+_OURS = frozenset((JOINT, RUN, FUSE))  # what we make; the car's own fuses were there before
 
 
 class CavityFate(NamedTuple):
@@ -153,7 +153,11 @@ class Fates:
     def _lead(self, lead: Lead) -> LeadFate:
         job = self.job
         said = tuple(word for word, table in ((CAPPED, job.capped), (DEPINNED, job.depinned)) if lead.name in table)
-        to = tuple([each.other(lead.name) for each in self.planned.conductors(lead.name) if _laid(each)])
+        name = lead.name
+        to = tuple(
+            [b if a == name else a for a, b, kind, states, _, _ in self.planned.conductors(name)
+             if kind in _OURS and not states & FOUND]
+        )  # fmt: skip
         if to:
             fate = USED
         elif said:
@@ -161,8 +165,3 @@ class Fates:
         else:
             fate = LOOSE  # a branch of a wire that goes through is a bare end all the same
         return LeadFate(lead, fate, to, said)
-
-
-def _laid(conductor: Conductor) -> bool:
-    """Whether we made it: a joint, or a run with its fuses. The car's own fuses were there before."""
-    return conductor.kind in _OURS and not conductor.states & FOUND

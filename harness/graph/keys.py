@@ -36,10 +36,11 @@ def neighbours(contacts: Iterable[str], conductors: Collection[Conductor], state
     """
     leaving: dict[str, list[Conductor]] = {contact: [] for contact in contacts}
     for conductor in conductors:
-        if conductor.states & state:
-            leaving[conductor.a].append(conductor)
-            if conductor.a != conductor.b:
-                leaving[conductor.b].append(conductor)
+        a, b, _, states, _, _ = conductor
+        if states & state:
+            leaving[a].append(conductor)
+            if a != b:
+                leaving[b].append(conductor)
     return leaving
 
 
@@ -56,8 +57,10 @@ def nets_of(leaving: dict[str, list[Conductor]]) -> tuple[list[list[str]], dict[
         number = numbers[start] = len(nets)
         net = [start]
         for contact in net:  # grows while we walk it
-            for a, b, *_ in leaving[contact]:
-                other = b if contact == a else a
+            for conductor in leaving[contact]:
+                other = conductor[0]
+                if other == contact:
+                    other = conductor[1]
                 if other not in numbers:
                     numbers[other] = number
                     net.append(other)

@@ -80,19 +80,21 @@ def _clashes(pairs: list[tuple[Row, Row]]) -> list[Clash]:
 
 
 def cavities_missing(plug: Plug) -> tuple[str, list[Row]]:
-    """What the housing has, in words, and the rows whose cavity it hasn't."""
+    """What the housing has, in words (empty where nothing is missing or known), and the rows whose cavity it hasn't."""
     face = plug.face
     if face is not None and face.drawn:
-        numbers = {_plain(cavity) for line in face.drawn for cavity in line if cavity is not None}
+        drawn = {cavity for line in face.drawn for cavity in line if cavity is not None}
+        odd = [row for row in plug.rows if row.cavity not in drawn]
+        if not odd:
+            return "", []
+        numbers = set(map(_plain, drawn))
         counted = _is_counted(face)
         has = f"{len(numbers)} cavities" + (f", 1 to {len(numbers)}" if counted else " as drawn")
-        return has, [
-            row for row in plug.rows if _plain(row.cavity) not in numbers and (not counted or row.cavity.isdigit())
-        ]
+        return has, [row for row in odd if _plain(row.cavity) not in numbers and (not counted or row.cavity.isdigit())]
     if plug.ways is None:
         return "", []
     # a chart that counts from 0 has its last cavity one lower
-    low = 0 if any(_plain(row.cavity) == "0" for row in plug.rows) else 1
+    low = 0 if [row for row in plug.rows if not row.cavity.strip("0")] else 1
     high = plug.ways - 1 + low
     rows = [row for row in plug.rows if row.cavity.isdigit() and not low <= int(row.cavity) <= high]
     return f"{plug.ways} cavities", rows

@@ -14,7 +14,7 @@ _WHAT = {
     "light": SIGNAL, "trigger": SIGNAL, "aerial": SIGNAL, "mute": SIGNAL, "control": SIGNAL, "other": SIGNAL,
 }  # fmt: skip
 _WORST_FIRST = (RESTRAINT, DATA, POWER, AUDIO, GROUND, SIGNAL)
-_WHERE = {"plug": FACTORY, "loom": LOOM}
+_WIRES = frozenset(("plug", "loom"))  # kinds of contacts on a wire; all others are terminals
 
 
 def wire_class(wiring: Wiring, joint: Joint, method: JointMethod) -> tuple[str, str]:
@@ -22,14 +22,15 @@ def wire_class(wiring: Wiring, joint: Joint, method: JointMethod) -> tuple[str, 
 
     A method that is made at a terminal is judged there, when the joint has one.
     """
-    ends = list(dict.fromkeys(end for link in joint.links for end in link))
-    places = {_WHERE.get(wiring.contact(end).kind, TERMINAL) for end in ends}
-    if method.at_terminal and TERMINAL in places:
-        where = TERMINAL
-    else:
-        where = next(each for each in (FACTORY, LOOM, TERMINAL) if each in places)
-    carried = {_WHAT[role] for end in ends if (role := wiring.role(end)) in _WHAT}
+    kinds, carried = set(), set()
+    for link in joint.links:
+        for end in link:
+            kinds.add(wiring.contact(end).kind)
+            if (what := _WHAT.get(wiring.role(end))) is not None:
+                carried.add(what)
+    at_terminal = method.at_terminal and not kinds <= _WIRES
+    where = TERMINAL if at_terminal else FACTORY if "plug" in kinds else LOOM if "loom" in kinds else TERMINAL
     if not carried:
-        nets = {wiring.planned.net_number(end) for end in ends}
+        nets = {wiring.planned.net_number(end) for link in joint.links for end in link}
         carried = {_WHAT[role] for net in nets for role in wiring.roles_of_net(net) if role in _WHAT}
-    return where, next((each for each in _WORST_FIRST if each in carried), SIGNAL)
+    return where, min(carried, key=_WORST_FIRST.index, default=SIGNAL)

@@ -25,7 +25,7 @@ class Wiring:
 
     def __init__(self, job: Job) -> None:
         self.job = job
-        self.conductors: list[Conductor] = list(conductors(job))
+        self.conductors: list[Conductor] = conductors(job)
         self.found = State(job.contacts, self.conductors, FOUND)
         self.planned = State(job.contacts, self.conductors, PLANNED)
         self.answers: dict[object, object] = {}  # see `kept`

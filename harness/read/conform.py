@@ -96,7 +96,10 @@ class _Run:
         for row_key, value in node.items:
             shape = keys.get(row_key.value)
             if shape is None:
-                shape = self._row(node, row_key, value, spec)
+                if spec.rows and row_key.value in spec.rows[0][0].good:
+                    shape = spec.rows[0][1]  # as most keys of a big job, which have been met before
+                else:
+                    shape = self._row(node, row_key, value, spec)
                 if shape is None:
                     continue
             if type(shape) is Word and type(value) is Text:

@@ -59,14 +59,18 @@ class Contacts:
             for end, index in ends.items():
                 self.names.end[loom.name, end] = index
             leads = {(lead.end, lead.cavity): lead for lead in loom.leads if lead.cavity and not lead.own}
+            name = loom.name
             for pin, place in pins.items():
                 end, cavity = pin
-                key = f"{loom.name}.{end}.{cavity}"
+                key = f"{name}.{end}.{cavity}"
                 about = leads.get(pin) or said.get(cavity)
                 function, colour, size = (about.function, about.colour, about.size) if about else nothing
-                contacts[key] = _new(Contact, (key, loom.name, "loom", end, function, colour, size, place))
+                contacts[key] = _new(Contact, (key, name, "loom", end, function, colour, size, place))
                 if end in ends:
-                    ends[end].add(cavity, function.name if function.kind != "unknown" else "")
+                    index = ends[end]
+                    index.exact.setdefault(cavity.lower(), cavity)
+                    if function.kind != "unknown":
+                        index.functions.setdefault(function.name.lower(), []).append(cavity)
             for lead in loom.leads:
                 if lead.own:
                     contacts[lead.name] = Contact(

@@ -42,8 +42,8 @@ def load(path: str, troubles: Troubles, named: Spot | None = None) -> str | None
                 "Look whether it is the right file.",
             )
             return None
-        with open(path, "rb") as stream:
-            raw = stream.read(MOST_BYTES + 1)
+        with open(path, "rb", buffering=0) as stream:
+            raw = stream.readall()  # the size was looked at: asking for 32 MB would make room for them each time
     except FileNotFoundError:
         refuse("R10", f"There is no file “{path}”.", _near(path))
         return None

@@ -75,9 +75,7 @@ class Table:
         """The value behind exactly this key, or None; of several the first."""
         known = self._by_name
         if len(known) != len(self.items):  # first asked, or more keys since; keys that are alike were refused
-            known.clear()
-            for key, value in self.items:
-                known.setdefault(key.value, value)
+            known = self._by_name = {key.value: value for key, value in reversed(self.items)}
         return known.get(name)
 
     def key(self, name: str) -> Text | None:
