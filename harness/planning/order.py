@@ -129,8 +129,8 @@ def _proposed(wiring: Wiring) -> list[WorkStep]:
                  "orange cable with it. Try every feature and write the result.", ()),
         WorkStep("power", "Key off. Battery negative off first, then wait, by the car maker's battery and restraint "
                  "instructions; local codes come first.", ()),
-        WorkStep("meter", "Plugs pulled: DC volts of each pair first (0 V), then ohms across each pair, then each wire "
-                 "to the body (open).", ()),
+        WorkStep("meter", "Plugs pulled, no loom in yet: DC volts across each pair (0 V), then each wire to the body "
+                 "(open). Ohms across the pairs come with the tones.", ()),
     ]  # fmt: skip
     if looms:
         where = " and ".join(plugs)
@@ -138,7 +138,12 @@ def _proposed(wiring: Wiring) -> list[WorkStep]:
             WorkStep("try", f"Plugged in: {' and '.join(looms)} into both halves of {where}, nothing joined to its "
                      "leads, each lead's end insulated: it must seat and latch. Then pull the unit side again.", ())
         )  # fmt: skip
-    steps.append(WorkStep("tone", "Each pair on the toning checklist. Write down every speaker that answers.", ()))
+    toned_through = any(mate.half == "car" for mate in job.mates)
+    again = " Then pull the loom's car end too: its leads are joined with both ends out." if toned_through else ""
+    steps.append(
+        WorkStep("tone", "Each pair on the toning checklist, ohms and tone, clipped on where it says. Write down every "
+                 f"speaker that answers.{again}", ())
+    )  # fmt: skip
     if job.cut:
         steps.append(WorkStep("cut", "Only what is toned. Leave enough of each end to join again.", (), tuple(job.cut)))
     laid = cables(job)

@@ -47,25 +47,39 @@ def nominal_ohm(speaker: Speaker) -> float | None:
     return None
 
 
-def expected_dc(branches: Sequence[Sequence[Speaker]]) -> Expected:
-    """What a meter reads across parallel branches, each of one speaker or of several in line.
+class Part(NamedTuple):
+    """A speaker, or one coil of it: nominal ohms where written, and whether a capacitor is in line with it."""
 
-    A branch with a capacitor in it carries no DC and drops out; a branch with an unknown speaker makes the
+    name: str
+    nominal_ohm: float | None
+    behind_capacitor: bool
+
+
+def expected_dc(branches: Sequence[Sequence[Speaker]]) -> Expected:
+    """What a meter reads across parallel branches of the car's speakers, each of one or of several in line."""
+    return expected_of(
+        [[Part(each.name, nominal_ohm(each), bool(each.capacitor)) for each in branch] for branch in branches]
+    )
+
+
+def expected_of(branches: Sequence[Sequence[Part]]) -> Expected:
+    """What a meter reads across parallel branches, each of one part or of several in line.
+
+    A branch with a capacitor in it carries no DC and drops out; a branch with an unknown part makes the
     whole unknown. No branch that conducts: no band.
     """
     blocked: dict[str, None] = {}
     unknown: dict[str, None] = {}
     conductance = 0.0
     for branch in branches:
-        with_capacitor = [speaker.name for speaker in branch if speaker.capacitor]
+        with_capacitor = [part.name for part in branch if part.behind_capacitor]
         if with_capacitor:
             blocked.update(dict.fromkeys(with_capacitor))
             continue
-        ohms = [(speaker.name, nominal_ohm(speaker)) for speaker in branch]
-        missing = [name for name, value in ohms if not value]
+        missing = [part.name for part in branch if not part.nominal_ohm]
         unknown.update(dict.fromkeys(missing))
         if not missing:
-            conductance += 1 / sum(value for _, value in ohms if value)
+            conductance += 1 / sum(part.nominal_ohm for part in branch if part.nominal_ohm)
     if unknown or not conductance:
         return Expected(None, None, tuple(blocked), tuple(unknown))
     nominal = 1 / conductance

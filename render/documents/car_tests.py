@@ -9,7 +9,14 @@ from harness.model.contact import Contact, printed
 from harness.planning.output_test import Heard, OutputTest, output_test
 from harness.planning.turn_on import KEYS, WRITE, Reading, turn_on_test
 from render.blocks import Block, Caution, Cell, Column, Grid, Heading, Para, Room, Strong, Tick
-from render.documents.wording import NOT_RECORDED, as_held, function_words, name_of, pair_name, speaker_words
+from render.documents.wording import (
+    NOT_RECORDED,
+    as_held,
+    function_words,
+    name_of,
+    pair_name,
+    speaker_words,
+)
 
 if TYPE_CHECKING:
     from harness.graph.wiring import Wiring

@@ -40,6 +40,10 @@ def legend(pictures: Iterable[Picture]) -> str:
     turned = [edge.words for edge in edges if "REVERSED" in edge.words]
     if turned:
         said.append("REVERSED: + and − change places on that leg, as planned.")
+        if any("REVERSED" in edge.words and edge.swatches for edge in wires):
+            said.append("Its colours are those before the turn: the + colour ends on the speaker's −.")
+    if any(line.startswith("load ") for node in nodes for line in node.lines):
+        said.append("Load: the ohms that the output sees, by nominal.")
     wishes = [wish for wish in ("on purpose", "factory") if any(wish in words for words in turned)]
     if wishes:
         said.append(f"{' or '.join(f'“{wish}”' for wish in wishes)}: the job wishes it so.")

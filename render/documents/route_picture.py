@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from harness.graph.loads import loads
 from harness.graph.signal import routes_of
 from harness.model.contact import printed
 from harness.planning.routes import Leg, Stop, Wire, group_of, legs
@@ -58,7 +59,11 @@ def _whole(wiring: Wiring, found: list[Leg] | tuple[Leg, ...]) -> Picture:
         else:
             nodes.setdefault(receiver.name, Node(receiver.name, _port_words(receiver.name)))
         words = _reversed(wiring, leg) if leg.turned else ""
-        edges.setdefault((driver.name, receiver.name), Edge(driver.name, receiver.name, words, group=_group(leg)))
+        tail = driver.name
+        line = leg.feed.series
+        if line and line[0] != receiver.name:  # drawn as it is wired: behind the one before it in the line
+            tail, words = line[line.index(receiver.name) - 1], ", ".join(filter(None, ("in line", words)))
+        edges.setdefault((tail, receiver.name), Edge(tail, receiver.name, words, group=_group(leg)))
     for leg in found:
         driver = leg.feed.driver
         route = wiring.signals.route(driver)
@@ -207,14 +212,22 @@ def _does(wiring: Wiring, leg: Leg, first: bool) -> list[str]:
     """Under an output: which inputs it plays. Under an input: which outputs it goes to."""
     if first:
         route = wiring.signals.route(leg.feed.driver)
-        if route is not None:
-            return [f"plays {' + '.join(route.inputs)}{', INVERTED' if route.inverted else ''}"]
-        return ["output"]
+        plays = f"plays {' + '.join(route.inputs)}{', INVERTED' if route.inverted else ''}" if route else "output"
+        load = _load(wiring, leg.feed.driver.name)
+        return [plays, f"load {load}"] if load else [plays]
     port = leg.feed.receiver.port
     if port is None:
         return []
     outputs = [route.output for route in routes_of(port.unit, wiring.job) if port.name in route.inputs]
     return [f"to {', '.join(outputs)}"] if outputs else ["routed to no output"]
+
+
+def _load(wiring: Wiring, driver: str) -> str:
+    """The ohms that an output sees by nominal, its cable included; empty where it drives no speaker."""
+    load = next((each for each in loads(wiring) if each.driver.name == driver), None)
+    if load is None:
+        return ""
+    return f"{load.nominal_ohm:.3g}{_HOLD}Ω" if load.nominal_ohm else f"ohms {NOT_RECORDED}"
 
 
 def _routes(wiring: Wiring) -> Iterator[Block]:

@@ -24,6 +24,7 @@ from render.blocks import (
 )
 from render.documents import document
 from render.documents.car_tests import car_tests
+from render.documents.output_ohms import output_ohms
 from render.documents.wording import NOT_RECORDED, ohms, or_not_recorded, speaker_words, swatch
 
 if TYPE_CHECKING:
@@ -54,7 +55,9 @@ def sheets(proof: Proof) -> Iterable[Sheet]:
     """For two hands at the car: what goes where, what must answer, room for what really happened."""
     if proof.wiring is not None:
         yield Sheet("toning", "Toning checklist", tuple(_toning(proof.wiring)), landscape=True)
-        yield Sheet("tests", "Output, turn-on and feature tests", tuple(car_tests(proof.wiring)))
+        if at_outputs := tuple(output_ohms(proof.wiring)):
+            yield Sheet("output-ohms", "Ohms at each output", at_outputs, shares=True)
+        yield Sheet("tests", "Output, turn-on and feature tests", tuple(car_tests(proof.wiring)), shares=True)
 
 
 # -- toning --------------------------------------------------------------------------------------------
