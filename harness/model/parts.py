@@ -130,6 +130,10 @@ class Signal(NamedTuple):
     high_hz: float | None = None
     gain_db: float | None = None
     delay_s: float | None = None
+    step: int | None = None  # the volume step that an output's level was read at, of `steps`
+    steps: int | None = None
+    clean: bool = False  # that step is the last one without clipping
+    volume: str = ""  # of an output: fixed (made somewhere behind it) | here | ''
 
 
 class Port(NamedTuple):
@@ -148,6 +152,16 @@ class Port(NamedTuple):
     @property
     def minus(self) -> str:
         return f"{self.unit}.{self.name}-"
+
+    @property
+    def clean_step(self) -> int | None:
+        """The last volume step without clipping, at which the level was read; None where nobody wrote it."""
+        return self.signal.step if self.signal.clean else None
+
+    @property
+    def steps(self) -> int | None:
+        """How many volume steps there are."""
+        return self.signal.steps
 
 
 class Route(NamedTuple):

@@ -70,10 +70,14 @@ _SPAN = rf"(?:{_PLAIN_NUMBER}\.\.(?:{_PLAIN_NUMBER})?|\.\.{_PLAIN_NUMBER})"
 _BAND = rf"{_SPAN} k?Hz"
 _SET = rf"{_BAND}|-?{_PLAIN_NUMBER} dB|{quantity('time')}"
 _FORM = "(?i:btl|differential|grounded|transformer|digital)"
-SIGNAL = one_or_more(
+_SIGNAL_WORD = (
     rf"{_SET}|{_FORM}|{_SPAN} m?V|{quantity('voltage')}|{quantity('power')}|(?:(?:@|least) "
     rf")?{quantity('resistance')}"
 )
+_STEP_NUMBER = "[1-9][0-9]{0,2}"
+SIGNAL = one_or_more(_SIGNAL_WORD)
+# what only an output has: the volume step of its level, whether that is the last clean one, where its volume is made
+OUTPUT = one_or_more(rf"{_SIGNAL_WORD}|step {_STEP_NUMBER}(?: of {_STEP_NUMBER})?|clean|fixed|volume")
 # an input's name begins with a letter here, or it could be a number of what follows
 _SOURCE = rf"[A-Za-z](?:[A-Za-z0-9_-]*[A-Za-z0-9_])?|[A-Za-z][A-Za-z0-9_-]*[0-9]\.\.{_STEM}[0-9]"
 ROUTE = rf"(?:{_SOURCE})(?: \+ (?:{_SOURCE}))*(?: (?:{_SET}|inverted))*"

@@ -20,6 +20,8 @@ _inline = re.compile(rf"{p.NAME}\.{p.SEGMENT}(?:/{p.SEGMENT})?", re.ASCII).fullm
 _name = re.compile(p.NAME, re.ASCII).fullmatch
 _span = re.compile(rf"{NUMBER}\.\.(?:{NUMBER})?|\.\.{NUMBER}", re.ASCII).fullmatch
 _FORMS = frozenset(("btl", "differential", "grounded", "transformer", "digital"))
+_OF_OUTPUTS = _FORMS | {"clean", "fixed", "volume"}
+_step = re.compile("[1-9][0-9]{0,2}", re.ASCII).fullmatch
 _SPANNED = frozenset(("V", "mV", "Hz", "kHz"))
 _ALONE = frozenset((*UNITS["voltage"], *UNITS["power"], *UNITS["resistance"], *UNITS["gain"], *UNITS["time"]))
 
@@ -91,11 +93,29 @@ def _chain(text: str) -> bool:
 
 
 def _signal(text: str) -> bool:
-    words = text.split(" ")
+    return _words_of_signal(text.split(" "), _FORMS)
+
+
+def _output(text: str) -> bool:
+    head, step, tail = text.partition(" step ")
+    if not step:
+        return _words_of_signal(text.split(" "), _OF_OUTPUTS)
+    words = tail.split(" ")
+    if not _step(words[0]):
+        return False
+    del words[0]
+    if words[:1] == ["of"]:
+        if len(words) < 2 or not _step(words[1]):
+            return False
+        del words[:2]
+    return _words_of_signal([*head.split(" "), *words], _OF_OUTPUTS)
+
+
+def _words_of_signal(words: list[str], alone: frozenset[str]) -> bool:
     at = 0
     while at < len(words):
         word = words[at]
-        if word in _FORMS:
+        if word in alone:
             at += 1
             continue
         unit = words[at + 1] if at + 1 < len(words) else ""
@@ -135,6 +155,6 @@ def _feature(text: str) -> bool:
 
 
 QUICK: dict[str, Callable[[str], bool]] = {
-    "row": _row, "lead row": _row, "pair row": _pair_row, "chain": _chain, "signal": _signal, "route": _route,
-    "feature": _feature,
+    "row": _row, "lead row": _row, "pair row": _pair_row, "chain": _chain, "signal": _signal, "output": _output,
+    "route": _route, "feature": _feature,
 }  # fmt: skip

@@ -98,6 +98,10 @@ def say_contact(text: str, about: str) -> Said:
     return Said(0, text[:60], f"“{text[:60]}” is not a contact.", "Write for instance dash.car.FL+ or dsp.in1.")
 
 
+_FORMS = ("btl", "differential", "grounded", "transformer", "digital")
+_OF_OUTPUTS = ("clean", "fixed", "volume", "step")
+
+
 def say_signal(text: str, about: str) -> Said | None:
     """What is said about the words of a signal; `about` allows names as well."""
     comma = text.find(",")
@@ -110,7 +114,7 @@ def say_signal(text: str, about: str) -> Said | None:
         )
     words = words_of(text)
     units = {unit for table in UNITS.values() for unit in table}
-    forms = ("btl", "differential", "grounded", "transformer", "digital", "inverted", "least", "@")
+    forms = (*_FORMS, *(_OF_OUTPUTS if about == "output" else ()), "inverted", "least", "@")
     for at, (offset, word) in enumerate(words):
         if re.match(r"-?[0-9.]", word):
             following = words[at + 1][1] if at + 1 < len(words) else ""
@@ -118,8 +122,12 @@ def say_signal(text: str, about: str) -> Said | None:
                 meant = UNITS_MEANT.get(following, "")
                 do = f"Write {word} {meant}." if meant else "Write the unit behind it: V, Hz, W, ohm, dB or ms."
                 return Said(offset, word, f"“{word}” has no unit known here.", do)
-        elif word not in units and word.lower() not in forms and not (about and fits(rf"{p.NAME}|{p.RANGE}|\+", word)):
-            near = nearest(word, forms[:6])
+        elif (
+            word not in units
+            and word.lower() not in forms
+            and not (about == "route" and fits(rf"{p.NAME}|{p.RANGE}|\+", word))
+        ):
+            near = nearest(word, forms[:-2])
             do = (
                 f"Is {near} meant?"
                 if near
@@ -127,6 +135,19 @@ def say_signal(text: str, about: str) -> Said | None:
             )
             return Said(offset, word[:40], f"“{word[:40]}” is not a word of a signal.", do)
     return None
+
+
+def say_output(text: str, about: str) -> Said | None:
+    """What is said about the words of an output: a volume step first, then as of any signal."""
+    steps = list(re.finditer(r"\bstep [1-9][0-9]{0,2}(?: of [1-9][0-9]{0,2})?(?= |$)", text))
+    rest = text
+    for step in steps:
+        rest = rest[: step.start()] + " " * len(step[0]) + rest[step.end() :]
+    odd = re.search(r"\b(?:step|of)\b", rest)
+    if odd:
+        message = "A volume step is a number, with how many there are behind it."
+        return Said(odd.start(), odd[0], message, "Write it like this: clean step 31 of 40.")
+    return say_signal(rest, "output")
 
 
 def say_route(text: str, about: str) -> Said | None:

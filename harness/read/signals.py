@@ -9,6 +9,12 @@ from harness.model.parts import Signal
 from harness.units import NUMBER, UNITS
 
 FORMS = ("btl", "differential", "grounded", "transformer", "digital")
+# Words that stand alone and what each of them says.
+_SAID: dict[str, dict[str, str | bool]] = {
+    "clean": {"clean": True},
+    "fixed": {"volume": "fixed"},
+    "volume": {"volume": "here"},
+}
 
 _UNIT_OF = {unit: (dimension, factor) for dimension, table in UNITS.items() for unit, factor in table.items()}
 _SPAN = re.compile(rf"({NUMBER})?\.\.({NUMBER})?")
@@ -16,16 +22,24 @@ _SPAN = re.compile(rf"({NUMBER})?\.\.({NUMBER})?")
 
 @lru_cache(maxsize=1024)
 def read_signal(text: str) -> Signal:
-    """`2..20 V differential`, `75 W @ 4 ohm least 2 ohm`, `80..20000 Hz -3 dB 0.9 ms` in any order.
+    """`2..20 V differential`, `75 W @ 4 ohm least 2 ohm`, `80..20000 Hz -3 dB 0.9 ms`, `8.5 V clean step 31 of 40`, in
+    any order.
 
     Raises ValueError naming the word that is not understood.
     """
-    got: dict[str, float | str] = {}
+    got: dict[str, float | str | bool] = {}
     words = text.split()
     at = 0
     role = ""
     while at < len(words):
         word = words[at].rstrip(",")
+        if word == "step":
+            at = _put_step(got, words, at)
+            continue
+        if word in _SAID:
+            got.update(_SAID[word])
+            at += 1
+            continue
         if word.lower() in FORMS:
             got["form"] = word.lower()
             at += 1
@@ -46,7 +60,18 @@ def read_signal(text: str) -> Signal:
     return Signal(text=text, **got)  # type: ignore[arg-type]
 
 
-def _put(got: dict[str, float | str], word: str, dimension: str, factor: float, role: str) -> None:
+def _put_step(got: dict[str, float | str | bool], words: list[str], at: int) -> int:
+    """Reads `step 31` or `step 31 of 40` from the place of its first word; gives the place behind it."""
+    step = got["step"] = int(words[at + 1])
+    if words[at + 2 : at + 3] != ["of"]:
+        return at + 2
+    steps = got["steps"] = int(words[at + 3])
+    if step > steps:
+        raise ValueError(f"“step {step} of {steps}”: there are not so many steps")
+    return at + 4
+
+
+def _put(got: dict[str, float | str | bool], word: str, dimension: str, factor: float, role: str) -> None:
     span = _SPAN.fullmatch(word)
     if span and (span[1] or span[3]):
         names = {"voltage": ("least_v", "most_v"), "frequency": ("low_hz", "high_hz")}.get(dimension)

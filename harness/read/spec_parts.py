@@ -195,10 +195,15 @@ UNIT_KINDS = (
     "switch",
     "diode",
 )
-_PORTS = Fields(
-    "a table of inputs or outputs",
+_INPUTS = Fields(
+    "a table of inputs",
     rows=((NAMES, Word("words of a signal", p.SIGNAL, "2..20 V differential", kind="signal", unknown=True)),),
     example="{in1..4: 2..20 V differential}",
+)
+_OUTPUTS = Fields(
+    "a table of outputs",
+    rows=((NAMES, Word("words of an output", p.OUTPUT, "btl 8.5 V clean step 31 of 40", kind="output", unknown=True)),),
+    example="{out1..4: 75 W @ 4 ohm least 2 ohm}",
 )
 _BRIDGE = Word("two terminals, + first", f"{p.SEGMENT}/{p.SEGMENT}", "out1+/out2-", kind="bridge")
 _WAKE = Word(
@@ -234,8 +239,8 @@ UNIT = Fields(
         "part": NAME,
         "kind": Word("a kind of unit", words=UNIT_KINDS, other={"head unit": "radio"}),
         "place": TEXT,
-        "inputs": _PORTS,
-        "outputs": _PORTS,
+        "inputs": _INPUTS,
+        "outputs": _OUTPUTS,
         "routes": Fields(
             "a table of routes",
             rows=(

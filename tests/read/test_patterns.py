@@ -115,7 +115,8 @@ def _texts(draw: random.Random) -> str:
         "FL", "FL+", "GND", "CAN", "unknown", "empty", "WH", "WH/BK", "wh", "18", "AWG", "0.5", "mm2", "twisted", "tan",
         "dash.FL", "spk.FL", ">", "12", "in", "4", "fuse", "A", "rca", "5", "m", "via", "bulkhead", "grommet", "CCA",
         "reversed", "btl", "2..20", "V", "@", "ohm", "least", "..80", "Hz", "-3", "dB", "0.9", "ms", "in1", "+", "out2",
-        "inverted", "80..", "kHz", "radio", "", "1x", "copper", "x.y/z", "car.3",
+        "inverted", "step", "31", "of", "40", "clean", "fixed",
+        "volume", "80..", "kHz", "radio", "", "1x", "copper", "x.y/z", "car.3",
     )  # fmt: skip
     return " ".join(draw.choice(pieces) for _ in range(draw.randrange(1, 8)))
 
@@ -123,7 +124,7 @@ def _texts(draw: random.Random) -> str:
 def test_a_quick_yes_is_the_patterns_yes() -> None:
     patterns = {
         "row": p.ROW, "lead row": p.LEAD_ROW, "pair row": p.PAIR_ROW, "chain": p.CHAIN, "signal": p.SIGNAL,
-        "route": p.ROUTE, "feature": rf"{p.NAME}(?: > {p.CONTACTS})?",
+        "output": p.OUTPUT, "route": p.ROUTE, "feature": rf"{p.NAME}(?: > {p.CONTACTS})?",
     }  # fmt: skip
     assert patterns.keys() == QUICK.keys()
     draw = random.Random(7)
@@ -131,7 +132,8 @@ def test_a_quick_yes_is_the_patterns_yes() -> None:
     examples = {
         "row": "FL+ WH/BK 0.5 mm2 twisted", "lead row": "GND BK", "pair row": "FL WH WH/BK 18 AWG",
         "chain": "a.1 > 12 in 4 AWG CCA via floor grommet > fuse 40 A > C2.7/8 BU BU/BK > 5 m rca > b.2 c.3 reversed",
-        "signal": "75 W @ 4 ohm least 2 ohm ..80 Hz btl", "route": "in3 + in4 ..80 Hz -3 dB 0.9 ms inverted",
+        "signal": "75 W @ 4 ohm least 2 ohm ..80 Hz btl", "output": "btl 8.5 V clean step 31 of 40 ..80 Hz fixed",
+        "route": "in3 + in4 ..80 Hz -3 dB 0.9 ms inverted",
         "feature": "radio > spk.RL spk.RR",
     }  # fmt: skip
     for kind, text in examples.items():
