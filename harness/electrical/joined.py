@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterator
+from collections.abc import Hashable, Iterable, Iterator
 
 
 class Joined:
     """Disjoint sets with path halving. Things are told in the order in which they came."""
 
-    def __init__(self) -> None:
-        self._above: dict[Hashable, Hashable] = {}
+    def __init__(self, things: Iterable[Hashable] = ()) -> None:
+        self._above: dict[Hashable, Hashable] = {thing: thing for thing in things}
 
     def add(self, thing: Hashable) -> None:
         self._above.setdefault(thing, thing)
@@ -32,8 +32,13 @@ class Joined:
             self._above[other] = one
 
     def numbers(self) -> dict[Hashable, int]:
-        """A number for each set's root, in the order in which the sets' first things came."""
+        """The number of each thing's set, in the order in which the sets' first things came."""
+        sets: dict[Hashable, int] = {}
         made: dict[Hashable, int] = {}
-        for thing in self._above:
-            made.setdefault(self.root(thing), len(made))
+        for thing, above in self._above.items():
+            root = thing if above == thing else self.root(thing)
+            number = sets.get(root)
+            if number is None:
+                number = sets[root] = len(sets)
+            made[thing] = number
         return made

@@ -1,17 +1,19 @@
 """DC networks: volts and amperes by Kirchhoff's laws, for feeds and returns of any shape.
 
-Nodes are eliminated one by one, those with the fewest neighbours first, so that a tree costs as much as it is long.
+A network without a loop is walked twice. In any other, nodes are eliminated one by one, those with the fewest
+neighbours first, so that what hangs on a mesh costs as much as it is long.
 Nothing is subtracted on the way: what leaves a node is kept apart from what it has to the fixed ones, so that a
 milliohm beside a kilohm loses no digits (the elimination of Grassmann, Taksar and Heyman, 1985, from memory).
 """
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterable, Sequence
+from collections.abc import Hashable, Sequence
 from heapq import heapify, heappop, heappush
 from typing import NamedTuple
 
 from harness.electrical.joined import Joined
+from harness.electrical.tree import reach
 
 MOST_ROUNDS = 60
 RESIDUAL = 1e-9  # of the total current: what Kirchhoff's first law may miss at any node
@@ -81,18 +83,14 @@ class _Net:
         if not sources:
             raise ValueError("a network needs a source")
         self.resistors, self.sources, self.loads = resistors, sources, loads
-        one = Joined()
+        ends = [end for each in resistors for end in each[:2]]
+        ends += [end for source in sources for end in (source.plus, source.minus)]
+        one = Joined([*ends, *(end for load in loads for end in (load.a, load.b))])
         for each in resistors:
-            if each.ohm < 0:
-                raise ValueError(f"{each.name or each}: {each.ohm} ohm is below 0")
-            one.add(each.a)
-            one.add(each.b)
-            if each.ohm == 0:
+            if each.ohm <= 0:
+                if each.ohm < 0:
+                    raise ValueError(f"{each.name or each}: {each.ohm} ohm is below 0")
                 one.join(each.a, each.b)
-        ends: Iterable[Node] = [end for source in sources for end in (source.plus, source.minus)]
-        for end in (*ends, *(end for load in loads for end in (load.a, load.b))):
-            one.add(end)
-        self.one = one
         self.number = one.numbers()
         self._fix()
         self._lay()
@@ -100,11 +98,11 @@ class _Net:
 
     def _fix(self) -> None:
         """Stiff sources hold their plus; others are a current and a conductance between their ends."""
-        number, one = self.number, self.one
-        reference = number[one.root(self.sources[0].minus)]
+        number = self.number
+        reference = number[self.sources[0].minus]
         self.fixed: dict[int, float] = {reference: 0.0}
         for source in self.sources:
-            plus, minus = number[one.root(source.plus)], number[one.root(source.minus)]
+            plus, minus = number[source.plus], number[source.minus]
             if source.ohm > 0:
                 continue
             if minus not in self.fixed:
@@ -115,15 +113,17 @@ class _Net:
             self.fixed[plus] = volts
 
     def _lay(self) -> None:
-        count = len(self.number)
+        count = max(self.number.values()) + 1
         self.near: list[dict[int, float]] = [{} for _ in range(count)]
-        self.ends = [self._ends(each.a, each.b) for each in self.resistors]
+        number = self.number
+        self.ends = [(number[each[0]], number[each[1]]) for each in self.resistors]
         self.load_ends = [self._ends(each.a, each.b) for each in self.loads]
         self.source_ends = [self._ends(each.plus, each.minus) for each in self.sources]
         self.injected = [0.0] * count
         for (a, b), resistor in zip(self.ends, self.resistors, strict=True):
             if a != b:
-                self._connect(a, b, 1.0 / resistor.ohm)
+                one, other, siemens = self.near[a], self.near[b], 1.0 / resistor[2]
+                one[b] = other[a] = one[b] + siemens if b in one else siemens
         for (plus, minus), source in zip(self.source_ends, self.sources, strict=True):
             if source.ohm > 0 and plus != minus:
                 self._connect(plus, minus, 1.0 / source.ohm)
@@ -131,29 +131,23 @@ class _Net:
                 self.injected[minus] -= source.emf_v / source.ohm
 
     def _ends(self, a: Node, b: Node) -> tuple[int, int]:
-        return self.number[self.one.root(a)], self.number[self.one.root(b)]
+        return self.number[a], self.number[b]
 
     def _connect(self, a: int, b: int, siemens: float) -> None:
-        self.near[a][b] = self.near[a].get(b, 0.0) + siemens
-        self.near[b][a] = self.near[b].get(a, 0.0) + siemens
+        one, other = self.near[a], self.near[b]
+        one[b] = other[a] = one[b] + siemens if b in one else siemens
 
     def _reach(self) -> None:
         """What no fixed node reaches has no volts; loads with an end there draw nothing."""
-        reached = set(self.fixed)
-        row = list(reached)
-        for here in row:
-            for other in self.near[here]:
-                if other not in reached:
-                    reached.add(other)
-                    row.append(other)
+        reached, self.tree = reach(self.near, self.fixed)
         self.reached = reached
         self.floating = tuple(at for at, (a, b) in enumerate(self.load_ends) if a not in reached or b not in reached)
-        self.drawing = [at for at in range(len(self.loads)) if at not in set(self.floating)]
+        floating = set(self.floating)
+        self.drawing = [at for at in range(len(self.loads)) if at not in floating]
 
     # -- solving ---------------------------------------------------------------------------------------
 
     def solution(self) -> Solution:
-        volts = dict.fromkeys(self.reached, 0.0) | self.fixed
         steady = [at for at in self.drawing if not self.loads[at].power_w]
         powered = [at for at in self.drawing if self.loads[at].power_w]
         base = self.injected[:]
@@ -162,12 +156,41 @@ class _Net:
             base[a] -= self.loads[at].current_a
             base[b] += self.loads[at].current_a
         collapsed: tuple[int, ...] = ()
-        if powered:
+        swept = self._swept(base, powered) if self.tree is not None else None
+        if swept is not None:
+            volts = swept
+        elif powered:
             volts, collapsed = self._with_power(base, powered)
         else:
             volts = self._refined(self._factored({}), base, {})
         collapsed = collapsed or tuple(at for at in self.drawing if self._across(volts, at) <= 0)
         return self._told(volts, collapsed)
+
+    def _swept(self, base: list[float], powered: list[int]) -> dict[int, float] | None:
+        """A network without a loop: the currents at full volts, then those at the volts that arrive, until they stay.
+
+        None where they don't: so near to a collapse Newton's method has to say.
+        """
+        assert self.tree is not None
+        across = dict.fromkeys(powered, max([0.0, *self.fixed.values()]))
+        for _ in range(MOST_ROUNDS if powered else 1):
+            injected = base[:]
+            for at in powered:
+                a, b = self.load_ends[at]
+                amperes = self.loads[at].power_w / across[at] if across[at] > 0 else 0.0
+                injected[a] -= amperes
+                injected[b] += amperes
+            volts = self.tree.volts(injected, self.fixed)
+            moved = 0.0
+            for at in powered:
+                v = self._across(volts, at)
+                if not v > 0:
+                    return None
+                moved = max(moved, abs(v - across[at]) / v)
+                across[at] = v
+            if moved < 1e-13:
+                return volts
+        return None
 
     def _with_power(self, base: list[float], powered: list[int]) -> tuple[dict[int, float], tuple[int, ...]]:
         """Newton's method from full volts at every load; a load that ends up at or below 0 V has collapsed."""
@@ -270,27 +293,26 @@ class _Net:
         resistors_a: list[float | None] = []
         for (a, b), resistor in zip(self.ends, self.resistors, strict=True):
             if a == b:
-                resistors_a.append(None if resistor.ohm == 0 else 0.0)
+                resistors_a.append(None if resistor[2] == 0 else 0.0)
             else:
-                resistors_a.append((volts[a] - volts[b]) / resistor.ohm if a in volts and b in volts else 0.0)
+                resistors_a.append((volts[a] - volts[b]) / resistor[2] if a in volts and b in volts else 0.0)
         left = self._leaving(volts, loads_a)
         sources_a = self._sources_a(volts, left)
         free = [abs(amperes) for here, amperes in left.items() if here not in self.fixed]
-        names = {node: volts[at] for node, at in self._all() if at in volts}
+        names = {node: volts[at] for node, at in self.number.items() if at in volts}
         return Solution(
             names, tuple(resistors_a), tuple(sources_a), tuple(loads_a), self.floating, collapsed,
             max(free, default=0.0),
         )  # fmt: skip
 
-    def _all(self) -> Iterable[tuple[Node, int]]:
-        return ((node, self.number[self.one.root(node)]) for node in self.one)
-
     def _leaving(self, volts: dict[int, float], loads_a: list[float]) -> dict[int, float]:
         """Current that leaves each node over resistors, soft sources and loads."""
-        left = dict.fromkeys(self.reached, 0.0)
+        left: dict[int, float] = {}
         for here in self.reached:
-            v = volts[here]
-            left[here] += sum(g * (v - volts[other]) for other, g in self.near[here].items()) - self.injected[here]
+            v, leaving = volts[here], -self.injected[here]
+            for other, g in self.near[here].items():
+                leaving += g * (v - volts[other])
+            left[here] = leaving
         for at in self.drawing:
             a, b = self.load_ends[at]
             left[a] += loads_a[at]

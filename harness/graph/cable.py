@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from heapq import heappop, heappush
 from typing import NamedTuple
 
 from harness.graph.conductor import BODY, FUSE, INSIDE, PLANNED, Conductor
@@ -83,11 +82,11 @@ def fuses(wiring: Wiring) -> dict[tuple[str, str], Fuse]:
     A way of a fuse block on which nothing hangs is none; nor is one whose fuse stands in the chain behind it.
     """
     made: dict[tuple[str, str], Fuse] = {}
-    units = wiring.job.parts.units
+    units, laid = wiring.job.parts.units, segments(wiring)
     for conductor in wiring.conductors:
         if conductor.kind != FUSE or not conductor.states & PLANNED:
             continue
-        segment = segment_of(wiring, conductor)
+        segment = laid.get(conductor[:2])
         if segment is not None:
             made[conductor[:2]] = Fuse(conductor.a, conductor.b, segment.fuse_a, segment.place)
             continue
@@ -115,14 +114,15 @@ def neighbours(wiring: Wiring, here: str) -> Iterator[tuple[str, Conductor | Non
     for conductor in wiring.planned.conductors(here):
         if conductor.kind not in (BODY, INSIDE):
             yield conductor.other(here), conductor
-    contact = wiring.contact(here)
-    if (
-        contact.kind == "unit"
-        and contact.last in ("30", "87")
-        and wiring.job.parts.units[contact.owner].kind == "relay"
-    ):
-        other = f"{contact.owner}.{'87' if contact.last == '30' else '30'}"
+    if other := _over_relays(wiring).get(here):
         yield other, None
+
+
+@kept
+def _over_relays(wiring: Wiring) -> dict[str, str]:
+    """The other end of a relay's contact, by either."""
+    names = [unit.name for unit in wiring.job.parts.units.values() if unit.kind == "relay"]
+    return {f"{name}.{here}": f"{name}.{other}" for name in names for here, other in (("30", "87"), ("87", "30"))}
 
 
 class Reach(NamedTuple):
@@ -157,27 +157,32 @@ def reach(wiring: Wiring) -> Reach:
     known = fuses(wiring)
     through: dict[str, float] = {}
     before: dict[str, str] = {}
-    heap: list[tuple[float, int, str, str]] = []
-    order = 0
-    for post in posts(wiring):
-        if wiring.planned.net_number(post) not in grounded:
-            heappush(heap, (-UNFUSED, order, post, ""))
-            order += 1
-    while heap:
-        negative, _, here, came_from = heappop(heap)
-        if here in through:
-            continue
-        through[here] = -negative
-        if came_from:
-            before[here] = came_from
-        for other, conductor in neighbours(wiring, here):
-            if other in through or wiring.planned.net_number(other) in grounded:
+    number, leaving, relays = wiring.planned.net_number, wiring.planned.conductors, _over_relays(wiring)
+    # by what gets through, greatest first, what waits to be looked at: few fuses differ, so this is no heap
+    waiting = {UNFUSED: [(post, "") for post in posts(wiring) if number(post) not in grounded]}
+    while waiting:
+        most = max(waiting)
+        row = waiting.pop(most)
+        for here, came_from in row:
+            if here in through or number(here) in grounded:
                 continue
-            rating = UNFUSED
-            if conductor is not None and (fuse := known.get(conductor[:2])) is not None and fuse.rating_a is not None:
-                rating = fuse.rating_a
-            order += 1
-            heappush(heap, (-min(-negative, rating), order, other, here))
+            through[here] = most
+            if came_from:
+                before[here] = came_from
+            if over := relays.get(here):
+                row.append((over, here))
+            for conductor in leaving(here):
+                a, b, kind, _, _, _ = conductor
+                other = b if a == here else a
+                if other in through or kind in (BODY, INSIDE):
+                    continue
+                rating = None
+                if kind == FUSE and (fuse := known.get((a, b))) is not None:
+                    rating = fuse.rating_a
+                if rating is None or rating >= most:
+                    row.append((other, here))
+                else:
+                    waiting.setdefault(rating, []).append((other, here))
     return Reach(through, before)
 
 

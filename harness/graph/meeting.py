@@ -71,9 +71,10 @@ def is_ground(wiring: Wiring, name: str) -> bool:
 @kept
 def grounded_nets(wiring: Wiring) -> frozenset[int]:
     """The nets as planned that hold ground."""
-    number = wiring.planned.net_number
-    suspects = wiring.contacts_for("ground", "terminal")  # the − of a second battery is a terminal
-    return frozenset(number(name) for name in suspects if is_ground(wiring, name))
+    number, ports = wiring.planned.net_number, wiring.ports
+    by_function = [number(name) for name in wiring.contacts_for("ground") if name not in ports]
+    batteries = [name for name in wiring.contacts_for("terminal") if name.endswith(".-") and is_ground(wiring, name)]
+    return frozenset([*by_function, *map(number, batteries)])
 
 
 def reach(wiring: Wiring, start: str, wall: Ask) -> tuple[list[str], str]:

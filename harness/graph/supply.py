@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from harness.electrical.conductors import ohm_per_m
 from harness.electrical.solve import Load, Resistor, Solution, Source, solve
-from harness.graph.cable import let_through, posts, segment_of
+from harness.graph.cable import let_through, posts, segments
 from harness.graph.conductor import FUSE, INSIDE, PLANNED
 from harness.graph.draws import Draw, draws
 from harness.graph.grounding import is_signal_wire
@@ -22,6 +22,7 @@ from harness.model.contact import CHASSIS
 from harness.model.job import Segment
 
 FUSE_OHM = 1e-6
+_new = tuple.__new__  # a named tuple made from a tuple: there is one for every piece of conductor
 
 
 class Fed(NamedTuple):
@@ -97,21 +98,23 @@ def _resistors(wiring: Wiring, through: dict[str, float]) -> tuple[list[Resistor
     warm = figure(wiring, "temperature").value
     made: list[Resistor] = []
     missing: list[Segment] = []
+    laid = segments(wiring)
     for conductor in wiring.conductors:
-        if not conductor.states & PLANNED or conductor.kind == INSIDE or number(conductor.a) not in nets:
+        a, b, kind, states, _, _ = conductor
+        if not states & PLANNED or kind == INSIDE or number(a) not in nets:
             continue
-        if is_signal_wire(wiring, conductor):
+        if kind != FUSE and is_signal_wire(wiring, conductor):
             continue  # a shield carries next to nothing beside a ground cable; where it is the only ground, F17 says so
-        segment = segment_of(wiring, conductor)
+        segment = laid.get((a, b))
         ohm = 0.0
-        if conductor.kind == FUSE:
+        if kind == FUSE:
             ohm = FUSE_OHM
         elif segment is not None and segment.laid and segment.kind == "wire":
             if segment.length_m is not None and segment.size is not None:
                 ohm = segment.length_m * ohm_per_m(segment.size, segment.metal, warm)
             elif segment.length_m is not None or segment.size is not None:
                 missing.append(segment)
-        made.append(Resistor(conductor.a, conductor.b, ohm))
+        made.append(_new(Resistor, (a, b, ohm, "")))
     for unit in wiring.job.parts.units.values():
         if unit.kind == "relay" and unit.name not in wiring.gone and f"{unit.name}.30" in through:
             made.append(Resistor(f"{unit.name}.30", f"{unit.name}.87", FUSE_OHM))
@@ -136,8 +139,9 @@ def _terminals(wiring: Wiring, through: dict[str, float]) -> dict[str, tuple[str
             continue
         names = [f"{unit.name}.{terminal}" for terminal in unit.terminals]
         feeds = [n for n in names if n in through and wiring.contact(n).function.kind in ("battery", "switched")]
+        if not feeds:
+            continue
         grounds = [n for n in names if wiring.contact(n).function.kind == "ground"]
         earthed = [n for n in grounds if wiring.planned.net_number(n) in grounded]
-        if feeds:
-            made[unit.name] = (feeds[0], (earthed or grounds or [CHASSIS])[0])
+        made[unit.name] = (feeds[0], (earthed or grounds or [CHASSIS])[0])
     return made

@@ -8,10 +8,10 @@ from __future__ import annotations
 import argparse
 import sys
 
-from tests.benchmarks import memory, paper, processes, reading
+from tests.benchmarks import memory, paper, processes, reading, supply
 from tests.benchmarks.ratio import Result, table
 
-NAMES = ("start", "reading", "mends", "memory", "packet")
+NAMES = ("start", "reading", "supply", "mends", "memory", "packet")
 
 
 def results_of(name: str, rounds: int, largest: int) -> list[Result]:
@@ -21,6 +21,8 @@ def results_of(name: str, rounds: int, largest: int) -> list[Result]:
     if name == "reading":
         made = reading.sizes(rounds, sizes)
         return [*made, reading.growth(made)]
+    if name == "supply":
+        return supply.against_the_loader(rounds)
     if name == "mends":
         return [each._replace(target=None) for each in reading.sizes(max(1, rounds // 3), sizes[:3], mends=True)]
     if name == "memory":
