@@ -25,7 +25,7 @@ _ENTRIES = (
     Basis("metric", "greatest resistance at 20 °C, class 5, plain copper", "IEC 60228:2004, table 3", STANDARD),
     Basis("SAE sizes", "least area in circular mils", "a wire maker's appendix, seen 2026; SAE J1128", GUIDE),
     Basis("CCA", "16.06 for 10.37 ohm circular mil per foot: as if it were aluminium only", _GUIDE_PAGE, GUIDE),
-    Basis("CCA fuse", "counts as its area divided by 1.55, two AWG sizes thinner", _GUIDE_PAGE, GUIDE),
+    Basis("CCA fuse", "counts as its area by 10.37 / 16.06, about two AWG sizes thinner", _GUIDE_PAGE, GUIDE),
     Basis("fuse chart A", "greatest fuse: 8 AWG 50 A, 4 AWG 125 A, 1/0 AWG 325 A", _GUIDE_PAGE, GUIDE),
     Basis("fuse chart B", "greatest fuse: 8 AWG 55 A, 4 AWG 135 A, 1/0 AWG 345 A", _GUIDE_PAGE, GUIDE),
     Basis("fuse values", "blade 1 to 40 A and 20 to 100 A, bolted 30 to 500 A", "ISO 8820-3 and -5", MEMORY),

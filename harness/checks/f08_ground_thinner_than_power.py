@@ -30,7 +30,7 @@ def ground_thinner_than_power(wiring: Wiring) -> Iterator[Fault]:
 
     What to do: lay the ground in the same size and metal as the feed, short.
 
-    Known limits: sizes are compared as written, copper-clad aluminium by its resistance (area / 1.55); a tenth less
+    Known limits: sizes are compared as written, copper-clad aluminium by its resistance (16.06 / 10.37); a tenth less
     counts as the same size, so that gauges and mm² can be mixed. The thinnest wire up to the body counts, and cables
     side by side are added. What the unit draws is not looked at.
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from heapq import heappop, heappush
 from typing import NamedTuple
 
+from harness.electrical.conductors import copper_mm2
 from harness.graph.cable import segment_of
 from harness.graph.conductor import INSIDE, JOINT, RUN, Conductor, Hop
 from harness.graph.fitted import OF_THE_CAR, ours, seated, terminals_for
@@ -17,8 +18,6 @@ from harness.model.job import Segment
 from harness.place import Place
 from harness.units import WireSize
 
-# Resistance of copper-clad aluminium against copper: 16.06 to 10.37 ohm circular mils a foot; a wire table, seen 2026.
-CCA = 1.55
 _UNKNOWN = float("inf")
 
 
@@ -191,7 +190,7 @@ def thickness(segment: Segment) -> Thickness | None:
     if segment.size is None:
         return None
     if segment.metal == "CCA":
-        area_mm2 = segment.size.area_mm2 / CCA
+        area_mm2 = copper_mm2(segment.size, segment.metal)
         return Thickness(area_mm2, f"{segment.size.text} CCA ({area_mm2:.3g} mm² as copper)", segment.place)
     return Thickness(segment.size.area_mm2, sized(segment.size), segment.place)
 

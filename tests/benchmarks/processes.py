@@ -16,6 +16,7 @@ COMMAND = "from harness.cli import main; main()"  # what the installed command `
 def run(*args: str) -> None:
     """One process from the checkout. Raises RuntimeError with its words where it dies."""
     environment = {**os.environ, "PYTHONPATH": str(ROOT)}
+    environment.pop("PYTHONDONTWRITEBYTECODE", None)  # pip compiled the floor's modules; ours are at the first run
     done = subprocess.run(
         [sys.executable, *args], cwd=ROOT, env=environment,
         stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, check=False,

@@ -40,7 +40,7 @@ def areas(wiring: Wiring) -> list[float]:
     ("runs", "expected"),
     [
         (("amp.GND > 1 m 16 mm2 > gnd.G1",), [16.0]),
-        (("amp.GND > 1 m 15.5 mm2 CCA > gnd.G1",), [10.0]),  # 15.5 / 1.55
+        (("amp.GND > 1 m 16.06 mm2 CCA > gnd.G1",), [10.37]),  # 16.06 x 10.37/16.06
         (("amp.GND > 1 m 16 mm2 > dsp.GND", "dsp.GND > 1 m 10 mm2 > gnd.G1"), [10.0]),  # the thinnest on the way
         (("amp.GND > 1 m 10 mm2 > gnd.G1", "amp.GND > 1 m 6 mm2 > gnd.G2"), [10.0, 6.0]),  # side by side
         (("amp.GND > 1 m 10 mm2 > gnd.G1", "dsp.GND > 1 m 6 mm2 > amp.GND"), [10.0]),  # what comes in leads nowhere

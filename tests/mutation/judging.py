@@ -1,0 +1,104 @@
+"""One change judged: by the fixtures that run its line, then by the tests that do. Each in a process of its own, since
+the project is imported with the change in it.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from signal import SIGKILL
+from time import monotonic, sleep
+from typing import NamedTuple, NoReturn
+
+from tests.mutation.mutants import Mutant
+from tests.mutation.subjects import AT_MOST_TESTS
+from tests.mutation.trial import tried
+
+_AT_MOST_SECONDS = 30.0
+_PATIENCE_S = 120.0  # a change that makes a loop without end is noticed by anyone
+
+
+class Verdict(NamedTuple):
+    """What became of a mutant, in words."""
+
+    how: str
+
+    @property
+    def alive(self) -> bool:
+        return self.how in ("alive", "run by no test")
+
+
+class Judge:
+    """Knows which tests run which lines, and how long each takes."""
+
+    def __init__(self, recorded: Mapping[str, object]) -> None:
+        self._seconds: dict[str, float] = recorded["seconds"]  # type: ignore[assignment]
+        self._lines: dict[str, dict[str, list[str]]] = recorded["lines"]  # type: ignore[assignment]
+
+    def of(self, mutant: Mutant) -> Verdict:
+        """Whether a test notices. Tests of the mutant's own file first, quick ones before slow ones."""
+        tests = self._tests(mutant)
+        if not tests:
+            return Verdict("run by no test")
+        child = os.fork()
+        if not child:
+            _ended_as(mutant, tests)
+        ended = _wait(child)
+        if ended is None:
+            return Verdict("noticed: never ends")
+        if ended not in (0, 1):
+            return Verdict("noticed: can't be imported or breaks the run")
+        return Verdict("noticed" if ended else "alive")
+
+    def _tests(self, mutant: Mutant) -> list[str]:
+        ran = self._lines.get(mutant.file, {})
+        first, last = mutant.statement
+        named = {test for line in range(first, last + 1) for test in ran.get(str(line), ())}
+        if not named:  # run at import only: anything that runs the file may notice
+            inside = [int(line) for line in ran if ran[line]]
+            if any(str(line) in ran for line in range(first, last + 1)):
+                named = {test for line in inside for test in ran[str(line)]}
+        stem = Path(mutant.file).stem
+        code = stem.partition("_")[0].upper()
+        order = sorted(
+            named, key=lambda test: (f"[{code}/" not in test and stem not in test, self._seconds[test], test)
+        )
+        chosen, seconds = [], 0.0
+        for test in order:
+            seconds += self._seconds[test]
+            if len(chosen) == AT_MOST_TESTS or seconds > _AT_MOST_SECONDS:
+                break
+            chosen.append(test)
+        return chosen
+
+
+def _ended_as(mutant: Mutant, tests: Sequence[str]) -> NoReturn:
+    """Leaves the process, whatever happens in it: what stands above belongs to the parent."""
+    code = 2
+    try:
+        _be_silent()
+        code = tried(mutant, tests)
+    finally:
+        os._exit(code)
+
+
+def _be_silent() -> None:
+    nowhere = os.open(os.devnull, os.O_RDWR)
+    for stream in (0, 1, 2):
+        os.dup2(nowhere, stream)
+
+
+def _wait(child: int) -> int | None:
+    """A child's exit code; None where patience ran out and it was stopped."""
+    until = monotonic() + _PATIENCE_S
+    pause_s = 0.005
+    while monotonic() < until:
+        ended, status = os.waitpid(child, os.WNOHANG)
+        if ended:
+            return os.waitstatus_to_exitcode(status)
+        sleep(pause_s)
+        pause_s = min(pause_s * 1.5, 0.2)
+    os.kill(child, SIGKILL)
+    os.waitpid(child, 0)
+    return None

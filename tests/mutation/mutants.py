@@ -1,0 +1,169 @@
+"""Small changes of a source, each of which a test must notice."""
+
+from __future__ import annotations
+
+import ast
+import copy
+from collections.abc import Callable, Iterator
+from typing import NamedTuple
+
+Change = Callable[[ast.AST], ast.AST | None]
+
+
+class Mutant(NamedTuple):
+    """One change: the file, the lines of the statement that holds it, its number in the file, and what is done."""
+
+    file: str
+    line: int
+    statement: tuple[int, int]
+    number: int
+    what: str
+
+
+_ROUNDING = 1e-6  # a margin for rounding may be half again as wide: nothing that is looked at would change
+_COMPARED: dict[type[ast.cmpop], type[ast.cmpop]] = {
+    ast.Lt: ast.LtE, ast.LtE: ast.Lt, ast.Gt: ast.GtE, ast.GtE: ast.Gt, ast.Eq: ast.NotEq, ast.NotEq: ast.Eq,
+    ast.In: ast.NotIn, ast.NotIn: ast.In, ast.Is: ast.IsNot, ast.IsNot: ast.Is,
+}  # fmt: skip
+_COMPUTED: dict[type[ast.operator], type[ast.operator]] = {
+    ast.Add: ast.Sub, ast.Sub: ast.Add, ast.Mult: ast.Div, ast.Div: ast.Mult, ast.BitOr: ast.BitAnd,
+    ast.BitAnd: ast.BitOr, ast.Pow: ast.Mult, ast.Mod: ast.Mult, ast.FloorDiv: ast.Mult,
+}  # fmt: skip
+
+
+def mutants_of(source: str, file: str) -> list[Mutant]:
+    """Every change of one source, in the order of its text."""
+    return [
+        Mutant(file, getattr(node, "lineno", lines[0]), lines, number, what)
+        for number, (node, lines, what, _) in enumerate(_changes(ast.parse(source)))
+    ]
+
+
+def mutated(source: str, number: int) -> ast.Module:
+    """The tree of a source with the change of that number made."""
+    tree = ast.parse(source)
+    for at, (node, _, _, change) in enumerate(_changes(tree)):
+        if at == number:
+            new = change(copy.deepcopy(node))
+            _replace(tree, node, new)
+            return ast.fix_missing_locations(tree)
+    raise IndexError(number)
+
+
+class _Site(NamedTuple):
+    node: ast.AST
+    lines: tuple[int, int]
+    what: str
+    change: Change
+
+
+def _changes(tree: ast.Module) -> Iterator[_Site]:
+    """Where something can be changed. Words of messages, docstrings, imports and annotations are left alone."""
+    for statement in _statements(tree):
+        lines = (statement.lineno, _last_own_line(statement))
+        if isinstance(statement, ast.Continue):
+            yield _Site(statement, lines, "continue becomes break", lambda node: ast.copy_location(ast.Break(), node))
+        elif isinstance(statement, ast.Return) and statement.value is not None:
+            if not (isinstance(statement.value, ast.Constant) and statement.value.value is None):
+                yield _Site(statement, lines, "returns None", _return_none)
+        elif isinstance(statement, ast.Expr) and isinstance(statement.value, ast.Call | ast.Yield | ast.YieldFrom):
+            yield _Site(statement, lines, "left out", lambda node: ast.copy_location(ast.Pass(), node))
+        for node in _expressions(statement):
+            for what, change in _of_expression(node):
+                yield _Site(node, lines, what, change)
+
+
+def _of_expression(node: ast.AST) -> Iterator[tuple[str, Change]]:
+    match node:
+        case ast.Compare(ops=[one]) if type(one) in _COMPARED:
+            other = _COMPARED[type(one)]
+            yield f"{type(one).__name__} becomes {other.__name__}", lambda each: _with(each, ops=[other()])
+        case ast.BoolOp():
+            other_op = ast.Or if isinstance(node.op, ast.And) else ast.And
+            yield f"becomes {other_op.__name__.lower()}", lambda each: _with(each, op=other_op())
+            for at in range(len(node.values)):
+                yield f"part {at + 1} left out", lambda each, at=at: _without(each, at)
+        case ast.UnaryOp(op=ast.Not()):
+            yield "not left out", lambda each: each.operand  # type: ignore[attr-defined,no-any-return]
+        case ast.UnaryOp(op=ast.USub()) if not isinstance(node.operand, ast.Constant):
+            yield "minus left out", lambda each: each.operand  # type: ignore[attr-defined,no-any-return]
+        case ast.BinOp() if type(node.op) in _COMPUTED:
+            op = _COMPUTED[type(node.op)]
+            yield f"{type(node.op).__name__} becomes {op.__name__}", lambda each: _with(each, op=op())
+        case ast.IfExp():
+            yield "condition turned", lambda each: _with(each, body=each.orelse, orelse=each.body)  # type: ignore[attr-defined]
+        case ast.Constant(value=bool()):
+            yield f"{node.value} turned", lambda each: _with(each, value=not each.value)  # type: ignore[attr-defined]
+        case ast.Constant(value=int() | float()) if not 0 < node.value < _ROUNDING:
+            new = node.value + 1 if isinstance(node.value, int) else node.value * 1.5 + 0.01 * (node.value == 0)
+            yield f"{node.value} becomes {new}", lambda each: _with(each, value=new)
+
+
+def _statements(tree: ast.AST) -> Iterator[ast.stmt]:
+    for node in ast.iter_child_nodes(tree):
+        if isinstance(node, ast.Import | ast.ImportFrom):
+            continue
+        if isinstance(node, ast.If) and isinstance(node.test, ast.Name) and node.test.id == "TYPE_CHECKING":
+            continue
+        if isinstance(node, ast.stmt):
+            yield node
+            yield from _statements(node)
+        elif isinstance(node, ast.ExceptHandler | ast.match_case):
+            yield from _statements(node)
+
+
+def _expressions(statement: ast.stmt) -> Iterator[ast.AST]:
+    """The expressions of a statement itself: no statements in it, no annotations, decorators, messages."""
+    skipped = {"body", "orelse", "finalbody", "handlers", "cases", "annotation", "returns", "decorator_list"}
+    for name, value in ast.iter_fields(statement):
+        if name in skipped and isinstance(statement, ast.stmt):
+            continue
+        for each in value if isinstance(value, list) else [value]:
+            if isinstance(each, ast.AST):
+                yield from _within(each)
+
+
+def _within(node: ast.AST) -> Iterator[ast.AST]:
+    if isinstance(node, ast.JoinedStr | ast.arg):
+        return
+    yield node
+    for child in ast.iter_child_nodes(node):
+        if not isinstance(child, ast.stmt):
+            yield from _within(child)
+
+
+def _last_own_line(statement: ast.stmt) -> int:
+    body = getattr(statement, "body", None)
+    if isinstance(body, list) and body:
+        return max(statement.lineno, body[0].lineno - 1)
+    return statement.end_lineno or statement.lineno
+
+
+def _return_none(node: ast.AST) -> ast.AST:
+    return ast.copy_location(ast.Return(value=None), node)
+
+
+def _with(node: ast.AST, **fields: object) -> ast.AST:
+    for name, value in fields.items():
+        setattr(node, name, value)
+    return node
+
+
+def _without(node: ast.AST, at: int) -> ast.AST:
+    assert isinstance(node, ast.BoolOp)
+    left = [value for number, value in enumerate(node.values) if number != at]
+    return left[0] if len(left) == 1 else ast.copy_location(ast.BoolOp(op=node.op, values=left), node)
+
+
+def _replace(tree: ast.AST, old: ast.AST, new: ast.AST | None) -> None:
+    for parent in ast.walk(tree):
+        for name, value in ast.iter_fields(parent):
+            if value is old:
+                setattr(parent, name, new)
+                return
+            if isinstance(value, list):
+                for at, each in enumerate(value):
+                    if each is old:
+                        value[at] = new
+                        return
+    raise LookupError("the node is not in the tree")

@@ -1,0 +1,42 @@
+"""The project imported with one change in it, and the tests that run the changed line.
+
+Runs in a process that has imported none of the project before, and that ends afterwards.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Sequence
+from pathlib import Path
+
+import pytest
+
+from tests.checks.marks import FOLDER, Mark, marks_of
+from tests.mutation.mutants import Mutant
+from tests.mutation.planted import plant
+from tests.mutation.subjects import ROOT
+
+_FIXTURE = re.compile(r"test_fixtures\.py::test_exactly_the_marked_findings\[(\w+/\w+)\]$")
+
+
+def tried(mutant: Mutant, tests: Sequence[str]) -> int:
+    """0 where no test notices, 1 where one does."""
+    plant(mutant, ROOT)
+    fixtures = [match[1] for test in tests if (match := _FIXTURE.search(test))]
+    if any(_noticed_by(FOLDER / f"{name}.yaml") for name in fixtures):
+        return 1
+    others = [test for test in tests if not _FIXTURE.search(test)]
+    return 1 if others and pytest.main(["-x", "-q", "-p", "no:cacheprovider", *others]) else 0
+
+
+def _noticed_by(job: Path) -> bool:
+    """As `test_exactly_the_marked_findings`, without the time that pytest takes to begin."""
+    from harness.prove import prove
+
+    try:
+        findings = prove(job, mends=False).report.findings
+    except Exception:  # whatever it is, a test would have failed
+        return True
+    places = [(finding.code, finding.places[0].place) for finding in findings]
+    return Counter(Mark(code, Path(place.file).name, place.line) for code, place in places) != marks_of(job)
