@@ -35,22 +35,23 @@ class Proof:
         return shown_line(place)
 
 
-def prove(path: str | os.PathLike[str], *, mends: bool = True) -> Proof:
+def prove(path: str | os.PathLike[str], *, mends: bool = True, steps: bool = False) -> Proof:
     """Everything `ringout check` says about a job file. Never raises for what stands in the file.
 
-    `mends` false leaves out the search for the smallest changes, which costs many looks at the job.
+    `mends` false leaves out the search for the smallest changes, which costs many looks at the job. `steps` plays the
+    order of work through as well, and looks at the car between the steps.
     """
     file = os.fspath(path)
     troubles = Troubles()
     with _no_collector():
-        return _proof(file, read_job(file, troubles), troubles, mends)
+        return _proof(file, read_job(file, troubles), troubles, mends, steps)
 
 
-def prove_text(text: str, file: str, *, mends: bool = False) -> Proof:
+def prove_text(text: str, file: str, *, mends: bool = False, steps: bool = False) -> Proof:
     """As `prove`, for a text that would stand in `file`; part files are looked for beside it."""
     troubles = Troubles()
     with _no_collector():
-        return _proof(file, read_job_text(text, file, troubles), troubles, mends)
+        return _proof(file, read_job_text(text, file, troubles), troubles, mends, steps)
 
 
 @contextmanager
@@ -67,18 +68,23 @@ def _no_collector() -> Iterator[None]:
             gc.enable()
 
 
-def _proof(file: str, job: Job | None, troubles: Troubles, mends: bool) -> Proof:
+def _proof(file: str, job: Job | None, troubles: Troubles, mends: bool, steps: bool) -> Proof:
     told = sorted(troubles.findings, key=lambda finding: finding.order)
     if job is None or troubles.refused:
         report = Report("unreadable", job.preset if job else "", Counts(0, 0, 0), (), tuple(told))
         return Proof(file, None, None, report)
     wiring = Wiring(job)
+    wiring.by_steps = steps
     findings, raised = run_checks(wiring)
     given_up = 0
     if mends and any(finding.severity <= Severity.FIX for finding in findings):
         from harness.mend.search import with_mends
 
         findings, given_up = with_mends(wiring, findings)
+    if mends and steps:
+        from harness.mend.reordering import with_safer_order
+
+        findings = with_safer_order(wiring, findings)
     findings += [_failed(job, each.code, each.error) for each in raised]
     if told or raised:
         findings = sorted([*told, *findings], key=lambda finding: finding.order)

@@ -15,7 +15,8 @@ from harness.cli.screen import say
     type=click.Choice(["toned", "verified"]),
     help="Also demand the evidence: every used pair toned, or the verdict 'verified'.",
 )
-def command(job: str, as_json: bool, need: str | None) -> int:
+@click.option("--steps", is_flag=True, help="Play the order of work through, and look at the car between the steps.")
+def command(job: str, as_json: bool, need: str | None, steps: bool) -> int:
     """Read a job, prove it and report what is wrong with it.
 
     Exit code: 0 no STOP or FIX, 1 some (or --need not met), 2 unreadable or misused.
@@ -23,13 +24,14 @@ def command(job: str, as_json: bool, need: str | None) -> int:
     \b
     Example:
       ringout check larch.yaml
+      ringout check larch.yaml --steps
       ringout check larch.yaml --need toned
       ringout check larch.yaml --json > larch.json
     """
     from harness.cli import report_text
     from harness.prove import prove
 
-    proof = prove(job)
+    proof = prove(job, steps=steps)
     missing = report_text.shortfall(need, proof.report) if need else ""
     if as_json:
         from harness.cli import report_json

@@ -32,7 +32,7 @@ _SEGMENT_KINDS = {"fuse": FUSE, "inline": WIRE}
 def conductors(job: Job) -> list[Conductor]:
     """Every conductor of both states, in the order of the file's parts."""
     made: list[Conductor] = []
-    opened = {mate.plug for mate in job.mates}
+    opened = job.apart.union(mate.plug for mate in job.mates)
     parted = _parted(job)
     for plug in job.parts.plugs.values():
         made += _halves(plug, plug.name in opened, parted)

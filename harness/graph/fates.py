@@ -40,7 +40,7 @@ class Fates:
 
     def __init__(self, job: Job, planned: State) -> None:
         self.job, self.planned = job, planned
-        self._opened = {mate.plug for mate in job.mates}
+        self._opened = job.apart.union(mate.plug for mate in job.mates)
         self._rows: dict[str, dict[str, Row]] = {}
         self._cavities: dict[tuple[str, str], CavityFate] = {}
         self._leads: dict[str, list[LeadFate]] = {}

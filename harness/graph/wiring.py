@@ -29,6 +29,7 @@ class Wiring:
         self.found = State(job.contacts, self.conductors, FOUND)
         self.planned = State(job.contacts, self.conductors, PLANNED)
         self.answers: dict[object, object] = {}  # see `kept`
+        self.by_steps = False  # whether the states between the steps are asked for
         self._roles_of_nets: dict[int, frozenset[str]] = {}
 
     @once
@@ -82,9 +83,14 @@ class Wiring:
 
     @once
     def facts(self) -> frozenset[str]:
-        """What there is to look at: kinds of functions that occur, and `runs`, `features`, `fitted` where written."""
+        """What there is to look at: kinds of functions that occur, `runs`, `features`, `fitted` where they are
+        written, and `steps` where their states are asked for.
+        """
         job = self.job
-        said = {"runs": job.has_runs, "features": bool(job.features), "fitted": bool(job.car and job.car.fitted)}
+        said = {
+            "runs": job.has_runs, "features": bool(job.features), "fitted": bool(job.car and job.car.fitted),
+            "steps": self.by_steps,
+        }  # fmt: skip
         return frozenset((*self._of_kind, *(word for word, there in said.items() if there)))
 
     def contacts_for(self, *kinds: str) -> list[str]:

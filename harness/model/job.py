@@ -152,3 +152,4 @@ class Job:
     has_runs: bool
     part_files: tuple[str, ...] = ()
     read_ohms: frozenset[str] = frozenset()  # pairs read with a meter, by contact
+    apart: frozenset[str] = frozenset()  # plugs whose halves are pulled apart in a state between two steps

@@ -11,7 +11,7 @@ from harness.graph.fates import CavityFate, LeadFate
 from harness.graph.pairs import pairs_of
 from harness.model.contact import printed
 from harness.planning.markers import Marker, marker
-from harness.planning.runs import Cable, cables_at
+from harness.work.runs import Cable, cables_at
 from render.blocks import Block, Cell, Column, Grid, Heading, Para, Sheet, Strong, Tick
 from render.documents import document
 from render.documents.wording import (

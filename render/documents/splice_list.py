@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from harness.joints import methods
-from harness.planning.order import order_of_work
-from harness.planning.runs import cables
+from harness.work.order import order_of_work
+from harness.work.runs import cables
 from render.blocks import (
     Block,
     Caution,

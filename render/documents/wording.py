@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from harness.model.colour import Colour
 from harness.model.contact import Contact, printed
-from harness.planning.runs import RunEnds
 from harness.units import UNITS
+from harness.work.runs import RunEnds
 from render.blocks import Cell, Piece, Strong, Swatch
 
 if TYPE_CHECKING:

@@ -47,6 +47,11 @@ def marks_of(job: Path) -> Counter[Mark]:
     return made
 
 
+def by_steps(job: Path) -> bool:
+    """Whether a fixture says its order of work, and so is proved as `ringout check --steps` does."""
+    return re.search(r"^steps:", job.read_text(encoding="utf-8"), re.MULTILINE) is not None
+
+
 def code_folders() -> list[str]:
     return sorted(path.name for path in FOLDER.iterdir() if path.is_dir() and _CODE.fullmatch(path.name))
 

@@ -11,7 +11,7 @@ import pytest
 from harness.checks import all_checks, catalogue
 from harness.finding import Severity
 from harness.prove import prove
-from tests.checks.marks import Mark, code_folders, fixtures, marks_of, named
+from tests.checks.marks import Mark, by_steps, code_folders, fixtures, marks_of, named
 
 # Of the catalogue's codes, those that the first version was asked for.
 ASKED_FOR = re.findall(
@@ -27,7 +27,7 @@ HEADINGS = ("What it looks for", "Why it matters", "Example", "What to do", "Kno
 
 def told(path: Path) -> Counter[Mark]:
     """What the tool says, each finding by its code and first place."""
-    report = prove(path, mends=False).report
+    report = prove(path, mends=False, steps=by_steps(path)).report
     places = [(finding.code, finding.places[0].place) for finding in report.findings]
     return Counter(Mark(code, Path(place.file).name, place.line) for code, place in places)
 
@@ -48,6 +48,14 @@ def test_a_good_fixture_marks_nothing_that_must_be_mended(path: Path) -> None:
     marked = {mark.code for mark in marks_of(path)}
     assert path.parent.name not in marked
     assert not {code for code in marked if severities[code] in (Severity.STOP, Severity.FIX)}
+
+
+@pytest.mark.parametrize("path", [path for path in fixtures("good") if not by_steps(path)], ids=named)
+def test_the_proposed_order_is_safe(path: Path) -> None:
+    """A good plan without steps of its own, played through in the proposed order: nothing is at risk in between."""
+    plain, played = (prove(path, mends=False, steps=steps) for steps in (False, True))
+    assert played.report.findings == plain.report.findings
+    assert not [each for each in played.report.unchecked if "step" in each.what]
 
 
 def test_the_codes_asked_for_are_there() -> None:

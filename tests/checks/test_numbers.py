@@ -14,7 +14,7 @@ import pytest
 
 from harness.checks import all_checks
 from harness.prove import prove
-from tests.checks.marks import FOLDER, fixtures
+from tests.checks.marks import FOLDER, by_steps, fixtures
 
 SAYS: tuple[tuple[str, tuple[str, ...]], ...] = (
     # 20 log(8.5/4) = 6.5 dB, whole decibels up
@@ -127,7 +127,7 @@ def test_the_message_says_the_numbers(fixture: str, words: tuple[str, ...]) -> N
 def test_every_code_that_says_numbers_has_them_worked_out() -> None:
     saying = set()
     for path in fixtures("bad"):
-        for finding in prove(path, mends=False).report.findings:
+        for finding in prove(path, mends=False, steps=by_steps(path)).report.findings:
             if finding.code == path.parent.name and _NUMBER.search(finding.message):
                 saying.add(finding.code)
     assert saying - PLAIN.keys() - {fixture.partition("/")[0] for fixture, _ in SAYS} == set()

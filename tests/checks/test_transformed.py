@@ -14,7 +14,7 @@ import pytest
 import yaml
 
 from harness.prove import prove
-from tests.checks.marks import Mark, evidence_of, fixtures, marks_of, named
+from tests.checks.marks import Mark, by_steps, evidence_of, fixtures, marks_of, named
 from tests.checks.transform import TRANSFORMATIONS, Written, has_chains
 
 # (fixture or code, transformation) -> why it can't be done there
@@ -63,7 +63,7 @@ def written_anew(path: Path, how: str, folder: Path) -> Path:
 def told(job: Path, marks: Counter[Mark]) -> Counter[Mark]:
     """Each finding by its code and first place, or by another of its places where equals may change theirs."""
     made: Counter[Mark] = Counter()
-    for finding in prove(job, mends=False).report.findings:
+    for finding in prove(job, mends=False, steps=by_steps(job)).report.findings:
         places = [Mark(finding.code, Path(spot.place.file).name, spot.place.line) for spot in finding.places]
         marked = [mark for mark in places if mark in marks]
         made[marked[0] if finding.code in EQUALS and marked else places[0]] += 1

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from harness.graph.wiring import INPUT, OUTPUT, Wiring
 from harness.model.job import Joint, Step
-from harness.planning.runs import Cable, cables
+from harness.work.runs import Cable, cables
 
 # Verbs of `steps:` under which joints are made.
 MAKING = frozenset(("join", "build"))
@@ -41,7 +41,7 @@ def order_of_work(wiring: Wiring) -> Order:
 # -- as the job says it --------------------------------------------------------------------------------
 
 # What a word of a step may mean for a joint, besides names: the kind of function that it carries.
-_KIND_WORDS = {
+KIND_WORDS = {
     "turn-on": "trigger", "remote": "trigger", "trigger": "trigger", "supply": "battery", "power": "battery",
     "ground": "ground", "grounds": "ground", "data": "data", "aerial": "aerial", "illumination": "light",
 }  # fmt: skip
@@ -97,7 +97,7 @@ def _told(wiring: Wiring, words: set[str], joint: Joint) -> list[float]:
     """What each kind of word in a step says about a joint: 0 where the step speaks of others of that kind."""
     contacts = [wiring.contact(name) for link in joint.links for name in link]
     told = []
-    kinds = {_KIND_WORDS[word] for word in words if word in _KIND_WORDS}
+    kinds = {KIND_WORDS[word] for word in words if word in KIND_WORDS}
     subs = bool(words & _SUB_WORDS)
     if kinds or subs:
         here = bool(kinds & {contact.function.kind for contact in contacts})
@@ -118,12 +118,58 @@ def _told(wiring: Wiring, words: set[str], joint: Joint) -> list[float]:
 # -- proposed ------------------------------------------------------------------------------------------
 
 
+def proposed_lines(wiring: Wiring) -> list[tuple[str, str]]:
+    """The proposed order as a job writes it: verb and a few words a step, which read back as the same deeds."""
+    job = wiring.job
+    looms = list(dict.fromkeys(mate.loom for mate in job.mates))
+    opened = _opened(wiring)
+    ends = any(wiring.contact(end).kind == "battery" for cable in cables(job) for end in _ends(cable))
+    short = {
+        "unplug": " and ".join(leaving_plugs(wiring) or job.removed),
+        "look": "each plug as on its sheet, every feature tried",
+        "meter": "plugs pulled, volts across each pair, each wire to the body",
+        "try": f"{' and '.join(looms)} in, every lead insulated, then pull the unit side",
+        "tone": f"every pair{', then pull the car end' if any(mate.half == 'car' for mate in job.mates) else ''}",
+        "lay": f"all runs, every fuse out{', battery ends insulated and not joined yet' if ends else ''}",
+        "recheck": "each joint, no wire on the body, supply open at the fuse",
+        "mate": " and ".join(opened) or "every plug",
+        "fuse": f"{'battery ends joined, then ' if ends else ''}fuses in",
+        "close": "output test, features again",
+    }
+    made: list[tuple[str, str]] = []
+    for step in _proposed(wiring):
+        names = ", ".join((*step.joints, *step.contacts))
+        if step.verb == "power":
+            off = not any(verb == "power" for verb, _ in made)
+            what = "key off, battery negative off, then wait" if off else "battery negative on, then key on"
+        else:
+            what = names or short[step.verb]
+        made.append((step.verb, what))
+    return made
+
+
+def _opened(wiring: Wiring) -> list[str]:
+    """The plugs that the plan opens: those that looms go into, then those behind which something is cut."""
+    job = wiring.job
+    return list(dict.fromkeys([*(m.plug for m in job.mates), *(wiring.contact(name).owner for name in job.cut)]))
+
+
+def leaving_plugs(wiring: Wiring) -> list[str]:
+    """The plugs of units that come out: no loom of ours goes between, and they stay open."""
+    gone, plugs = wiring.job.removed, wiring.job.parts.plugs.values()
+    return [plug.name for plug in plugs if (plug.unit in gone or plug.car in gone) and plug.name not in wiring.opened]
+
+
+def _ends(cable: Cable) -> list[str]:
+    return [end for run in cable.wires for end in (run.start, run.end)]
+
+
 def _proposed(wiring: Wiring) -> list[WorkStep]:
     """Dead car first, power last: nothing is cut, joined or laid while the battery is on, no fuse in before the end."""
     job = wiring.job
     looms = list(dict.fromkeys(mate.loom for mate in job.mates))
     plugs = list(dict.fromkeys(mate.plug for mate in job.mates))
-    opened = list(dict.fromkeys([*plugs, *(wiring.contact(name).owner for name in job.cut)]))
+    opened = _opened(wiring)
     steps = [
         WorkStep("look", "Each plug: latch, keying, numbers and colours as on its sheet; no yellow restraint plug, no "
                  "orange cable with it. Try every feature and write the result.", ()),
@@ -144,6 +190,10 @@ def _proposed(wiring: Wiring) -> list[WorkStep]:
         WorkStep("tone", "Each pair on the toning checklist, ohms and tone, clipped on where it says. Write down every "
                  f"speaker that answers.{again}", ())
     )  # fmt: skip
+    if job.removed:
+        open_now = leaving_plugs(wiring)
+        out = f": {' and '.join(open_now)} stay{'s' if len(open_now) == 1 else ''} open" if open_now else ""
+        steps.append(WorkStep("unplug", f"{' and '.join(job.removed)} out of the car{out}.", ()))
     if job.cut:
         steps.append(WorkStep("cut", "Only what is toned. Leave enough of each end to join again.", (), tuple(job.cut)))
     laid = cables(job)
@@ -166,7 +216,10 @@ def _proposed(wiring: Wiring) -> list[WorkStep]:
         WorkStep("recheck", f"{again} each joint against its row, no wire to the body, no pair to another pair, "
                  "ground to the body, supply open at the fuse.", ())
     )  # fmt: skip
-    steps.append(WorkStep("mate", f"{' and '.join(opened) or 'Every plug'}: each half seats and latches.", ()))
+    steps.append(
+        WorkStep("mate", f"{' and '.join(opened) or 'Every plug'}: each half seats and latches. Then the ohms at each "
+                 "output, as on their sheet.", ())
+    )  # fmt: skip
     if laid:
         steps.append(WorkStep("fuse", _fuses(wiring, laid), ()))
     return [*steps, *_LAST]
@@ -181,10 +234,7 @@ _LAST = (
 
 def _fuses(wiring: Wiring, laid: tuple[Cable, ...]) -> str:
     """What goes to the battery, and each fuse by its value and run: the last work before power."""
-    ends = [
-        cable.name for cable in laid for run in cable.wires for end in (run.start, run.end)
-        if wiring.contact(end).kind == "battery"
-    ]  # fmt: skip
+    ends = [cable.name for cable in laid for end in _ends(cable) if wiring.contact(end).kind == "battery"]
     said = [f"{' and '.join(dict.fromkeys(ends))} joined to the battery +"] if ends else []
     values = [
         f"{f'{segment.fuse_a:g}{_HOLD}A' if segment.fuse_a is not None else 'value not recorded'} in {cable.name}"

@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 
 from harness.graph.wiring import Wiring
-from harness.planning.order import order_of_work
 from harness.prove import prove
+from harness.work.order import order_of_work
 
 Wired = Callable[[str], Wiring]
 
