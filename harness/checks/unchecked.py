@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from harness.checks.unlevelled import levels_unchecked
 from harness.finding import Unchecked
 from harness.graph.first_fuse import unmeasured
 from harness.graph.loads import loads
@@ -16,8 +17,7 @@ from harness.model.job import Segment
 
 def unchecked(wiring: Wiring) -> list[Unchecked]:
     """Supply, turn-on, loads and levels, order of work, routes, cavities; in this order."""
-    made = [*_supply(wiring), *_turn_on(wiring), *_loads(wiring)]
-    made.append(Unchecked("levels and gains", "this version does not compute them"))
+    made = [*_supply(wiring), *_turn_on(wiring), *_loads(wiring), *levels_unchecked(wiring)]
     made.append(Unchecked("the order of work", "this version does not prove the states between the steps"))
     return [*made, *_routes(wiring), *_cavities(wiring)]
 
