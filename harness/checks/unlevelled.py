@@ -12,7 +12,7 @@ from harness.graph.wiring import Wiring
 
 def levels_unchecked(wiring: Wiring) -> Iterator[Unchecked]:
     """Inputs without a window, sources without a level, gains that aren't written; in this order."""
-    for unit, inputs in _by_unit(without_window(wiring)).items():
+    for unit, inputs in by_unit(without_window(wiring)).items():
         yield Unchecked(
             f"whether {unit} {inputs} {_gets(inputs)} a signal of the right level",
             "how many volts it takes isn't written",
@@ -31,7 +31,7 @@ def levels_unchecked(wiring: Wiring) -> Iterator[Unchecked]:
         and gain_of(wiring, each.feed.driver) is None
         and most_of(each.feed.driver) is not None
     ]
-    for unit, outputs in _by_unit(assumed).items():
+    for unit, outputs in by_unit(assumed).items():
         yield Unchecked(
             f"the gain to {unit} {outputs}", "not written: the level behind it is taken as the most it gives"
         )
@@ -50,11 +50,11 @@ def _unknown(found: dict[Driver, list[Receiver]], why: str) -> Iterator[Unchecke
         units.setdefault(driver.port.unit, []).append(driver)
     for unit, drivers in units.items():
         receivers = [receiver for driver in drivers for receiver in found[driver]]
-        at = ", ".join(f"{owner} {inputs}" for owner, inputs in _by_unit(receivers).items())
-        yield Unchecked(f"the level at {at}", why.format(f"{unit} {_by_unit(drivers)[unit]}"))
+        at = ", ".join(f"{owner} {inputs}" for owner, inputs in by_unit(receivers).items())
+        yield Unchecked(f"the level at {at}", why.format(f"{unit} {by_unit(drivers)[unit]}"))
 
 
-def _by_unit(found: Iterable[Driver | Receiver]) -> dict[str, str]:
+def by_unit(found: Iterable[Driver | Receiver]) -> dict[str, str]:
     """Unit -> the names of its ports that were found, each once, numbers in a row as a range: `in1..4, aux`."""
     made: dict[str, dict[str, None]] = {}
     for each in found:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import NamedTuple
 
 from harness.electrical.levels import Band, Fit, Reached, Stage, decibels, fit, levels_through, overlap, volts_of
@@ -11,6 +12,7 @@ from harness.graph.wiring import Wiring
 from harness.model.parts import Port
 
 AUDIBLE: Band = (20.0, 20_000.0)
+_MOST_DB = 200.0  # beyond it a slip of the pen
 FACTORY = "factory amplifier"
 
 
@@ -77,7 +79,8 @@ def gain_of(wiring: Wiring, driver: Driver) -> float | None:
     """Decibels from a unit's input to this output, as written of its route, else of the output; None: not written."""
     route = wiring.signals.route(driver)
     said = [each for each in (route.signal.gain_db if route else None, driver.port.signal.gain_db) if each is not None]
-    return sum(said) + decibels(_outputs(driver)) if said else None
+    total = sum(said)
+    return total + decibels(_outputs(driver)) if said and abs(total) <= _MOST_DB else None
 
 
 def _outputs(driver: Driver) -> float:
@@ -109,6 +112,8 @@ class _Ways:
             self.reached[driver.name] = levels_through(known.stage)[-1]
         reached = self.reached[driver.name]
         volts = reached.most_v
+        if not (reached.likely_v > 0 and volts < math.inf):
+            return None
         how = f"{known.how}, which clips there" if reached.clips else known.how
         largest = max(self.level_of_leaf(leaf) for leaf in known.leaves)
         gain_db = decibels(volts / largest) if known.stage.inputs else 0.0
@@ -125,7 +130,8 @@ class _Ways:
         own = _Known(Stage(driver.name, source_v=most[0]), (driver,), most[1]) if most else None
         unit = self.wiring.job.parts.units[driver.port.unit]
         if unit.is_source:
-            self.missing[driver.name] = () if own else (Missing(driver, gain=False),)
+            digital = driver.port.signal.form == "digital"  # which has no volts
+            self.missing[driver.name] = () if own or digital else (Missing(driver, gain=False),)
             return own
         route, gain_db = self.wiring.signals.route(driver), gain_of(self.wiring, driver)
         if gain_db is None or route is None or not route.inputs:
@@ -182,7 +188,7 @@ def missing_for(wiring: Wiring, driver: Driver) -> tuple[Missing, ...]:
 
 def has_window(port: Port) -> bool:
     """Whether it is written how many volts an input wants, or takes."""
-    return port.signal.least_v is not None or port.signal.most_v is not None
+    return bool(port.signal.least_v or port.signal.most_v)
 
 
 @kept
@@ -197,7 +203,7 @@ def arriving(wiring: Wiring) -> list[Arriving]:
             if level is None:
                 continue
             signal = receiver.port.signal
-            hot, small = fit(level.volts, None, signal.most_v), fit(level.likely_v, signal.least_v, None)
+            hot, small = fit(level.volts, None, signal.most_v or None), fit(level.likely_v, signal.least_v, None)
             made.append(Arriving(feed, level, hot, small, *_band_and_delay(wiring, receiver, feed)))
     return made
 
