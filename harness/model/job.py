@@ -120,6 +120,7 @@ class Tone(NamedTuple):
     heard: str
     plus: str  # the cavity found to be +, or empty
     place: Place
+    unplugged: tuple[str, ...] = ()  # plugs and units that were parted while it was taken, in small letters
 
 
 @dataclass(frozen=True, slots=True)

@@ -170,6 +170,8 @@ FIXTURES: dict[tuple[str, str], str] = {
     ("G12", "E09"): "G12/bad_bus_meets_trigger_behind_inline",
     ("D04", "C14"): "D04/bad_plain",
     ("D07", "B06"): "D07/bad_plain",
+    ("B08", "B01"): "B08/bad_turned_alone_on_its_side",
+    ("B08", "B05"): "B08/bad_put_straight_at_the_output",
     ("B09", "B03"): "B09/bad_routes_crossed",
     ("C02", "C01"): "C02/bad_tap_and_return",
     ("F19", "F25"): "F19/bad_across_the_loom",
