@@ -8,6 +8,7 @@ from harness.checks.unlevelled import levels_unchecked
 from harness.finding import Unchecked
 from harness.graph.first_fuse import unmeasured
 from harness.graph.loads import loads
+from harness.graph.muted import muted
 from harness.graph.supply import supply
 from harness.graph.waking import AERIAL, CONTROL, TRIGGER, Giver, Wake, givers, unplanned_wakes, wakes
 from harness.graph.wiring import Wiring
@@ -16,8 +17,8 @@ from harness.model.job import Segment
 
 
 def unchecked(wiring: Wiring) -> list[Unchecked]:
-    """Supply, turn-on, loads and levels, order of work, routes, cavities; in this order."""
-    made = [*_supply(wiring), *_turn_on(wiring), *_loads(wiring), *levels_unchecked(wiring)]
+    """Supply, turn-on, loads, levels, warnings, order of work, routes, cavities; in this order."""
+    made = [*_supply(wiring), *_turn_on(wiring), *_loads(wiring), *levels_unchecked(wiring), *_key_out(wiring)]
     made.append(Unchecked("the order of work", "this version does not prove the states between the steps"))
     return [*made, *_routes(wiring), *_cavities(wiring)]
 
@@ -63,6 +64,15 @@ def _turn_on(wiring: Wiring) -> Iterator[Unchecked]:
         elif unsaid:
             yield Unchecked(
                 f"what {names(unsaid)} draws from {wiring.words(giver.contact)}", "not written: counts as nothing"
+            )
+
+
+def _key_out(wiring: Wiring) -> Iterator[Unchecked]:
+    for each in muted(wiring):
+        if each.feature.kind == "warning" and not each.feature.key:
+            yield Unchecked(
+                f"whether {each.feature.name} is heard with the key out",
+                f"it must pass {names(each.units)}, asleep then, and its `key` isn't written",
             )
 
 

@@ -102,6 +102,7 @@ class Feature(NamedTuple):
     contacts: tuple[str, ...]
     kind: str  # warning | emergency | voice | other
     place: Place
+    key: str = ""  # in which state of the key it sounds: out, accessory, run; empty where nobody wrote it
 
 
 class Step(NamedTuple):

@@ -98,3 +98,12 @@ def test_what_is_not_written_of_the_levels_is_one_line(old: str, new: str, told:
     """Four inputs are concerned or two, and one line says so."""
     assert old in LEVELS
     assert _of_levels(LEVELS.replace(old, new)) == [told]
+
+
+CHIME = (Path(__file__).parents[1] / "checks/C16/bad_processor_wakes_with_the_radio.yaml").read_text(encoding="utf-8")
+
+
+def test_a_warning_of_which_nobody_wrote_when_it_sounds_is_listed() -> None:
+    what = "whether belt chime is heard with the key out"
+    assert what not in _unchecked(CHIME)
+    assert what in _unchecked(CHIME.replace(", key: out", ""))
