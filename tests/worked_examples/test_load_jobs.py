@@ -86,3 +86,41 @@ def test_the_ceiling_of_a_radio_on_14_v(most: str, hot: bool) -> None:
     assert bool(found) is hot
     if hot:
         assert "9.9 V" in found[0].message
+
+
+def network(branches: list[tuple[str, str, float]], ends: tuple[str, str]) -> LoadLine:
+    """Speakers as resistances: (node, node, ohm) each, with the output on two of the nodes."""
+    rows = [f"S{at}: {{nominal: {ohm:g} ohm}}" for at, (_, _, ohm) in enumerate(branches)]
+    at_node: dict[str, list[str]] = {}
+    for at, (a, b, _) in enumerate(branches):
+        at_node.setdefault(a, []).append(f"spk.S{at}+")
+        at_node.setdefault(b, []).append(f"spk.S{at}-")
+    at_node[ends[0]].insert(0, "amp.out1+")
+    at_node[ends[1]].insert(0, "amp.out1-")
+    joints = [f"{first}: [{', '.join(others)}]" for first, *others in at_node.values() if others]
+    return load("\n  ".join(rows), "\n    ".join(joints))
+
+
+CUBE = [
+    (a, b, 1.0)
+    for a, b in ("ab", "bc", "cd", "da", "ef", "fg", "gh", "he", "ae", "bf", "cg", "dh")
+]  # fmt: skip
+# 6. Networks of resistances, each with its source above its value.
+NETWORKS = [
+    # a teaching sheet on series and parallel circuits, seen 2026: 8 before (5 and 15 in line, beside 30): 20 ohm
+    ([("p", "x", 8), ("x", "y", 5), ("y", "m", 15), ("x", "m", 30)], "pm", 20),
+    # an exam question's page, seen 2026, for the values; 242/81 by 1 + (3.5 beside 4.6), a hand sum
+    ([("p", "l", 5), ("l", "m", 2), ("l", "r", 3), ("p", "r", 2), ("r", "m", 4)], "pm", 242 / 81),
+    # the documentation of a graph library for its resistance distance, seen 2026: 0.625 (its node 2 is a dead end)
+    ([("p", "2", 1), ("p", "m", 1), ("p", "4", 1), ("m", "4", 1), ("m", "5", 1), ("4", "5", 1)], "pm", 0.625),
+    # a school physics page on resistance networks, seen 2026: 7/12, 3/4 and 5/6 of a cube of 1 ohm
+    (CUBE, "ab", 7 / 12),
+    (CUBE, "ac", 3 / 4),
+    (CUBE, "ag", 5 / 6),
+]
+
+
+@pytest.mark.parametrize(("branches", "ends", "ohm"), NETWORKS)
+def test_networks_of_speakers(branches: list[tuple[str, str, float]], ends: str, ohm: float) -> None:
+    """Nobody wires speakers as a cube; a load that is right for one is right for what people wire."""
+    assert network(branches, (ends[0], ends[1])).nominal_ohm == pytest.approx(ohm, rel=1e-9)
