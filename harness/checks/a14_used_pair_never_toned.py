@@ -34,7 +34,7 @@ def used_pair_never_toned(wiring: Wiring) -> Iterator[Fault]:
             untoned.setdefault(pair.plug, []).append(pair)
     for name, pairs in untoned.items():
         plug = wiring.job.parts.plugs[name]
-        listed = ", ".join(f"{p.plus.cavity}/{p.minus.cavity} ({_about(p.plus)})" for p in pairs)
+        listed = ", ".join(f"{p.plus.cavity}/{p.minus.cavity} ({about_row(p.plus)})" for p in pairs)
         many, them, each = ("one pair is", "it", "it")
         if len(pairs) > 1:
             many, them, each = (f"{len(pairs)} pairs are", "them", "each")
@@ -53,6 +53,6 @@ def _do(name: str, each: str, pairs: list[UsedPair]) -> str:
     return f"The car says otherwise at {'; '.join(against)}: correct the chart first. {tone}" if against else tone
 
 
-def _about(plus: Row) -> str:
+def about_row(plus: Row) -> str:
     """`violet, RR`: the colour of the + wire and the channel."""
     return ", ".join([*([plus.colour.words] if plus.colour is not None else []), printed(plus.function.base)])

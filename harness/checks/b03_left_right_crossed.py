@@ -11,7 +11,7 @@ from harness.model.function import CHANNEL_WORDS
 
 @check("B03", Severity.FIX, "Left and right crossed", source="common practice, no source")
 def left_right_crossed(wiring: Wiring) -> Iterator[Fault]:
-    """What it looks for: a speaker that plays the other side's channel, by wire or by a unit's routes.
+    """What it looks for: a speaker that plays the other side's channel, by wire, or by wire and a unit's routes.
 
     Why it matters: the picture is mirrored, warnings come from the wrong side, and balance works backwards.
 
@@ -23,7 +23,7 @@ def left_right_crossed(wiring: Wiring) -> Iterator[Fault]:
     Known limits: two channels exchanged are one finding with both places. A speaker that gets its own channel
     among others is a sum and not crossed, nor is C or SUB. Between contacts that are named by number only the
     place is picked by the custom that 1 to 4 are FL, FR, RL, RR. Sources need a channel: in their outputs'
-    names or on their plug's chart.
+    names or on their plug's chart. Where the routes alone cross, B09 tells it.
 
     Source: common practice, no source.
     """

@@ -19,20 +19,21 @@ def signal_too_small(wiring: Wiring) -> Iterator[Fault]:
 
     What to do: take the line-level input where there is one, or a line driver.
 
-    Known limits: as for C06.
+    Known limits: as for C06, but sums count as of unrelated signals: that two channels are alike and in step is no
+    promise of full power.
 
     Source: the input's own window; V = sqrt(P R).
     """
     for each in arriving(wiring):
         port = each.feed.receiver.port
-        least = port.signal.least_v if port is not None else None
-        if port is None or least is None or each.level.volts >= least * (1 - 1e-9):
+        if port is None or each.small.verdict != "too small":
             continue
         others = other_inputs(wiring, each)
         yield Fault(
             at=spot_of(wiring, each),
-            message=f"{each.feed.driver.name.replace('.', ' ')} gives {each.level.volts:.3g} V, {each.level.how}, into "
-            f"{port.unit} {port.name} that wants {least:g} V at least: hiss, and no full power.",
+            message=f"{each.feed.driver.name.replace('.', ' ')} gives {each.level.likely_v:.3g} V, {each.level.how}, "
+            f"into {port.unit} {port.name} that wants {port.signal.least_v:g} V at least, {each.small.short_db:.3g} dB "
+            "more: hiss, and no full power.",
             do=f"Use {port.unit} {others[0]}."
             if others
             else "Use a line driver, or take the signal where it is larger.",

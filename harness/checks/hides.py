@@ -5,6 +5,8 @@ A finding of the second code goes where one of the first code concerns a contact
 
 HIDES: dict[str, frozenset[str]] = {
     "A05": frozenset({"A06", "C14"}),
+    "B08": frozenset({"B01", "B05"}),
+    "B09": frozenset({"B03"}),
     "C02": frozenset({"C01"}),
     "C03": frozenset({"C14"}),
     "C05": frozenset({"H12", "C06"}),

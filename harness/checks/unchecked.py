@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from harness.checks.unlevelled import levels_unchecked
 from harness.finding import Unchecked
 from harness.graph.first_fuse import unmeasured
 from harness.graph.loads import loads
+from harness.graph.muted import muted
 from harness.graph.supply import supply
 from harness.graph.waking import AERIAL, CONTROL, TRIGGER, Giver, Wake, givers, unplanned_wakes, wakes
 from harness.graph.wiring import Wiring
@@ -16,9 +18,8 @@ from harness.work.replay import replay
 
 
 def unchecked(wiring: Wiring) -> list[Unchecked]:
-    """Supply, turn-on, loads and levels, order of work, routes, cavities; in this order."""
-    made = [*_supply(wiring), *_turn_on(wiring), *_loads(wiring)]
-    made.append(Unchecked("levels and gains", "this version does not compute them"))
+    """Supply, turn-on, loads, levels, warnings, order of work, routes, cavities; in this order."""
+    made = [*_supply(wiring), *_turn_on(wiring), *_loads(wiring), *levels_unchecked(wiring), *_key_out(wiring)]
     return [*made, *_steps(wiring), *_routes(wiring), *_cavities(wiring)]
 
 
@@ -71,6 +72,15 @@ def _turn_on(wiring: Wiring) -> Iterator[Unchecked]:
         elif unsaid:
             yield Unchecked(
                 f"what {names(unsaid)} draws from {wiring.words(giver.contact)}", "not written: counts as nothing"
+            )
+
+
+def _key_out(wiring: Wiring) -> Iterator[Unchecked]:
+    for each in muted(wiring):
+        if each.feature.kind == "warning" and not each.feature.key:
+            yield Unchecked(
+                f"whether {each.feature.name} is heard with the key out",
+                f"it must pass {names(each.units)}, asleep then, and its `key` isn't written",
             )
 
 

@@ -85,9 +85,10 @@ def loads(wiring: Wiring) -> list[Load]:
     signals = wiring.signals
     made = []
     for driver in signals.drivers:
-        speakers = [feed.receiver for feed in signals.feeds_from(driver) if feed.receiver.port is None]
+        # once each: a speaker before a fork stands in every line that goes on from it
+        speakers = dict.fromkeys(feed.receiver for feed in signals.feeds_from(driver) if feed.receiver.port is None)
         if speakers:
-            made.append(_load(wiring, driver, speakers))
+            made.append(_load(wiring, driver, list(speakers)))
     return made
 
 

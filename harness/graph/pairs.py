@@ -24,6 +24,7 @@ class UsedPair(NamedTuple):
     fate: str
     state: str  # charted | measured | toned
     contrary: str = ""
+    tone: Tone | None = None  # the last one taken of it
 
     @property
     def name(self) -> str:
@@ -75,7 +76,7 @@ def used_pairs(wiring: Wiring) -> list[UsedPair]:
                 state = "measured"
             else:
                 state = "charted"
-            made.append(UsedPair(plug.name, plus, minus, fate, state, contrary))
+            made.append(UsedPair(plug.name, plus, minus, fate, state, contrary, tone))
     return made
 
 

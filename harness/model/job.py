@@ -102,6 +102,7 @@ class Feature(NamedTuple):
     contacts: tuple[str, ...]
     kind: str  # warning | emergency | voice | other
     place: Place
+    key: str = ""  # in which state of the key it sounds: out, accessory, run; empty where nobody wrote it
 
 
 class Step(NamedTuple):
@@ -120,6 +121,7 @@ class Tone(NamedTuple):
     heard: str
     plus: str  # the cavity found to be +, or empty
     place: Place
+    unplugged: tuple[str, ...] = ()  # plugs and units that were parted while it was taken, in small letters
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,7 @@ from harness.read.names import Names
 from harness.read.nodes import Rows, Table, read_file
 from harness.read.plugs import text_of
 from harness.read.troubles import Troubles
+from harness.read.unit_rows import listed
 
 
 def evidence_path(job_file: str) -> str:
@@ -56,7 +57,8 @@ def read_tones(job_file: str, names: Names, troubles: Troubles) -> tuple[tuple[T
                 if verb == "tone":
                     pair = (group.contacts[0], group.contacts[1])
                     said = (text_of(record, "charted"), text_of(record, "heard"), text_of(record, "plus"))
-                    tones.append(Tone(pair, *said, node.place))
+                    unplugged = tuple(each.value.lower().rstrip(",") for each in listed(record.get("unplugged")))
+                    tones.append(Tone(pair, *said, node.place, unplugged))
                 read.update(group.contacts)
     return tuple(tones), frozenset(read)
 

@@ -257,12 +257,13 @@ class _Assembly:
         node = self.root.get("features")
         made = []
         for key, value in node.items if isinstance(node, Table) else ():
-            kind = ""
+            kind = state = ""
             if isinstance(value, Text):
                 start, _, rest = value.value.partition(">")
                 unit_word, targets = start.strip(), [(value, word) for word in rest.split()]
             elif isinstance(value, Table):
                 unit_word, kind = text_of(value, "from"), text_of(value, "kind")
+                state = text_of(value, "key").lower()
                 targets = [(each, each.value) for each in listed(value.get("to"))]
             else:
                 continue
@@ -279,7 +280,7 @@ class _Assembly:
                     )  # fmt: skip
                 continue
             contacts = [c for at, word in targets for g in self.names.groups(at, "car", word) for c in g.contacts]
-            made.append(Feature(key.value, name, tuple(contacts), kind or _kind_by_name(key.value), key.place))
+            made.append(Feature(key.value, name, tuple(contacts), kind or _kind_by_name(key.value), key.place, state))
         return made
 
     def _steps(self) -> list[Step]:

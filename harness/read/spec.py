@@ -149,6 +149,7 @@ _FEATURES = Fields(
                             listing=Listing("a list of contacts", CONTACT, example="[spk.RL, spk.RR]"),
                         ),
                         "kind": Word("a kind", words=("warning", "emergency", "voice", "other")),
+                        "key": Word("a state of the key", words=("out", "accessory", "run"), other={"off": "out"}),
                     },
                     required=("from",),
                     example="{from: radio, to: [spk.RL, spk.RR], kind: warning}",

@@ -281,7 +281,10 @@ def read_speakers(node: Node | None, troubles: Troubles, bad: set[int]) -> dict[
 
 
 def _ohms(text: str) -> float | None:
-    return quantity(text, "resistance") if text and text != "unknown" else None
+    try:
+        return quantity(text, "resistance") if text and text != "unknown" else None
+    except ValueError:
+        return None  # below a name that can't be read nothing else is looked at: that name is told
 
 
 def _coils_of(table: Table, bad: set[int]) -> tuple[int, float | None, str]:

@@ -28,6 +28,8 @@ NO_WAY: dict[str, str] = {
     "A11": "a fact of the chart: a colour code that nobody explains",
     "A14": "a fact of the evidence: what was not toned",
     "A16": "a fact of the chart: a seat where a side of the car is meant",
+    "B07": "a fact of the evidence: what a toning record doesn't say",
+    "C21": "a fact of the evidence: what a toning record doesn't say",
     "C22": "a fact of the car: what is fitted in it",
     "F15": "a fact of one run: the hole that it goes through",
     "F18": "a fact of the car: what is written of its supply",

@@ -26,7 +26,9 @@ MOST_PAIRS = 700
 
 # Codes that no joint, cut, mate or fate can mend: what undoing one would clear is the thing itself.
 NOT_BY_JOINTS = {
-    "C06": "a level", "C07": "a level", "C10": "a band", "C11": "a delay", "C19": "a load to fit",
+    "B07": "a polarity to find", "B09": "a routing table", "C06": "a level", "C07": "a level", "C10": "a band",
+    "C08": "a level to read", "C09": "a step to find", "C12": "a volume to make", "C16": "a way to wake",
+    "C11": "a delay", "C19": "a load to fit", "C21": "a tone to take",
     "D01": "ohms", "D02": "ohms", "D03": "a capacitor to fit", "D06": "a size", "D08": "a setting",
     "E01": "a source to choose", "E02": "a source to choose", "E03": "a source to choose", "E04": "a source to choose",
     "E05": "a relay to fit", "E08": "a wire to lay", "E09": "a module to fit", "E10": "a fuse to fit",

@@ -33,3 +33,77 @@ def test_a_turn_on_of_which_all_is_written_is_not_listed() -> None:
 def test_what_is_not_written_of_the_turn_on_is_listed(old: str, new: str, what: str) -> None:
     assert old in CHAINED, CHAINED
     assert [each for each in _unchecked(CHAINED.replace(old, new)) if each.startswith(what)]
+
+
+LEVELS = """\
+ringout: 1
+title: Levels that nobody wrote
+car: {name: Bench car, steering: left}
+units:
+  radio: {kind: radio, outputs: {FL FR: btl 8.5 V}}
+  dsp:
+    kind: processor
+    inputs: {in1..2: 2..20 V differential}
+    outputs: {out1..2: 4 V grounded}
+    routes: {out1..2: in1..2 -6 dB}
+  amp:
+    kind: amplifier
+    inputs: {in1..2: 0.2..4 V grounded}
+    outputs: {out1..2: 50 W @ 4 ohm least 2 ohm}
+    routes: {out1..2: in1..2}
+speakers:
+  FL FR: {place: doors, nominal: 4 ohm}
+joints:
+  screw:
+    radio.FL: dsp.in1
+    radio.FR: dsp.in2
+    dsp.out1..2: amp.in1..2
+    amp.out1: spk.FL
+    amp.out2: spk.FR
+"""
+
+
+def _of_levels(text: str) -> list[tuple[str, str]]:
+    words = ("level", "gain")
+    return [(what, why) for what, why in _unchecked(text).items() if any(word in what + why for word in words)]
+
+
+def test_levels_of_which_all_is_written_are_not_listed() -> None:
+    assert not _of_levels(LEVELS)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "told"),
+    [
+        (
+            "in1..2: 2..20 V differential", "in1..2: differential",
+            ("whether dsp in1..2 get a signal of the right level", "how many volts it takes isn't written"),
+        ),
+        (
+            "btl 8.5 V", "btl",
+            ("the level at dsp in1..2", "the level of radio FL, FR isn't written"),
+        ),
+        (
+            " -6 dB", "",
+            ("the gain to dsp out1..2", "not written: the level behind it is taken as the most it gives"),
+        ),
+        (
+            "{out1..2: 4 V grounded}\n    routes: {out1..2: in1..2 -6 dB}",
+            "{out1..2: grounded}\n    routes: {out1..2: in1..2}",
+            ("the level at amp in1..2", "neither the level of dsp out1..2 nor the gain to it is written"),
+        ),
+    ],
+)  # fmt: skip
+def test_what_is_not_written_of_the_levels_is_one_line(old: str, new: str, told: tuple[str, str]) -> None:
+    """Four inputs are concerned or two, and one line says so."""
+    assert old in LEVELS
+    assert _of_levels(LEVELS.replace(old, new)) == [told]
+
+
+CHIME = (Path(__file__).parents[1] / "checks/C16/bad_processor_wakes_with_the_radio.yaml").read_text(encoding="utf-8")
+
+
+def test_a_warning_of_which_nobody_wrote_when_it_sounds_is_listed() -> None:
+    what = "whether belt chime is heard with the key out"
+    assert what not in _unchecked(CHIME)
+    assert what in _unchecked(CHIME.replace(", key: out", ""))
