@@ -32,6 +32,7 @@ _ENTRIES = (
     Basis("fuse margin", "carries 80 % of its rating for long: 1.25 times the current", _GUIDE_PAGE, GUIDE),
     Basis("supply volts", "13.8 V with the engine running", _GUIDE_PAGE, GUIDE),
     Basis("drop", "0.5 V on a 14 V system, continuous", "FAA AC 43.13-1B chg 1, table 11-6", HANDBOOK),
+    Basis("ground size", "a ground cable no thinner than its feed", "no source", PRACTICE),
     Basis("efficiency", "class AB 60 %, class D 75 %", _GUIDE_PAGE, GUIDE),
 )
 _BY_KEY = {entry.key: entry for entry in _ENTRIES}

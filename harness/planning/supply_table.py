@@ -5,25 +5,17 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from harness.electrical.fuses import Choice as FuseChoice
-from harness.electrical.fuses import fuse_for
 from harness.electrical.impedance import LEAST_SHARE
-from harness.electrical.sizing import Choice as SizeChoice
-from harness.electrical.sizing import size_for, sizes_like
 from harness.graph.cable import cables, fuses, segments, way_from_source
 from harness.graph.loads import Load, loads
 from harness.graph.overfused import end_words
-from harness.graph.shop import cable_limit_a, figure, fuse_chart
+from harness.graph.shop import cable_limit_a, figure
 from harness.graph.supply import Fed, supply
-from harness.graph.thicker import pieces
 from harness.graph.wiring import Wiring
 
 
 class UnitLine(NamedTuple):
-    """A unit on the supply: amperes, how they are known, volts lost there and back, volts left.
-
-    `size` and `fuse` are what a cable of its own would need, with their neighbours; None where no length is known.
-    """
+    """A unit on the supply: amperes, how they are known, volts lost there and back, volts left."""
 
     unit: str
     current_a: float
@@ -31,9 +23,6 @@ class UnitLine(NamedTuple):
     feed_drop_v: float
     ground_drop_v: float
     left_v: float
-    length_m: float | None
-    size: SizeChoice | None
-    fuse: FuseChoice | None
 
 
 class FuseLine(NamedTuple):
@@ -99,32 +88,8 @@ def supply_table(wiring: Wiring) -> SupplyTable:
 
 
 def _unit_line(wiring: Wiring, fed: Fed) -> UnitLine:
-    solved = supply(wiring)
-    assert solved is not None
-    here = pieces(wiring, solved, fed)
-    length = sum(piece.segment.length_m or 0.0 for piece in here) if here else None
-    volts = figure(wiring, "supply").value
-    size = fuse = None
-    if here and length and here[0].segment.size is not None:
-        wanted = fuse_for(fed.current_a, math.inf).rating_a or 0.0
-        size = size_for(
-            fed.current_a, length, figure(wiring, "drop").value, sizes_like(here[0].segment.size),
-            fuse_a=wanted, chart=fuse_chart(wiring), metal=here[0].segment.metal,
-            temperature_c=figure(wiring, "temperature").value,
-        )  # fmt: skip
-        if size.chosen is not None:
-            fuse = fuse_for(fed.current_a, cable_limit_a(wiring, size.chosen.size, here[0].segment.metal))
-    return UnitLine(
-        fed.unit,
-        fed.current_a,
-        fed.draw.how,
-        fed.feed_drop_v,
-        fed.ground_drop_v,
-        volts - fed.drop_v,
-        length,
-        size,
-        fuse,
-    )
+    left = figure(wiring, "supply").value - fed.drop_v
+    return UnitLine(fed.unit, fed.current_a, fed.draw.how, fed.feed_drop_v, fed.ground_drop_v, left)
 
 
 def _fuse_lines(wiring: Wiring) -> list[FuseLine]:

@@ -195,11 +195,11 @@ def test_no_path_of_this_machine_is_printed(tmp_path: Path, root: Path) -> None:
 
 
 def test_a_packet_is_short(tmp_path: Path, root: Path) -> None:
-    """A page that nobody needs is one that nobody reads: two of them are the supply and the basis of its figures."""
+    """A page that nobody needs is one that nobody reads: three are supply and basis; the power tree is wide."""
     import pypdf
 
-    for name, most in {"hatch-plug-in": 16, "hatch-solder-in": 16, "estate-bus-amplifier": 23,
-                       "van-odd-but-right": 22, "saloon-fifteen-faults": 35}.items():  # fmt: skip
+    for name, most in {"hatch-plug-in": 18, "hatch-solder-in": 18, "estate-bus-amplifier": 24,
+                       "van-odd-but-right": 24, "saloon-fifteen-faults": 36}.items():  # fmt: skip
         paths = packet(prove(root / "samples" / f"{name}.yaml", mends=False), tmp_path / name)
         assert len(pypdf.PdfReader(io.BytesIO(paths[0].read_bytes())).pages) <= most, name
 
