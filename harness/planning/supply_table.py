@@ -1,13 +1,11 @@
-"""The supply as tables: what each unit draws and gets, each fuse, each cable, and the load of each output."""
+"""The supply as tables: what each unit draws and gets, each fuse and each cable."""
 
 from __future__ import annotations
 
 import math
 from typing import NamedTuple
 
-from harness.electrical.impedance import LEAST_SHARE
 from harness.graph.cable import cables, fuses, segments, way_from_source
-from harness.graph.loads import Load, loads
 from harness.graph.overfused import end_words
 from harness.graph.shop import cable_limit_a, figure
 from harness.graph.supply import Fed, supply
@@ -47,41 +45,26 @@ class CableLine(NamedTuple):
     limit_a: float
 
 
-class LoadLine(NamedTuple):
-    """An output with its speakers: ohms at mid band, the least by IEC 60268-5, what it takes, volts lost in wire."""
-
-    output: str
-    speakers: tuple[str, ...]
-    nominal_ohm: float
-    least_ohm: float
-    rated_ohm: float | None
-    wire_loss: float
-    bridged: bool
-
-
 class SupplyTable(NamedTuple):
-    """All four tables. `collapsed` are units whose power can't arrive: then there are no lines of units."""
+    """All three tables. `collapsed` are units whose power can't arrive: then there are no lines of units."""
 
     units: tuple[UnitLine, ...]
     fuses: tuple[FuseLine, ...]
     cables: tuple[CableLine, ...]
-    loads: tuple[LoadLine, ...]
     unknown: tuple[str, ...]
     collapsed: tuple[str, ...]
 
 
 def supply_table(wiring: Wiring) -> SupplyTable:
-    """What the sheet prints; empty where no feed is laid and no speaker driven."""
+    """What the sheet prints; empty where no feed is laid."""
     solved = supply(wiring)
-    made_loads = tuple(_load_line(load) for load in loads(wiring) if load.nominal_ohm is not None)
     if solved is None or solved.collapsed:
         collapsed = solved.collapsed if solved is not None else ()
-        return SupplyTable((), (), (), made_loads, solved.unknown if solved else (), collapsed)
+        return SupplyTable((), (), (), solved.unknown if solved else (), collapsed)
     return SupplyTable(
         tuple(_unit_line(wiring, fed) for fed in solved.fed),
         tuple(_fuse_lines(wiring)),
         tuple(_cable_lines(wiring)),
-        made_loads,
         solved.unknown,
         (),
     )
@@ -130,14 +113,3 @@ def _cable_lines(wiring: Wiring) -> list[CableLine]:
             )
         )  # fmt: skip
     return made
-
-
-def _load_line(load: Load) -> LoadLine:
-    assert load.nominal_ohm is not None
-    assert load.least is not None
-    names = tuple(dict.fromkeys(arrival.speaker for arrival in load.arrivals))
-    lost = max((arrival.wire_loss for arrival in load.arrivals), default=0.0)
-    return LoadLine(
-        load.driver.name.replace(".", " "), names, load.nominal_ohm, load.least.ohm * LEAST_SHARE, load.rated_ohm, lost,
-        load.bridged,
-    )  # fmt: skip

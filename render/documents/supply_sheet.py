@@ -1,4 +1,4 @@
-"""The supply sheet: what each unit draws and gets, fuses and cables with their figures, loads of the outputs."""
+"""The power tree as a picture; what each unit draws and gets, fuses and cables, and which cables to lay."""
 
 from __future__ import annotations
 
@@ -7,11 +7,10 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from harness.graph.shop import figure
-from harness.model.contact import printed
 from harness.planning.cable_choice import CableChoice, cable_choices
 from harness.planning.power_tree import NOTHING_A, power_tree
-from harness.planning.supply_table import CableLine, FuseLine, LoadLine, SupplyTable, UnitLine, supply_table
-from render.blocks import Block, Caution, Cell, Column, Grid, Heading, Para, Sheet, Strong
+from harness.planning.supply_table import CableLine, FuseLine, SupplyTable, UnitLine, supply_table
+from render.blocks import Block, Caution, Cell, Column, Grid, Para, Sheet, Strong
 from render.documents import document
 from render.documents.power_picture import legend, power_picture
 from render.documents.wording import NOT_RECORDED, length, size_words
@@ -23,9 +22,9 @@ if TYPE_CHECKING:
 NOT_COUNTED = "not counted"
 
 
-@document("supply", title="Supply and loads", order=7)
+@document("supply", title="Power tree and supply", order=8)
 def sheets(proof: Proof) -> Iterable[Sheet]:
-    """For who lays the cables and fits the fuses: amperes, volts and ohms, each beside what it may be."""
+    """For who lays the cables and fits the fuses: amperes and volts, each beside what it may be."""
     if proof.wiring is None:
         return
     tree = power_tree(proof.wiring)
@@ -33,11 +32,10 @@ def sheets(proof: Proof) -> Iterable[Sheet]:
         picture = (Para(legend(tree)), power_picture(proof.wiring, tree))
         yield Sheet("power-tree", "Power tree", picture, landscape=True, shares=True)
     table = supply_table(proof.wiring)
-    if table.units or table.loads or table.collapsed:
-        blocks = tuple(_blocks(proof.wiring, table))
-        if not tree.lines:
-            blocks = (Para(NO_PICTURE), *blocks)
-        yield Sheet("supply", "Supply and loads", blocks)
+    if not tree.lines:
+        yield Sheet("supply", "Supply", (Para(NO_PICTURE),), shares=True)
+    elif table.units or table.unknown or table.collapsed:
+        yield Sheet("supply", "Supply", tuple(_blocks(proof.wiring, table)))
 
 
 NO_PICTURE = "No feed or ground cable is written among the runs: there is no power tree to draw."
@@ -65,13 +63,6 @@ def _blocks(wiring: Wiring, table: SupplyTable) -> Iterator[Block]:
         yield Grid(_CHOICE_COLUMNS, tuple(_choice_row(line) for line in choices), caption="What to lay and to fit")
     if table.unknown:
         yield Para(f"Not counted, as nobody wrote what it draws: {', '.join(table.unknown)}.")
-    if table.loads:
-        yield Heading("Loads")
-        yield Para(
-            "Ohms as wired, at the middle of the band; what a speaker may fall to is 80 % of that (IEC 60268-5). "
-            "An output is rated for nominal ohms."
-        )
-        yield Grid(_LOAD_COLUMNS, tuple(_load_row(line) for line in table.loads), caption="Outputs")
 
 
 _UNIT_COLUMNS = (
@@ -89,10 +80,6 @@ _CABLE_COLUMNS = (
 _CHOICE_COLUMNS = (
     Column("Cable to", 1.5), Column("As planned", 0.9), Column("To lay", 1.1), Column("Why no thinner", 1.9),
     Column("Next size", 1.2), Column("Fuse before it", 1.2),
-)  # fmt: skip
-_LOAD_COLUMNS = (
-    Column("Output", 1.6), Column("Speakers", 1.8), Column("Ohms", 0.9), Column("May fall to", 1),
-    Column("Rated for", 1), Column("Lost in wire", 1),
 )  # fmt: skip
 
 
@@ -160,16 +147,6 @@ def _cable_row(line: CableLine) -> tuple[Cell, ...]:
     )  # fmt: skip
 
 
-def _load_row(line: LoadLine) -> tuple[Cell, ...]:
-    rated = NOT_RECORDED if line.rated_ohm is None else f"{_ohms(line.rated_ohm)} or more"
-    return (
-        Strong(printed(line.output)), ", ".join(printed(name) for name in line.speakers),
-        Strong(_ohms(line.nominal_ohm)),
-        _ohms(line.least_ohm), rated + (", bridged" if line.bridged and line.rated_ohm else ""),
-        f"{line.wire_loss * 100:.1f} %",
-    )  # fmt: skip
-
-
 def _counted(value: float) -> str:
     """What is fed by the car's own wiring, or draws nobody knows what, is no 0 A."""
     return _amps(value) if value > NOTHING_A else NOT_COUNTED
@@ -181,7 +158,3 @@ def _amps(value: float) -> str:
 
 def _volts(value: float) -> str:
     return f"{value:.2f}\N{NO-BREAK SPACE}V"
-
-
-def _ohms(value: float) -> str:
-    return f"{value:.3g}\N{NO-BREAK SPACE}Ω"

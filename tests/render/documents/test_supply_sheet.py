@@ -128,4 +128,4 @@ joints:
     (sheet,) = kind.sheets(proof)
     assert not any(isinstance(block, Picture) for block in sheet.blocks)
     said = [block.text for block in sheet.blocks if isinstance(block, Para)]
-    assert said[0] == "No feed or ground cable is written among the runs: there is no power tree to draw."
+    assert said == ["No feed or ground cable is written among the runs: there is no power tree to draw."]
