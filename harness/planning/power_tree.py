@@ -12,6 +12,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from harness.graph.cable import fuses, let_through, way_from_source
+from harness.graph.conductor import JOINT, LEAD, MATED, PLUGGED
 from harness.graph.fitted import terminals_for
 from harness.graph.grounding import is_body
 from harness.graph.meeting import grounded_nets
@@ -20,7 +21,6 @@ from harness.graph.wiring import Wiring
 from harness.model.contact import CHASSIS
 from harness.model.job import Segment
 
-_RANK = {"battery": 0, "unit": 1, "ground": 2, "chassis": 3, "loom": 4, "plug": 5}
 NOTHING_A = 1e-6  # less is no current, but rounding
 
 
@@ -126,19 +126,37 @@ class _Boxes:
         self._drawn: dict[str, tuple[str, str]] = {}
         self._ways = {ends[1] for ends in self._fuses if wiring.contact(ends[1]).kind == "unit"}
         laid = {(each.a, each.b) for each in wiring.job.segments}
+        self.feeds: set[str] = set()  # boxes where the car's own wiring feeds us
         for way in _ways(wiring):
             for a, b in pairwise(way):
                 if not {(a, b), (b, a)} & (laid | self._fuses.keys()):
                     self._join(a, b)
+        for end in dict.fromkeys(end for ends in laid for end in ends):
+            if wiring.contact(end).kind not in ("unit", "battery", "ground", "chassis"):
+                self._gather(end)
 
     def _join(self, a: str, b: str) -> None:
         """Two contacts that touch are one box, unless each has a name of its own already."""
         one, other = self.of(a), self.of(b)
         named = [key for key in (one, other) if not key.startswith("at ")]
         if one != other and len(named) < 2:
-            target = named[0] if named else one
+            pins = [key for key in (one, other) if self.is_pin(key)]
+            target = (named or pins or [one])[0]
             for key in {one, other} - {target}:
                 self._joined[key] = target
+
+    def _gather(self, start: str) -> None:
+        """Joins what touches a point of a run: joints, plugs and looms; wires and runs are no touching."""
+        seen = {start}
+        row = [start]
+        for here in row:
+            for conductor in self._wiring.planned.conductors(here):
+                other = conductor.other(here)
+                if conductor.kind in (JOINT, MATED, PLUGGED, LEAD) and other not in seen:
+                    seen.add(other)
+                    self._join(here, other)
+                    if self._own(other).startswith("at "):
+                        row.append(other)
 
     def of(self, contact: str) -> str:
         """The key of a contact's box."""
@@ -193,9 +211,13 @@ class _Boxes:
             return TreeNode(key, "ground", wiring.words(key) if point is None else name, point.where if point else "")
         if key == "battery.+":
             return TreeNode(key, "battery", "battery +")
-        contact = key.removeprefix("at ")
-        kind = "feed" if wiring.contact(contact).kind in ("loom", "plug") else "joint"
-        return TreeNode(key, kind, wiring.words(contact) if kind == "feed" else "joint")
+        if key in self.feeds:
+            return TreeNode(key, "feed", wiring.words(key.removeprefix("at ")))
+        return TreeNode(key, "joint", "joint")
+
+    def is_pin(self, key: str) -> bool:
+        """Whether it is a pin of a plug or loom, where the car's own wiring may feed us."""
+        return key.startswith("at ") and self._wiring.contact(key.removeprefix("at ")).kind in ("loom", "plug")
 
 
 def _ways(wiring: Wiring) -> Iterable[tuple[str, ...]]:
@@ -220,22 +242,31 @@ def _turned(boxes: _Boxes, parts: list[_Part]) -> list[_Part]:
             beside[part.a].append(part.b)
             beside[part.b].append(part.a)
         if ground:
-            starts = [key for key in beside if boxes.is_end(key)]
+            depth = _depth(beside, [[key for key in beside if boxes.is_end(key)]])
         else:
-            starts = [key for key in beside if key == "battery.+" or _is_post(boxes, key)]
-            starts += [key for key in beside if boxes.node(key, None).kind == "feed"]
-        depth = dict.fromkeys(starts, 0)
-        row = list(starts)
-        for here in row:
-            for other in beside[here]:
-                if other not in depth:
-                    depth[other] = depth[here] + 1
-                    row.append(other)
+            posts = [key for key in beside if _is_post(boxes, key)]
+            depth = _depth(beside, [["battery.+"] if "battery.+" in beside else [], *([key] for key in posts)])
+            boxes.feeds |= {key for key in beside if key not in depth and boxes.is_pin(key)}
+            depth |= _depth(beside, [[key for key in beside if key in boxes.feeds]])
         for part in side:
             near, far = depth.get(part.a, 0), depth.get(part.b, 0)
             backwards = far > near if ground else near > far
             made.append(part._replace(a=part.b, b=part.a) if backwards else part)
     return made
+
+
+def _depth(beside: dict[str, list[str]], groups: list[list[str]]) -> dict[str, int]:
+    """How many steps each box lies from the starts; those of a later group count only where none before reaches."""
+    depth: dict[str, int] = {}
+    for starts in groups:
+        row = [key for key in starts if key not in depth]
+        depth |= dict.fromkeys(row, 0)
+        for here in row:
+            for other in beside[here]:
+                if other not in depth:
+                    depth[other] = depth[here] + 1
+                    row.append(other)
+    return depth
 
 
 def _is_post(boxes: _Boxes, key: str) -> bool:

@@ -133,3 +133,43 @@ def test_where_the_rest_of_the_way_loses_all_no_size_is_enough(wired: Wired) -> 
 def test_metric_jobs_get_metric_sizes(wired: Wired) -> None:
     text = TWO.replace("4 AWG", "25 mm2").replace("8 AWG", "10 mm2")
     assert {line.lay.size.text[-3:] for line in cable_choices(wired(text)) if line.lay} == {"mm2"}
+
+
+def _names(wired: Wired, text: str) -> list[tuple[str, str]]:
+    tree = power_tree(wired(text))
+    name = {node.key: f"{node.name} {node.rating_a:g}" if node.kind == "fuse" else node.name for node in tree.nodes}
+    return [(name[line.tail], name[line.head]) for line in tree.lines]
+
+
+def test_a_plug_on_the_way_is_no_box_of_its_own(wired: Wired) -> None:
+    """Two ways side by side, each through its own cavity of the sill plug."""
+    text = """
+inline: {C204: sill}
+grounds: {G1: {place: floor, metal: bare}}
+units: {amp: {kind: amplifier, draws: 20 A, wakes: signal}}
+runs:
+  - battery.+ > 1 ft 8 AWG > fuse 50 A > 9 ft 8 AWG > C204.1 > 1 ft 8 AWG > amp.B+
+  - battery.+ > 1 ft 8 AWG > fuse 40 A > 9 ft 8 AWG > C204.2 > 1 ft 8 AWG > amp.B+
+  - amp.GND > 1 ft 8 AWG > gnd.G1
+"""
+    assert _names(wired, text) == [
+        ("battery +", "fuse 50"), ("fuse 50", "amp"), ("battery +", "fuse 40"), ("fuse 40", "amp"), ("amp", "G1"),
+    ]  # fmt: skip
+
+
+def test_a_second_battery_hangs_on_the_first_with_a_fuse_at_both_ends(wired: Wired) -> None:
+    text = """
+grounds: {G1: {place: floor, metal: bare}}
+units:
+  rear: {kind: battery}
+  amp: {kind: amplifier, draws: 20 A, wakes: signal}
+runs:
+  - battery.+ > 1 ft 4 AWG > fuse 100 A > 15 ft 4 AWG > fuse 80 A > 1 ft 4 AWG > rear.+
+  - rear.- > 18 in 4 AWG > gnd.G1
+  - rear.+ > 1 ft 8 AWG > fuse 50 A > 3 ft 8 AWG > amp.B+
+  - amp.GND > 18 in 8 AWG > gnd.G1
+"""
+    assert _names(wired, text) == [
+        ("battery +", "fuse 100"), ("fuse 100", "fuse 80"), ("fuse 80", "rear"), ("rear", "fuse 50"),
+        ("fuse 50", "amp"), ("rear", "G1"), ("amp", "G1"),
+    ]  # fmt: skip
