@@ -32,7 +32,19 @@ _ENTRIES = (
     Basis("fuse margin", "carries 80 % of its rating for long: 1.25 times the current", _GUIDE_PAGE, GUIDE),
     Basis("supply volts", "13.8 V with the engine running", _GUIDE_PAGE, GUIDE),
     Basis("drop", "0.5 V on a 14 V system, continuous", "FAA AC 43.13-1B chg 1, table 11-6", HANDBOOK),
+    Basis("ground size", "a ground cable no thinner than its feed", "no source", PRACTICE),
     Basis("efficiency", "class AB 60 %, class D 75 %", _GUIDE_PAGE, GUIDE),
+    Basis("watts and volts", "V = √(P R), RMS", "Ohm's and Joule's laws", HANDBOOK),
+    Basis(
+        "least load",
+        "a speaker stays above 80 % of its rated ohms",
+        "IEC 60268-5; a reference page, seen 2026",
+        STANDARD,
+    ),
+    Basis("bridge", "each half gives half of the volts and drives half of the load", "any amplifier text", HANDBOOK),
+    Basis("series, parallel", "ohms add in series, siemens side by side", "any circuits text", HANDBOOK),
+    Basis("decibels", "20 log10 of a ratio of volts; a pad in whole decibels, upwards", "any audio text", HANDBOOK),
+    Basis("test tone", "sine of 1 kHz, or 50, 500, 5000 Hz inside the band, at 0 dBFS", "no source", PRACTICE),
 )
 _BY_KEY = {entry.key: entry for entry in _ENTRIES}
 

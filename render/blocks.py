@@ -18,7 +18,7 @@ from render.ends.shape import FaceShape, View
 
 Align = Literal["left", "centre", "right"]
 CavityState = Literal["plain", "highlighted", "crossed"]
-Symbol = Literal["box", "loudspeaker", "splice", "fuse", "ground"]
+Symbol = Literal["box", "loudspeaker", "splice", "fuse", "ground", "battery"]
 
 
 # --- pieces of a grid's cell ------------------------------------------------------------------------
@@ -223,7 +223,7 @@ class Node:
     """A box of a picture. `name` is its key in edges; `title` and `lines` are printed.
 
     `stage` puts all nodes of the same number in one column, lower numbers further left; None leaves it
-    to the layout. `symbol` draws a loudspeaker, splice dot, fuse or ground beside the title.
+    to the layout. `symbol` draws a loudspeaker, splice dot, fuse, ground or battery beside the title.
     """
 
     name: str
@@ -259,11 +259,13 @@ class Picture:
     edges' `group`, one picture a group, and what still does not fit, or finds no Graphviz, prints as a
     list of connections with a note. About 12 boxes down and 4 across fit a portrait page, 8 by 6
     a landscape one (boxes of two lines). An edge to a node that is not there is a ValueError.
+    `close`: columns stand nearer to each other, for a picture with many of them.
     """
 
     title: str
     nodes: tuple[Node, ...]
     edges: tuple[Edge, ...]
+    close: bool = False
 
     def __post_init__(self) -> None:
         names = [node.name for node in self.nodes]

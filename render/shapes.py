@@ -214,4 +214,18 @@ def ground(x: float, y: float, height: float) -> Shapes:
     return shapes
 
 
-SYMBOLS = {"loudspeaker": loudspeaker, "splice": splice, "fuse": fuse, "ground": ground}
+def battery(x: float, y: float, height: float) -> Shapes:
+    """Two cells: long thin plates and short thick ones between two ends of wire."""
+    middle = y + height / 2
+    shapes: Shapes = []
+    for along, half, width in ((0.2, 0.42, style.LINE), (0.38, 0.2, 2.0), (0.56, 0.42, style.LINE), (0.74, 0.2, 2.0)):
+        at = x + height * along
+        shapes.append(line(at, middle - height * half, at, middle + height * half, width))
+    ends: Shapes = [
+        line(x, middle, x + height * 0.2, middle),
+        line(x + height * 0.74, middle, x + height * 0.94, middle),
+    ]
+    return [*ends, *shapes]
+
+
+SYMBOLS = {"loudspeaker": loudspeaker, "splice": splice, "fuse": fuse, "ground": ground, "battery": battery}

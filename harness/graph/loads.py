@@ -6,7 +6,7 @@ import math
 from typing import NamedTuple
 
 from harness.electrical.conductors import ohm_per_m
-from harness.electrical.impedance import Branch, Least, impedance, least_modulus, volts
+from harness.electrical.impedance import Branch, Delivery, Least, delivered, impedance, least_modulus, volts
 from harness.electrical.joined import Joined
 from harness.graph.cable import segment_of
 from harness.graph.kept import kept
@@ -132,6 +132,18 @@ def _load(wiring: Wiring, driver: Driver, receivers: list[Receiver]) -> Load:
     nominal = abs(impedance(bare.branches, bare_plus, bare_minus, middle))
     least = least_modulus(bare.branches, bare_plus, bare_minus, *band)
     return Load(driver, tuple(arrivals), nominal, least, rated, bridged, band, ())
+
+
+def delivery(wiring: Wiring, load: Load, level_v: float) -> Delivery:
+    """Watts and volts at each speaker of a load whose ohms are known, at `level_v` of its output and mid band."""
+    receivers = [feed.receiver for feed in wiring.signals.feeds_from(load.driver) if feed.receiver.port is None]
+    coils = {each.name: coil_of(wiring.job.parts.speakers[each.speaker]) for each in receivers}
+    net = _branches(wiring, load.driver, receivers, coils, warm=True)
+    count = len(receivers)
+    names = [each.name for each in receivers]
+    speakers = dict(zip(names, net.branches[-count:], strict=True))
+    middle = math.sqrt(load.band_hz[0] * load.band_hz[1])
+    return delivered(speakers, net.branches[:-count], *_ends(net, load.driver), middle, level_v)
 
 
 @kept

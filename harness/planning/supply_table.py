@@ -1,29 +1,19 @@
-"""The supply as tables: what each unit draws and gets, each fuse, each cable, and the load of each output."""
+"""The supply as tables: what each unit draws and gets, each fuse and each cable."""
 
 from __future__ import annotations
 
 import math
 from typing import NamedTuple
 
-from harness.electrical.fuses import Choice as FuseChoice
-from harness.electrical.fuses import fuse_for
-from harness.electrical.impedance import LEAST_SHARE
-from harness.electrical.sizing import Choice as SizeChoice
-from harness.electrical.sizing import size_for, sizes_like
 from harness.graph.cable import cables, fuses, segments, way_from_source
-from harness.graph.loads import Load, loads
 from harness.graph.overfused import end_words
-from harness.graph.shop import cable_limit_a, figure, fuse_chart
+from harness.graph.shop import cable_limit_a, figure
 from harness.graph.supply import Fed, supply
-from harness.graph.thicker import pieces
 from harness.graph.wiring import Wiring
 
 
 class UnitLine(NamedTuple):
-    """A unit on the supply: amperes, how they are known, volts lost there and back, volts left.
-
-    `size` and `fuse` are what a cable of its own would need, with their neighbours; None where no length is known.
-    """
+    """A unit on the supply: amperes, how they are known, volts lost there and back, volts left."""
 
     unit: str
     current_a: float
@@ -31,9 +21,6 @@ class UnitLine(NamedTuple):
     feed_drop_v: float
     ground_drop_v: float
     left_v: float
-    length_m: float | None
-    size: SizeChoice | None
-    fuse: FuseChoice | None
 
 
 class FuseLine(NamedTuple):
@@ -58,73 +45,34 @@ class CableLine(NamedTuple):
     limit_a: float
 
 
-class LoadLine(NamedTuple):
-    """An output with its speakers: ohms at mid band, the least by IEC 60268-5, what it takes, volts lost in wire."""
-
-    output: str
-    speakers: tuple[str, ...]
-    nominal_ohm: float
-    least_ohm: float
-    rated_ohm: float | None
-    wire_loss: float
-    bridged: bool
-
-
 class SupplyTable(NamedTuple):
-    """All four tables. `collapsed` are units whose power can't arrive: then there are no lines of units."""
+    """All three tables. `collapsed` are units whose power can't arrive: then there are no lines of units."""
 
     units: tuple[UnitLine, ...]
     fuses: tuple[FuseLine, ...]
     cables: tuple[CableLine, ...]
-    loads: tuple[LoadLine, ...]
     unknown: tuple[str, ...]
     collapsed: tuple[str, ...]
 
 
 def supply_table(wiring: Wiring) -> SupplyTable:
-    """What the sheet prints; empty where no feed is laid and no speaker driven."""
+    """What the sheet prints; empty where no feed is laid."""
     solved = supply(wiring)
-    made_loads = tuple(_load_line(load) for load in loads(wiring) if load.nominal_ohm is not None)
     if solved is None or solved.collapsed:
         collapsed = solved.collapsed if solved is not None else ()
-        return SupplyTable((), (), (), made_loads, solved.unknown if solved else (), collapsed)
+        return SupplyTable((), (), (), solved.unknown if solved else (), collapsed)
     return SupplyTable(
         tuple(_unit_line(wiring, fed) for fed in solved.fed),
         tuple(_fuse_lines(wiring)),
         tuple(_cable_lines(wiring)),
-        made_loads,
         solved.unknown,
         (),
     )
 
 
 def _unit_line(wiring: Wiring, fed: Fed) -> UnitLine:
-    solved = supply(wiring)
-    assert solved is not None
-    here = pieces(wiring, solved, fed)
-    length = sum(piece.segment.length_m or 0.0 for piece in here) if here else None
-    volts = figure(wiring, "supply").value
-    size = fuse = None
-    if here and length and here[0].segment.size is not None:
-        wanted = fuse_for(fed.current_a, math.inf).rating_a or 0.0
-        size = size_for(
-            fed.current_a, length, figure(wiring, "drop").value, sizes_like(here[0].segment.size),
-            fuse_a=wanted, chart=fuse_chart(wiring), metal=here[0].segment.metal,
-            temperature_c=figure(wiring, "temperature").value,
-        )  # fmt: skip
-        if size.chosen is not None:
-            fuse = fuse_for(fed.current_a, cable_limit_a(wiring, size.chosen.size, here[0].segment.metal))
-    return UnitLine(
-        fed.unit,
-        fed.current_a,
-        fed.draw.how,
-        fed.feed_drop_v,
-        fed.ground_drop_v,
-        volts - fed.drop_v,
-        length,
-        size,
-        fuse,
-    )
+    left = figure(wiring, "supply").value - fed.drop_v
+    return UnitLine(fed.unit, fed.current_a, fed.draw.how, fed.feed_drop_v, fed.ground_drop_v, left)
 
 
 def _fuse_lines(wiring: Wiring) -> list[FuseLine]:
@@ -165,14 +113,3 @@ def _cable_lines(wiring: Wiring) -> list[CableLine]:
             )
         )  # fmt: skip
     return made
-
-
-def _load_line(load: Load) -> LoadLine:
-    assert load.nominal_ohm is not None
-    assert load.least is not None
-    names = tuple(dict.fromkeys(arrival.speaker for arrival in load.arrivals))
-    lost = max((arrival.wire_loss for arrival in load.arrivals), default=0.0)
-    return LoadLine(
-        load.driver.name.replace(".", " "), names, load.nominal_ohm, load.least.ohm * LEAST_SHARE, load.rated_ohm, lost,
-        load.bridged,
-    )  # fmt: skip

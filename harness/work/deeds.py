@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from harness.graph.wiring import Wiring
 from harness.model.job import Mate
-from harness.work.order import KIND_WORDS, MAKING, Order, WorkStep, leaving_plugs
+from harness.work.order import KIND_WORDS, MAKING, MATING, Order, WorkStep, leaving_plugs
 from harness.work.runs import Cable, cables
 
 LAYING = "lay"
@@ -109,16 +109,15 @@ class _Reader:
     def _plain(self, number: int, step: WorkStep) -> Deeds:
         what = step.what.lower()
         deeds = self._power(step.verb, what)
-        match step.verb:
-            case "unplug":
-                return self._unplugged(number, deeds)
-            case "mate" | "try":
-                return self._mated(number, step, deeds, what)
-            case "tone":
-                toned = frozenset(self._plugs(number) or self.opened)
-                return deeds._replace(tones=toned, leaves=self._pulled_again(what))
-            case "meter" if _PULLED.search(what):
-                return deeds._replace(apart=frozenset(self.opened))
+        if step.verb == "unplug":
+            return self._unplugged(number, deeds)
+        if step.verb in MATING:
+            return self._mated(number, step, deeds, what)
+        if step.verb == "tone":
+            toned = frozenset(self._plugs(number) or self.opened)
+            return deeds._replace(tones=toned, leaves=self._pulled_again(what))
+        if step.verb == "meter" and _PULLED.search(what):
+            return deeds._replace(apart=frozenset(self.opened))
         return deeds
 
     def _power(self, verb: str, what: str) -> Deeds:
@@ -176,7 +175,7 @@ class _Reader:
             if not words & _ALL and plugs:
                 self._say(number, f"its words name no plug, taken as {' and '.join(plugs)}")
         looms = {mate.loom for mate in self.job.mates if mate.loom.lower() in words}
-        halves = step.verb == "mate" and bool(looms)
+        halves = step.verb != "try" and bool(looms)
         mates = frozenset(
             at
             for at, mate in enumerate(self.job.mates)

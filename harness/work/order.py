@@ -10,6 +10,7 @@ from harness.work.runs import Cable, cables
 
 # Verbs of `steps:` under which joints are made.
 MAKING = frozenset(("join", "build"))
+MATING = frozenset(("mate", "try"))  # under which something is plugged in, for good or for a trial
 _HOLD = "\N{NO-BREAK SPACE}"  # keeps a number and its unit on one line
 _SUPPLY = ("battery", "switched")
 

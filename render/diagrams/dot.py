@@ -11,7 +11,10 @@ from itertools import pairwise
 from typing import NamedTuple
 
 POINTS_PER_INCH = 72.0
-_ROW_GAP, _COLUMN_GAP = 0.1 * POINTS_PER_INCH, 0.28 * POINTS_PER_INCH  # nodesep and ranksep below
+
+Gaps = tuple[float, float]
+WIDE_GAPS: Gaps = (0.1 * POINTS_PER_INCH, 0.28 * POINTS_PER_INCH)  # nodesep and ranksep
+CLOSE_GAPS: Gaps = (0.07 * POINTS_PER_INCH, 0.19 * POINTS_PER_INCH)
 
 
 class Box(NamedTuple):
@@ -40,8 +43,8 @@ def quote(name: str) -> str:
     return '"' + name.replace("\\", "\\\\").replace('"', '\\"').replace("\n", "\\n") + '"'
 
 
-def dot_text(boxes: Sequence[Box], lines: Sequence[tuple[int, int]]) -> str:
-    """Boxes and the lines between them, by index, to be laid out left to right.
+def dot_text(boxes: Sequence[Box], lines: Sequence[tuple[int, int]], gaps: Gaps = WIDE_GAPS) -> str:
+    """Boxes and the lines between them, by index, to be laid out left to right with gaps between rows and columns.
 
     >>> print(dot_text([Box(72, 36, 1), Box(36, 18)], [(0, 1)]))
     digraph {
@@ -54,9 +57,10 @@ def dot_text(boxes: Sequence[Box], lines: Sequence[tuple[int, int]]) -> str:
     "n0" -> "n1" [id="e0"]
     }
     """
+    nodesep, ranksep = (f"{gap / POINTS_PER_INCH:g}" for gap in gaps)
     text = [
         "digraph {",
-        'graph [rankdir="LR" splines="spline" nodesep="0.1" ranksep="0.28" outputorder="edgesfirst"]',
+        f'graph [rankdir="LR" splines="spline" nodesep="{nodesep}" ranksep="{ranksep}" outputorder="edgesfirst"]',
         'node [shape="box" fixedsize="true" label="" margin="0"]',
         'edge [arrowhead="none"]',
     ]
@@ -78,7 +82,9 @@ def dot_text(boxes: Sequence[Box], lines: Sequence[tuple[int, int]]) -> str:
     return "\n".join([*text, "}"])
 
 
-def expected_size(boxes: Sequence[Box], lines: Sequence[tuple[int, int]]) -> tuple[float, float]:
+def expected_size(
+    boxes: Sequence[Box], lines: Sequence[tuple[int, int]], gaps: Gaps = WIDE_GAPS
+) -> tuple[float, float]:
     """About the size in points that a layout will have: columns by the longest way to each box.
 
     Graphviz is free to do otherwise; good enough to choose what to ask it. Boxes in a ring count as one column.
@@ -104,5 +110,5 @@ def expected_size(boxes: Sequence[Box], lines: Sequence[tuple[int, int]]) -> tup
     for index, box in enumerate(boxes):
         at = column[index]
         wide[at] = max(wide.get(at, 0.0), box.width)
-        high[at] = high.get(at, -_ROW_GAP) + box.height + _ROW_GAP
-    return round(sum(wide.values()) + _COLUMN_GAP * max(len(wide) - 1, 0), 2), round(max(high.values(), default=0.0), 2)
+        high[at] = high.get(at, -gaps[0]) + box.height + gaps[0]
+    return round(sum(wide.values()) + gaps[1] * max(len(wide) - 1, 0), 2), round(max(high.values(), default=0.0), 2)

@@ -15,7 +15,7 @@ from typing import NamedTuple
 
 from render import shapes, style
 from render.blocks import Edge, Node, Picture, Swatch
-from render.diagrams.dot import Box, dot_text, expected_size
+from render.diagrams.dot import CLOSE_GAPS, WIDE_GAPS, Box, dot_text, expected_size
 from render.diagrams.run import MOST_LINES, Layout, Wanted, lay_out, lay_out_ahead
 from render.measure import width_pt, wrap
 
@@ -119,8 +119,9 @@ def _plan(picture: Picture, widest: float) -> _Plan:
         else:
             boxes.append(Box(label.width, label.height))
             lines += [(tail, len(boxes) - 1), (len(boxes) - 1, head)]
-    width, height = expected_size(boxes, lines)
-    return _Plan(nodes, labels, Wanted(dot_text(boxes, lines), len(boxes), len(lines)), width, height)
+    gaps = CLOSE_GAPS if picture.close else WIDE_GAPS
+    width, height = expected_size(boxes, lines, gaps)
+    return _Plan(nodes, labels, Wanted(dot_text(boxes, lines, gaps), len(boxes), len(lines)), width, height)
 
 
 def candidates(picture: Picture, width: float, height: float) -> list[float]:
@@ -232,6 +233,10 @@ def draw_list(picture: Picture, width: float, why: str = NO_LAYOUT) -> shapes.Dr
 def _measure_node(node: Node, widest: float) -> _Drawn:
     symbol = _SYMBOL + 4.0 if node.symbol != "box" else 0.0
     room = widest - 2 * _PAD - symbol
+    if symbol:  # a sign takes room from words that would have stood whole without it
+        words = [word for said in node.lines for word in said.split()]
+        longest = max((width_pt(word, style.PICTURE_TEXT) for word in words), default=0.0)
+        room = min(max(room, longest + 0.5), widest - 2 * _PAD)
     lines = [(text, style.PICTURE_TITLE, True) for text in wrap(node.title, room, style.PICTURE_TITLE, True)]
     for said in node.lines:
         lines += [(text, style.PICTURE_TEXT, False) for text in wrap(said, room, style.PICTURE_TEXT)]

@@ -1,4 +1,4 @@
-"""The supply sheet: what each unit draws and gets, fuses and cables with their figures, loads of the outputs."""
+"""The power tree as a picture; what each unit draws and gets, fuses and cables, and which cables to lay."""
 
 from __future__ import annotations
 
@@ -7,27 +7,38 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from harness.graph.shop import figure
-from harness.model.contact import printed
-from harness.planning.supply_table import CableLine, FuseLine, LoadLine, SupplyTable, UnitLine, supply_table
-from render.blocks import Block, Caution, Cell, Column, Grid, Heading, Para, Sheet, Strong
+from harness.planning.cable_choice import CableChoice, cable_choices
+from harness.planning.power_tree import NOTHING_A, power_tree
+from harness.planning.supply_table import CableLine, FuseLine, SupplyTable, UnitLine, supply_table
+from render.blocks import Block, Caution, Cell, Column, Grid, Para, Sheet, Strong
 from render.documents import document
-from render.documents.wording import NOT_RECORDED, length
+from render.documents.power_picture import legend, power_picture
+from render.documents.wording import NOT_RECORDED, length, size_words
 
 if TYPE_CHECKING:
     from harness.graph.wiring import Wiring
     from harness.prove import Proof
 
-_NONE = "none"
+NOT_COUNTED = "not counted"
 
 
-@document("supply", title="Supply and loads", order=7)
+@document("supply", title="Power tree and supply", order=8)
 def sheets(proof: Proof) -> Iterable[Sheet]:
-    """For who lays the cables and fits the fuses: amperes, volts and ohms, each beside what it may be."""
+    """For who lays the cables and fits the fuses: amperes and volts, each beside what it may be."""
     if proof.wiring is None:
         return
+    tree = power_tree(proof.wiring)
+    if tree.lines:
+        picture = (Para(legend(tree)), power_picture(proof.wiring, tree))
+        yield Sheet("power-tree", "Power tree", picture, landscape=True, shares=True)
     table = supply_table(proof.wiring)
-    if table.units or table.loads or table.collapsed:
-        yield Sheet("supply", "Supply and loads", tuple(_blocks(proof.wiring, table)))
+    if not tree.lines:
+        yield Sheet("supply", "Supply", (Para(NO_PICTURE),), shares=True)
+    elif table.units or table.unknown or table.collapsed:
+        yield Sheet("supply", "Supply", tuple(_blocks(proof.wiring, table)))
+
+
+NO_PICTURE = "No feed or ground cable is written among the runs: there is no power tree to draw."
 
 
 def _blocks(wiring: Wiring, table: SupplyTable) -> Iterator[Block]:
@@ -42,60 +53,86 @@ def _blocks(wiring: Wiring, table: SupplyTable) -> Iterator[Block]:
         yield Grid(_UNIT_COLUMNS, tuple(_unit_row(line) for line in table.units), caption="Units")
         yield Grid(_FUSE_COLUMNS, tuple(_fuse_row(line) for line in table.fuses), caption="Fuses")
         yield Grid(_CABLE_COLUMNS, tuple(_cable_row(line) for line in table.cables), caption="Cables")
+        yield Para(
+            "To lay: the thinnest size that loses no more than the other cables of its way leave of the allowed drop, "
+            "and that the fuse for its amperes still protects. Next: the size or fuse to take where that is not to be "
+            "had. The fuse is the smallest that carries 1.25 times the amperes, within what the cable takes. Each line "
+            "leaves the other cables as planned; a thinner cable than planned needs the fuse of its line as well."
+        )
+        choices = cable_choices(wiring)
+        yield Grid(_CHOICE_COLUMNS, tuple(_choice_row(line) for line in choices), caption="What to lay and to fit")
     if table.unknown:
         yield Para(f"Not counted, as nobody wrote what it draws: {', '.join(table.unknown)}.")
-    if table.loads:
-        yield Heading("Loads")
-        yield Para(
-            "Ohms as wired, at the middle of the band; what a speaker may fall to is 80 % of that (IEC 60268-5). "
-            "An output is rated for nominal ohms."
-        )
-        yield Grid(_LOAD_COLUMNS, tuple(_load_row(line) for line in table.loads), caption="Outputs")
 
 
 _UNIT_COLUMNS = (
     Column("Unit", 1.1), Column("Draws", 1), Column("How known", 2.2), Column("Lost there", 0.9),
-    Column("Lost back", 0.9), Column("Gets", 0.9), Column("Alone it would need", 2.4),
+    Column("Lost back", 0.9), Column("Gets", 0.9),
 )  # fmt: skip
 _FUSE_COLUMNS = (
-    Column("Fuse before", 2.2), Column("Fit", 1), Column("Carries", 1), Column("Its cable takes", 1.2),
+    Column("Fuse before", 2.2), Column("As planned", 1), Column("Carries", 1), Column("Its cable takes", 1.2),
     Column("Feeds", 2),
 )  # fmt: skip
 _CABLE_COLUMNS = (
     Column("Cable to", 2.2), Column("Length", 1.6), Column("Size", 1), Column("Carries", 1), Column("Loses", 0.9),
     Column("Fuse before it", 1.2), Column("Takes at most", 1.2),
 )  # fmt: skip
-_LOAD_COLUMNS = (
-    Column("Output", 1.6), Column("Speakers", 1.8), Column("Ohms", 0.9), Column("May fall to", 1),
-    Column("Rated for", 1), Column("Lost in wire", 1),
+_CHOICE_COLUMNS = (
+    Column("Cable to", 1.5), Column("As planned", 0.9), Column("To lay", 1.1), Column("Why no thinner", 1.9),
+    Column("Next size", 1.2), Column("Fuse before it", 1.2),
 )  # fmt: skip
 
 
 def _unit_row(line: UnitLine) -> tuple[Cell, ...]:
     return (
         Strong(line.unit), Strong(_amps(line.current_a)), line.how,
-        _volts(line.feed_drop_v), _volts(line.ground_drop_v), Strong(_volts(line.left_v)), _alone(line),
+        _volts(line.feed_drop_v), _volts(line.ground_drop_v), Strong(_volts(line.left_v)),
     )  # fmt: skip
 
 
-def _alone(line: UnitLine) -> str:
-    """The size and fuse of a cable of its own, and the runner-up of each."""
-    if line.size is None or line.size.chosen is None or line.length_m is None:
-        return NOT_RECORDED
-    chosen, thinner = line.size.chosen, line.size.thinner
-    said = f"{chosen.size.text} over {length(line.length_m)} loses {_volts(chosen.drop_v)}"
-    if thinner is not None:
-        said += f"; {thinner.size.text} would lose {_volts(thinner.drop_v)} or take too small a fuse"
-    if line.fuse is not None and line.fuse.rating_a is not None:
-        said += f"; fuse {_amps(line.fuse.rating_a)}"
-        said += f", next {_amps(line.fuse.runner_up_a)}" if line.fuse.runner_up_a is not None else ""
-    return said
+def _choice_row(line: CableChoice) -> tuple[Cell, ...]:
+    """The size to lay, why no thinner one, and what comes next; the same of its fuse."""
+    metal = f" {line.metal}" if line.metal == "CCA" else ""
+    end, laid = (line.end, length(line.length_m)), size_words(line.laid) + metal
+    allowed = _volts(max(line.allowed_v, 0.0))
+    if line.lay is None:
+        why = f"the other cables of the way leave it {allowed}: no size on the list loses so little"
+        return end, laid, Strong("none"), why, "thicken the others first", "none"
+    why = {
+        "loses too much": f"it may lose {allowed}",
+        "fuse too big for it": "a thinner one is not protected by that fuse",
+        "thinner than its feed": "no thinner than its feed",
+    }.get(line.why, "the thinnest of the list is enough")
+    if line.thinner is not None and line.why == "loses too much":
+        why += f"; {size_words(line.thinner.size)} would lose {_volts(line.thinner.drop_v)}"
+    elif line.thinner is not None:
+        why = f"{size_words(line.thinner.size)} is too thin for that fuse"
+    after = "none thicker on the list"
+    if line.thicker is not None:
+        after = f"{size_words(line.thicker.size)}, loses {_volts(line.thicker.drop_v)}"
+    lay = Strong(size_words(line.lay.size) + metal)
+    return (
+        (line.end, length(line.length_m)),
+        laid,
+        (lay, f"loses {_volts(line.lay.drop_v)}"),
+        why,
+        after,
+        _fuse_cell(line),
+    )
+
+
+def _fuse_cell(line: CableChoice) -> Cell:
+    if line.fuse is None or line.fuse.rating_a is None:
+        return "ground, no fuse" if line.limit_a is None else f"none fits: takes {_amps(line.limit_a)}"
+    after = f"next {_amps(line.fuse.runner_up_a)}" if line.fuse.runner_up_a is not None else "no next: cable's limit"
+    return Strong(_amps(line.fuse.rating_a)), after if line.fuse.fits else "less than 1.25 times the current"
 
 
 def _fuse_row(line: FuseLine) -> tuple[Cell, ...]:
     return (
-        line.name, Strong(_amps(line.rating_a) if line.rating_a is not None else NOT_RECORDED), _amps(line.current_a),
-        _amps(line.limit_a) if line.limit_a is not None else NOT_RECORDED, ", ".join(line.feeds) or _NONE,
+        line.name, Strong(_amps(line.rating_a) if line.rating_a is not None else NOT_RECORDED),
+        _counted(line.current_a),
+        _amps(line.limit_a) if line.limit_a is not None else NOT_RECORDED, ", ".join(line.feeds) or NOT_COUNTED,
     )  # fmt: skip
 
 
@@ -105,18 +142,14 @@ def _cable_row(line: CableLine) -> tuple[Cell, ...]:
         fuse = "ground, no fuse"
     return (
         line.end, length(line.length_m) if line.length_m is not None else NOT_RECORDED, Strong(line.size),
-        _amps(line.current_a), _volts(line.drop_v), fuse, _amps(line.limit_a),
+        _counted(line.current_a), _volts(line.drop_v) if line.current_a > NOTHING_A else NOT_COUNTED,
+        fuse, _amps(line.limit_a),
     )  # fmt: skip
 
 
-def _load_row(line: LoadLine) -> tuple[Cell, ...]:
-    rated = NOT_RECORDED if line.rated_ohm is None else f"{_ohms(line.rated_ohm)} or more"
-    return (
-        Strong(printed(line.output)), ", ".join(printed(name) for name in line.speakers),
-        Strong(_ohms(line.nominal_ohm)),
-        _ohms(line.least_ohm), rated + (", bridged" if line.bridged and line.rated_ohm else ""),
-        f"{line.wire_loss * 100:.1f} %",
-    )  # fmt: skip
+def _counted(value: float) -> str:
+    """What is fed by the car's own wiring, or draws nobody knows what, is no 0 A."""
+    return _amps(value) if value > NOTHING_A else NOT_COUNTED
 
 
 def _amps(value: float) -> str:
@@ -125,7 +158,3 @@ def _amps(value: float) -> str:
 
 def _volts(value: float) -> str:
     return f"{value:.2f}\N{NO-BREAK SPACE}V"
-
-
-def _ohms(value: float) -> str:
-    return f"{value:.3g}\N{NO-BREAK SPACE}Ω"

@@ -195,3 +195,23 @@ def piece_words(segment: Segment) -> str:
     said += [segment.metal] if segment.metal else []
     said += [f"through {segment.via} ({segment.grommet})"] if segment.via else []
     return " ".join(said)
+
+
+def level(volts: float) -> str:
+    """`8.5 V`, `0.035 V`."""
+    return f"{volts:.3g}{_HOLD}V"
+
+
+def power(watts: float) -> str:
+    """`75 W`, `2.62 W`."""
+    return f"{watts:.3g}{_HOLD}W"
+
+
+def load_ohms(ohm: float) -> str:
+    """`3.86 Ω`."""
+    return f"{ohm:.3g}{_HOLD}Ω"
+
+
+def db(value: float) -> str:
+    """`−3 dB`, with a minus for a hyphen."""
+    return f"{'−' if value < 0 else ''}{abs(value):g}{_HOLD}dB"

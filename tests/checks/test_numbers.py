@@ -108,7 +108,8 @@ SAYS: tuple[tuple[str, tuple[str, ...]], ...] = (
 
 # Codes whose messages hold no number but one that the rule itself or the file says word for word.
 PLAIN = {
-    "A06": "0 ohm is what a meter shows", "C09": "the level as written", "C03": "about 6 V, half a battery, is the rule's", "C05": "as C03",
+    "A06": "0 ohm is what a meter shows", "C03": "about 6 V, half a battery, is the rule's", "C05": "as C03",
+    "C09": "the level as written",
     "E01": "12 V is the rule's", "E03": "12 V", "E04": "12 V", "E09": "12 V", "F01": "the cable's size as written",
     "F15": "the cable's size as written", "F18": "an example of what to write", "F21": "an example of what to write",
     "F23": "12 V", "F24": "12 V", "F29": "the supply's volts",

@@ -155,7 +155,7 @@ def test_picture_without_edges_or_nodes_is_drawn() -> None:
 
 
 def test_every_symbol_is_drawn() -> None:
-    kinds = ("box", "loudspeaker", "splice", "fuse", "ground")
+    kinds = ("box", "loudspeaker", "splice", "fuse", "ground", "battery")
     sizes = set()
     for kind in kinds:
         drawing = draw_picture(Picture("S", (Node("a", "unit", (), kind),), ()))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from harness.planning.supply_table import LoadLine, supply_table
+from harness.planning.channel_levels import OutputLine, output_lines
 from harness.prove import prove_text
 
 HEAD = """\
@@ -17,14 +17,14 @@ PARALLEL = "amp.out1: [spk.SUB, spk.BOX]"
 SERIES = "amp.out1+: spk.SUB+\n    spk.SUB-: spk.BOX+\n    spk.BOX-: amp.out1-"
 
 
-def load(speakers: str, joints: str, least: str = "1 ohm") -> LoadLine:
+def load(speakers: str, joints: str, least: str = "1 ohm") -> OutputLine:
     text = (
         f"{HEAD}units:\n  amp: {{kind: amplifier, outputs: {{out1: 300 W @ 4 ohm least {least}}}, wakes: signal}}\n"
         f"speakers:\n  {speakers}\njoints:\n  screw:\n    {joints}\n"
     )
     proof = prove_text(text, "job.yaml", mends=False)
     assert proof.wiring is not None, [finding.message for finding in proof.report.findings]
-    (line,) = supply_table(proof.wiring).loads
+    (line,) = output_lines(proof.wiring)
     return line
 
 
@@ -88,7 +88,7 @@ def test_the_ceiling_of_a_radio_on_14_v(most: str, hot: bool) -> None:
         assert "9.9 V" in found[0].message
 
 
-def network(branches: list[tuple[str, str, float]], ends: tuple[str, str]) -> LoadLine:
+def network(branches: list[tuple[str, str, float]], ends: tuple[str, str]) -> OutputLine:
     """Speakers as resistances: (node, node, ohm) each, with the output on two of the nodes."""
     rows = [f"S{at}: {{nominal: {ohm:g} ohm}}" for at, (_, _, ohm) in enumerate(branches)]
     at_node: dict[str, list[str]] = {}
