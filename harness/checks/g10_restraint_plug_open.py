@@ -44,7 +44,7 @@ def restraint_plug_open(wiring: Wiring) -> Iterator[Fault]:
     told: set[str] = set()
     hasty = False  # told once for each time that the battery goes off
     for moment in replay(wiring).moments if carrying else ():
-        hasty = hasty and not moment.deeds.battery
+        hasty = hasty and moment.deeds.battery is not False
         open_now = carrying & moment.during.work.apart
         moved = sorted(carrying & (moment.before.work.apart ^ moment.during.work.apart))
         if moved and not hasty and (soon := _too_soon(moment)):

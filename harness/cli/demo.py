@@ -35,7 +35,7 @@ def command(folder: str) -> int:
     target = writable_folder(folder)
     copied = _copy_samples(target)
     job = target / _SAMPLE
-    proof = prove(job)
+    proof = prove(job, steps=True)
     written = write(proof, target / _PAPER, ())
     paper = next((path for path in written if path.suffix == ".pdf"), target / _PAPER)
     others = [name for name in _jobs(copied) if name != _SAMPLE]

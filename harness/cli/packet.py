@@ -32,7 +32,7 @@ def command(job: str, out: str, sheets: tuple[str, ...]) -> int:
     from harness.prove import prove
 
     folder = writable_folder(out)
-    proof = prove(job)
+    proof = prove(job, steps=True)
     if proof.report.verdict == "unreadable":
         say("\n".join(report_text.lines(proof)))
         complain("no paper was printed")

@@ -8,7 +8,9 @@ from typing import TYPE_CHECKING, Any
 from harness.finding import Edit, Finding
 
 if TYPE_CHECKING:
+    from harness.graph.wiring import Wiring
     from harness.prove import Proof
+    from harness.work.replay import Moment
 
 
 def text(proof: Proof, need: str | None = None, need_words: str = "") -> str:
@@ -25,10 +27,43 @@ def text(proof: Proof, need: str | None = None, need_words: str = "") -> str:
         "unchecked": [{"what": item.what, "why": item.why} for item in report.unchecked],
         "findings": [_finding(found) for found in sorted(report.findings, key=lambda found: found.order)],
     }
+    if proof.wiring is not None and proof.wiring.by_steps:
+        whole["steps"] = _steps(proof.wiring, report.findings)
     if need is not None:
         whole["need"] = {"asked": need, "met": not need_words, "why": need_words or None}
     # ASCII with escapes: the same bytes on every console, whatever its code page does to a pipe.
     return json.dumps(whole, indent=2)
+
+
+def _steps(wiring: Wiring, findings: tuple[Finding, ...]) -> list[dict[str, Any]]:
+    """Every step with the state of the car after it; the findings of a step by their codes."""
+    from harness.work.replay import replay
+    from harness.work.telling import bare_ends, plug_words
+
+    made = []
+    for moment in replay(wiring).moments:
+        after = moment.after
+        made.append(
+            {
+                "number": moment.number,
+                "verb": moment.step.verb,
+                "what": moment.step.what,
+                "joints": list(moment.step.joints),
+                "after": {
+                    "battery": "on" if after.power.battery else "off",
+                    "key": "on" if after.power.key else "off",
+                    "plugs": plug_words(wiring, after.work),
+                    "bare": list(bare_ends(wiring, after.work)),
+                },
+                "findings": codes_at(moment, findings),
+            }
+        )
+    return made
+
+
+def codes_at(moment: Moment, findings: tuple[Finding, ...]) -> list[str]:
+    """The codes of the findings whose first place is this step."""
+    return [each.code for each in findings if each.places[0].name == moment.words]
 
 
 def _finding(finding: Finding) -> dict[str, Any]:

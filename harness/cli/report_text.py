@@ -8,6 +8,7 @@ from harness.cli.screen import columns, harmless
 from harness.finding import Counts, Edit, Finding, Report, Severity, Spot
 
 if TYPE_CHECKING:
+    from harness.graph.wiring import Wiring
     from harness.prove import Proof
 
 VERDICTS = {
@@ -69,7 +70,29 @@ def lines(proof: Proof, need_words: str = "") -> list[str]:
         out.append("")
         out.extend(_finding_lines(proof, finding))
     out.append("")
+    if proof.wiring is not None and proof.wiring.by_steps:
+        out.extend(_step_lines(proof.wiring))
+        out.append("")
     out.extend(_closing_lines(report))
+    return out
+
+
+def _step_lines(wiring: Wiring) -> list[str]:
+    """Each step with the state in which it leaves the car."""
+    from harness.work.replay import replay
+    from harness.work.telling import bare_ends, plug_words, power_words
+
+    played = replay(wiring)
+    out = ["The order of work" + (", proposed, since the job says none:" if played.order.proposed else ":")]
+    for moment in played.moments:
+        bare = bare_ends(wiring, moment.after.work)
+        state = [power_words(moment.after), *plug_words(wiring, moment.after.work)]
+        if bare:
+            state.append(f"{len(bare)} bare end{'s' if len(bare) > 1 else ''}")
+        step = moment.step
+        made = f" [{', '.join(step.joints)}]" if step.joints else ""
+        out.append(f"{moment.number:3}  {harmless(step.verb)}: {harmless(step.what)}{made}")
+        out.append(f"       then: {harmless('; '.join(state))}")
     return out
 
 

@@ -61,6 +61,7 @@ _WAIT = re.compile(r"\bwait\b(?:[^.;]*?\b(\d+) ?(s|sec|seconds?|min|minutes?)\b)
 _PULLED_AGAIN = re.compile(r"\bthen pull (?:the )?(?:loom's )?(unit|car) (?:side|end)")
 _PULLED = re.compile(r"\bplugs? (?:pulled|off|out)\b")
 _NOT_YET = re.compile(r"\b(?:not joined|not yet|insulated)\b")
+_CURRENT = ("battery", "ground")
 _ALL = frozenset(("all", "every", "everything", "each", "plugs", "the"))
 
 
@@ -85,11 +86,11 @@ class _Reader:
         caps = self._given("cap", tuple(self.job.capped))
         pulled = self._given("depin", tuple(self.job.depinned))
         pieces = self._pieces()
-        last_made = max((n for n, step in enumerate(steps) if step.verb in MAKING), default=-1)
+        loose = max((n for n, step in enumerate(steps) if step.verb in MAKING and not self._only_joints(n)), default=-1)
         made = []
         for number, step in enumerate(steps):
             joints = set(step.joints)
-            if number == last_made and self.order.unplaced:
+            if number == loose and self.order.unplaced:
                 joints.update(self.order.unplaced)
                 self._say(number, f"{', '.join(self.order.unplaced)} named by no step, taken as made here")
             deeds = self._plain(number, step)
@@ -100,6 +101,10 @@ class _Reader:
                 )
             )  # fmt: skip
         return Read(tuple(made), tuple(sorted(self.unsure)))
+
+    def _only_joints(self, number: int) -> bool:
+        """Whether a step names joints and says nothing else: then it makes no other."""
+        return all(word.upper() in self.wiring.joints for word in self.ordered[number] - {"", "and"})
 
     def _say(self, number: int, words: str) -> None:
         self.unsure.append((number + 1, words))
@@ -224,7 +229,7 @@ class _Reader:
             if step.verb in MAKING and {"run", "runs", "cable", "cables"} & self.ordered[number]
         ]
         if not laying:
-            making = [number for number, step in enumerate(steps) if step.verb in MAKING]
+            making = [at for at, step in enumerate(steps) if step.verb in MAKING and not self._only_joints(at)]
             if not making:
                 return [frozenset() for _ in steps]
             laying = making[-1:]
@@ -232,6 +237,8 @@ class _Reader:
         numbers = {id(segment): at for at, segment in enumerate(segments)}
         for cable in self.cables:
             at = self._laid_in(cable, laying)
+            if at is None:
+                continue
             fused, ended = self._later(at, "fuse"), self._later(at, "end")
             for run in cable.wires:
                 for place, segment in enumerate(run.segments):
@@ -244,21 +251,24 @@ class _Reader:
                         made[when].add(numbers[id(segment)])
         return [frozenset(each) for each in made]
 
-    def _laid_in(self, cable: Cable, laying: list[int]) -> int:
-        if len(laying) == 1:
-            return laying[0]
+    def _laid_in(self, cable: Cable, laying: list[int]) -> int | None:
+        """The step that names a run, an end of it or what it carries; else the last that may mean any run.
+
+        A supply or ground that no step names isn't laid by one that speaks of others only: then None.
+        """
         # a chain with a plug of the car in it is several runs, laid at one time
         chain = [each for each in self.cables if _line(each) == _line(cable)]
         contacts = [self.wiring.contact(end) for each in chain for run in each.wires for end in (run.start, run.end)]
         kinds = {each.function.kind for each in contacts}
         ends = {each.owner.lower() for each in contacts} | {word for word, kind in KIND_WORDS.items() if kind in kinds}
-        named = [
-            number
-            for number in laying
-            if re.search(rf"\b{re.escape(cable.name.lower())}\b", self.order.steps[number].what.lower())
-        ]
-        touching = [number for number in laying if ends & self.ordered[number]]
-        return (named or touching or laying[-1:])[0]
+        number = re.compile(rf"\b{re.escape(cable.name.lower())}\b")
+        named = [at for at in laying if number.search(self.order.steps[at].what.lower())]
+        touching = [at for at in laying if ends & self.ordered[at]]
+        if named or touching:
+            return (named or touching)[0]
+        if kinds & set(_CURRENT):
+            laying = [at for at in laying if not {KIND_WORDS.get(word) for word in self.ordered[at]} & set(_CURRENT)]
+        return laying[-1] if laying else None
 
     def _later(self, laid: int, what: str) -> int | None:
         """The step that puts the fuses in, or joins the battery's end, where the laying step leaves it for later.

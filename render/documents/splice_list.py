@@ -1,4 +1,4 @@
-"""The splice list: the order of work, and every joint with both its sides, in that order."""
+"""The splice list: every joint with both its sides, in the order of work."""
 
 from __future__ import annotations
 
@@ -10,7 +10,6 @@ from harness.work.order import order_of_work
 from harness.work.runs import cables
 from render.blocks import (
     Block,
-    Caution,
     Cell,
     Column,
     Grid,
@@ -27,7 +26,6 @@ from render.blocks import (
 from render.documents import document
 from render.documents.wording import (
     NOT_RECORDED,
-    count,
     labelled,
     length,
     name_of,
@@ -35,7 +33,6 @@ from render.documents.wording import (
     pair_name,
     piece_words,
     swatch,
-    wire_name,
 )
 
 if TYPE_CHECKING:
@@ -48,7 +45,7 @@ _HOLD = "\N{NO-BREAK SPACE}"
 
 @document("splice-list", title="Splice list, in working order", order=4)
 def sheets(proof: Proof) -> Iterable[Sheet]:
-    """For whoever makes the joints, one after another, with a box to tick for each."""
+    """For whoever makes the joints, one after another, with a box to tick for each; the steps are on the work order."""
     if proof.wiring is not None:
         yield Sheet("splice-list", "Splice list", tuple(_blocks(proof.wiring)), shares=True)
 
@@ -56,21 +53,6 @@ def sheets(proof: Proof) -> Iterable[Sheet]:
 def _blocks(wiring: Wiring) -> Iterator[Block]:
     job = wiring.job
     order = order_of_work(wiring)
-    yield Heading("Order of work")
-    if order.proposed:
-        yield Para("The job says no steps, so this order is proposed. Do not pass a step that failed.")
-    steps: list[tuple[Cell, ...]] = []
-    for number, step in enumerate(order.steps, 1):
-        what = [step.what]
-        if step.contacts:
-            say = wire_name if step.verb == "cut" else labelled
-            what.append(", ".join(say(wiring.contact(name)) for name in step.contacts))
-        if step.joints:
-            what.append(f"Joints: {', '.join(step.joints)}")
-        steps.append((Strong(str(number)), Strong(step.verb), "\n".join(what), Tick("done")))
-    yield Grid((Column("Step", 0.1), Column("Do", 0.6), Column("What", 9), Column("", 0.6)), tuple(steps))
-    if order.unplaced:
-        yield Caution(f"No step of the job names {count(len(order.unplaced), 'joint')}: {', '.join(order.unplaced)}.")
     yield Heading("Joints")
     if not job.joints:
         yield Para("No joints: nothing is soldered, crimped, screwed or tapped.")

@@ -18,6 +18,7 @@ class HandProof:
     report: Report
     job_path: str = FILE
     text: str = TEXT
+    wiring: None = None
 
     def source_lines(self, place: Place) -> tuple[str, int] | None:
         return self.text.splitlines()[place.line - 1], place.column - 1

@@ -1,0 +1,46 @@
+"""A state of the car between two steps in words, as reports and paper tell it."""
+
+from __future__ import annotations
+
+from harness.graph.loose import loose_ends
+from harness.graph.wiring import Wiring
+from harness.work.situation import Situation, Work, wiring_at
+
+
+def power_words(situation: Situation) -> str:
+    """`battery off` or `battery on, key off`."""
+    power = situation.power
+    return f"battery on, key {'on' if power.key else 'off'}" if power.battery else "battery off"
+
+
+def plug_words(wiring: Wiring, work: Work) -> list[str]:
+    """`dash apart`, `T1 car end in dash`: every plug that isn't as the car came."""
+    job = wiring.job
+    made = []
+    for plug in sorted(work.apart):
+        made.append(f"{plug} apart")
+    by_loom: dict[tuple[str, str], list[str]] = {}
+    for at in sorted(work.mates):
+        mate = job.mates[at]
+        by_loom.setdefault((mate.loom, mate.plug), []).append(mate.end)
+    for (loom, plug), ends in by_loom.items():
+        whole = len(ends) > 1
+        made.append(f"{loom} in {plug}" if whole else f"{loom} {ends[0]} end in {plug}, its other end open")
+    return made
+
+
+def bare_ends(wiring: Wiring, work: Work) -> tuple[str, ...]:
+    """Leads and cut ends that are joined to nothing, capped by nobody, in the order of the job.
+
+    While a loom isn't in any plug its leads are on the bench.
+    """
+    if work.insulated:
+        return ()
+    laid = wiring_at(wiring, work)
+    looms = {wiring.job.mates[at].loom for at in work.mates}
+    return tuple(
+        name
+        for end in loose_ends(laid)
+        if end.owner in looms or end.owner in wiring.job.parts.plugs
+        for name in end.contacts
+    )
