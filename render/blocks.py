@@ -209,7 +209,8 @@ class FacePair:
     """Both views of a plug, the one held first, then its mirror, computed here so that they must agree.
 
     `held` is the view one has before one's eyes at the bench: `wire` for a plug on its cable held with
-    the wires toward you, `mating` for a socket fixed in a unit. `face` may be meant in either view. `brief`:
+    the wires toward you, and for the socket fixed in its unit, which shows the same order; `mating` for looking into
+    the plug. `face` may be meant in either view. `brief`:
     the mirror shows numbers and functions only, where it stands below the other.
     """
 

@@ -1,4 +1,4 @@
-"""The tests at the car, after the work: each output, the turn-on volts, and every feature."""
+"""The tests at the car, after the work: the turn-on volts, each output, and every feature."""
 
 from __future__ import annotations
 
@@ -26,8 +26,10 @@ _HOLD = "\N{NO-BREAK SPACE}"
 
 
 def car_tests(wiring: Wiring) -> Iterator[Block]:
-    """Outputs, turn-on and features, each with room for what really happened."""
+    """Turn-on, outputs and features, in the order of the work, each with room for what really happened."""
     test = output_test(wiring)
+    yield Heading("Turn-on test")
+    yield from _turn_on(wiring)
     yield Heading("Output test")
     yield Para("Lowest volume first. One channel at a time by balance and fader, or one output at a time.")
     if not test.channels:
@@ -37,8 +39,6 @@ def car_tests(wiring: Wiring) -> Iterator[Block]:
         yield _ends(wiring, test)
     if test.unfed:
         yield Caution(f"No signal reaches {', '.join(test.unfed)} in this plan: silent unless the plan changes.")
-    yield Heading("Turn-on test")
-    yield from _turn_on(wiring)
     yield Heading("Features, before and after")
     yield from _features(wiring)
 

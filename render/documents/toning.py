@@ -57,7 +57,7 @@ def sheets(proof: Proof) -> Iterable[Sheet]:
         yield Sheet("toning", "Toning checklist", tuple(_toning(proof.wiring)), landscape=True)
         if at_outputs := tuple(output_ohms(proof.wiring)):
             yield Sheet("output-ohms", "Ohms at each output", at_outputs, shares=True)
-        yield Sheet("tests", "Output, turn-on and feature tests", tuple(car_tests(proof.wiring)), shares=True)
+        yield Sheet("tests", "Turn-on, output and feature tests", tuple(car_tests(proof.wiring)), shares=True)
 
 
 # -- toning --------------------------------------------------------------------------------------------

@@ -11,9 +11,10 @@ VIEW_WORDS: dict[View, str] = {
     "wire": "WIRE SIDE: wires come toward you",
     "mating": "MATING SIDE: you look at the contacts",
 }
+# Two mating faces are each other's mirror, so looking into the unit's socket one sees what the plug shows from behind.
 HOLD_WORDS: dict[View, str] = {
-    "wire": "What you see with the plug in your hand and its wires toward you.",
-    "mating": "What you see into the open end, wires away from you; also of a socket in its unit.",
+    "wire": "The pulled plug in your hand, wires toward you. Its socket on the unit, looked into, has the same order.",
+    "mating": "Into the pulled plug's open end, wires away from you. A socket on the unit has the wire side's order.",
 }
 NOT_RECORDED = "not recorded"
 
