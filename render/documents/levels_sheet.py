@@ -61,7 +61,8 @@ def _blocks(wiring: Wiring) -> Iterator[Block]:
         yield Heading("Outputs and speakers")
         yield Para(
             "Ohms as wired, at mid band; may fall to 80 % of the least over the band (IEC 60268-5). A rating speaks of "
-            "nominal ohms: the least is held against it without the 80 %. Rated watts or less. Lost in wire: of the watts."
+            "nominal ohms: the least is held against it without the 80 %. Rated watts or less. Lost in wire: of the "
+            "watts."
         )
         yield Grid(_OUTPUT_COLUMNS, tuple(_output_row(line) for line in outputs))
     unfed = output_test(wiring).unfed if stages or outputs else ()
