@@ -1,4 +1,7 @@
-"""Where every number on paper comes from: one entry a figure, and what kind of source it has."""
+"""Where every number on paper comes from: one entry a figure, and what kind of source it has.
+
+The shop's own figures stand in `harness.presets`; a sheet names the entries of both that its numbers rest on.
+"""
 
 from __future__ import annotations
 
@@ -18,6 +21,7 @@ class Basis(NamedTuple):
 
 
 _GUIDE_PAGE = "a car-audio guide's page, seen 2026"
+_GUIDES = "two retailers' guides, seen 2026"
 _ENTRIES = (
     Basis("awg", "No. 36 is 0.0050 in, No. 0000 is 0.4600 in, 39 equal steps between", "ASTM B258-02", STANDARD),
     Basis("copper", "0.017241 ohm mm²/m at 20 °C", "IACS; NBS Handbook 100 (1966)", HANDBOOK),
@@ -30,8 +34,6 @@ _ENTRIES = (
     Basis("fuse chart B", "greatest fuse: 8 AWG 55 A, 4 AWG 135 A, 1/0 AWG 345 A", _GUIDE_PAGE, GUIDE),
     Basis("fuse values", "blade 1 to 40 A and 20 to 100 A, bolted 30 to 500 A", "ISO 8820-3 and -5", MEMORY),
     Basis("fuse margin", "carries 80 % of its rating for long: 1.25 times the current", _GUIDE_PAGE, GUIDE),
-    Basis("supply volts", "13.8 V with the engine running", _GUIDE_PAGE, GUIDE),
-    Basis("drop", "0.5 V on a 14 V system, continuous", "FAA AC 43.13-1B chg 1, table 11-6", HANDBOOK),
     Basis("ground size", "a ground cable no thinner than its feed", "no source", PRACTICE),
     Basis("efficiency", "class AB 60 %, class D 75 %", _GUIDE_PAGE, GUIDE),
     Basis("watts and volts", "V = √(P R), RMS", "Ohm's and Joule's laws", HANDBOOK),
@@ -44,6 +46,10 @@ _ENTRIES = (
     Basis("bridge", "each half gives half of the volts and drives half of the load", "any amplifier text", HANDBOOK),
     Basis("series, parallel", "ohms add in series, siemens side by side", "any circuits text", HANDBOOK),
     Basis("decibels", "20 log10 of a ratio of volts; a pad in whole decibels, upwards", "any audio text", HANDBOOK),
+    Basis("coil by meter", "a voice coil reads 0.62 to 1.0 of its rated ohms", _GUIDES, GUIDE),
+    Basis("battery", "12.4 to 12.7 V at rest, 13.7 to 14.7 V charging", "a fault-finding guide, seen 2026", GUIDE),
+    Basis("switched wires", "ACC 10 to 14 V, amplifier-on 10 to 12 V", "makers' reference values", MANUAL),
+    Basis("off", "a turn-on wire is below 1 V when off", "no source", PRACTICE),
     Basis("test tone", "sine of 1 kHz, or 50, 500, 5000 Hz inside the band, at 0 dBFS", "no source", PRACTICE),
 )
 _BY_KEY = {entry.key: entry for entry in _ENTRIES}

@@ -306,7 +306,8 @@ class Sheet:
     """One printed page or set of pages. `name` becomes part of file names: lower case, digits, hyphens.
 
     `shares`: printed under the sheet before it, with its own title, where all of it fits there, or where it
-    is longer than a page and half of that page is free.
+    is longer than a page and half of that page is free. `bases` are the keys of the entries of the basis that its
+    numbers rest on, `rests_on` the numbers of these entries, which stand at the foot of its pages.
     """
 
     name: str
@@ -314,6 +315,8 @@ class Sheet:
     blocks: tuple[Block, ...]
     landscape: bool = False
     shares: bool = False
+    bases: tuple[str, ...] = ()
+    rests_on: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

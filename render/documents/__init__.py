@@ -17,6 +17,7 @@ import importlib
 import pkgutil
 import re
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -105,7 +106,7 @@ def _sheets(proof: Proof, names: Iterable[str] | None) -> tuple[Sheet, ...]:
             if name not in known:
                 raise ValueError(f"there is no sheet {name!r}; there are {', '.join(known)}")
         kinds = tuple(kind for kind in kinds if kind.name in wanted)
-    made = tuple(sheet for kind in kinds for sheet in kind.sheets(proof))
+    made = tuple(_with_bases(sheet, proof) for kind in kinds for sheet in kind.sheets(proof))
     taken: set[str] = set()
     for sheet in made:
         if not re.fullmatch(r"[A-Za-z0-9_-]+", sheet.name):
@@ -114,6 +115,16 @@ def _sheets(proof: Proof, names: Iterable[str] | None) -> tuple[Sheet, ...]:
             raise ValueError(f"two sheets are named {sheet.name!r}")
         taken.add(sheet.name.lower())
     return made
+
+
+def _with_bases(sheet: Sheet, proof: Proof) -> Sheet:
+    """The sheet with the numbers of its entries of the basis, for the foot of its pages."""
+    if not sheet.bases:
+        return sheet
+    from harness.planning.bases import numbered
+
+    numbers = {entry.key: entry.number for entry in numbered(proof.report.preset, proof.job)}
+    return replace(sheet, rests_on=tuple(sorted(numbers[key] for key in sheet.bases if key in numbers)))
 
 
 def _drawn(blocks: Iterable[Block]) -> Iterable[Picture | Face]:

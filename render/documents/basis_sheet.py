@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from functools import cache
 from typing import TYPE_CHECKING
 
-from harness.basis import entries
+from harness.checks import all_checks
+from harness.planning.bases import numbered
 from harness.presets import preset
-from render.blocks import Block, Column, Grid, Heading, Para, Sheet, Strong
+from render.blocks import Block, Column, Grid, Para, Sheet, Strong
 from render.documents import document
 from render.documents.wording import or_not_recorded
 
@@ -21,23 +23,33 @@ def sheets(proof: Proof) -> Iterable[Sheet]:
     yield Sheet("basis", "Basis of the figures", tuple(_blocks(proof)))
 
 
+_ENTRY_COLUMNS = (
+    Column("No.", 0.1), Column("Entry", 1.5), Column("Says", 3.5), Column("Source", 2.8), Column("Kind", 1.3),
+)  # fmt: skip
+_RULE_COLUMNS = (Column("Code", 0.1), Column("Finding", 3), Column("Source of the rule", 5))
+
+
 def _blocks(proof: Proof) -> Iterator[Block]:
     name = proof.report.preset
-    limits = proof.job.limits if proof.job is not None else {}
-    yield Heading("The shop's figures")
     try:
         chosen = preset(name)
     except KeyError:
         yield Para(f"Preset: {or_not_recorded(name)}. No choices are known by this name.")
     else:
-        yield Para(f"Preset {chosen.name}: {chosen.words}. Another shop's preset may find other things.")
-        rows = []
-        for each, figure in chosen.figures.items():
-            written = limits.get(each)
-            said = (written.words, "written in this job") if written is not None else (figure.words, figure.basis)
-            rows.append((each, Strong(said[0]), said[1]))
-        rows.append(("fuse chart", Strong(chosen.fuse_chart), "see fuse chart below"))
-        yield Grid((Column("Figure", 1.4), Column("Value", 1), Column("Who says so", 4.6)), tuple(rows))
-    yield Heading("What is computed with")
-    columns = (Column("Entry", 1.5), Column("Says", 3.5), Column("Source", 2.6), Column("Kind", 1.4))
-    yield Grid(columns, tuple((entry.key, entry.says, entry.source, entry.kind) for entry in entries()))
+        yield Para(
+            f"Preset {chosen.name}: {chosen.words}; fuse chart {chosen.fuse_chart}. Another shop's preset may find "
+            "other things. A job changes the first entries under `limits`."
+        )
+    entries = tuple(
+        (Strong(str(each.number)), each.key, each.says, each.source, each.kind) for each in numbered(name, proof.job)
+    )
+    yield Grid(_ENTRY_COLUMNS, entries, caption="What is computed with")
+    told = {finding.code: finding.title for finding in proof.report.findings if finding.code in _sources()}
+    if told:
+        rules = tuple((Strong(code), title, _sources()[code]) for code, title in sorted(told.items()))
+        yield Grid(_RULE_COLUMNS, rules, caption="What the findings rest on")
+
+
+@cache
+def _sources() -> dict[str, str]:
+    return {each.code: each.source for each in all_checks()}

@@ -144,9 +144,7 @@ def _turn_on(wiring: Wiring) -> Iterator[Block]:
     for unit, word in test.without_lead:
         yield Para(f"{unit} is woken by {word}, not by a lead: write what wakes it and how long after it sleeps.")
     yield Para(
-        "Volts of a battery at rest: a fault-finding guide, seen 2026; engine running 13.7 to "
-        "14.7 V. Switched and turn-on lines: reference values of makers' workshop tables. Below 1 V when off: common "
-        "practice, no source. “write”: nothing is known, so write what you read."
+        "With the engine running a battery reads 13.7 to 14.7 V. “write”: nothing is known, so write what you read."
     )
 
 

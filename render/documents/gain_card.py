@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from harness.prove import Proof
 
 _HOLD = "\N{NO-BREAK SPACE}"
+_BASES = ("watts and volts", "series, parallel", "bridge", "test tone")
 
 
 @document("gain-card", title="Gain card", order=9)
@@ -25,7 +26,7 @@ def sheets(proof: Proof) -> Iterable[Sheet]:
         return
     lines = gain_card(proof.wiring)
     if lines:
-        yield Sheet("gain-card", "Gain card", tuple(_blocks(lines)), shares=True)
+        yield Sheet("gain-card", "Gain card", tuple(_blocks(lines)), shares=True, bases=_BASES)
 
 
 _STEPS = (

@@ -27,6 +27,10 @@ if TYPE_CHECKING:
     from harness.prove import Proof
 
 _HOLD = "\N{NO-BREAK SPACE}"
+_BASES = (
+    "decibels", "watts and volts", "least load", "series, parallel", "bridge", "awg", "copper", "copper, warm",
+    "metric", "SAE sizes", "CCA", "temperature",
+)  # fmt: skip
 
 
 @document("levels", title="Levels and loads", order=7)
@@ -36,7 +40,7 @@ def sheets(proof: Proof) -> Iterable[Sheet]:
         return
     blocks = tuple(_blocks(proof.wiring))
     if blocks:
-        yield Sheet("levels", "Levels and loads", blocks, landscape=True, shares=True)
+        yield Sheet("levels", "Levels and loads", blocks, landscape=True, shares=True, bases=_BASES)
 
 
 def _blocks(wiring: Wiring) -> Iterator[Block]:

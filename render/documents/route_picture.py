@@ -26,7 +26,9 @@ _HOLD = "\N{NO-BREAK SPACE}"
 def sheets(proof: Proof) -> Iterable[Sheet]:
     """For whoever must find the way of one signal, forwards or backwards."""
     if proof.wiring is not None:
-        yield Sheet("route-picture", "Route pictures", tuple(_blocks(proof.wiring)), landscape=True, shares=True)
+        blocks = tuple(_blocks(proof.wiring))
+        bases = ("series, parallel",)
+        yield Sheet("route-picture", "Route pictures", blocks, landscape=True, shares=True, bases=bases)
 
 
 def _blocks(wiring: Wiring) -> Iterator[Block]:

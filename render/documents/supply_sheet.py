@@ -22,6 +22,12 @@ if TYPE_CHECKING:
 NOT_COUNTED = "not counted"
 
 
+_BASES = (
+    "supply", "drop", "temperature", "awg", "copper", "copper, warm", "metric", "SAE sizes", "CCA", "CCA fuse",
+    "fuse chart A", "fuse chart B", "fuse values", "fuse margin", "ground size", "efficiency",
+)  # fmt: skip
+
+
 @document("supply", title="Power tree and supply", order=8)
 def sheets(proof: Proof) -> Iterable[Sheet]:
     """For who lays the cables and fits the fuses: amperes and volts, each beside what it may be."""
@@ -30,12 +36,12 @@ def sheets(proof: Proof) -> Iterable[Sheet]:
     tree = power_tree(proof.wiring)
     if tree.lines:
         picture = (Para(legend(tree)), power_picture(proof.wiring, tree))
-        yield Sheet("power-tree", "Power tree", picture, landscape=True, shares=True)
+        yield Sheet("power-tree", "Power tree", picture, landscape=True, shares=True, bases=_BASES)
     table = supply_table(proof.wiring)
     if not tree.lines:
         yield Sheet("supply", "Supply", (Para(NO_PICTURE),), shares=True)
     elif table.units or table.unknown or table.collapsed:
-        yield Sheet("supply", "Supply", tuple(_blocks(proof.wiring, table)))
+        yield Sheet("supply", "Supply", tuple(_blocks(proof.wiring, table)), bases=_BASES)
 
 
 NO_PICTURE = "No feed or ground cable is written among the runs: there is no power tree to draw."

@@ -50,14 +50,20 @@ _RESISTANCE = (
 _HOLD = "\N{NO-BREAK SPACE}"
 
 
+_COILS = ("coil by meter", "series, parallel")
+_VOLTS = ("battery", "switched wires", "off")
+
+
 @document("toning", title="Toning checklist and tests", order=5)
 def sheets(proof: Proof) -> Iterable[Sheet]:
     """For two hands at the car: what goes where, what must answer, room for what really happened."""
     if proof.wiring is not None:
-        yield Sheet("toning", "Toning checklist", tuple(_toning(proof.wiring)), landscape=True)
+        yield Sheet("toning", "Toning checklist", tuple(_toning(proof.wiring)), landscape=True, bases=_COILS)
         if at_outputs := tuple(output_ohms(proof.wiring)):
-            yield Sheet("output-ohms", "Ohms at each output", at_outputs, shares=True)
-        yield Sheet("tests", "Turn-on, output and feature tests", tuple(car_tests(proof.wiring)), shares=True)
+            yield Sheet("output-ohms", "Ohms at each output", at_outputs, shares=True, bases=_COILS)
+        yield Sheet(
+            "tests", "Turn-on, output and feature tests", tuple(car_tests(proof.wiring)), shares=True, bases=_VOLTS
+        )
 
 
 # -- toning --------------------------------------------------------------------------------------------

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any, NamedTuple
 
 from render import style
@@ -30,6 +31,19 @@ class Head(NamedTuple):
 def page_words(number: int, total: int) -> str:
     """`page 2 of 9`."""
     return f"page {number} of {total}"
+
+
+def rests_words(sheets: Iterable[Sheet]) -> str:
+    """`Numbers rest on Basis 1, 2, 9 to 12`: the entries of all sheets of a page; empty where none computes."""
+    numbers = sorted({number for sheet in sheets for number in sheet.rests_on})
+    spans: list[list[int]] = []
+    for number in numbers:
+        if spans and spans[-1][-1] == number - 1:
+            spans[-1].append(number)
+        else:
+            spans.append([number])
+    said = [", ".join(map(str, span)) if len(span) < 3 else f"{span[0]} to {span[-1]}" for span in spans]
+    return f"Numbers rest on Basis {', '.join(said)}" if said else ""
 
 
 def job_words(head: Masthead) -> str:
@@ -67,7 +81,9 @@ def room_for(head: Head, page: style.Page) -> float:
     return page.top - page.bottom - head.height - _UNDER - _FOOTER_ROOM
 
 
-def draw_furniture(canvas: Any, head: Head, page: style.Page, number: int, total: int) -> float:
+def draw_furniture(
+    canvas: Any, head: Head, page: style.Page, number: int, total: int, sheets: Iterable[Sheet] = ()
+) -> float:
     """Masthead and footer of one page; gives back where the strips begin, from the bottom of the paper."""
     y = page.top
     canvas.setFillColor(ink_of(style.BLACK))
@@ -108,6 +124,8 @@ def draw_furniture(canvas: Any, head: Head, page: style.Page, number: int, total
     canvas.setLineWidth(style.HAIR)
     canvas.line(page.left, page.bottom + 14, page.right, page.bottom + 14)
     _say(canvas, FOOTER, page.left, page.bottom + 2.5, style.SMALL)
+    rests = rests_words(sheets)
+    _say(canvas, rests, page.right - width_pt(rests, style.SMALL), page.bottom + 2.5, style.SMALL)
     return rule - _UNDER
 
 

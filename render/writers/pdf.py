@@ -54,7 +54,7 @@ def write_pdf(sheets: Sequence[Sheet], masthead: Masthead) -> bytes:
         for sheet in leaf.begins:
             canvas.bookmarkPage(sheet.name)
             canvas.addOutlineEntry(printable(sheet.title), sheet.name)
-        top = draw_furniture(canvas, leaf.head, page, number, len(laid))
+        top = draw_furniture(canvas, leaf.head, page, number, len(laid), leaf.sheets)
         for strip, down in leaf.placed:
             strip.draw(canvas, page.left, top - down)
         canvas.showPage()

@@ -29,7 +29,7 @@ from render.blocks import (
 from render.ends.views import HOLD_WORDS, VIEW_WORDS, both_views, cavities_by_number, latch_words
 from render.measure import printable
 from render.writers.columns import WIDTH, face_rows, grid_rows, wrap_text
-from render.writers.furniture import FOOTER, basis_words, job_words
+from render.writers.furniture import FOOTER, basis_words, job_words, rests_words
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -40,7 +40,12 @@ Context = dict[str, Any]
 def write_text(sheets: Sequence[Sheet], masthead: Masthead) -> str:
     """The sheets one after another. Raises TypeError for a block that this writer doesn't know."""
     pages = [
-        {"title": printable(sheet.title), "number": number, "body": _body(sheet.blocks)}
+        {
+            "title": printable(sheet.title),
+            "number": number,
+            "body": _body(sheet.blocks),
+            "rests": rests_words([sheet]),
+        }
         for number, sheet in enumerate(sheets, 1)
     ]
     head = {

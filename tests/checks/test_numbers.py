@@ -98,6 +98,10 @@ SAYS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("F20/bad_small_alternator", ("100 A at full power", "about 33 A", "gives 60 A")),
     ("F30/bad_plain", ("130 A", "120 A")),
     ("F30/bad_two", ("101 A", "100 A")),
+    ("F31/bad_plain", ("60 in", "limit is 18 in")),
+    # 8 + 12
+    ("F31/bad_far", ("20 in", "limit is 18 in")),
+    ("F31/bad_own_limit", ("30 cm", "limit is 20 cm")),
     ("G02/bad_plain", ("140 mm", "limit 100 mm")),
     ("G02/bad_far", ("2.5 in", "limit 2 in")),
     ("G04/bad_plain", ("1.2 m", "limit 0.5 m")),
