@@ -7,6 +7,7 @@ from harness.checks.stepping import live_from, newly_powered, spot
 from harness.finding import Severity, Spot
 from harness.graph.loose import loose_ends
 from harness.graph.wiring import Wiring
+from harness.model.job import Segment
 from harness.work.replay import Moment
 from harness.work.runs import RunEnds
 
@@ -56,19 +57,16 @@ def bare_end_goes_live(wiring: Wiring) -> Iterator[Fault]:
                     path=laid.way_in_words(source, laid.planned.path(source, name)),
                 )
                 break
-        for name in sorted(moment.during.work.hanging - told):
+        for number, name in sorted(moment.during.work.hanging):
+            piece = wiring.job.segments[number]
             source = live_from(laid, name, key=key)
-            if source:
-                told.add(name)
-                yield _hanging(wiring, moment, laid, name, source)
+            if source and piece.a + piece.b not in told:
+                told.add(piece.a + piece.b)
+                yield _hanging(wiring, moment, laid, piece, name, source)
 
 
-def _hanging(wiring: Wiring, moment: Moment, laid: Wiring, name: str, source: str) -> Fault:
-    """The open end of a run, by the contact from which it hangs."""
-    piece = next(
-        each for each in wiring.job.segments
-        if each.laid and name in (each.a, each.b) and each not in laid.job.segments
-    )  # fmt: skip
+def _hanging(wiring: Wiring, moment: Moment, laid: Wiring, piece: Segment, name: str, source: str) -> Fault:
+    """The open end of a run, by its last piece and the contact from which that hangs."""
     end = RunEnds(wiring.job).far(piece.b if name == piece.a else piece.a, name)
     return Fault(
         at=spot(moment),

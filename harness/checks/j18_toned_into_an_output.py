@@ -15,8 +15,9 @@ from harness.work.situation import wiring_at
     "J18", Severity.STOP, "Toned into an output", source="common practice, no source", by_joints=False, needs="steps",
 )  # fmt: skip
 def toned_into_an_output(wiring: Wiring) -> Iterator[Fault]:
-    """What it looks for: a step that tones a pair, or reads its ohms, while an output is still on the pair's wires to the
-    speaker: the radio or the factory amplifier still plugged in, or our amplifier joined already; or with the key on.
+    """What it looks for: a step that tones a pair, or reads its ohms, while an output is still on the pair's wires to
+    the speaker: the radio or the factory amplifier still plugged in, or our amplifier joined already; or with the key
+    on.
 
     Why it matters: the tone drives the output stage backwards, which can fail, and what answers may come through it:
     the reading proves nothing. With the key on a unit that wakes drives the wires under the meter.
@@ -36,8 +37,8 @@ def toned_into_an_output(wiring: Wiring) -> Iterator[Fault]:
         if moment.during.power.on:
             yield Fault(
                 at=spot(moment),
-                message=f"{moment.words.capitalize()} tones with the key on: what wakes drives the wires, and the reading "
-                "proves nothing.",
+                message=f"{moment.words.capitalize()} tones with the key on: what wakes drives the wires, and the "
+                "reading proves nothing.",
                 do="Turn the key off before this step, better take the battery's negative off.",
             )
             continue

@@ -86,7 +86,11 @@ def _insides(job: Job, plug: Plug) -> Iterator[Conductor]:
 
     What is cut behind a plug that is apart hangs at the plug, and no longer on the unit.
     """
-    hangs = {job.contacts[name].last for name in job.cut if job.contacts[name].owner == plug.name} if plug.name in job.apart else ()
+    hangs = (
+        {job.contacts[name].last for name in job.cut if job.contacts[name].owner == plug.name}
+        if plug.name in job.apart
+        else ()
+    )
     for half, unit in (("unit", plug.unit), ("car", plug.car)):
         if not unit:
             continue

@@ -12,18 +12,22 @@ from typing import NamedTuple
 from harness.graph.wiring import Wiring
 from harness.model.job import Mate, Segment
 from harness.work.order import KIND_WORDS, MAKING, MATING, Order, WorkStep, leaving_plugs
-from harness.work.runs import Cable, cables
+from harness.work.runs import Cable, Run, cables
 from harness.work.spoken import OpenEnds, fuses_in, fuses_out, joins_battery, open_ends, power_said, runs_named
 
 LAYING = "lay"
 NO_WAIT = 0.0
 
 
+Hanging = tuple[int, str]
+
+
 class Deeds(NamedTuple):
     """What one step does. Power: True on, False off, None as it was; the rest by name, or by number in the job.
 
     Where a step says on and off again, `battery` and `key` are on and `ends_off` holds which of them it leaves off.
-    `hangs` are contacts from which the open end of a run hangs from now on, and `held` those where it is joined.
+    `hangs` are pieces of a run with an open end from now on, each with the contact from which it hangs, and `held`
+    those where it is joined.
     `waits_s` is infinite where a wait is asked for without its seconds. `apart` plugs are pulled, `whole` ones put
     together again; `mates` are plugged in, and `unmates` pulled again, at the beginning of the step or (`leaves`) at
     its end. `pieces` are numbers of the job's segments that are there from now on.
@@ -43,8 +47,8 @@ class Deeds(NamedTuple):
     cut: frozenset[str] = frozenset()
     capped: frozenset[str] = frozenset()
     depinned: frozenset[str] = frozenset()
-    hangs: frozenset[str] = frozenset()
-    held: frozenset[str] = frozenset()
+    hangs: frozenset[Hanging] = frozenset()
+    held: frozenset[Hanging] = frozenset()
     insulated: bool | None = None
     tones: frozenset[str] = frozenset()  # plugs whose pairs are toned or read in ohms
 
@@ -241,14 +245,12 @@ class _Reader:
         """Numbers of the laid segments by the step from which they are there: cables, battery ends, fuses."""
         steps, segments = self.order.steps, self.job.segments
         made: list[set[int]] = [set() for _ in steps]
-        self.hangs: list[set[str]] = [set() for _ in steps]
-        self.held: list[set[str]] = [set() for _ in steps]
+        self.hangs: list[set[Hanging]] = [set() for _ in steps]
+        self.held: list[set[Hanging]] = [set() for _ in steps]
         if not self.cables:
             return [frozenset() for _ in steps]
         laying = [number for number, step in enumerate(steps) if step.verb == LAYING] or [
-            number
-            for number, step in enumerate(steps)
-            if step.verb in MAKING and _CABLES & self.ordered[number]
+            number for number, step in enumerate(steps) if step.verb in MAKING and _CABLES & self.ordered[number]
         ]
         if not laying:
             making = [at for at, step in enumerate(steps) if step.verb in MAKING and not self._only_joints(at)]
@@ -262,27 +264,34 @@ class _Reader:
             if at is None:
                 continue
             for run in cable.wires:
-                first, last = run.segments[0], run.segments[-1]
                 for segment in run.segments:
-                    when: int | None = at
+                    number = numbers[id(segment)]
                     if segment.kind == "fuse":
                         when = self._fused(cable, segment, at)
-                    elif segment is first and (left := self._left_open(cable, run.start, at)):
-                        when = self._ended(cable, run.start, at)
-                        self._hang(at, when, segment.b, left)
-                    elif segment is last and (left := self._left_open(cable, run.end, at)):
-                        when = self._ended(cable, run.end, at)
-                        self._hang(at, when, segment.a, left)
+                    else:
+                        when = self._joined_at(cable, run, number, at)
                     if when is not None:
-                        made[when].add(numbers[id(segment)])
+                        made[when].add(number)
         return [frozenset(each) for each in made]
 
-    def _hang(self, laid: int, joined: int | None, contact: str, left: OpenEnds) -> None:
-        """The open end of a run hangs from `contact` until it is joined; one that is covered is not bare."""
-        if not left.covered:
-            self.hangs[laid].add(contact)
-        if joined is not None:
-            self.held[joined].add(contact)
+    def _joined_at(self, cable: Cable, run: Run, number: int, laid: int) -> int | None:
+        """The step from which a wire of a run conducts: all its ends are joined. None where one never is.
+
+        A wire with one open end hangs from its other one until then; one that is covered is not bare.
+        """
+        segment = self.job.segments[number]
+        ends = [(run.start, segment.b)] if segment == run.segments[0] else []
+        ends += [(run.end, segment.a)] if segment == run.segments[-1] else []
+        left = {held: (end, left) for end, held in ends if (left := self._left_open(cable, end, laid))}
+        joined = [self._ended(cable, end, laid) for end, _ in left.values()]
+        when = None if None in joined else max((each for each in joined if each is not None), default=laid)
+        if len(left) == 1:
+            ((held, (_, said)),) = left.items()
+            if not said.covered:
+                self.hangs[laid].add((number, held))
+            if when is not None:
+                self.held[when].add((number, held))
+        return when
 
     def _laid_in(self, cable: Cable, laying: list[int]) -> int | None:
         """The step that names a run, an end of it or what it carries; else the last that may mean any run.

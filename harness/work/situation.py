@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from harness.graph.wiring import Wiring
 from harness.model.job import Job
-from harness.work.deeds import NO_WAIT, Deeds
+from harness.work.deeds import NO_WAIT, Deeds, Hanging
 
 
 class Power(NamedTuple):
@@ -34,7 +34,7 @@ class Work(NamedTuple):
     capped: frozenset[str] = frozenset()
     depinned: frozenset[str] = frozenset()
     insulated: bool = False
-    hanging: frozenset[str] = frozenset()  # contacts from which the open end of a run hangs
+    hanging: frozenset[Hanging] = frozenset()  # wires of runs with an open end
 
 
 class Situation(NamedTuple):

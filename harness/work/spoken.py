@@ -35,7 +35,7 @@ class PowerSaid(NamedTuple):
 
 
 def power_said(verb: str, what: str) -> PowerSaid:
-    """Clause by clause, since `battery back on; lamps off` speaks of two things. Battery and key: in their verbs only."""
+    """Clause by clause, since `battery back on; lamps off` speaks of two things; battery and key in their verbs only."""
     waits = _WAIT.search(what) or (_WAIT.search(f"wait {what}") if verb == "wait" else None)
     waits_s = None
     if waits:
@@ -103,7 +103,7 @@ def fuses_in(verb: str, what: str) -> FusesIn | None:
 
 
 class OpenEnds(NamedTuple):
-    """The ends of runs that a step leaves open: the battery's, all, or those at these owners; `covered` ones bare not."""
+    """The ends of runs that a step leaves open: the battery's, all, or those at these owners; `covered` ones not bare."""
 
     battery: bool
     every: bool

@@ -123,7 +123,7 @@ class Oracle:
 
     def unfinished(self, car: Car) -> bool:
         order = self.order
-        lacks = set(order.joints) - car.joints or set(PIECES) - car.pieces or "seat" in car.apart
+        lacks = not car.battery or set(order.joints) - car.joints or set(PIECES) - car.pieces or "seat" in car.apart
         if order.loom:
             return bool(lacks or car.mated != {"unit", "car"} or (order.spare and not car.capped))
         return bool(lacks or "dash" in car.apart or car.cut != set(CHANNELS))

@@ -77,8 +77,8 @@ class RandomOrder:
         lines += [
             "units:", *(["  sensor: {kind: control unit}"] if self.seat else []),
             "  radio: {kind: radio, outputs: {FL FR: btl 8 V}, gives: {AMP-ON: 100 mA}}",
-            "  amp: {kind: amplifier, inputs: {in1..2: 2..20 V differential}, outputs: {out1..2: 50 W @ 4 ohm}, "
-            "routes: {out1: in1, out2: in2}, wakes: rem 20 mA}",
+            "  amp:", "    kind: amplifier", "    inputs: {in1..2: 2..20 V differential}",
+            "    outputs: {out1..2: 50 W @ 4 ohm}", "    routes: {out1: in1, out2: in2}", "    wakes: rem 20 mA",
             "speakers: {FL FR: {nominal: 4 ohm}}", "grounds: {G1: {place: seat, metal: bare}}",
         ]  # fmt: skip
         if self.spare:
@@ -183,7 +183,8 @@ class RandomOrder:
                     Act("key", dice.choice(_KEY_ON), {"key": True}), Act("key", dice.choice(_KEY_OFF), {"key": False}),
                     self._one_of("power", _BATTERY_OFF), self._one_of("power", _BATTERY_ON),
                     Act("power", "battery on, key on, then key off", {"battery": True, "key": True, "key_left": False}),
-                    Act("wait", "60 s", {"waits": 60.0}), Act("meter", "ohms across every pair at dash", {"tones": True}),
+                    Act("wait", "60 s", {"waits": 60.0}),
+                    Act("meter", "ohms across every pair at dash", {"tones": True}),
                     Act("unplug", "dash", {"apart": "dash"}), Act("note", "battery off? key on?", {}),
                 )
             )  # fmt: skip
@@ -194,7 +195,7 @@ class RandomOrder:
         if dice.random() < 0.2:  # the ground last of all
             acts.sort(key=lambda act: act.does.get("pieces") == ("ground",))
         laid = [at for at, act in enumerate(acts) if "pieces" in act.does]
-        first = min((at for at in laid if "RUN 1" in acts[at].words and acts[at].verb == "lay"))
+        first = min(at for at in laid if "RUN 1" in acts[at].words and acts[at].verb == "lay")
         later = [at for at in laid if "RUN 1" in acts[at].words and at < first]
         if later:  # a fuse before its run is no order at all
             acts[first], acts[later[0]] = acts[later[0]], acts[first]

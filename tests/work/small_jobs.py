@@ -272,7 +272,7 @@ class Small:
     def _whole(self, now: State) -> bool:
         plugged = now.loom_ends == {"unit", "car"} if self.loom else not now.apart
         done = now.joined == set(self.joints()) and now.supply and now.fuse and now.ground and not now.seat_apart
-        return plugged and done and (now.cut or self.loom) and (now.capped or not self.live_lead)
+        return plugged and done and now.battery and (now.cut or self.loom) and (now.capped or not self.live_lead)
 
 
 def _copy(state: State) -> State:
