@@ -311,10 +311,10 @@ class _Reader:
             laying = [at for at in laying if not {KIND_WORDS.get(word) for word in self.ordered[at]} & set(_CURRENT)]
         return laying[-1] if laying else None
 
-    def _left_open(self, cable: Cable, end: str, laid: int) -> OpenEnds | None:
-        """What the laying step says of this end where it leaves it open, else None."""
+    def _left_open(self, cable: Cable, end: str, number: int) -> OpenEnds | None:
+        """What a step says of this end where it leaves it open, else None."""
         contact = self.wiring.contact(end)
-        for left in open_ends(self.order.steps[laid].what.lower()):
+        for left in open_ends(self.order.steps[number].what.lower()):
             named = runs_named(" ".join(left.words))
             if named and cable.number not in named:
                 continue
@@ -328,7 +328,7 @@ class _Reader:
         for number, step in self._after(laid):
             said = step.what.lower()
             named = cable.number in runs_named(said)
-            if any(end_words.battery == (contact.kind == "battery") for end_words in open_ends(said)):
+            if self._left_open(cable, end, number):
                 continue
             if contact.kind == "battery":
                 if joins_battery(said) or fuses_in(step.verb, said) or (named and step.verb in MAKING):

@@ -8,19 +8,31 @@ from typing import NamedTuple
 UNSAID_WAIT = float("inf")
 
 _CLAUSE = re.compile(r"[.,;:]|\bthen\b")
-_BATTERY = re.compile(r"\b(?:battery|negative|power)\b.*?\b(off|on|back|disconnected|connected)\b")
-_BATTERY_DONE = re.compile(r"\b(disconnect|connect|reconnect)\b.*\b(?:battery|negative)\b")
+_BATTERY = re.compile(
+    r"\b(?:battery|negative|power)\b.*?\b(off|on|back|disconnected|removed|isolated|connected|reconnected|refitted)\b"
+)
+_BATTERY_DONE = re.compile(
+    r"\b(disconnect|remove|undo|unbolt|isolate|connect|reconnect|refit)\b.*\b(?:battery|negative)\b"
+)
+_DENIED = re.compile(r"\b(?:not|never|don't|without|no)\b")
 _KEY = re.compile(
     r"\b(?:key|ignition)\b.*?\b(off|out|on|acc\w*|ign\w*|run|start|in(?= *$| the (?:lock|ignition)))(?!\w)"
 )
-_ENGINE = re.compile(r"\bengine\b.*?\b(off|stopped|on|started|running)\b")
+_ENGINE = re.compile(r"\bengine\b.*?\b(on|started|running)\b")
 _WAIT = re.compile(r"\bwait\b(?:[^.;]*?\b(\d+(?:\.\d+)?)\s?(s|sec|seconds?|min|minutes?)\b)?")
 _FUSES = re.compile(r"\bfuses?\b[^.;]*?\b(in|out)\b")
-_NOT_YET = re.compile(r"\b(?:not (?:yet )?joined|not (?:yet )?connected|not yet|insulated|left open)\b")
+_FUSES_OUT = re.compile(
+    r"\bfuses?\b[^.;,]*?\b(?:empty|not)\b|\b(?:no|without)\s(?:\w+\s)?fuses?\b|\bfuse\s?holders?\sempty\b"
+)
+_NOT_YET = re.compile(
+    r"\b(?:not (?:yet )?joined|not (?:yet )?connected|not yet|insulated|open|loose|later|unconnected)\b"
+)
 _COVERED = re.compile(r"\b(?:insulated|capped|taped)\b")
 _AMPERES = re.compile(r"\b(\d+(?:\.\d+)?)\s?a\b")
 _RUN = re.compile(r"\brun\s?(\d+)(?:\s?(?:to|\.\.)\s?(?:run\s?)?(\d+))?\b")
-_OFF = frozenset(("off", "out", "disconnect", "disconnected", "stopped"))
+_OFF = frozenset(
+    ("off", "out", "disconnect", "disconnected", "remove", "removed", "undo", "unbolt", "isolate", "isolated")
+)
 
 
 class PowerSaid(NamedTuple):
@@ -35,7 +47,10 @@ class PowerSaid(NamedTuple):
 
 
 def power_said(verb: str, what: str) -> PowerSaid:
-    """Clause by clause, since `battery back on; lamps off` speaks of two things; battery and key in their verbs only."""
+    """Clause by clause, since `battery back on; lamps off` speaks of two things; battery and key in their verbs only.
+
+    A clause that denies, `not back on yet`, turns nothing on.
+    """
     waits = _WAIT.search(what) or (_WAIT.search(f"wait {what}") if verb == "wait" else None)
     waits_s = None
     if waits:
@@ -48,12 +63,13 @@ def power_said(verb: str, what: str) -> PowerSaid:
             clause = f"{'key' if verb == 'key' else 'battery'} {clause}"
         elif verb == "key" and not re.search(r"\b(?:key|ignition|battery|negative|engine)\b", clause):
             clause = f"key {clause}"
+        denied = bool(_DENIED.search(clause))
         turned = _KEY.search(clause) or _ENGINE.search(clause)
-        if turned:
+        if turned and not (denied and turned[1] not in _OFF):
             key.append(turned[1] not in _OFF)
         rest = _KEY.sub("", clause)
         done = _BATTERY.search(rest) or _BATTERY_DONE.search(rest)
-        if done:
+        if done and not (denied and done[1] not in _OFF):
             battery.append(done[1] not in _OFF)
     return PowerSaid(tuple(battery), tuple(key), waits_s)
 
@@ -73,7 +89,7 @@ def runs_named(what: str) -> frozenset[int]:
 def fuses_out(what: str) -> bool:
     """Whether a step that lays runs leaves their fuses out."""
     said = _FUSES.search(what)
-    return bool(said and said[1] == "out")
+    return bool((said and said[1] == "out") or _FUSES_OUT.search(what))
 
 
 class FusesIn(NamedTuple):
@@ -89,6 +105,8 @@ class FusesIn(NamedTuple):
 def fuses_in(verb: str, what: str) -> FusesIn | None:
     """The fuses that go in with a step, or None. What stands before the word `fuse` speaks of something else."""
     said = _FUSES.search(what)
+    if _FUSES_OUT.search(what):
+        return None
     if said is None:
         if verb != "fuse" or re.search(r"\bout\b", what):
             return None
@@ -103,7 +121,7 @@ def fuses_in(verb: str, what: str) -> FusesIn | None:
 
 
 class OpenEnds(NamedTuple):
-    """The ends of runs that a step leaves open: the battery's, all, or those at these owners; `covered` ones not bare."""
+    """The ends of runs that a step leaves open: the battery's, all, or those at these owners; `covered`: not bare."""
 
     battery: bool
     every: bool

@@ -4,8 +4,14 @@ from __future__ import annotations
 
 from harness.graph.loose import loose_ends
 from harness.graph.wiring import Wiring
+from harness.work.order import WorkStep
 from harness.work.runs import cables
 from harness.work.situation import Situation, Work, wiring_at
+
+
+def step_words(step: WorkStep) -> str:
+    """What a step says, for a screen or a script: without the spaces that only paper must not break at."""
+    return step.what.replace("\N{NO-BREAK SPACE}", " ")
 
 
 def power_words(situation: Situation) -> str:
