@@ -42,9 +42,9 @@ def restraint_plug_open(wiring: Wiring) -> Iterator[Fault]:
         if "srs" in plug.carries or any(row.function.kind == "restraint" for row in plug.rows)
     }
     told: set[str] = set()
-    hasty = False  # told once for each time that the battery goes off
+    hasty = False  # told once between two switchings of the battery
     for moment in replay(wiring).moments if carrying else ():
-        hasty = hasty and moment.deeds.battery is not False
+        hasty = hasty and moment.before.power.battery == moment.during.power.battery
         open_now = carrying & moment.during.work.apart
         moved = sorted(carrying & (moment.before.work.apart ^ moment.during.work.apart))
         if moved and not hasty and (soon := _too_soon(moment)):

@@ -15,11 +15,12 @@ from harness.work.situation import wiring_at
     "J18", Severity.STOP, "Toned into an output", source="common practice, no source", by_joints=False, needs="steps",
 )  # fmt: skip
 def toned_into_an_output(wiring: Wiring) -> Iterator[Fault]:
-    """What it looks for: a step that tones a pair while an output is still on the pair's wires to the speaker: the
-    radio or the factory amplifier still plugged in, or our amplifier joined already.
+    """What it looks for: a step that tones a pair, or reads its ohms, while an output is still on the pair's wires to
+    the speaker: the radio or the factory amplifier still plugged in, or our amplifier joined already; or with the key
+    on.
 
     Why it matters: the tone drives the output stage backwards, which can fail, and what answers may come through it:
-    the reading proves nothing.
+    the reading proves nothing. With the key on a unit that wakes drives the wires under the meter.
 
     Example: the pairs are toned after the loom's leads have been joined to the amplifier.
 
@@ -32,6 +33,14 @@ def toned_into_an_output(wiring: Wiring) -> Iterator[Fault]:
     """
     for moment in replay(wiring).moments:
         if not moment.deeds.tones:
+            continue
+        if moment.during.power.on:
+            yield Fault(
+                at=spot(moment),
+                message=f"{moment.words.capitalize()} tones with the key on: what wakes drives the wires, and the "
+                "reading proves nothing.",
+                do="Turn the key off before this step, better take the battery's negative off.",
+            )
             continue
         laid = wiring_at(wiring, moment.during.work)
         for pair in used_pairs(wiring):

@@ -17,9 +17,11 @@ from harness.work.situation import Work, planned_work
 )  # fmt: skip
 def plan_not_reached(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: work that the plan holds and that none of the job's own steps does: joints never made, a loom
-    never plugged in, a cut, a cap, a run or a fuse left out, a plug pulled and never put together again.
+    never plugged in, a cut, a cap, a run or a fuse left out, a plug pulled and never put together again, the battery
+    taken off and never back on.
 
-    Why it matters: who follows the steps closes the dash on work that isn't done.
+    Why it matters: who follows the steps closes the dash on work that isn't done. And what no step brings back under
+    power was not looked at under power.
 
     Example: a loom is mated for a trial, pulled again for toning, and no step mates it for good.
 
@@ -32,6 +34,8 @@ def plan_not_reached(wiring: Wiring) -> Iterator[Fault]:
     """
     played = replay(wiring)
     missing = _missing(wiring, planned_work(wiring.job), played.last.work)
+    if not played.last.power.battery:
+        missing.insert(0, "the battery not back on")
     if not missing or played.order.proposed:
         return
     last = played.moments[-1]
@@ -56,7 +60,8 @@ def _missing(wiring: Wiring, planned: Work, done: Work) -> list[str]:
         pieces = [segment for segment in cable.segments if job.segments.index(segment) in left]
         if pieces:
             fuse = all(segment.kind == "fuse" for segment in pieces)
-            made.append(f"{cable.name} {'without its fuse' if fuse else 'not laid'}")
+            part = "not laid" if len(pieces) == len(cable.segments) else "with an end open"
+            made.append(f"{cable.name} {'without its fuse' if fuse else part}")
     for words, names in (
         ("not cut", planned.cut - done.cut),
         ("not capped", planned.capped - done.capped),

@@ -53,11 +53,21 @@ def newly_powered(wiring: Wiring) -> Iterator[tuple[Moment, Wiring]]:
 
 def new_faults(wiring: Wiring, laid: Wiring, looks: Iterable[Look]) -> Iterator[Fault]:
     """What a look finds in a state and doesn't find in the plan, nor in the car as it came."""
+    before, planned = wiring_at(wiring, Work()), wiring_at(wiring, planned_work(wiring.job))
     for look in looks:
-        known = {name for state in (wiring, wiring_at(wiring, Work())) for fault in look(state) for name in fault.about}
-        for fault in look(laid):
-            if known.isdisjoint(fault.about):
-                yield fault
+        found = _faults(laid, look)
+        if found:
+            known = {name for state in (before, planned) for fault in _faults(state, look) for name in fault.about}
+            yield from (fault for fault in found if known.isdisjoint(fault.about))
+
+
+def _faults(laid: Wiring, look: Look) -> tuple[Fault, ...]:
+    """What a look finds in a state, kept with it: trials of other orders share their states."""
+    made = laid.answers.get((_faults, look))
+    if made is None:
+        made = laid.answers[_faults, look] = tuple(look(laid))
+    assert isinstance(made, tuple)
+    return made
 
 
 def power_words(moment: Moment) -> str:

@@ -38,7 +38,7 @@ def text(proof: Proof, need: str | None = None, need_words: str = "") -> str:
 def _steps(wiring: Wiring, findings: tuple[Finding, ...]) -> list[dict[str, Any]]:
     """Every step with the state of the car after it; the findings of a step by their codes."""
     from harness.work.replay import replay
-    from harness.work.telling import bare_ends, plug_words
+    from harness.work.telling import bare_ends, plug_words, step_words
 
     made = []
     for moment in replay(wiring).moments:
@@ -47,7 +47,7 @@ def _steps(wiring: Wiring, findings: tuple[Finding, ...]) -> list[dict[str, Any]
             {
                 "number": moment.number,
                 "verb": moment.step.verb,
-                "what": moment.step.what,
+                "what": step_words(moment.step),
                 "joints": list(moment.step.joints),
                 "after": {
                     "battery": "on" if after.power.battery else "off",

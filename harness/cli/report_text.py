@@ -80,7 +80,7 @@ def lines(proof: Proof, need_words: str = "") -> list[str]:
 def _step_lines(wiring: Wiring) -> list[str]:
     """Each step with the state in which it leaves the car."""
     from harness.work.replay import replay
-    from harness.work.telling import bare_ends, plug_words, power_words
+    from harness.work.telling import bare_ends, plug_words, power_words, step_words
 
     played = replay(wiring)
     out = ["The order of work" + (", proposed, since the job says none:" if played.order.proposed else ":")]
@@ -91,7 +91,7 @@ def _step_lines(wiring: Wiring) -> list[str]:
             state.append(f"{len(bare)} bare end{'s' if len(bare) > 1 else ''}")
         step = moment.step
         made = f" [{', '.join(step.joints)}]" if step.joints else ""
-        out.append(f"{moment.number:3}  {harmless(step.verb)}: {harmless(step.what)}{made}")
+        out.append(f"{moment.number:3}  {harmless(step.verb)}: {harmless(step_words(step))}{made}")
         out.append(f"       then: {harmless('; '.join(state))}")
     return out
 

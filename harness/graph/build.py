@@ -82,7 +82,15 @@ def _halves(plug: Plug, opened: bool, parted: frozenset[tuple[str, str]]) -> lis
 
 
 def _insides(job: Job, plug: Plug) -> Iterator[Conductor]:
-    """A cavity is the terminal of that function on the unit that sits there."""
+    """A cavity is the terminal of that function on the unit that sits there.
+
+    What is cut behind a plug that is apart hangs at the plug, and no longer on the unit.
+    """
+    hangs = (
+        {job.contacts[name].last for name in job.cut if job.contacts[name].owner == plug.name}
+        if plug.name in job.apart
+        else ()
+    )
     for half, unit in (("unit", plug.unit), ("car", plug.car)):
         if not unit:
             continue
@@ -90,7 +98,9 @@ def _insides(job: Job, plug: Plug) -> Iterator[Conductor]:
         for row in standing_rows(plug):
             terminal = f"{unit}.{row.function.name}"
             if terminal in job.contacts and row.function.kind not in ("empty", "unknown"):
-                yield Conductor(f"{plug.name}.{half}.{row.cavity}", terminal, INSIDE, states, plug.name, row.place)
+                contact = f"{plug.name}.{half}.{row.cavity}"
+                off = hangs and half == "unit" and row.cavity in hangs
+                yield Conductor(contact, terminal, INSIDE, FOUND if off else states, plug.name, row.place)
 
 
 def _car_wiring(job: Job) -> Iterator[Conductor]:

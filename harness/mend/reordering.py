@@ -1,12 +1,13 @@
-"""A safer order of the job's own steps: one step moved, or the proposed order in their place, proved by playing it."""
+"""A safer order of the job's own steps: one or two of them moved, or the proposed order, proved by playing it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from typing import NamedTuple
 
 from harness.checks import all_checks
-from harness.checks.registry import run_checks
+from harness.checks.registry import Check
 from harness.finding import Edit, Finding, Mend, Severity
 from harness.graph.wiring import Wiring
 from harness.mend.page import CannotEdit, Page, edited, indent
@@ -14,10 +15,23 @@ from harness.model.job import Job, Step
 from harness.read.files import load
 from harness.read.job import read_job_text
 from harness.read.troubles import Troubles
+from harness.work.deeds import Deeds
 from harness.work.order import proposed_lines
+from harness.work.replay import replay
 from harness.work.situation import states_of
 
-_AT_MOST_STEPS = 40  # trying every move of more would take too long; the proposed order is offered then
+# Work is counted in contacts played through, so that the same job gives the same answer on any machine.
+WORK = 600_000
+BEST = 6  # first moves from which a second one is tried
+
+Order = tuple[int, ...]  # the job's steps by their numbers from 0
+
+
+class _Move(NamedTuple):
+    """One step moved: which, and before which other it stands then (None: at the end)."""
+
+    step: int
+    before: int | None
 
 
 def with_safer_order(wiring: Wiring, findings: list[Finding]) -> list[Finding]:
@@ -34,45 +48,91 @@ def with_safer_order(wiring: Wiring, findings: list[Finding]) -> list[Finding]:
 
 
 def _safer(wiring: Wiring, codes: set[str]) -> Mend | None:
+    """The smallest change of the order that clears everything: one move, two, else the proposed order."""
     job = wiring.job
     text = load(job.file, Troubles()) or ""
-    for words, steps, edits in (*_moves(job, text), *_proposed(wiring, text)):
-        trial = replace(job, steps=steps)
-        if _clean(_laid_out(trial, wiring), codes) and _proved(job, text, edits, codes):
-            return Mend(words, edits)
+    looks = [each for each in all_checks() if each.code in codes]
+    for order, moves in _moved_orders(wiring, looks):
+        try:
+            edits = _edits(job, text, order, moves)
+        except CannotEdit:
+            continue
+        if _proved(job, text, edits, looks):
+            return Mend(_in_words(job, moves), edits, len(moves))
+    for edits in _proposed(wiring, text):
+        if _proved(job, text, edits, looks):
+            return Mend("take the proposed order in place of these steps", edits)
     return None
 
 
-def _moves(job: Job, text: str) -> Iterator[tuple[str, tuple[Step, ...], tuple[Edit, ...]]]:
-    """Every single step moved, those moved least far first."""
-    count = len(job.steps)
-    if count > _AT_MOST_STEPS:
-        return
-    moves = [(start, to) for start in range(count) for to in range(count) if to not in (start, start - 1)]
-    for start, to in sorted(moves, key=lambda move: (abs(move[1] - move[0]), move)):
-        steps = list(job.steps)
-        step = steps.pop(start)
-        steps.insert(to, step)
-        before = next((each for each in steps[to + 1 :]), None)
-        try:
-            edits = _moved(job, text, step, before)
-        except CannotEdit:
-            continue
-        where = f"before step {job.steps.index(before) + 1} ({before.verb})" if before else "to the end"
-        yield f"move step {start + 1} ({step.verb}) {where}", tuple(steps), edits
+def _moved_orders(wiring: Wiring, looks: list[Check]) -> Iterator[tuple[Order, tuple[_Move, ...]]]:
+    """Orders of the steps in which nothing is at risk: one step moved, the least far first; then two."""
+    job = wiring.job
+    doing = [at for at, moment in enumerate(replay(wiring).moments) if moment.deeds != Deeds()]
+    as_written = tuple(range(len(job.steps)))
+    left = max(WORK // max(len(job.contacts), 1), len(doing))
+    better: list[tuple[int, int, Order, _Move]] = []
+    risks = _risks(wiring, looks)
+    for number, (order, move) in enumerate(_moves(as_written, doing)):
+        if (left := left - 1) < 0:
+            return
+        found = _risks(_laid_out(job, order, wiring), looks, stop_above=risks)
+        if not found:
+            yield order, (move,)
+        elif found < risks:
+            better.append((found, number, order, move))
+    for _, _, first, one in sorted(better)[:BEST]:
+        for order, two in _moves(first, doing):
+            if two.step == one.step:
+                continue
+            if (left := left - 1) < 0:
+                return
+            if not _risks(_laid_out(job, order, wiring), looks, stop_above=0):
+                yield order, (one, two)
 
 
-def _moved(job: Job, text: str, step: Step, before: Step | None) -> tuple[Edit, ...]:
+def _moves(order: Order, doing: list[int]) -> Iterator[tuple[Order, _Move]]:
+    """Every step that does something moved past others that do, those moved least far first."""
+    count = len(order)
+    places = [(order.index(step), to) for step in doing for to in range(count)]
+    seen = {tuple(step for step in order if step in doing)}
+    for start, to in sorted(places, key=lambda move: (abs(move[1] - move[0]), move)):
+        row = list(order)
+        step = row.pop(start)
+        row.insert(to, step)
+        acting = tuple(each for each in row if each in doing)
+        if acting not in seen:
+            seen.add(acting)
+            yield tuple(row), _Move(step, row[to + 1] if to + 1 < count else None)
+
+
+def _in_words(job: Job, moves: tuple[_Move, ...]) -> str:
+    def name(step: int) -> str:
+        return f"step {step + 1} ({job.steps[step].verb})"
+
+    said = [
+        f"{name(move.step)} {'to the end' if move.before is None else f'before {name(move.before)}'}" for move in moves
+    ]
+    return f"move {', then '.join(said)}"
+
+
+def _edits(job: Job, text: str, order: Order, moves: tuple[_Move, ...]) -> tuple[Edit, ...]:
+    """Each moved step's line taken out, and put in before the next step that stays."""
     page = Page(job.file, text)
-    line = _line_of(page, step)
-    page.drop(step.place.line)
-    if before is None:
-        last = max(job.steps, key=lambda each: each.place.line)
-        _line_of(page, last)
-        page.put_in(last.place.line + 1, line)
-    else:
-        _line_of(page, before)
-        page.put_in(before.place.line, line)
+    moved = {move.step for move in moves}
+    lines = {step: _line_of(page, job.steps[step]) for step in moved}
+    for step in moved:
+        page.drop(job.steps[step].place.line)
+    for at, step in enumerate(order):
+        if step in moved:
+            stays = next((each for each in order[at:] if each not in moved), None)
+            if stays is None:
+                last = max(job.steps, key=lambda each: each.place.line)
+                _line_of(page, last)
+                page.put_in(last.place.line + 1, lines[step])
+            else:
+                _line_of(page, job.steps[stays])
+                page.put_in(job.steps[stays].place.line, lines[step])
     return page.edits()
 
 
@@ -84,7 +144,7 @@ def _line_of(page: Page, step: Step) -> str:
     return line
 
 
-def _proposed(wiring: Wiring, text: str) -> Iterator[tuple[str, tuple[Step, ...], tuple[Edit, ...]]]:
+def _proposed(wiring: Wiring, text: str) -> Iterator[tuple[Edit, ...]]:
     job = wiring.job
     page = Page(job.file, text)
     try:
@@ -94,27 +154,30 @@ def _proposed(wiring: Wiring, text: str) -> Iterator[tuple[str, tuple[Step, ...]
     except CannotEdit:
         return
     at = min(step.place.line for step in job.steps)
-    written = proposed_lines(wiring)
-    for verb, what in written:
+    for verb, what in proposed_lines(wiring):
         page.put_in(at, f"{' ' * indent(lines[0])}- {verb}: {what}")
-    steps = tuple(Step(verb, what, job.steps[0].place) for verb, what in written)
-    yield "take the proposed order in place of these steps", steps, page.edits()
+    yield page.edits()
 
 
-def _laid_out(job: Job, known: Wiring) -> Wiring:
-    wiring = Wiring(job)
+def _laid_out(job: Job, order: Order, known: Wiring) -> Wiring:
+    wiring = Wiring(replace(job, steps=tuple(job.steps[step] for step in order)))
     wiring.by_steps = True
     wiring.answers[states_of] = states_of(known)  # the car with the same work done is the same car
     return wiring
 
 
-def _clean(wiring: Wiring, codes: set[str]) -> bool:
-    looks = [each for each in all_checks() if each.code in codes]
-    findings, raised = run_checks(wiring, looks)
-    return not raised and not any(each.severity <= Severity.FIX for each in findings)
+def _risks(wiring: Wiring, looks: Iterable[Check], stop_above: int | None = None) -> int:
+    """How many faults these checks find; no more are looked for once there are more than `stop_above`."""
+    found = 0
+    for each in looks:
+        for _ in each.look(wiring):
+            found += 1
+            if stop_above is not None and found > stop_above:
+                return found
+    return found
 
 
-def _proved(job: Job, text: str, edits: tuple[Edit, ...], codes: set[str]) -> bool:
+def _proved(job: Job, text: str, edits: tuple[Edit, ...], looks: list[Check]) -> bool:
     """Whether the edited file reads, and plays through without a finding."""
     troubles = Troubles()
     after = read_job_text(edited(text, edits), job.file, troubles)
@@ -122,4 +185,4 @@ def _proved(job: Job, text: str, edits: tuple[Edit, ...], codes: set[str]) -> bo
         return False
     wiring = Wiring(after)
     wiring.by_steps = True
-    return _clean(wiring, codes)
+    return not _risks(wiring, looks, stop_above=0)

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from harness.graph.wiring import Wiring
 from harness.model.job import Job
-from harness.work.deeds import NO_WAIT, Deeds
+from harness.work.deeds import NO_WAIT, Deeds, Hanging
 
 
 class Power(NamedTuple):
@@ -34,6 +34,7 @@ class Work(NamedTuple):
     capped: frozenset[str] = frozenset()
     depinned: frozenset[str] = frozenset()
     insulated: bool = False
+    hanging: frozenset[Hanging] = frozenset()  # wires of runs with an open end
 
 
 class Situation(NamedTuple):
@@ -76,13 +77,15 @@ def after(situation: Situation, deeds: Deeds, job: Job) -> tuple[Situation, Situ
         work.capped | deeds.capped,
         work.depinned | deeds.depinned,
         work.insulated if deeds.insulated is None else deeds.insulated,
+        (work.hanging | deeds.hangs) - deeds.held,
     )
     if deeds.joints:
         done = done._replace(insulated=False)
     here = Situation(Power(battery, key, calm_s), done)
     staying = done.mates - deeds.leaves
     pulled = {job.mates[at].plug for at in done.mates - staying} - {job.mates[at].plug for at in staying}
-    return here, here._replace(work=done._replace(mates=staying, apart=done.apart | pulled))
+    left_at = Power(battery and "battery" not in deeds.ends_off, key and "key" not in deeds.ends_off, calm_s)
+    return here, Situation(left_at, done._replace(mates=staying, apart=done.apart | pulled))
 
 
 def job_at(job: Job, work: Work) -> Job:

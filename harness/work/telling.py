@@ -4,7 +4,14 @@ from __future__ import annotations
 
 from harness.graph.loose import loose_ends
 from harness.graph.wiring import Wiring
+from harness.work.order import WorkStep
+from harness.work.runs import cables
 from harness.work.situation import Situation, Work, wiring_at
+
+
+def step_words(step: WorkStep) -> str:
+    """What a step says, for a screen or a script: without the spaces that only paper must not break at."""
+    return step.what.replace("\N{NO-BREAK SPACE}", " ")
 
 
 def power_words(situation: Situation) -> str:
@@ -30,17 +37,32 @@ def plug_words(wiring: Wiring, work: Work) -> list[str]:
 
 
 def bare_ends(wiring: Wiring, work: Work) -> tuple[str, ...]:
-    """Leads and cut ends that are joined to nothing, capped by nobody, in the order of the job.
+    """Leads, cut ends and open ends of runs that are joined to nothing, capped by nobody, in the order of the job.
 
     While a loom isn't in any plug its leads are on the bench.
     """
+    hanging = tuple(open_run_ends(wiring, work))
     if work.insulated:
-        return ()
+        return hanging
     laid = wiring_at(wiring, work)
     looms = {wiring.job.mates[at].loom for at in work.mates}
-    return tuple(
+    loose = tuple(
         name
         for end in loose_ends(laid)
         if end.owner in looms or end.owner in wiring.job.parts.plugs
         for name in end.contacts
     )
+    return (*loose, *hanging)
+
+
+def open_run_ends(wiring: Wiring, work: Work) -> list[str]:
+    """`RUN 1 at amp.B+`: the open ends of runs, in their order."""
+    segments = wiring.job.segments
+    open_at = {(id(segments[number]), held) for number, held in work.hanging}
+    made = []
+    for cable in cables(wiring.job) if open_at else ():
+        for run in cable.wires:
+            first, last = run.segments[0], run.segments[-1]
+            made += [f"{cable.name} at {run.start}"] if (id(first), first.b) in open_at else []
+            made += [f"{cable.name} at {run.end}"] if (id(last), last.a) in open_at else []
+    return made

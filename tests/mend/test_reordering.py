@@ -57,3 +57,34 @@ def test_what_is_offered_is_safe_whatever_the_order(seed: int, tmp_path: Path) -
         if finding.code in CODES:
             assert finding.mend is not None
             assert left(edited(path.read_text(encoding="utf-8"), finding.mend.edits)) == []
+
+
+def _with_steps(head: str, steps: list[str]) -> str:
+    return head + "steps:\n" + "\n".join(steps) + "\n"
+
+
+def test_two_steps_moved_where_no_single_move_is_enough(tmp_path: Path) -> None:
+    """By hand: the tone before its unplugging, and the battery off only after the fuses are in. Every order with one step
+    moved is tried here by brute force, and each leaves something at risk.
+    """
+    path = next(path for path in fixtures("good") if named(path) == "J18/good_plug_pulled")
+    head, body = path.read_text(encoding="utf-8").split("steps:\n")
+    off, unplug, tone, cut, *rest = body.splitlines()
+    steps = [tone, unplug, cut, *rest[:-1], off, rest[-1]]
+    wrong = _with_steps(head, steps)
+    assert left(wrong)
+    for start in range(len(steps)):
+        for to in range(len(steps)):
+            row = steps[:start] + steps[start + 1 :]
+            row.insert(to, steps[start])
+            assert left(_with_steps(head, row))
+    job = tmp_path / "two.yaml"
+    job.write_text(wrong, encoding="utf-8")
+    (mend,) = {each.mend for each in prove(job, steps=True).report.findings if each.code in CODES}
+    assert mend is not None
+    assert mend.words.startswith("move step ")
+    assert mend.changes == 2
+    assert len(mend.edits) == 4  # two lines out, two lines in
+    after = edited(job.read_text(encoding="utf-8"), mend.edits)
+    assert left(after) == []
+    assert sorted(after.splitlines()) == sorted(wrong.splitlines())

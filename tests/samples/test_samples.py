@@ -58,12 +58,12 @@ CAUSES: dict[str, tuple[tuple[str, str], ...]] = {
 }
 
 
-def findings(path: Path) -> tuple[Finding, ...]:
-    return prove(path, mends=False).report.findings
+def findings(path: Path, *, steps: bool = False) -> tuple[Finding, ...]:
+    return prove(path, mends=False, steps=steps).report.findings
 
 
-def told(path: Path) -> Counter[Mark]:
-    places = [(finding.code, finding.places[0].place) for finding in findings(path)]
+def told(path: Path, *, steps: bool = False) -> Counter[Mark]:
+    places = [(finding.code, finding.places[0].place) for finding in findings(path, steps=steps)]
     return Counter(Mark(code, Path(place.file).name, place.line) for code, place in places)
 
 
@@ -83,6 +83,19 @@ def test_there_are_five_samples() -> None:
 @pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
 def test_a_sample_finds_exactly_what_it_says(path: Path) -> None:
     assert told(path) == marks_of(path)
+
+
+@pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
+def test_nothing_more_is_at_risk_between_the_steps(path: Path) -> None:
+    """Neither in a sample's own order nor in the proposed one; and every word of it is understood."""
+    assert told(path, steps=True) == marks_of(path)
+    report = prove(path, mends=False, steps=True).report
+    assert not [each for each in report.unchecked if "step" in each.what or "order of work" in each.what]
+
+
+def test_two_samples_say_their_own_order() -> None:
+    own = [path.stem for path in JOBS if "\nsteps:\n" in path.read_text(encoding="utf-8")]
+    assert own == ["estate-bus-amplifier", "hatch-solder-in"]
 
 
 @pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)

@@ -106,13 +106,14 @@ class Small:
             before = _copy(now)
             touched = self._do(step, now)
             during = [before, now]
-            if step.does == "power off":
+            if before.battery != now.battery:  # a wait left out and a plug mated under power are two causes
                 hasty = False
             if now.battery and any(self._live(state, wire, now.key) for wire in touched for state in during):
                 found.add((number, "J13"))
-            if step.does == "tone" and any(
+            driven = any(
                 self._net(now, f"dc{channel}{sign}") & self._outputs() for channel in self.channels for sign in "+-"
-            ):
+            )
+            if step.does == "tone" and (driven or (now.battery and now.key)):
                 found.add((number, "J18"))
             if before.seat_apart != now.seat_apart and not hasty and (now.battery or before.battery or not now.calm):
                 hasty = True
@@ -186,7 +187,8 @@ class Small:
     def _edges(self, now: State) -> Iterator[tuple[str, str]]:
         together = not now.apart and not now.loom_ends
         for cavity in self._cavities():
-            yield f"du{cavity}", f"radio.{cavity}"
+            if not (now.apart and now.cut and cavity[0].isalpha()):  # a cut end goes along with the pulled plug
+                yield f"du{cavity}", f"radio.{cavity}"
             if together and not (now.cut and cavity[0].isalpha()):
                 yield f"du{cavity}", f"dc{cavity}"
             for half, end in (("unit", "du"), ("car", "dc")):
@@ -270,7 +272,7 @@ class Small:
     def _whole(self, now: State) -> bool:
         plugged = now.loom_ends == {"unit", "car"} if self.loom else not now.apart
         done = now.joined == set(self.joints()) and now.supply and now.fuse and now.ground and not now.seat_apart
-        return plugged and done and (now.cut or self.loom) and (now.capped or not self.live_lead)
+        return plugged and done and now.battery and (now.cut or self.loom) and (now.capped or not self.live_lead)
 
 
 def _copy(state: State) -> State:

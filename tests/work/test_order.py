@@ -56,7 +56,7 @@ def test_proposed_order_and_supply_last(wired: Wired) -> None:
 
 def test_dead_car_first_and_power_last(root: Path) -> None:
     """Battery negative off before anything is opened, back on after everything; fuses in as the last before it."""
-    for name in ("hatch-plug-in", "van-odd-but-right", "estate-bus-amplifier"):
+    for name in ("hatch-plug-in", "van-odd-but-right", "saloon-fifteen-faults"):
         wiring = prove(root / "samples" / f"{name}.yaml", mends=False).wiring
         assert wiring is not None
         steps = order_of_work(wiring).steps
