@@ -35,11 +35,12 @@ def chart_of_another_year(wiring: Wiring) -> Iterator[Fault]:
         plug = chart.plug
         listed = ", ".join(f"{row.cavity} ({row_about(row)})" for row in chart.used[:_NAMED])
         more = f" and {len(chart.used) - _NAMED} more" if len(chart.used) > _NAMED else ""
+        year = car.year if car is not None else ""
         yield Fault(
             at=Spot(chart.place, plug.name),
-            message=f"The chart of {plug.name} is for {chart.covers}, the car is of {car.year if car else ''}: functions "
-            f"and colours may have moved. Used and not toned: {listed}{more}.",
-            do="Find the chart for this year, or take this one as a hint: tone each used pair and meter the other wires "
-            "first.",
+            message=f"The chart of {plug.name} is for {chart.covers}, the car is of {year}: functions and colours may "
+            f"have moved. Used and not toned: {listed}{more}.",
+            do="Find the chart for this year, or take this one as a hint: tone each used pair and meter the other "
+            "wires first.",
             about=row_contacts(plug, *chart.used),
         )

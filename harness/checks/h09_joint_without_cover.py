@@ -41,11 +41,12 @@ def joint_without_cover(wiring: Wiring) -> Iterator[Fault]:
     for joints in uncovered(wiring):
         first = joints[0]
         heading = f"{first.method} at {first.at}" if first.at else first.method
+        said = "cover: heat shrink" if first.cover else f"{heading} with heat shrink"
         yield Fault(
-            at=Spot(where_to_write(first), heading),
+            at=Spot(where_to_write(first), wiring.words(first.links[0].a) if first.cover else heading),
             message=f"{_names(joints)} ({methods()[first.method].words}{f' at {first.at}' if first.at else ''}): no "
             "cover recorded, and bare metal shorts to what it touches.",
-            do=f"Write what covers it, for instance `{heading} with heat shrink`, and slide it on before you join.",
+            do=f"Write what covers it, for instance `{said}`, and slide it on before you join.",
             about=tuple(dict.fromkeys(end for joint in joints for link in joint.links for end in link)),
             also=tuple(Spot(joint.place, wiring.words(joint.links[0].a)) for joint in joints if not joint.cover),
         )
