@@ -13,14 +13,15 @@ from harness.graph.supply import supply
 from harness.graph.waking import AERIAL, CONTROL, TRIGGER, Giver, Wake, givers, unplanned_wakes, wakes
 from harness.graph.wiring import Wiring
 from harness.graph.woken import has_sound, names
+from harness.graph.years import unjudged
 from harness.model.job import Segment
 from harness.work.replay import replay
 
 
 def unchecked(wiring: Wiring) -> list[Unchecked]:
-    """Supply, turn-on, loads, levels, warnings, order of work, routes, cavities; in this order."""
+    """Supply, turn-on, loads, levels, warnings, order of work, routes, charts, cavities; in this order."""
     made = [*_supply(wiring), *_turn_on(wiring), *_loads(wiring), *levels_unchecked(wiring), *_key_out(wiring)]
-    return [*made, *_steps(wiring), *_routes(wiring), *_cavities(wiring)]
+    return [*made, *_steps(wiring), *_routes(wiring), *_charts(wiring), *_cavities(wiring)]
 
 
 def _steps(wiring: Wiring) -> Iterator[Unchecked]:
@@ -105,6 +106,11 @@ def _routes(wiring: Wiring) -> Iterator[Unchecked]:
             yield Unchecked(
                 f"routes inside {unit.name}", "none are written; each output is taken from the input of its number"
             )
+
+
+def _charts(wiring: Wiring) -> Iterator[Unchecked]:
+    for plug in unjudged(wiring):
+        yield Unchecked(f"whether the chart of {plug} is for this car", "the year of the car is not written")
 
 
 def _cavities(wiring: Wiring) -> Iterator[Unchecked]:

@@ -12,6 +12,8 @@ from typing import Any, ClassVar, NamedTuple
 from harness.model.job import Job, Joint, Link
 from harness.place import Place
 
+COVER = "heat shrink"  # what a joint that we offer is covered with
+
 
 class Group(NamedTuple):
     """One contact or a pair, + first, and how the file names it."""
@@ -220,9 +222,8 @@ class AddJoint(Change):
     def after(self, job: Job) -> Job:
         links = tuple(Link(a, b) for a, b in zip(self.left.contacts, self.right.contacts, strict=True))
         text = f"{self.left.text}: {self.right.text}"
-        joint = Joint(
-            f"J{len(job.joints) + 1}", self.method, "", "heat shrink", links, None, None, False, text, job.place
-        )
+        name = f"J{len(job.joints) + 1}"
+        joint = Joint(name, self.method, "", COVER, links, None, None, False, text, job.place, job.place)
         return replace(job, joints=(*job.joints, joint))
 
 
@@ -233,6 +234,7 @@ class Method(Change):
     old: str
     new: str
     places: tuple[Place, ...]  # of the rows under the heading
+    cover: str = ""  # what the new method needs over its joints, where none is written
     rank: ClassVar[int] = 1
 
     @property
@@ -243,12 +245,16 @@ class Method(Change):
         first = told(row_at(job, self.places[0]))
         more = len(self.places) - 1
         others = f" and the other {more if more > 1 else 'one'} under that heading" if more else ""
-        return f"make the joint {first}{others} by {self.new}, not by {self.old}"
+        covered = f" with {self.cover}" if self.cover else ""
+        return f"make the joint {first}{others} by {self.new}{covered}, not by {self.old}"
 
     def after(self, job: Job) -> Job:
         return replace(
-            job, joints=tuple(j._replace(method=self.new) if j.place in self.places else j for j in job.joints)
+            job, joints=tuple(self._made(each) if each.place in self.places else each for each in job.joints)
         )
+
+    def _made(self, joint: Joint) -> Joint:
+        return joint._replace(method=self.new, cover=joint.cover or self.cover)
 
 
 _SAID = {"cut": "cut {}", "capped": "cap {}", "depinned": "take the terminal of {} out of its cavity"}

@@ -131,6 +131,8 @@ def _method(page: Page, change: Method) -> None:
     new = re.sub(rf"^(\s*){re.escape(change.old)}\b", rf"\g<1>{change.new}", line, count=1, flags=re.IGNORECASE)
     if new == line:
         raise CannotEdit("the heading is written in one line with others")
+    if change.cover:
+        new = re.sub(r"^([^:]*):", rf"\g<1> with {change.cover}:", new, count=1)
     page.change(number, new)
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from harness.joints import methods
 from harness.mend.changes import (
+    COVER,
     AddJoint,
     Change,
     DropRow,
@@ -91,14 +92,15 @@ def caps(scene: Scene) -> Iterator[Say]:
 
 
 def _methods(scene: Scene) -> Iterator[Method]:
-    by_place = {joint.place: joint.method for joint in scene.job.joints}
+    by_place = {joint.place: joint for joint in scene.job.joints}
     for places in scene.headings.values():
-        old = by_place[places[0]]
+        old = by_place[places[0]].method
+        bare = not all(by_place[place].cover for place in places)
         if not any(place in scene.places for place in places):
             continue
         for name, method in methods().items():
             if name != old and not method.plugs_in:
-                yield Method(old, name, tuple(places))
+                yield Method(old, name, tuple(places), COVER if bare and method.needs_cover else "")
 
 
 def _cuts(scene: Scene) -> Iterator[Say]:

@@ -56,7 +56,8 @@ class Link(NamedTuple):
 class Joint(NamedTuple):
     """A place where conductors are joined. A pair joined to a pair is one joint with two links.
 
-    `turned` is true where the job says `reversed`.
+    `turned` is true where the job says `reversed`. `heading` is where its method, and for all of a kind the place and
+    the cover, are written.
     """
 
     name: str
@@ -69,6 +70,7 @@ class Joint(NamedTuple):
     turned: bool
     text: str
     place: Place
+    heading: Place
 
 
 class Segment(NamedTuple):

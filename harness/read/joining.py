@@ -84,20 +84,18 @@ def read_joints(node: Node | None, names: Names, troubles: Troubles, bad: set[in
     """Every joint that isn't a mate, in the order written."""
     joints: list[Joint] = []
     for head, table in node.items if isinstance(node, Table) else ():
-        method, at, cover = heading(head)
-        if _plugs_in(method) or not isinstance(table, Table) or id(head) in bad:
+        if _plugs_in(heading(head)[0]) or not isinstance(table, Table) or id(head) in bad:
             continue
         for key, value in table.items:
             if id(value) in bad or id(key) in bad:
                 continue
-            joints += _joint(key, value, method, at, cover, names, troubles, len(joints))
+            joints += _joint(key, value, head, names, troubles, len(joints))
     return joints
 
 
-def _joint(
-    key: Text, value: Node, method: str, at: str, cover: str, names: Names, troubles: Troubles, before: int
-) -> list[Joint]:  # fmt: skip
+def _joint(key: Text, value: Node, head: Text, names: Names, troubles: Troubles, before: int) -> list[Joint]:
     """The joints of one row; one without a name of its own is called by its number, `before` of them being there."""
+    method, at, cover = heading(head)
     name, stub, untwist = "", None, None
     targets: list[Text] = []
     if isinstance(value, Table):
@@ -140,7 +138,7 @@ def _joint(
         name = ""
     place, whole = key.place, filter(None, joints)
     return [
-        Joint(name or f"J{number}", method, at, cover, tuple(links), stub, untwist, turned, text, place)
+        Joint(name or f"J{number}", method, at, cover, tuple(links), stub, untwist, turned, text, place, head.place)
         for number, links in enumerate(whole, before + 1)
     ]
 

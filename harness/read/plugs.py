@@ -84,6 +84,9 @@ def _source(table: Table) -> Source | None:
     node = table.get("source")
     if isinstance(node, Text):
         return Source(node.value, "", "", text_of(table, "covers"), node.place)
+    years = table.get("covers")
+    if node is None and isinstance(years, Text):  # the years alone, without a chart's name
+        return Source("", "", "", years.value, years.place)
     if not isinstance(node, Table):
         return None
     covers = text_of(node, "covers") or text_of(table, "covers")

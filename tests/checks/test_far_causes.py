@@ -25,7 +25,9 @@ NO_WAY: dict[str, str] = {
     "A05": "a fact of the chart: two rows speak of one cavity",
     "A06": "a fact of the chart: two rows of one plug have one function",
     "A07": "a fact of the chart: a cavity that the housing has not",
+    "A09": "a fact of the chart: two wires of one plug look alike",
     "A11": "a fact of the chart: a colour code that nobody explains",
+    "A13": "a fact of the chart: the years that it is for",
     "A14": "a fact of the evidence: what was not toned",
     "A16": "a fact of the chart: a seat where a side of the car is meant",
     "B07": "a fact of the evidence: what a toning record doesn't say",
@@ -40,6 +42,7 @@ NO_WAY: dict[str, str] = {
     "G06": "a fact of one run: what is written of the fibre",
     "G08": "a fact of places: where we work and where orange cables lie",
     "H02": "a fate: two entries of the plan speak of one contact",
+    "H09": "a fact of one joint: what covers it",
     "H16": "a fact of the housings: two ends that are plugged together don't fit",
 }
 GRAPH_CODES = sorted({check.code for check in all_checks()} - set(NO_WAY))

@@ -33,7 +33,7 @@ def job_of(blocks: int, folder: Path) -> Path:
         rows += [f"    T{k}.unit.1: d{k}.in1+", f"    T{k}.unit.2: d{k}.in2-", f"    T{k}.unit.3: d{k}.in2+"]
         rows += [f"    T{k}.unit.4: d{k}.in1-", f"    T{k}.car.in1: d{k}.out1"]
     lines = ["ringout: 1", "title: Many", "car: {name: Bench car, steering: left}", "plugs:", *plugs, "looms:", *looms]
-    lines += ["units:", *units, "joints:", "  mate:", *mates, "  crimp:", *rows]
+    lines += ["units:", *units, "joints:", "  mate:", *mates, "  crimp with heat shrink:", *rows]
     job = folder / "many.yaml"
     job.write_text("\n".join(lines) + "\n", encoding="utf-8")
     return job

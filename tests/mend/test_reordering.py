@@ -64,8 +64,8 @@ def _with_steps(head: str, steps: list[str]) -> str:
 
 
 def test_two_steps_moved_where_no_single_move_is_enough(tmp_path: Path) -> None:
-    """By hand: the tone before its unplugging, and the battery off only after the fuses are in. Every order with one step
-    moved is tried here by brute force, and each leaves something at risk.
+    """By hand: the tone before its unplugging, and the battery off only after the fuses are in. Every order with one
+    step moved is tried here by brute force, and each leaves something at risk.
     """
     path = next(path for path in fixtures("good") if named(path) == "J18/good_plug_pulled")
     head, body = path.read_text(encoding="utf-8").split("steps:\n")
