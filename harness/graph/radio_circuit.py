@@ -30,15 +30,19 @@ class CarFed(NamedTuple):
 
 def fed_from_car(wiring: Wiring) -> Iterator[CarFed]:
     """In the order of the job. A unit on the plug itself is the car's own and no fault."""
-    through = let_through(wiring)
     for unit in wiring.job.parts.units.values():
-        draw = draws(wiring).get(unit.name)
-        if draw is None or unit.kind in ("radio", "factory amplifier", "control unit", "cluster"):
+        if unit.kind in ("radio", "factory amplifier", "control unit", "cluster"):
             continue
         for terminal in unit.terminals:
             feed = f"{unit.name}.{terminal}"
             if wiring.contact(feed).function.kind not in ("battery", "switched"):
                 continue
+            if not wiring.planned.conductors(feed):
+                continue  # asked first: what follows walks the supply
+            draw = draws(wiring).get(unit.name)
+            if draw is None:
+                break
+            through = let_through(wiring)
             rating = through.get(feed)
             cavity = wiring.planned.nearest(feed, lambda name: _car_feed(wiring, name))
             if not cavity or wiring.job.parts.plugs[wiring.contact(cavity).owner].unit == unit.name:
