@@ -46,6 +46,7 @@ _ENTRIES = (
     Basis("decibels", "20 log10 of a ratio of volts; a pad in whole decibels, upwards", "any audio text", HANDBOOK),
     Basis("turn-on volts", "ACC 10 to 14 V, a radio's turn-on 10 to 12 V", "workshop tables, seen 2026", MANUAL),
     Basis("diode", "a silicon diode takes 0.6 to 0.7 V", "any electronics text", HANDBOOK),
+    Basis("cable allowance", "20 % on top of a measured length", _GUIDE_PAGE, GUIDE),
     Basis("test tone", "sine of 1 kHz, or 50, 500, 5000 Hz inside the band, at 0 dBFS", "no source", PRACTICE),
 )
 _BY_KEY = {entry.key: entry for entry in _ENTRIES}
