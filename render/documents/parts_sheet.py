@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 _HOLD = "\N{NO-BREAK SPACE}"
 
 
-@document("parts", title="Parts check-off", order=9)
+@document("parts", title="Parts check-off", order=10)
 def sheets(proof: Proof) -> Iterable[Sheet]:
     """For who gathers the parts before the car is opened."""
     if proof.wiring is None:
