@@ -50,6 +50,8 @@ _ENTRIES = (
     Basis("battery", "12.4 to 12.7 V at rest, 13.7 to 14.7 V charging", "a fault-finding guide, seen 2026", GUIDE),
     Basis("switched wires", "ACC 10 to 14 V, amplifier-on 10 to 12 V", "makers' reference values", MANUAL),
     Basis("off", "a turn-on wire is below 1 V when off", "no source", PRACTICE),
+    Basis("diode", "a silicon diode takes 0.6 to 0.7 V", "any electronics text", HANDBOOK),
+    Basis("cable allowance", "20 % on top of a measured length", _GUIDE_PAGE, GUIDE),
     Basis("test tone", "sine of 1 kHz, or 50, 500, 5000 Hz inside the band, at 0 dBFS", "no source", PRACTICE),
 )
 _BY_KEY = {entry.key: entry for entry in _ENTRIES}

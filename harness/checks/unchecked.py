@@ -9,6 +9,7 @@ from harness.finding import Unchecked
 from harness.graph.first_fuse import unmeasured
 from harness.graph.loads import loads
 from harness.graph.muted import muted
+from harness.graph.set_otherwise import unset
 from harness.graph.supply import supply
 from harness.graph.waking import AERIAL, CONTROL, TRIGGER, Giver, Wake, givers, unplanned_wakes, wakes
 from harness.graph.wiring import Wiring
@@ -19,9 +20,14 @@ from harness.work.replay import replay
 
 
 def unchecked(wiring: Wiring) -> list[Unchecked]:
-    """Supply, turn-on, loads, levels, warnings, order of work, routes, charts, cavities; in this order."""
+    """Supply, turn-on, loads, levels, warnings, order of work, routes, settings, charts, cavities; in this order."""
     made = [*_supply(wiring), *_turn_on(wiring), *_loads(wiring), *levels_unchecked(wiring), *_key_out(wiring)]
-    return [*made, *_steps(wiring), *_routes(wiring), *_charts(wiring), *_cavities(wiring)]
+    return [*made, *_steps(wiring), *_routes(wiring), *_settings(wiring), *_charts(wiring), *_cavities(wiring)]
+
+
+def _settings(wiring: Wiring) -> Iterator[Unchecked]:
+    for unit, control in unset(wiring):
+        yield Unchecked(f"{control} at {unit}", "the plan relies on it, and it isn't written under `set`")
 
 
 def _steps(wiring: Wiring) -> Iterator[Unchecked]:

@@ -28,34 +28,48 @@ def loaded(wiring: Wiring) -> list[Loaded]:
     made: list[Loaded] = []
     if not any(unit.gives_a for unit in wiring.job.parts.units.values()):
         return made
-    by_net: dict[int, list[Wake]] = {}
-    for wake in wakes(wiring):
-        by_net.setdefault(wiring.planned.net_number(wake.contact), []).append(wake)
-    if not by_net:
+    if not wakes(wiring):
         return made
     for giver in outputs(wiring):
-        hanging: list[tuple[Wake, tuple[str, ...]]] = []
-        row: list[tuple[int, tuple[str, ...]]] = [(wiring.planned.net_number(giver.contact), ())]
-        seen = {row[0][0]}
-        for number, through in row:
-            hanging += [(wake, through) for wake in by_net.get(number, ()) if wake.unit != giver.unit]
-            for diode in _diodes_from(wiring).get(number, ()):
-                behind = wiring.planned.net_number(f"{diode}.k")
-                if behind not in seen:
-                    seen.add(behind)
-                    row.append((behind, (diode, *through)))
-        if giver.gives_a is None or not hanging:
+        if giver.gives_a is None:
             continue
-        most, through = max(hanging, key=lambda each: each[0].draws_a or 0.0)
+        found = hanging(wiring, giver)
+        if not found:
+            continue
+        most, through = max(found, key=lambda each: each[0].draws_a or 0.0)
         made.append(
             Loaded(
                 giver,
                 giver.gives_a,
-                tuple(wake for wake, _ in hanging),
-                sum(wake.draws_a or 0.0 for wake, _ in hanging),
+                tuple(wake for wake, _ in found),
+                sum(wake.draws_a or 0.0 for wake, _ in found),
                 way(wiring, giver._replace(through=through), most.contact, own_joint=True),
             )
         )
+    return made
+
+
+def hanging(wiring: Wiring, giver: Giver) -> list[tuple[Wake, tuple[str, ...]]]:
+    """What draws its current from one giver, each with the diodes between, from the woken unit back."""
+    made: list[tuple[Wake, tuple[str, ...]]] = []
+    by_net = _wakes_by_net(wiring)
+    row: list[tuple[int, tuple[str, ...]]] = [(wiring.planned.net_number(giver.contact), ())]
+    seen = {row[0][0]}
+    for number, through in row:
+        made += [(wake, through) for wake in by_net.get(number, ()) if wake.unit != giver.unit]
+        for diode in _diodes_from(wiring).get(number, ()):
+            behind = wiring.planned.net_number(f"{diode}.k")
+            if behind not in seen:
+                seen.add(behind)
+                row.append((behind, (diode, *through)))
+    return made
+
+
+@kept
+def _wakes_by_net(wiring: Wiring) -> dict[int, list[Wake]]:
+    made: dict[int, list[Wake]] = {}
+    for wake in wakes(wiring):
+        made.setdefault(wiring.planned.net_number(wake.contact), []).append(wake)
     return made
 
 

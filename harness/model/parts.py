@@ -199,6 +199,20 @@ class Power(NamedTuple):
     coil_across: str = ""
 
 
+class Setting(NamedTuple):
+    """A switch or control as it is set: `what` is input, signal sense, bridge, high-pass, low-pass or gain.
+
+    `output` is the output that it is of, for a bridge its two (`out1/out2`), else empty. `words` as written; `value`
+    in SI where it is a number, None where it is off, a word, or unknown.
+    """
+
+    what: str
+    output: str
+    words: str
+    value: float | None
+    place: Place
+
+
 @dataclass(frozen=True, slots=True)
 class Unit:
     """Radio, factory amplifier, interface, processor, amplifier, relay, fuse block, battery …"""
@@ -215,6 +229,7 @@ class Unit:
     wakes: tuple[str, ...]
     gives_a: dict[str, float]
     settings: str
+    switches: tuple[Setting, ...]
     leads: tuple[Lead, ...]
     terminals: dict[str, Place]
     power: Power

@@ -233,6 +233,30 @@ _COIL = Word(
     kind="coil",
     unknown=True,
 )
+_BRIDGED = Word("two outputs, or off", f"{p.NAME}/{p.NAME}|off", "out1/out2", kind="bridge switch")
+_SET = Fields(
+    "a table of switches and controls as they are set",
+    {
+        "input": Word("a kind of input", words=("high level", "low level"), unknown=True),
+        "signal sense": Word("on or off", words=("on", "off"), unknown=True),
+        "bridge": Either(
+            _BRIDGED, listing=Listing("a list of outputs that are bridged", _BRIDGED, example="[out1/out2]")
+        ),
+    },
+    rows=(
+        (
+            Word(
+                "high-pass or low-pass with its outputs", f"(?:high|low)-pass {p.NAMES}", "high-pass out1", kind="set"
+            ),
+            Word("a frequency, or off", f"{p.quantity('frequency')}|off", "80 Hz", kind="crossover", unknown=True),
+        ),
+        (
+            Word("gain with its outputs", f"gain {p.NAMES}", "gain out1", kind="set"),
+            Word("decibels", f"-?{p.quantity('gain')}", "-6 dB", kind="gain", unknown=True),
+        ),
+    ),
+    example="{signal sense: on, high-pass out1..2: 80 Hz, gain out1: -6 dB}",
+)
 UNIT = Fields(
     "a table about the unit",
     {
@@ -272,6 +296,7 @@ UNIT = Fields(
         ),
         "coil": _COIL,
         "settings": TEXT,
+        "set": _SET,
         "terminals": some("other terminals", TERMINAL, "CAN MIC"),
         "leads": Fields(
             "a table of leads",

@@ -9,12 +9,13 @@ from harness.finding import Spot
 from harness.model.function import UNKNOWN, Function, pair_of, read_function
 from harness.model.parts import Bond, Lead, Port, Route, Signal, Speaker, Successor, Unit
 from harness.place import Place
-from harness.read.names import nearest, spread
+from harness.read.names import nearest
 from harness.read.nodes import Node, Rows, Table, Text
 from harness.read.pieces import piece
 from harness.read.plugs import legend_of, text_of, texts_of
 from harness.read.powering import read_power
 from harness.read.rows import read_words
+from harness.read.set_rows import names_in, port_name, read_settings
 from harness.read.signals import read_signal
 from harness.read.troubles import Troubles
 from harness.units import quantity
@@ -30,23 +31,6 @@ PLAIN_TERMINALS = ("B+", "GND", "rem")
 _WAKE = re.compile(r"(\S+)( .*)?")
 
 
-def names_in(key: Text, troubles: Troubles) -> list[str]:
-    """The names one key stands for: `FL FR`, `in1..4`."""
-    names: list[str] = []
-    for word in key.value.split():
-        try:
-            names += spread(word)
-        except ValueError as wrong:
-            troubles.add("R23", key.place, word, f"{wrong}.", "Write first..last, for instance in1..4.")
-    return names
-
-
-def _port_name(name: str) -> str:
-    """Channels are printed one way, whatever the spelling."""
-    function = read_function(name)
-    return function.base if function and function.channel else name
-
-
 def read_unit(name: str, key: Text, table: Table, troubles: Troubles, bad: set[int]) -> Unit:
     """One unit; what isn't understood is told and left out."""
     kind = " ".join(text_of(table, "kind").lower().split())
@@ -57,7 +41,7 @@ def read_unit(name: str, key: Text, table: Table, troubles: Troubles, bad: set[i
         for port_key, value in node.items if isinstance(node, Table) else ():
             signal = _signal(value, troubles, bad)
             for each in names_in(port_key, troubles):
-                ports[_port_name(each)] = Port(name, _port_name(each), way, signal, port_key.place)
+                ports[port_name(each)] = Port(name, port_name(each), way, signal, port_key.place)
     for port in ports.values():
         for sign in "+-":
             terminals[port.name + sign] = port.place
@@ -86,6 +70,7 @@ def read_unit(name: str, key: Text, table: Table, troubles: Troubles, bad: set[i
         name=name, place=key.place, kind=kind, where=text_of(table, "place"), ports=ports,
         routes=tuple(_routes(routes, ports, troubles, bad)), routes_said=isinstance(routes, Table),
         bridges=bridges, bonds=tuple(bonds), wakes=wakes, gives_a=gives, settings=text_of(table, "settings"),
+        switches=tuple(read_settings(table.get("set"), ports, troubles, bad)),
         leads=tuple(_leads(name, table, terminals, troubles, bad)), terminals=terminals,
         power=read_power(table, bad),
     )  # fmt: skip
@@ -148,7 +133,7 @@ def _routes(node: Node | None, ports: dict[str, Port], troubles: Troubles, bad: 
     for key, value in node.items if isinstance(node, Table) else ():
         if not isinstance(value, Text) or id(value) in bad:
             continue
-        outputs = [_port_name(each) for each in names_in(key, troubles)]
+        outputs = [port_name(each) for each in names_in(key, troubles)]
         inputs: list[str] = []
         rest: list[str] = []
         inverted = False
@@ -158,7 +143,7 @@ def _routes(node: Node | None, ports: dict[str, Port], troubles: Troubles, bad: 
             elif word == "+" and not rest:
                 continue
             elif not rest and not inverted and re.fullmatch(r"[A-Za-z][A-Za-z0-9_-]*(\.\.[0-9]+)?", word):
-                inputs += [_port_name(each) for each in names_in(_word(value, word), troubles)]
+                inputs += [port_name(each) for each in names_in(_word(value, word), troubles)]
             else:
                 rest.append(word)
         try:

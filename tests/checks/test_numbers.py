@@ -47,6 +47,13 @@ SAYS: tuple[tuple[str, tuple[str, ...]], ...] = (
     # what the routes write
     ("D08/bad_far", ("20 Hz and up",)),
     ("D08/bad_low_high_pass", ("80 Hz and up",)),
+    # off is all that is heard, from 20 Hz; set to 300 Hz; 3 kHz as routed
+    ("D08/bad_high_pass_set_off", ("20 Hz and up", "to 3000 Hz as routed")),
+    ("D08/bad_high_pass_set_low", ("300 Hz and up", "set to 300 Hz", "to 3000 Hz as routed")),
+    # as written in route and setting
+    ("C26/bad_far", ("set to 250 Hz", "route says 80 Hz")),
+    ("C26/bad_low_pass_off", ("set to off", "route says 80 Hz")),
+    ("C26/bad_gain", ("set to 0 dB", "route says -12 dB")),
     # 20 + 35 + 35 + 300
     ("E05/bad_plain", ("gives 100 mA", "390 mA hangs", "fan 300 mA")),
     # 35 + 90: a coil behind a diode counts all the same
@@ -114,7 +121,8 @@ SAYS: tuple[tuple[str, tuple[str, ...]], ...] = (
 PLAIN = {
     "A06": "0 ohm is what a meter shows", "C03": "about 6 V, half a battery, is the rule's", "C05": "as C03",
     "C09": "the level as written",
-    "E01": "12 V is the rule's", "E03": "12 V", "E04": "12 V", "E09": "12 V", "F01": "the cable's size as written",
+    "E01": "12 V is the rule's", "E03": "12 V", "E04": "12 V", "E09": "12 V", "E15": "12 V",
+    "F01": "the cable's size as written",
     "F15": "the cable's size as written", "F18": "an example of what to write", "F21": "an example of what to write",
     "F23": "12 V", "F24": "12 V", "F29": "the supply's volts",
 }  # fmt: skip

@@ -14,7 +14,7 @@ from render.blocks import Sheet
 from render.documents import documents
 
 # Sheets that print what is written, and compute nothing.
-AS_WRITTEN = ("cover", "plug-sheet", "lead-list", "work-order", "splice-list", "basis")
+AS_WRITTEN = ("cover", "plug-sheet", "lead-list", "work-order", "splice-list", "settings", "basis")
 
 
 def sheets(root: Path) -> list[Sheet]:
