@@ -28,8 +28,8 @@ def live_wire_worked_on(wiring: Wiring) -> Iterator[Fault]:
 
     What to do: take the battery off first, and bring it back last.
 
-    Known limits: what is live is known from the chart's functions and from the post of the battery. What the steps'
-    words leave open is listed as not checked.
+    Known limits: what is live is known from the chart's functions and from the post of the battery; a second battery
+    counts as off with the first. What the steps' words leave open is listed as not checked.
 
     Source: workshop manuals, makers withheld, and common practice: battery negative off before supply work, on last.
     """

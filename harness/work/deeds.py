@@ -72,7 +72,7 @@ _CABLES = frozenset(("run", "runs", "cable", "cables"))
 _NAMED = 4  # how much a contact's own name says
 _DONE = {"cut": "cut", "cap": "capped", "depin": "depinned"}
 _CURRENT = ("battery", "ground")
-_ALL = frozenset(("all", "every", "everything", "each", "plugs", "the"))
+_ALL = frozenset(("all", "every", "everything", "each", "plugs"))
 
 
 class _Reader:
@@ -153,7 +153,7 @@ class _Reader:
         )
 
     def _plugs(self, number: int) -> list[str]:
-        """The plugs that a step's words name, by their names, looms, or the units that sit on them."""
+        """The plugs that a step's words name, by their names, looms, places, or the units that sit on them."""
         words, plugs = self.ordered[number], self.job.parts.plugs
         named = [name for name in plugs if name.lower() in words]
         if named:
@@ -161,6 +161,10 @@ class _Reader:
         by_loom = [mate.plug for mate in self.job.mates if mate.loom.lower() in words]
         if by_loom:
             return list(dict.fromkeys(by_loom))
+        what = self.order.steps[number].what.lower()
+        by_place = [plug.name for plug in plugs.values() if _names_place(what, plug.where)]
+        if by_place:
+            return [name for name in by_place if name in self.opened] or by_place
         by_unit = [plug.name for plug in plugs.values() if {plug.unit.lower(), plug.car.lower()} & words - {""}]
         return [name for name in by_unit if name in self.opened] or by_unit
 
@@ -174,7 +178,7 @@ class _Reader:
         plugs = self._plugs(number)
         if not plugs:
             plugs = list(dict.fromkeys((*self.opened, *self.leaving)))
-            if not words & _ALL:
+            if not words & _ALL and not words & {unit.lower() for unit in self.job.removed}:
                 self._say(number, f"its words name no plug, taken as {' and '.join(plugs) or 'none'}")
         return deeds._replace(apart=frozenset(plugs))
 
@@ -187,7 +191,8 @@ class _Reader:
         words = self.ordered[number]
         plugs = self._plugs(number)
         if not plugs:
-            plugs = [name for name in self.opened if name not in self.leaving]
+            every = self.job.parts.plugs if words & _ALL else self.opened
+            plugs = [name for name in every if name not in self.leaving]
             if not words & _ALL and plugs:
                 self._say(number, f"its words name no plug, taken as {' and '.join(plugs)}")
         looms = {mate.loom for mate in self.job.mates if mate.loom.lower() in words}
@@ -352,6 +357,12 @@ class _Reader:
         for number, step in enumerate(self.order.steps):
             if number > laid and step.verb in ("fuse", "power", *MAKING, LAYING):
                 yield number, step
+
+
+def _names_place(what: str, where: str) -> bool:
+    """Whether words name a place, or a part of it between commas: `behind the radio, brown block`."""
+    parts = [part.strip() for part in where.lower().split(",")]
+    return any(re.search(rf"\b{re.escape(part)}\b", what) for part in parts if part)
 
 
 def _contact_words(what: str) -> Iterator[str]:

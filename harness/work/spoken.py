@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import NamedTuple
 
 UNSAID_WAIT = float("inf")
@@ -29,7 +30,7 @@ _NOT_YET = re.compile(
 )
 _COVERED = re.compile(r"\b(?:insulated|capped|taped)\b")
 _AMPERES = re.compile(r"\b(\d+(?:\.\d+)?)\s?a\b")
-_RUN = re.compile(r"\brun\s?(\d+)(?:\s?(?:to|\.\.)\s?(?:run\s?)?(\d+))?\b")
+_RUN = re.compile(r"\brun\s?(\d{1,4})(?:\s?(?:to|\.\.)\s?(?:run\s?)?(\d{1,4}))?\b")
 _OFF = frozenset(
     ("off", "out", "disconnect", "disconnected", "remove", "removed", "undo", "unbolt", "isolate", "isolated")
 )
@@ -46,6 +47,7 @@ class PowerSaid(NamedTuple):
     waits_s: float | None = None
 
 
+@lru_cache(maxsize=1024)
 def power_said(verb: str, what: str) -> PowerSaid:
     """Clause by clause, since `battery back on; lamps off` speaks of two things; battery and key in their verbs only.
 
@@ -78,6 +80,7 @@ def _clauses(what: str) -> list[str]:
     return [clause.strip() for clause in _CLAUSE.split(what) if clause.strip()]
 
 
+@lru_cache(maxsize=1024)
 def runs_named(what: str) -> frozenset[int]:
     """The numbers of the runs that are named: `RUN 2`, `RUN 1 to RUN 8`."""
     made: set[int] = set()
@@ -86,6 +89,7 @@ def runs_named(what: str) -> frozenset[int]:
     return frozenset(made)
 
 
+@lru_cache(maxsize=1024)
 def fuses_out(what: str) -> bool:
     """Whether a step that lays runs leaves their fuses out."""
     said = _FUSES.search(what)
@@ -102,6 +106,7 @@ class FusesIn(NamedTuple):
         return not (self.runs or self.values_a) or run in self.runs or value_a in self.values_a
 
 
+@lru_cache(maxsize=1024)
 def fuses_in(verb: str, what: str) -> FusesIn | None:
     """The fuses that go in with a step, or None. What stands before the word `fuse` speaks of something else."""
     said = _FUSES.search(what)
@@ -129,6 +134,7 @@ class OpenEnds(NamedTuple):
     covered: bool
 
 
+@lru_cache(maxsize=1024)
 def open_ends(what: str) -> tuple[OpenEnds, ...]:
     """Clause by clause: `battery end insulated and not joined yet`, `the end at the amp not joined yet`."""
     made = []
@@ -141,6 +147,7 @@ def open_ends(what: str) -> tuple[OpenEnds, ...]:
     return tuple(made)
 
 
+@lru_cache(maxsize=1024)
 def joins_battery(what: str) -> bool:
     """Whether a step joins what goes to the battery, and not its negative."""
     for clause in _clauses(what):

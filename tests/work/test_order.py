@@ -11,6 +11,7 @@ import pytest
 from harness.graph.wiring import Wiring
 from harness.prove import prove
 from harness.work.order import order_of_work
+from harness.work.replay import replay
 
 Wired = Callable[[str], Wiring]
 
@@ -154,3 +155,51 @@ def test_each_joint_of_a_sample_once(sample: str, root: Path) -> None:
 
     assert placed == Counter(joint.name for joint in wiring.job.joints)
     assert order.unplaced == ()
+
+
+SEATED = JOB.replace(
+    "units:\n",
+    "  seat: {place: 'under the left seat, grey block', unit: sensor, carries: SRS, cavities: {1: SRS YE, 2: GND BK}}\n"
+    "units:\n  sensor: {kind: control unit}\n",
+    1,
+)
+
+
+@pytest.mark.parametrize(
+    ("step", "apart", "unsure"),
+    [
+        ("unplug: dash", {"dash"}, False),
+        ("unplug: the grey block", {"seat"}, False),  # by a part of its place
+        ("unplug: what sits under the left seat", {"seat"}, False),
+        ("unplug: sensor", {"seat"}, False),  # by its unit
+        ("unplug: radio", {"dash"}, False),
+        ("unplug: the yellow one", {"dash"}, True),  # names nothing: as the plan needs it, and said
+        ("unplug: all plugs", {"dash"}, False),
+    ],
+)
+def test_which_plug_a_step_means(step: str, apart: set[str], unsure: bool, wired: Wired) -> None:
+    played = replay(wired(SEATED + f"steps:\n  - {step}\n"))
+    assert played.last.work.apart == apart
+    assert bool(played.unsure) == unsure
+
+
+def test_all_plugs_go_together_again(wired: Wired) -> None:
+    """Also one that the plan doesn't open, and that a step pulled to reach something."""
+    played = replay(wired(SEATED + "steps:\n  - unplug: seat\n  - unplug: dash\n  - mate: all plugs\n"))
+    assert played.last.work.apart == set()
+
+
+def test_each_cut_in_the_step_that_names_it(wired: Wired) -> None:
+    job = JOB.replace("1/2: FL WH WH/BK,", "1/2: FL WH WH/BK, 5/6: FR GY GY/BK,").replace(
+        "[dash.FL]", "[dash.FL, dash.FR]"
+    )
+    both = {"1", "2", "5", "6"}
+    for steps, cut in (
+        (["cut: dash.FL", "cut: dash.FR"], [{"1", "2"}, both]),
+        (["cut: FR at dash", "cut: dash.1/2"], [{"5", "6"}, both]),
+        (["cut: dash.FL", "cut: the rest"], [{"1", "2"}, both]),
+        (["cut: both pairs", "look: all"], [both, both]),
+        (["cut: dash.FL", "look: all"], [{"1", "2"}, {"1", "2"}]),  # the other is cut by no step: J19
+    ):
+        moments = replay(wired(job + "steps:\n" + "".join(f"  - {step}\n" for step in steps))).moments
+        assert [{name.rsplit(".", 1)[1] for name in each.after.work.cut} for each in moments] == cut

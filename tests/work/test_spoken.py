@@ -64,6 +64,7 @@ def test_runs() -> None:
     assert runs_named("run 2") == {2}
     assert runs_named("run 1 to run 3, run 7") == {1, 2, 3, 7}
     assert runs_named("all runs") == frozenset()
+    assert runs_named("run 1 to 99999999999") == {1}  # no number of a run, and no hour of counting
 
 
 @pytest.mark.parametrize(
