@@ -233,7 +233,7 @@ _COIL = Word(
     kind="coil",
     unknown=True,
 )
-_BRIDGED = Word("two outputs, or off", f"{p.NAME}/{p.NAME}|off", "out1/out2", kind="bridge switch")
+_BRIDGED = Word("two outputs, or off", f"{p.NAME}/{p.NAME}|off", "out1/out2", kind="bridge switch", unknown=True)
 _SET = Fields(
     "a table of switches and controls as they are set",
     {

@@ -28,7 +28,7 @@ def sheets(proof: Proof) -> Iterable[Sheet]:
 
 def _blocks(units: tuple[UnitSettings, ...]) -> Iterator[Block]:
     yield Para(
-        "What this plan relies on, from its routes, joints and `wakes`, beside what is written as set. Look at the "
+        "What this plan relies on, from its routes, joints and turn-on, beside what is written as set. Look at the "
         "unit or into its file, tick what is so, and write what was found."
     )
     rows = [row for each in units for row in _rows(each)]
