@@ -24,7 +24,7 @@ def tweeter_on_full_range(wiring: Wiring) -> Iterator[Fault]:
     Why it matters: bass tears its coil in the first minute, often at the very first thump of the turn-on.
 
     Example: `out5: in5` to a tweeter, with no high-pass written and no capacitor on the speaker; or a route of
-    `3000.. Hz` on an amplifier with `high-pass out5: off`.
+    `3000.. Hz` on an amplifier with `high-pass out5: unused`.
 
     What to do: set the high-pass first and write it, or fit a capacitor in the + wire.
 

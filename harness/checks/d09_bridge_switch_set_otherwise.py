@@ -18,7 +18,7 @@ def bridge_switch_set_otherwise(wiring: Wiring) -> Iterator[Fault]:
     Why it matters: across two outputs that are not set to bridge stands the difference of left and right, which is
     almost nothing of the bass; an output that is set to bridge plays the other one's signal, turned round.
 
-    Example: a subwoofer across out1+ and out2−, with `set: {bridge: off}`.
+    Example: a subwoofer across out1+ and out2−, with `set: {bridge: unused}`.
 
     What to do: set the switch as the speakers are joined.
 

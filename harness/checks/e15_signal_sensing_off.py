@@ -14,7 +14,7 @@ def signal_sensing_off(wiring: Wiring) -> Iterator[Fault]:
 
     Why it matters: everything is joined, the supply is there, and the unit never wakes.
 
-    Example: `wakes: signal` with `set: {signal sense: off}` and no lead to its rem.
+    Example: `wakes: signal` with `set: {signal sense: unused}` and no lead to its rem.
 
     What to do: set signal sensing on, or wake it by a lead and write that under `wakes`.
 

@@ -32,6 +32,10 @@ def port_name(name: str) -> str:
     return function.base if function and function.channel else name
 
 
+# The words of the file, and those of the sheets that a person reads.
+_MEANT = {"used": "on", "unused": "off"}
+
+
 def read_settings(
     node: Node | None, ports: dict[str, Port], troubles: Troubles, bad: set[int]
 ) -> Iterator[Setting]:  # fmt: skip
@@ -47,7 +51,7 @@ def read_settings(
         for each in value.items if isinstance(value, Rows) else [value]:
             if not isinstance(each, Text) or id(each) in bad:
                 continue
-            words = " ".join(each.value.split())
+            words = _MEANT.get(said := " ".join(each.value.split()), said)
             for at, output in _of(key, each, what, names, troubles):
                 known = [outputs.get(port_name(name).lower(), "") for name in output.split("/") if name]
                 if not all(known):
@@ -70,7 +74,7 @@ def _of(key: Text, value: Text, what: str, names: str, troubles: Troubles) -> li
     """What a setting is of, each with the text that says so: outputs, the two of a bridge, or the whole unit."""
     if names:
         return [(key, each) for each in names_in(key, troubles, names)]
-    return [(value, value.value if what == "bridge" and value.value not in ("off", "unknown") else "")]
+    return [(value, value.value if what == "bridge" and value.value not in ("unused", "off", "unknown") else "")]
 
 
 def _no_output(at: Text, output: str, outputs: dict[str, str], troubles: Troubles) -> None:

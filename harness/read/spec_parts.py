@@ -233,12 +233,17 @@ _COIL = Word(
     kind="coil",
     unknown=True,
 )
-_BRIDGED = Word("two outputs, or off", f"{p.NAME}/{p.NAME}|off", "out1/out2", kind="bridge switch", unknown=True)
+# on, off, yes and no are no words of ours: other readers of YAML take them for something else
+_BRIDGED = Word(
+    "two outputs, or unused", f"{p.NAME}/{p.NAME}|unused|off", "out1/out2", kind="bridge switch", unknown=True
+)
 _SET = Fields(
     "a table of switches and controls as they are set",
     {
         "input": Word("a kind of input", words=("high level", "low level"), unknown=True),
-        "signal sense": Word("on or off", words=("on", "off"), unknown=True),
+        "signal sense": Word(
+            "used or unused", words=("used", "unused"), other={"on": "used", "off": "unused"}, unknown=True
+        ),
         "bridge": Either(
             _BRIDGED, listing=Listing("a list of outputs that are bridged", _BRIDGED, example="[out1/out2]")
         ),
@@ -248,14 +253,20 @@ _SET = Fields(
             Word(
                 "high-pass or low-pass with its outputs", f"(?:high|low)-pass {p.NAMES}", "high-pass out1", kind="set"
             ),
-            Word("a frequency, or off", f"{p.quantity('frequency')}|off", "80 Hz", kind="crossover", unknown=True),
+            Word(
+                "a frequency, or unused",
+                f"{p.quantity('frequency')}|unused|off",
+                "80 Hz",
+                kind="crossover",
+                unknown=True,
+            ),
         ),
         (
             Word("gain with its outputs", f"gain {p.NAMES}", "gain out1", kind="set"),
             Word("decibels", f"-?{p.quantity('gain')}", "-6 dB", kind="gain", unknown=True),
         ),
     ),
-    example="{signal sense: on, high-pass out1..2: 80 Hz, gain out1: -6 dB}",
+    example="{signal sense: used, high-pass out1..2: 80 Hz, gain out1: -6 dB}",
 )
 UNIT = Fields(
     "a table about the unit",

@@ -42,12 +42,12 @@ OFFERS = (
     # 18 ft of 2 AWG: 70 x 5.49 m x 0.513 mohm/m = 0.20 V in place of 0.50 V
     ("F06/bad_far", "F06", "Lay 2 AWG", {"18 ft 6 AWG": "18 ft 2 AWG"}),
     # set as the job's own joints, routes and `wakes` say
-    ("E15/bad_far", "E15", "signal sensing of amp on", {"signal sense: off": "signal sense: on"}),
-    ("D09/bad_far", "D09", "switch of amp on for out1 and out2", {"bridge: off": "bridge: out1/out2"}),
-    ("D09/bad_single", "D09", "switch of amp off for out1", {"bridge: out1/out2": "bridge: off"}),
+    ("E15/bad_far", "E15", "signal sensing of amp on", {"signal sense: unused": "signal sense: used"}),
+    ("D09/bad_far", "D09", "switch of amp on for out1 and out2", {"bridge: unused": "bridge: out1/out2"}),
+    ("D09/bad_single", "D09", "switch of amp off for out1", {"bridge: out1/out2": "bridge: unused"}),
     ("C26/bad_far", "C26", "Set it to 80 Hz", {"high-pass out1: 250 Hz": "high-pass out1: 80 Hz"}),
     ("C26/bad_gain", "C26", "Set it to -12 dB", {"gain out1: 0 dB": "gain out1: -12 dB"}),
-    ("D08/bad_high_pass_set_off", "D08", "to 3000 Hz as routed", {"high-pass out1: off": "high-pass out1: 3 kHz"}),
+    ("D08/bad_high_pass_set_off", "D08", "to 3000 Hz as routed", {"high-pass out1: unused": "high-pass out1: 3 kHz"}),
     # 14 m of 35 mm2: 30 x 14 m x 0.554 mohm/m = 0.23 V in place of 0.33 V
     ("F06/bad_own_limit", "F06", "Lay 35 mm2", {"14 m 25 mm2": "14 m 35 mm2"}),
 )  # fmt: skip

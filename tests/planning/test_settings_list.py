@@ -69,8 +69,8 @@ def test_what_the_job_relies_on(wired: Wired) -> None:
 def test_what_is_set_stands_beside_it(wired: Wired) -> None:
     made = lines(
         wired,
-        "{input: low level, signal sense: on, high-pass out1: 90 Hz, high-pass out2: 8 kHz, low-pass out1: off}",
-        "{bridge: off}",
+        "{input: low level, signal sense: used, high-pass out1: 90 Hz, high-pass out2: 8 kHz, low-pass out1: unused}",
+        "{bridge: unused}",
     )
     found = {(line.what, line.outputs): (line.is_set, line.agrees) for line in made["amp"]}
     # 90 Hz is 0.17 octaves from 80 Hz, less than a third; 8 kHz is not; low-pass is set, and no route says one

@@ -22,9 +22,9 @@ units:
 def test_each_setting_is_read_by_itself() -> None:
     text = JOB % "\n      ".join(
         (
-            "input: high level", "signal sense: off", "bridge: [out1/out2, OUT3/out4]",
+            "input: high level", "signal sense: unused", "bridge: [out1/out2, OUT3/out4]",
             "high-pass out1..2 out4: 0.08 kHz",
-            "low-pass out1: off", "gain out1: -6.5 dB", "gain out2: unknown",
+            "low-pass out1: unused", "gain out1: -6.5 dB", "gain out2: unknown",
         )
     )  # fmt: skip
     job = prove_text(text, "job.yaml", mends=False).job

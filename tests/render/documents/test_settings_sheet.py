@@ -38,7 +38,7 @@ def test_a_sample_read_by_hand(text_of: Text) -> None:
 
 
 def test_a_contradiction_is_said_where_it_stands(tmp_path: Path) -> None:
-    text = JOB.format(amp="    set: {signal sense: off, gain out1..2: -6 dB}", bass="")
+    text = JOB.format(amp="    set: {signal sense: unused, gain out1..2: -6 dB}", bass="")
     (tmp_path / "job.yaml").write_text("ringout: 1\ntitle: Set\npreset: house" + text, encoding="utf-8")
     proof = prove(tmp_path / "job.yaml", mends=False)
     kind = next(each for each in documents() if each.name == "settings")
