@@ -31,6 +31,7 @@ EQUALS: dict[str, str] = {
     "A06": "of two cavities with one function the later one is told, and either may be the wrong one",
     "A09": "wires in one colour are told once, at the first that is worked on",
     "A11": "codes that want a legend are told once a plug, at the first of them",
+    "A15": "wires behind a plug are told once a plug, at the first of them",
     "A16": "seats that want a steering side are told once a plug, at the first of them",
     "C14": "speakers in parallel on one silent wire are told once, at the first of them",
     "H14": "of two wires in one terminal the later one is told, and either may be the one too many",
