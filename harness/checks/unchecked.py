@@ -8,6 +8,7 @@ from harness.checks.unlevelled import levels_unchecked
 from harness.finding import Unchecked
 from harness.graph.first_fuse import unmeasured
 from harness.graph.loads import loads
+from harness.graph.lumps import lumps
 from harness.graph.muted import muted
 from harness.graph.set_otherwise import unset
 from harness.graph.supply import supply
@@ -20,9 +21,20 @@ from harness.work.replay import replay
 
 
 def unchecked(wiring: Wiring) -> list[Unchecked]:
-    """Supply, turn-on, loads, levels, warnings, order of work, routes, settings, charts, cavities; in this order."""
+    """Supply, turn-on, loads, levels, warnings, the order of work; routes, settings, charts, cavities, joints."""
     made = [*_supply(wiring), *_turn_on(wiring), *_loads(wiring), *levels_unchecked(wiring), *_key_out(wiring)]
-    return [*made, *_steps(wiring), *_routes(wiring), *_settings(wiring), *_charts(wiring), *_cavities(wiring)]
+    plan = [*_routes(wiring), *_settings(wiring), *_charts(wiring), *_cavities(wiring), *_joints(wiring)]
+    return [*made, *_steps(wiring), *plan]
+
+
+def _joints(wiring: Wiring) -> Iterator[Unchecked]:
+    for lump in lumps(wiring)[1]:
+        yield Unchecked(f"whether the {lump.splices} splices at {lump.at} lie in one lump", "no `stagger` is written")
+    for joint in wiring.job.joints:
+        if joint.takes is not None and any(wiring.contact(end).size is None for link in joint.links for end in link):
+            yield Unchecked(
+                f"whether all wires fit the connector of {joint.name}", "a size isn't written: counts as nothing"
+            )
 
 
 def _settings(wiring: Wiring) -> Iterator[Unchecked]:

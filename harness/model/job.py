@@ -57,7 +57,8 @@ class Joint(NamedTuple):
     """A place where conductors are joined. A pair joined to a pair is one joint with two links.
 
     `turned` is true where the job says `reversed`. `heading` is where its method, and for all of a kind the place and
-    the cover, are written.
+    the cover, are written. `stagger_m` is how far the next joint beside it lies; `takes` are the thinnest
+    and the thickest size that its connector is made for.
     """
 
     name: str
@@ -71,6 +72,8 @@ class Joint(NamedTuple):
     text: str
     place: Place
     heading: Place
+    stagger_m: float | None = None
+    takes: tuple[WireSize, WireSize] | None = None
 
 
 class Segment(NamedTuple):

@@ -12,7 +12,7 @@ from harness.read.names import Group, Names, nearest
 from harness.read.nodes import Node, Rows, Table, Text
 from harness.read.plugs import text_of
 from harness.read.troubles import Troubles
-from harness.units import quantity
+from harness.units import WireSize, quantity, wire_size
 
 _HEADING = re.compile(r"(\w+)(?: at (.+?))?(?: with (.+))?")
 
@@ -96,11 +96,12 @@ def read_joints(node: Node | None, names: Names, troubles: Troubles, bad: set[in
 def _joint(key: Text, value: Node, head: Text, names: Names, troubles: Troubles, before: int) -> list[Joint]:
     """The joints of one row; one without a name of its own is called by its number, `before` of them being there."""
     method, at, cover = heading(head)
-    name, stub, untwist = "", None, None
+    name, stub, untwist, stagger, takes = "", None, None, None, None
     targets: list[Text] = []
     if isinstance(value, Table):
         name, at, cover = text_of(value, "name"), text_of(value, "at") or at, text_of(value, "cover") or cover
         stub, untwist = _length(value, "stub"), _length(value, "untwist")
+        stagger, takes = _length(value, "stagger"), _sizes(text_of(value, "takes"))
         node = value.get("to")
         targets = node.items if isinstance(node, Rows) else [node] if isinstance(node, Text) else []  # type: ignore
     elif isinstance(value, Rows):
@@ -138,7 +139,21 @@ def _joint(key: Text, value: Node, head: Text, names: Names, troubles: Troubles,
         name = ""
     place, whole = key.place, filter(None, joints)
     return [
-        Joint(name or f"J{number}", method, at, cover, tuple(links), stub, untwist, turned, text, place, head.place)
+        Joint(
+            name or f"J{number}",
+            method,
+            at,
+            cover,
+            tuple(links),
+            stub,
+            untwist,
+            turned,
+            text,
+            place,
+            head.place,
+            stagger,
+            takes,
+        )
         for number, links in enumerate(whole, before + 1)
     ]
 
@@ -149,6 +164,20 @@ def _length(table: Table, key: str) -> float | None:
         return quantity(text, "length") if text else None
     except ValueError:
         return None  # its spelling is told where the shape of the file is checked
+
+
+def _sizes(text: str) -> tuple[WireSize, WireSize] | None:
+    """`22..18 AWG` as the thinnest and the thickest, in whichever order they are written."""
+    numbers, _, system = text.partition(" ")
+    try:
+        ends = [wire_size(f"{each} {system}") for each in numbers.split("..")] if text else []
+    except ValueError:
+        return None  # told where the shape of the file is checked
+    return (min(ends, key=_area), max(ends, key=_area)) if ends else None
+
+
+def _area(size: WireSize) -> float:
+    return size.area_mm2
 
 
 def _fits(left: list[Group], right: list[Group], key: Text, target: Text, troubles: Troubles) -> bool:

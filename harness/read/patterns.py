@@ -47,7 +47,9 @@ COLOUR = f"{_HUE}(?:/{_HUE})?"
 COLOUR_WORD = f"(?i:{_any((*IEC.values(), *OWN.values(), *IEC, *OWN, *PLAIN))})"
 
 _AREA = r"(?:0\.[0-9]*[1-9][0-9]*|[1-9][0-9]*(?:\.[0-9]+)?)"
-SIZE = rf"(?:(?:[1-4]/0|[0-9]|[1-3][0-9]|40) AWG|(?:[1-4]/0|[12468]|1[02468]) SAE|{_AREA} mm2)"
+_AWG = r"(?:[1-4]/0|[0-9]|[1-3][0-9]|40)"
+SIZE = rf"(?:{_AWG} AWG|(?:[1-4]/0|[12468]|1[02468]) SAE|{_AREA} mm2)"
+TAKES = rf"(?:{_AWG}\.\.{_AWG} AWG|{_AREA}\.\.{_AREA} mm2|{SIZE})"  # what a connector is made for
 
 _TAIL = f"(?: {SIZE})?(?: twisted)?"
 UNKNOWN, EMPTY = "(?i:unknown)", "(?i:empty)"

@@ -188,6 +188,8 @@ _LINKS = Fields(
                         "at": TEXT,
                         "stub": LENGTH,
                         "untwist": LENGTH,
+                        "stagger": LENGTH,
+                        "takes": Word("a range of wire sizes", p.TAKES, "22..18 AWG", kind="takes"),
                     },
                     required=("to",),
                     example="{to: dsp.in1, at: behind the radio}",

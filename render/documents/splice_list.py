@@ -141,6 +141,10 @@ def _notes(joint: Joint) -> str:
         notes.append(f"stub {length(joint.stub_m)}")
     if joint.untwist_m is not None:
         notes.append(f"untwisted {length(joint.untwist_m)}")
+    if joint.stagger_m is not None:
+        notes.append(f"{length(joint.stagger_m)} from the next")
+    if joint.takes is not None:
+        notes.append("connector for " + " to ".join(dict.fromkeys(size.text for size in joint.takes)))
     if len(joint.links) > len({link.a for link in joint.links}):
         notes.append("three or more wires in one joint")
     return "\n".join(notes)

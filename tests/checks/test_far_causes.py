@@ -43,6 +43,8 @@ NO_WAY: dict[str, str] = {
     "G08": "a fact of places: where we work and where orange cables lie",
     "H02": "a fate: two entries of the plan speak of one contact",
     "H09": "a fact of one joint: what covers it",
+    "H05": "a fact of one place: how far its joints lie apart",
+    "H06": "a fact of one joint: its connector and the sizes in it",
     "H16": "a fact of the housings: two ends that are plugged together don't fit",
 }
 GRAPH_CODES = sorted({check.code for check in all_checks()} - set(NO_WAY))

@@ -115,6 +115,14 @@ SAYS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("G04/bad_far", ("0.6 m", "limit 0.5 m")),
     # 0.5 x 25.4
     ("G06/bad_in_inches", ("12.7 mm", "25 mm")),
+    # three pairs are six wires; that 40 mm keep joints apart: common practice, no source
+    ("H05/bad_plain", ("6 splices", "10 mm apart", "40 mm")),
+    # 1 x 25.4; 3 x 10
+    ("H05/bad_two_methods", ("6 splices", "25.4 mm to 30 mm apart")),
+    # No. 16 1.309 mm², No. 12 3.309 mm², No. 18 0.823 mm² (ASTM B258): 1.309 + 1.309 + 3.309 = 5.927
+    ("H06/bad_plain", ("16 AWG + 16 AWG + 12 AWG is 5.93 mm²", "0.823 mm² at most")),
+    # 0.5 + 1
+    ("H06/bad_in_mm2", ("is 1.5 mm²", "1 mm² at most")),
 )
 
 # Codes whose messages hold no number but one that the rule itself or the file says word for word.
@@ -124,7 +132,7 @@ PLAIN = {
     "E01": "12 V is the rule's", "E03": "12 V", "E04": "12 V", "E09": "12 V", "E15": "12 V",
     "F01": "the cable's size as written",
     "F15": "the cable's size as written", "F18": "an example of what to write", "F21": "an example of what to write",
-    "F23": "12 V", "F24": "12 V", "F29": "the supply's volts",
+    "F23": "12 V", "H11": "what a list says of the colour", "F24": "12 V", "F29": "the supply's volts",
 }  # fmt: skip
 _NUMBER = re.compile(r"\d ?(?:V|A|mA|ohm|W|m|mm|cm|in|ft|AWG|dB|k?Hz|ms|uF|%|mm²)(?!\w)")
 

@@ -34,6 +34,7 @@ EQUALS: dict[str, str] = {
     "A15": "wires behind a plug are told once a plug, at the first of them",
     "A16": "seats that want a steering side are told once a plug, at the first of them",
     "C14": "speakers in parallel on one silent wire are told once, at the first of them",
+    "H05": "joints of one place are told once, at the first of them",
     "H14": "of two wires in one terminal the later one is told, and either may be the one too many",
 }
 

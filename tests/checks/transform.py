@@ -91,7 +91,11 @@ def _renamed_scalar(each: Scalar, raw: str, names: Renaming) -> str:
         return _bare(raw, names)
     if top in ("removed", "steps", "features") and not each.is_key:
         return _bare(raw, names)
-    if top == "joints" and len(path) >= 3 and path[-1] not in ("name", "at", "cover", "stub", "untwist"):
+    if (
+        top == "joints"
+        and len(path) >= 3
+        and path[-1] not in ("name", "at", "cover", "stub", "untwist", "stagger", "takes")
+    ):
         return _bare(raw, names) if str(path[1]).split()[0] == "mate" else _in_contacts(raw, names)
     if top in ("cut", "capped", "depinned", "moved", "found", "runs"):
         return _in_contacts(raw, names)
@@ -258,7 +262,8 @@ def lengthened(written: Written) -> Written:
         width = _width((raw[:at] if first else raw[at + 1 :]).strip("\"' \n").split()[0], cavities)
         numbers = "/".join(str(used + k + 1) for k in range(width))
         used += width
-        more = "".join(f"> {name}.{numbers} " for name in MORE)
+        colours = ("", " BU", " BU BU/BK")[width] if first else ""  # else A15 rightly asks for them
+        more = "".join(f"> {name}.{numbers}{colours} " for name in MORE)
         changes.append((each.start + at, each.start + at, more))
     return Written(_declared(edited(text, changes)), written.evidence)
 

@@ -40,7 +40,15 @@ def respelled(text: str, seed: int) -> str:
         raw = text[each.start : each.end]
         if _is_row(each) and not raw.startswith(("'", '"')):
             changes.append((each.start, each.end, row(raw)))
-        elif each.path[0] in _CONTACTS and each.path[-1] not in ("name", "at", "cover", "stub", "untwist"):
+        elif each.path[0] in _CONTACTS and each.path[-1] not in (
+            "name",
+            "at",
+            "cover",
+            "stub",
+            "untwist",
+            "stagger",
+            "takes",
+        ):
             if each.path[0] == "joints" and len(each.path) < 3:
                 continue  # a heading such as `crimp at the kick panel`
             changes.append((each.start, each.end, _CONTACT.sub(reference, raw)))

@@ -39,7 +39,8 @@ NOT_BY_JOINTS = {
     "F13": "a cable to lay", "F14": "a feed to choose", "F15": "a grommet to fit", "F17": "a ground to lay",
     "F18": "a figure to ask for", "F21": "a rating to read", "F27": "a cable to lay", "F28": "a ground to lay",
     "F29": "a size", "F31": "a length", "F30": "a power", "G02": "a length", "G04": "a length", "G06": "a radius",
-    "G08": "a place", "H09": "a cover",
+    "G08": "a place", "H09": "a cover", "H05": "a length", "H06": "a size",
+    "H11": "a list to read", "H13": "a wire to leave whole",
     "G10": "an order", "J13": "an order", "J14": "an order", "J15": "an order", "J16": "an order", "J17": "an order",
     "J18": "an order", "J19": "an order",
 }  # fmt: skip
