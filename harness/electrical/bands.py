@@ -50,7 +50,7 @@ def union(bands: Iterable[Band]) -> tuple[Band, ...]:
 
 def octaves(each: Band) -> float:
     """How wide a band is; infinite with an open end."""
-    return math.inf if each[0] <= 0 or math.isinf(each[1]) else math.log2(each[1] / each[0])
+    return math.inf if each[0] <= 0 else math.log2(each[1] / each[0])
 
 
 def missing(wanted: Band, got: Iterable[Band], slack_octaves: float = 0.0) -> tuple[Band, ...]:
@@ -67,11 +67,9 @@ def missing(wanted: Band, got: Iterable[Band], slack_octaves: float = 0.0) -> tu
         part = overlap(each, asked)
         if part is None:
             continue
-        if part[0] > low:
-            gaps.append((low, part[0]))
+        gaps.append((low, part[0]))
         low = part[1]
-    if low < asked[1]:
-        gaps.append((low, asked[1]))
+    gaps.append((low, asked[1]))
     return tuple(gap for gap in gaps if octaves(gap) > slack_octaves + 1e-9)
 
 

@@ -51,10 +51,8 @@ def greatest_fuse_a(size: WireSize, metal: str = "copper", chart: str = "A") -> 
     """
     areas, limits = _rows(chart)
     area = copper_mm2(size, metal)
-    at = bisect_left(areas, area * (1 - 1e-9))
-    if at < len(areas) and math.isclose(areas[at], area, rel_tol=1e-6):
-        return limits[at]
-    if at == 0 or at == len(areas):
+    at = bisect_left(areas, area)
+    if at in (0, len(areas)):
         nearest = min(at, len(areas) - 1)
         return limits[nearest] * area / areas[nearest]
     low, high = at - 1, at

@@ -123,7 +123,7 @@ def least_modulus(branches: Sequence[Branch], plus: str, minus: str, low_hz: flo
 
     capacitors = any(branch.farad is not None for branch in branches)
     coils = any(branch.henry for branch in branches)
-    if high_hz <= low_hz or not (capacitors or coils):
+    if not (capacitors or coils):
         middle = math.sqrt(low_hz * high_hz)
         return Least(modulus(middle), middle)
     if not (capacitors and coils):
@@ -132,7 +132,7 @@ def least_modulus(branches: Sequence[Branch], plus: str, minus: str, low_hz: flo
     count = max(3, math.ceil(math.log2(high_hz / low_hz) * _PER_OCTAVE) + 1)
     points = [low_hz * (high_hz / low_hz) ** (at / (count - 1)) for at in range(count)]
     values = [modulus(hz) for hz in points]
-    found = [Least(values[0], points[0]), Least(values[-1], points[-1])]
+    found = []
     for at in range(count):
         before, after = max(0, at - 1), min(count - 1, at + 1)
         if values[at] <= values[before] and values[at] <= values[after]:

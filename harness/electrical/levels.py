@@ -87,8 +87,9 @@ def levels_through(last: Stage) -> tuple[Reached, ...]:
             raise ValueError(f"{stage.words}: a stage has volts of its own or inputs")
         before = [reach(each) for each in stage.inputs]
         ratio = gain(stage.gain_db)
-        wanted_v = ratio * in_step_v([each.most_v for each in before] if before else [stage.source_v or 0.0])
-        likely_v = ratio * unrelated_v([each.likely_v for each in before] if before else [stage.source_v or 0.0])
+        own_v = [] if stage.source_v is None else [stage.source_v]
+        wanted_v = ratio * in_step_v([*own_v, *(each.most_v for each in before)])
+        likely_v = ratio * unrelated_v([*own_v, *(each.likely_v for each in before)])
         ceiling_v = math.inf if stage.most_v is None else stage.most_v
         made[stage] = Reached(stage.words, min(wanted_v, ceiling_v), min(likely_v, ceiling_v), wanted_v)
         return made[stage]
@@ -195,4 +196,4 @@ def _values_near(ohm: float, series: Sequence[float]) -> list[float]:
     decade = math.floor(math.log10(ohm))
     values = sorted(each * 10.0**power for power in (decade - 1, decade, decade + 1) for each in series)
     above = next(at for at, value in enumerate(values) if value >= ohm * (1 - _CLOSE))
-    return [float(f"{value:.3g}") for value in values[max(0, above - 1) : above + 2]]
+    return [float(f"{value:.3g}") for value in values[above - 1 : above + 2]]

@@ -49,7 +49,9 @@ def test_what_they_make_together() -> None:
 def test_octaves() -> None:
     """Each octave doubles: 20 to 20480 Hz are ten."""
     assert octaves((20, 20480)) == pytest.approx(10)
+    assert octaves((0.5, 2)) == pytest.approx(2)
     assert math.isinf(octaves(band(None, 80)))
+    assert math.isinf(octaves(band(80, None)))
 
 
 def test_what_is_missing() -> None:
@@ -58,6 +60,9 @@ def test_what_is_missing() -> None:
     assert missing((80, 5000), [(20, 100), (200, 20000)]) == ((100, 200),)
     assert missing((80, 5000), [(20, 100), (200, 20000)], slack_octaves=1.0) == (), "an octave, and no more than that"
     assert missing((80, 5000), [(20, 100), (201, 20000)], slack_octaves=1.0) == ((100, 201),)
+    assert missing((80, 5000), [(20, 1000), (1003, 20000)]) == ((1000, 1003),), "without slack any gap counts"
+    assert missing((80, 5000), [(80, 1000), (1000, 5000)]) == ()
+    assert missing((80, 5000), [(20, 70), (80, 1000), (6000, 7000)]) == ((1000, 5000),)
     assert missing((80, 5000), []) == ((80, 5000),)
     assert missing((1, 10), []) == ()
 

@@ -4,8 +4,16 @@ from __future__ import annotations
 
 import pytest
 
-from harness.electrical.fuses import fuse_for, greatest_fuse_a, value_below_a
-from harness.electrical.sizing import AWG, METRIC, SAE, size_for
+from harness.electrical.fuses import (
+    BLADE_A,
+    BOLTED_A,
+    LARGE_BLADE_A,
+    VALUES_A,
+    fuse_for,
+    greatest_fuse_a,
+    value_below_a,
+)
+from harness.electrical.sizing import AWG, METRIC, SAE, drop_v, size_for
 from harness.units import wire_size
 
 FT = 0.3048
@@ -77,8 +85,6 @@ def test_the_half_volt_table(gauge: str, amperes: float) -> None:
 # "85 to 105 A: 6 AWG to 7 ft, 4 to 10 ft, 2 to 22 ft".
 @pytest.mark.parametrize(("feet", "gauge"), [(7, "6"), (10, "4"), (16, "2")])
 def test_every_cell_of_the_power_cable_chart_stays_within_half_a_volt(feet: float, gauge: str) -> None:
-    from harness.electrical.sizing import drop_v
-
     assert drop_v(wire_size(f"{gauge} AWG"), 105, feet * FT) <= 0.5
 
 
@@ -96,3 +102,87 @@ def test_the_size_and_its_neighbours() -> None:
 
 def test_nothing_on_the_list_is_thick_enough() -> None:
     assert size_for(500, 30, 0.1).chosen is None
+
+
+# The thin end of both charts: about 300 circular mils (0.152 mm²) per ampere, 18 AWG 0.823 mm², 22 AWG 0.326 mm².
+@pytest.mark.parametrize("chart", ["A", "B"])
+@pytest.mark.parametrize(("gauge", "amperes"), [("18", 5), ("20", 3), ("22", 2)])
+def test_the_thin_end_of_the_charts(chart: str, gauge: str, amperes: float) -> None:
+    assert greatest_fuse_a(wire_size(f"{gauge} AWG"), chart=chart) == pytest.approx(amperes, rel=1e-9)
+
+
+# Areas by ASTM B258: 4 AWG 21.151 mm², 2 AWG 33.631, 2/0 AWG 67.431, 22 AWG 0.32553.
+# 25 mm²: ln(25/21.151)/ln(33.631/21.151) = 0.16719/0.46377 = 0.36050; 125 x (200/125)^0.36050 = 148.08 A.
+# 95 mm²: 400/67.431 A per mm² x 95 = 563.54 A. 0.2 mm²: 2/0.32553 x 0.2 = 1.2288 A.
+@pytest.mark.parametrize(("area", "amperes"), [("25", 148.08), ("95", 563.54), ("0.2", 1.2288)])
+def test_sizes_between_above_and_below_the_rows(area: str, amperes: float) -> None:
+    assert greatest_fuse_a(wire_size(f"{area} mm2")) == pytest.approx(amperes, rel=1e-4)
+
+
+# ISO 8820-3 and -5, from memory: blade fuses 1 to 40 A and large ones 20 to 100 A; bolted links 30 to 500 A.
+EVERY_VALUE_A = (
+    1, 2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30, 35, 40, 50, 60, 70, 80, 100, 125, 130, 150, 175, 200, 225, 250, 300, 325,
+    350, 400, 425, 500,
+)  # fmt: skip
+
+
+def test_every_value_that_is_sold() -> None:
+    assert VALUES_A == EVERY_VALUE_A
+    assert EVERY_VALUE_A[:13] == BLADE_A
+    assert EVERY_VALUE_A[8:18] == LARGE_BLADE_A
+    assert (30, 40, 50, 60, 70, 80, *EVERY_VALUE_A[17:]) == BOLTED_A
+
+
+def test_the_fuse_and_the_next_within_the_cable() -> None:
+    """1.25 x 8 = 10 A exactly; a cable of 10 A takes no next one, one of 15 A just that, one of 0.5 A none at all."""
+    assert fuse_for(8, 10) == (10, None, True)
+    assert fuse_for(8, 15) == (10, 15, True)
+    assert fuse_for(8, 100) == (10, 15, True)
+    assert fuse_for(8, 0.5) == (None, None, False)
+    assert fuse_for(16, 21) == (20, None, True)
+    assert fuse_for(0.4, 1) == (1, None, True)
+    assert fuse_for(9.99, 10) == (10, None, True), "carries the current, if not the margin"
+
+
+def test_rounding_costs_no_fuse() -> None:
+    """A millionth of a millionth is an error of sums, not of cables: 10 A within 9.99999999999 A."""
+    a_hair = 1e-12
+    assert fuse_for(8 * (1 + a_hair), 10 * (1 - a_hair)) == (10, None, True)
+    assert fuse_for(10 * (1 + a_hair), 10) == (10, None, True)
+    assert value_below_a(60 * (1 - a_hair)) == 60
+    assert value_below_a(59.99) == 50
+    assert value_below_a(0.99) is None
+    assert value_below_a(1) == 1
+
+
+# Ohm per metre of 8 AWG: 0.6282 ohm per 1000 ft (the table in test_conductors), so 1 A over 1000 ft loses 0.6282 V.
+def test_exactly_the_volts_allowed_and_exactly_the_fuse() -> None:
+    lost = drop_v(wire_size("8 AWG"), 1.0, 1000 * FT)
+    assert lost == pytest.approx(0.6282, rel=1e-3)
+    for allowed, gauge in ((lost, "8 AWG"), (lost * (1 - 1e-12), "8 AWG"), (lost * 0.999, "6 AWG")):
+        chosen = size_for(1.0, 1000 * FT, allowed).chosen
+        assert chosen is not None
+        assert chosen.size.text == gauge
+    # chart A: 8 AWG takes 50 A, 6 AWG 80 A
+    for fuse_a, gauge in ((50.0, "8 AWG"), (50 * (1 + 1e-12), "8 AWG"), (50.1, "6 AWG")):
+        chosen = size_for(1.0, 1000 * FT, lost, fuse_a=fuse_a).chosen
+        assert chosen is not None
+        assert chosen.size.text == gauge
+
+
+def test_the_ends_of_a_list_of_sizes() -> None:
+    """The thinnest has no thinner, the thickest no thicker; where none will do the thickest is told as too thin."""
+    thin, thick = AWG[0], AWG[-1]
+    first = size_for(0.1, 1, 0.5)
+    assert (first.chosen, first.thinner) == ((thin, pytest.approx(drop_v(thin, 0.1, 1))), None)
+    assert first.thicker is not None
+    assert first.thicker.size == AWG[1]
+    last = size_for(1.0, 1.0, drop_v(thick, 1.0, 1.0))
+    assert last.chosen is not None
+    assert (last.chosen.size, last.thicker) == (thick, None)
+    assert last.thinner is not None
+    assert last.thinner.size == AWG[-2]
+    none = size_for(500, 30, 0.1)
+    assert none.thinner is not None
+    assert (none.chosen, none.thinner.size, none.thicker) == (None, thick, None)
+    assert size_for(1, 1, 1, ()) == (None, None, None)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import random
 from pathlib import Path
 from typing import Any
 
@@ -89,6 +90,18 @@ def test_a_clipped_stage_passes_on_what_it_gives() -> None:
     assert [(each.most_v, each.clips) for each in made] == [(10.0, False), (5.0, True), (5.0, False)]
 
 
+def test_a_source_that_is_tapped_twice_is_told_once() -> None:
+    """1 V by two ways of 0 dB into a sum: 2 V in step, sqrt(2) V by the rule for unrelated signals."""
+    radio = Stage("radio", source_v=1.0)
+    made = levels_through(Stage("sum", (Stage("one way", (radio,)), Stage("other way", (radio,)))))
+    assert [each.words for each in made] == ["radio", "one way", "other way", "sum"]
+    assert (made[-1].most_v, made[-1].likely_v) == pytest.approx((2.0, math.sqrt(2)))
+
+
+def test_a_source_of_nothing_gives_nothing() -> None:
+    assert levels_through(Stage("muted", source_v=0.0)) == (("muted", 0.0, 0.0, 0.0),)
+
+
 def test_a_stage_needs_volts_or_inputs() -> None:
     source = Stage("source", source_v=1.0)
     for wrong in (Stage("nothing"), Stage("both", (source,), source_v=1.0)):
@@ -116,6 +129,15 @@ def test_the_ends_of_a_window_fit() -> None:
     assert fit(0.2, 0.2, 4.0).verdict == "fits"
     assert fit(400.0, 0.2, None) == ("fits", math.inf, 0, 0.0)
     assert fit(1e-6, None, 4.0).verdict == "fits"
+    assert fit(4.0, 4.0, 4.0).verdict == "fits", "a window of one value"
+    # 20 log (4.5/4) = 1.023 dB too hot, so 2 whole ones; 20 log (0.2/0.19) = 0.446 dB short
+    assert fit(4.5, 0.2, 4.0)[::2] == ("too hot", 2)
+    assert fit(0.19, 0.2, 4.0).short_db == pytest.approx(0.446, abs=1e-3)
+    # rounding doesn't make a level hot or small, nor a pad of 6 dB (4 V x 1.99526) one of 7
+    assert fit(4.0 * (1 + 1e-12), 0.2, 4.0).verdict == "fits"
+    assert fit(0.2 * (1 - 1e-12), 0.2, 4.0).verdict == "fits"
+    assert fit(4 * 1.9952623149688797, 0.2, 4.0).pad_db == 6
+    assert fit(4 * 1.99526231499, 0.2, 4.0).pad_db == 6
     with pytest.raises(ValueError, match="least to most"):
         fit(1.0, 4.0, 0.2)
 
@@ -148,6 +170,39 @@ def test_no_pad_of_two_resistors_comes_nearer() -> None:
         20 * math.log10(1 + in_line * (1 / pad.across_ohm + 1 / 10_000)) for in_line in values
     ]  # fmt: skip
     assert pad.loss_db <= min(loss for loss in losses if loss >= 12.0) + 1e-9
+
+
+def test_two_like_resistors_take_off_half() -> None:
+    """20 log 2 = 6.0206 dB: exactly what is asked is allowed."""
+    pad = pad_for(20 * math.log10(2), 1000.0)
+    assert pad.in_line_ohm == pad.across_ohm
+    assert pad.loss_db == pytest.approx(6.0206, abs=1e-4)
+
+
+E24_WRITTEN = (
+    "1.0", "1.1", "1.2", "1.3", "1.5", "1.6", "1.8", "2.0", "2.2", "2.4", "2.7", "3.0",
+    "3.3", "3.6", "3.9", "4.3", "4.7", "5.1", "5.6", "6.2", "6.8", "7.5", "8.2", "9.1",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("number", range(60))
+def test_a_pad_against_all_resistors(number: int) -> None:
+    """The rule in plain loops, over all of IEC 60063's E24 from 1 milliohm to 9.1 megohm: across stands the value
+    below the whole times the share, or one of the next two; in line whatever takes off enough and least.
+    """
+    draw = random.Random(number)
+    loss, whole = draw.choice((0.5, 1.0, 3.0, 6.0, 6.547, 12.0, 20.0)), draw.choice((1000.0, 470.0, 10_000.0, 9.0))
+    load = draw.choice((math.inf, 10_000.0, 470.0))
+    every = sorted(float(f"{value}e{power}") for value in E24_WRITTEN for power in range(-3, 7))
+    share = 10 ** (-loss / 20)
+    below = max(value for value in every if value < whole * share * (1 - 1e-9))
+    at = every.index(below)
+    made = []
+    for across in every[at : at + 3]:
+        loaded = 1 / (1 / across + 1 / load)
+        losses = [(20 * math.log10((in_line + loaded) / loaded), in_line) for in_line in every]
+        made.append(min(each for each in losses if each[0] >= loss - 1e-9))
+    assert pad_for(loss, whole, load).loss_db == pytest.approx(min(made)[0], abs=1e-9)
 
 
 def test_heat_in_a_pad() -> None:
@@ -184,6 +239,13 @@ def test_gain_targets() -> None:
         ((3000, math.inf), 5000),
         ((80, 800), 500),
         ((30, 60), 42),
+        # half an octave is a factor of 1.414: 900 x 1.414 = 1273 is above 1000, 3535 x 1.414 = 4999 below 5000;
+        # sqrt(20 x 26) = 22.8 and sqrt(18000 x 20000) = 18974, in two figures: nobody hears more
+        ((900, 20000), 5000),
+        ((3535, 20000), 5000),
+        ((3540, 20000), 8400),
+        ((0, 26), 23),
+        ((18000, math.inf), 19000),
     ],
 )
 def test_tones(band: tuple[float, float], tone: float) -> None:

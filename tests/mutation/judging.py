@@ -12,7 +12,7 @@ from time import monotonic, sleep
 from typing import NamedTuple, NoReturn
 
 from tests.mutation.mutants import Mutant
-from tests.mutation.subjects import AT_MOST_TESTS
+from tests.mutation.subjects import best_first
 from tests.mutation.trial import tried
 
 _AT_MOST_SECONDS = 30.0
@@ -55,21 +55,17 @@ class Judge:
         ran = self._lines.get(mutant.file, {})
         first, last = mutant.statement
         named = {test for line in range(first, last + 1) for test in ran.get(str(line), ())}
-        if not named:  # run at import only: anything that runs the file may notice
+        if not named:  # run at import only: anything that runs the file may notice, and its own tests
             inside = [int(line) for line in ran if ran[line]]
             if any(str(line) in ran for line in range(first, last + 1)):
                 named = {test for line in inside for test in ran[str(line)]}
-        stem = Path(mutant.file).stem
-        code = stem.partition("_")[0].upper()
-        order = sorted(
-            named, key=lambda test: (f"[{code}/" not in test and stem not in test, self._seconds[test], test)
-        )
+                own = f"/test_{Path(mutant.file).stem}.py"
+                named |= {test for test in self._seconds if own in test}
         chosen, seconds = [], 0.0
-        for test in order:
-            seconds += self._seconds[test]
-            if len(chosen) == AT_MOST_TESTS or seconds > _AT_MOST_SECONDS:
-                break
-            chosen.append(test)
+        for test in best_first(mutant.file, named, self._seconds):
+            if seconds + self._seconds[test] <= _AT_MOST_SECONDS:
+                seconds += self._seconds[test]
+                chosen.append(test)
         return chosen
 
 

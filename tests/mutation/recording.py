@@ -11,7 +11,7 @@ from time import perf_counter
 import coverage
 import pytest
 
-from tests.mutation.subjects import AT_MOST_TESTS, ROOT, SUBJECTS
+from tests.mutation.subjects import ROOT, SUBJECTS, best_first
 
 _BEFORE = "before any test"
 _coverage = coverage.Coverage(
@@ -33,17 +33,11 @@ def pytest_runtest_call(item: pytest.Item) -> Generator[None, object, object]:
         _coverage.switch_context(_BEFORE)
 
 
-def _best(file: str, names: list[str]) -> list[str]:
-    """The tests to run for a line of a file, best first: those of its own code, then the quick ones."""
-    code = f"[{Path(file).stem.partition('_')[0].upper()}/"
-    return sorted(names, key=lambda name: (code not in name, _seconds[name], name))[:AT_MOST_TESTS]
-
-
 def pytest_sessionfinish() -> None:
     _coverage.stop()
     data = _coverage.get_data()
     lines: dict[str, dict[int, list[str]]] = {}
     for file in data.measured_files():
         ran = data.contexts_by_lineno(file)
-        lines[file] = {line: _best(file, [name for name in names if name in _seconds]) for line, names in ran.items()}
+        lines[file] = {line: best_first(file, names, _seconds) for line, names in ran.items()}
     Path(os.environ["RECORDED"]).write_text(json.dumps({"seconds": _seconds, "lines": lines}))

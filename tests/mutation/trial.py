@@ -5,28 +5,25 @@ Runs in a process that has imported none of the project before, and that ends af
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
 
-from tests.checks.marks import FOLDER, Mark, marks_of
+from tests.checks.marks import FOLDER, Mark, by_steps, marks_of
 from tests.mutation.mutants import Mutant
 from tests.mutation.planted import plant
-from tests.mutation.subjects import ROOT
-
-_FIXTURE = re.compile(r"test_fixtures\.py::test_exactly_the_marked_findings\[(\w+/\w+)\]$")
+from tests.mutation.subjects import FIXTURE, ROOT
 
 
 def tried(mutant: Mutant, tests: Sequence[str]) -> int:
     """0 where no test notices, 1 where one does."""
     plant(mutant, ROOT)
-    fixtures = [match[1] for test in tests if (match := _FIXTURE.search(test))]
+    fixtures = [match[1] for test in tests if (match := FIXTURE.search(test))]
     if any(_noticed_by(FOLDER / f"{name}.yaml") for name in fixtures):
         return 1
-    others = [test for test in tests if not _FIXTURE.search(test)]
+    others = [test for test in tests if not FIXTURE.search(test)]
     return 1 if others and pytest.main(["-x", "-q", "-p", "no:cacheprovider", *others]) else 0
 
 
@@ -35,7 +32,7 @@ def _noticed_by(job: Path) -> bool:
     from harness.prove import prove
 
     try:
-        findings = prove(job, mends=False).report.findings
+        findings = prove(job, mends=False, steps=by_steps(job)).report.findings
     except Exception:  # whatever it is, a test would have failed
         return True
     places = [(finding.code, finding.places[0].place) for finding in findings]
