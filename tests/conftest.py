@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
+from textwrap import dedent
+from typing import TYPE_CHECKING
 
 import pytest
 
+if TYPE_CHECKING:
+    from harness.graph.wiring import Wiring
+
+Wired = Callable[[str], "Wiring"]  # what the fixture `wired` gives
 ROOT = Path(__file__).resolve().parent.parent
 
 
@@ -13,6 +20,21 @@ ROOT = Path(__file__).resolve().parent.parent
 def root() -> Path:
     """The checkout, or the unpacked sdist, that is under test."""
     return ROOT
+
+
+@pytest.fixture
+def wired(tmp_path: Path) -> Wired:
+    """The wiring of a small job whose body is given; the test fails where the file can't be read."""
+    from harness.prove import prove
+
+    def make(body: str) -> Wiring:
+        path = tmp_path / "job.yaml"
+        path.write_text("ringout: 1\ntitle: Test\npreset: house\n" + dedent(body), encoding="utf-8")
+        proof = prove(path, mends=False)
+        assert proof.wiring is not None, [finding.message for finding in proof.report.findings]
+        return proof.wiring
+
+    return make
 
 
 # A test that is skipped proves nothing. None is; one that must be some day stands here with its reason.

@@ -14,7 +14,7 @@ from harness.checks.f24_turn_on_meets_signal import turn_on_meets_signal
 from harness.checks.f25_feeds_tied import feeds_tied
 from harness.checks.f26_turn_on_grounded import turn_on_grounded
 from harness.checks.registry import Fault, check
-from harness.checks.stepping import new_faults, newly_powered, spot
+from harness.checks.stepping import told_with_key_on
 from harness.finding import Severity
 from harness.graph.wiring import Wiring
 
@@ -45,19 +45,7 @@ def meet_between_steps(wiring: Wiring) -> Iterator[Fault]:
 
     Source: common practice, no source.
     """
-    told: set[str] = set()
-    for moment, laid in newly_powered(wiring):
-        if not moment.during.power.on:
-            continue
-        for fault in new_faults(wiring, laid, _LOOKS):
-            if not told.isdisjoint(fault.about):
-                continue
-            told.update(fault.about)
-            yield Fault(
-                at=spot(moment),
-                message=f"With the key on in {moment.words}: {fault.message}",
-                do="Part them before this step, or turn the key on when the plan is finished.",
-                about=fault.about,
-                also=(fault.at,),
-                path=fault.path,
-            )
+    yield from told_with_key_on(
+        wiring, _LOOKS, "With the key on in {step}: ",
+        "Part them before this step, or turn the key on when the plan is finished.",
+    )  # fmt: skip

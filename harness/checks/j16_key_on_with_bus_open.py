@@ -6,7 +6,7 @@ from harness.checks.g01_data_pair_opened import data_pair_opened
 from harness.checks.g11_data_pair_crossed import data_pair_crossed
 from harness.checks.g12_data_wire_joined_to_stranger import data_wire_joined_to_stranger
 from harness.checks.registry import Fault, check
-from harness.checks.stepping import new_faults, newly_powered, spot
+from harness.checks.stepping import told_with_key_on
 from harness.finding import Severity
 from harness.graph.wiring import Wiring
 
@@ -31,19 +31,7 @@ def key_on_with_bus_open(wiring: Wiring) -> Iterator[Fault]:
 
     Source: common practice, no source.
     """
-    told: set[str] = set()
-    for moment, laid in newly_powered(wiring):
-        if not moment.during.power.on:
-            continue
-        for fault in new_faults(wiring, laid, _LOOKS):
-            if not told.isdisjoint(fault.about):
-                continue
-            told.update(fault.about)
-            yield Fault(
-                at=spot(moment),
-                message=f"The key is on in {moment.words} and {fault.message}",
-                do="Make the pair whole before the key goes on, or turn it on later.",
-                about=fault.about,
-                also=(fault.at,),
-                path=fault.path,
-            )
+    yield from told_with_key_on(
+        wiring, _LOOKS, "The key is on in {step} and ",
+        "Make the pair whole before the key goes on, or turn it on later.",
+    )  # fmt: skip

@@ -70,6 +70,26 @@ def _faults(laid: Wiring, look: Look) -> tuple[Fault, ...]:
     return made
 
 
+def told_with_key_on(wiring: Wiring, looks: Iterable[Look], opening: str, do: str) -> Iterator[Fault]:
+    """What the looks find in states that have the key on, each contact once; `opening` names the `{step}`."""
+    told: set[str] = set()
+    for moment, laid in newly_powered(wiring):
+        if not moment.during.power.on:
+            continue
+        for fault in new_faults(wiring, laid, looks):
+            if not told.isdisjoint(fault.about):
+                continue
+            told.update(fault.about)
+            yield Fault(
+                at=spot(moment),
+                message=opening.format(step=moment.words) + fault.message,
+                do=do,
+                about=fault.about,
+                also=(fault.at,),
+                path=fault.path,
+            )
+
+
 def power_words(moment: Moment) -> str:
     """`battery on, key off` while the step is made."""
     power = moment.during.power

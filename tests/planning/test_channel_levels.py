@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from harness.planning.channel_levels import output_lines, rewired, stage_lines
-from tests.planning.conftest import Wired
+from tests.conftest import Wired
 
 JOB = """
 units:

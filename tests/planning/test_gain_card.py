@@ -8,7 +8,7 @@ import pytest
 
 from harness.planning.gain_card import GainLine, gain_card
 from harness.prove import prove
-from tests.planning.conftest import Wired
+from tests.conftest import Wired
 
 SAMPLES = Path(__file__).parents[2] / "samples"
 

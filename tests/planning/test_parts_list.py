@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from harness.planning.parts_list import IN_LINE, PartsList, parts_list
-from tests.planning.conftest import Wired
+from tests.conftest import Wired
 
 JOB = """
 units:

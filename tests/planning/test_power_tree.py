@@ -10,7 +10,7 @@ import pytest
 
 from harness.planning.cable_choice import cable_choices
 from harness.planning.power_tree import power_tree
-from tests.planning.conftest import Wired
+from tests.conftest import Wired
 
 FT = 0.3048
 AWG4, AWG8 = 0.81515e-3, 2.0609e-3

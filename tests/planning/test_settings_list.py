@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from harness.planning.settings_list import SettingLine, settings_list
 from harness.prove import prove_text
-from tests.planning.conftest import Wired
+from tests.conftest import Wired
 
 JOB = """
 units:

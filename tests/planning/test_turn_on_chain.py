@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from harness.planning.turn_on_chain import TurnOnChain, WakeLine, turn_on_chain
-from tests.planning.conftest import Wired
+from tests.conftest import Wired
 
 JOB = """
 car: {name: Hazel van, steering: left}
