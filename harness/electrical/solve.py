@@ -320,18 +320,20 @@ class _Net:
         return left
 
     def _sources_a(self, volts: dict[int, float], left: dict[int, float]) -> list[float]:
-        """What each source gives. Stiff ones that hold one node share it evenly."""
-        made = []
-        for source, (plus, minus) in zip(self.sources, self.source_ends, strict=True):
+        """What each source gives. Stiff ones that hold one node share it evenly; one on top of another loads that."""
+        made = [0.0] * len(self.sources)
+        for at in reversed(range(len(self.sources))):  # what stands on top came later: `_fix` sees to it
+            source, (plus, minus) = self.sources[at], self.source_ends[at]
             if source.ohm > 0:
                 known = plus in volts and minus in volts and plus != minus
-                made.append((source.emf_v - volts[plus] + volts[minus]) / source.ohm if known else 0.0)
+                made[at] = (source.emf_v - volts[plus] + volts[minus]) / source.ohm if known else 0.0
             else:
                 sharing = sum(
                     1 for other, ends in zip(self.sources, self.source_ends, strict=True)
                     if other.ohm == 0 and ends[0] == plus
                 )  # fmt: skip
-                made.append(left.get(plus, 0.0) / sharing if plus != minus else 0.0)
+                made[at] = left[plus] / sharing
+                left[minus] += made[at]
         return made
 
 

@@ -263,6 +263,54 @@ def test_wire_of_no_resistance_joins() -> None:
     assert made.given_w == pytest.approx(25)
 
 
+def test_a_coil_or_a_capacitor_without_resistance_is_something() -> None:
+    """10 uF at 1 kHz: 15.915 ohm; 1 mH: 6.2832 ohm; at 0.5 Hz 10 uF are 31.831 kohm. 0 H is no coil."""
+    assert impedance([Branch("+", "-", 0.0, 10e-6)], "+", "-", 1000.0) == pytest.approx(-15.9155j, rel=1e-4)
+    assert impedance([Branch("+", "-", 0.0, None, 1e-3)], "+", "-", 1000.0) == pytest.approx(6.28319j, rel=1e-4)
+    assert impedance([Branch("+", "-", 0.0, 10e-6)], "+", "-", 0.5) == pytest.approx(-31831j, rel=1e-4)
+    assert impedance([Branch("+", "-", 0.0, None, 0.0)], "+", "-", 1000.0) == 0
+
+
+def test_what_is_out_of_the_way_does_not_matter() -> None:
+    """A coil and a capacitor of 1 H and 1 F resonate at 1/(2 pi) Hz: a short there, so without resistance no answer
+    (as `volts` says), unless both its ends are one or nothing reaches it. 2 ohm and 4 ohm in line give 6.
+    """
+    hz = 1 / (2 * math.pi)
+    line = [Branch("+", "x", 2.0), Branch("x", "-", 4.0)]
+    trap = {"ohm": 0.0, "farad": 1.0, "henry": 1.0}
+    for ends in (("x", "x"), ("u", "v")):
+        assert impedance([Branch(*ends, **trap), *line], "+", "-", hz) == pytest.approx(6)
+    with pytest.raises(ZeroDivisionError):
+        impedance([Branch("+", "x", **trap), *line], "+", "-", hz)
+
+
+def test_what_hangs_on_minus_alone_takes_no_watts() -> None:
+    """Plus is open: nobody gets anything, whichever way round a speaker is written. 10 V on 4 ohm take 25 W."""
+    far = {"one": Branch("-", "u", 4.0), "other": Branch("v", "-", 4.0)}
+    made = delivered(far, [], "+", "-", 100.0, 10.0, [Branch("+", "x", 1.0)])
+    assert [each[1:3] for each in made.speakers] == [(0, 0), (0, 0)]
+    beside = delivered(far, [], "+", "-", 100.0, 10.0, [Branch("+", "-", 4.0)])
+    assert beside.given_w == pytest.approx(25)
+
+
+# 1 mH and 10 uF resonate at 1591.549 Hz (1/(2 pi sqrt(1e-8))): less than a step of 1.5 % inside either end of a band.
+@pytest.mark.parametrize(("low", "high"), [(1580.0, 20_000.0), (20.0, 1603.0), (1580.0, 1603.0), (1590.0, 1592.0)])
+def test_a_resonance_at_the_very_end_of_a_band(low: float, high: float) -> None:
+    trap = [Branch("+", "-", 8.0), Branch("+", "-", 0.01, 10e-6, 1e-3)]
+    made = least_modulus(trap, "+", "-", low, high)
+    assert made.hz == pytest.approx(1591.549, rel=1e-5)
+    assert made.ohm == pytest.approx(0.0099875, rel=1e-4)
+
+
+def test_a_node_between_two_blocked_capacitors() -> None:
+    """At 0 Hz: 1 V falls on 4 ohm alone, and what only capacitors hold counts as 0 V; the rest goes on being solved."""
+    branches = [
+        Branch("+", "a", 1.0, 10e-6), Branch("a", "-", 1.0, 10e-6), Branch("+", "b", 3.0), Branch("b", "-", 1.0),
+    ]  # fmt: skip
+    assert volts(branches, "+", "-", 0.0) == {"+": 1, "-": 0, "a": 0, "b": pytest.approx(0.25)}
+    assert impedance(branches, "+", "-", 0.0) == pytest.approx(4)
+
+
 def test_nothing_between_is_infinite() -> None:
     assert math.isinf(abs(impedance([Branch("+", "x", 4.0)], "+", "-", 100.0)))
     assert math.isinf(abs(impedance([Branch("+", "-", 4.0, 10e-6)], "+", "-", 0.0))), "a capacitor blocks 0 Hz"

@@ -145,6 +145,33 @@ def test_words_of_single_and_mixed_speakers() -> None:
     ]
 
 
+def test_the_greatest_numbers_that_are_tried() -> None:
+    """8 coils and 6 unlike speakers are allowed; alike, 8 speakers are. All even ones: 8 in strings of 1, 2, 4, 8."""
+    assert {each.ohm for each in rewirings(singles([4.0] * 8))} >= {0.5, 2.0, 8.0, 32.0}
+    assert len(rewirings(singles([4.0] * 7))) == 2, "seven is prime"
+
+
+def test_the_least_load_is_allowed_in_spite_of_rounding() -> None:
+    """Three of 4 ohm in parallel are 4/3 ohm, in any rounding of it; a hundredth more is not allowed."""
+    for least, allowed in ((4 / 3, True), (4 / 3 * (1 + 1e-12), True), (4 / 3 * 1.01, False)):
+        assert rewirings(singles([4.0] * 3), least)[0].allowed is allowed
+        assert (allowed_wirings(3, 4.0, least)[0].in_series == 1) is allowed
+    assert rewirings(singles([4.0] * 3))[0].allowed, "without a least load all are"
+    assert rewirings(singles([0.009]))[0].allowed
+
+
+def test_words_of_one_coil() -> None:
+    assert [each.words for each in equal_wirings(1, 4.0)] == ["one alone"]
+    assert [each.words for each in equal_wirings(2, 4.0)] == ["all in parallel", "all in series"]
+
+
+def test_double_coils_of_two_kinds_and_the_words_of_several() -> None:
+    """Two kinds of double coils are each said by name; a network within one is in brackets."""
+    words = [each.words for each in rewirings(speakers_of([[2, 4], [2, 2]]))]
+    assert "coils in parallel, S1 and S2 in parallel" in words
+    assert "coils of S1 in parallel, coils of S2 in series; S1 and S2 in series" in words
+
+
 def test_what_it_refuses() -> None:
     with pytest.raises(ValueError, match="9 coils"):
         rewirings(singles([4.0] * 9))
