@@ -22,7 +22,7 @@ def splices_in_one_lump(wiring: Wiring) -> Iterator[Fault]:
     What to do: stagger the joints, so that no two lie side by side, and write how far (`stagger: 40 mm`).
 
     Known limits: a pair counts as two. Joints are at one place where the same words are written; joints without a
-    place aren't looked at. Where many joints share a place and no `stagger` is written, that is listed as not
+    place aren't looked at. Where more than eight share a place and no `stagger` is written, that is listed as not
     checked.
 
     Source: common practice, no source.

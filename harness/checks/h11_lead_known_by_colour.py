@@ -47,10 +47,12 @@ def lead_known_by_colour(wiring: Wiring) -> Iterator[Fault]:
     Source: three trade pages of aftermarket lead colours, seen 2026; all say that the colours are voluntary and that
     factory wiring doesn't follow them.
     """
-    leads = {lead.name for loom in wiring.job.parts.looms.values() for lead in loom.leads}
-    for name in wiring.contacts_for("unknown"):
+    joined_ones = [name for name in wiring.contacts_for("unknown") if name in wiring.laid]
+    looms = {wiring.contact(name).owner for name in joined_ones if wiring.contact(name).kind == "loom"}
+    leads = {lead.name for loom in looms for lead in wiring.job.parts.looms[loom].leads}
+    for name in joined_ones:
         contact = wiring.contact(name)
-        if name not in leads or name not in wiring.laid:
+        if name not in leads:
             continue
         made = [each for each in wiring.planned.conductors(name) if each.kind in (JOINT, RUN)]
         if _reaches(wiring, name, [each for each in wiring.planned.conductors(name) if each not in made]):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from harness.graph.kept import kept
 from harness.graph.splices import splices
 from harness.graph.wiring import Wiring
 from harness.joints import methods
@@ -11,6 +12,8 @@ from harness.model.job import Joint
 
 # Two pairs in one place go back behind a radio; more make a lump (common practice, no source).
 FEW = 4
+# Nobody is asked for a stagger before four pairs and one wire more share a place (common practice, no source).
+MANY = 8
 # A joint with its cover is about this long, so closer than this they lie on each other (common practice, no source).
 APART_M, APART_WORDS = 0.040, "40 mm"
 
@@ -23,8 +26,9 @@ class Lump(NamedTuple):
     splices: int
 
 
+@kept
 def lumps(wiring: Wiring) -> tuple[list[Lump], list[Lump]]:
-    """Places with more than a few splices: (those written closer than they should be, those with nothing written)."""
+    """Places with splices side by side: (more than a few, written as too close; many, with nothing written)."""
     wire_to_wire = {name for name, method in methods().items() if not method.plugs_in and not method.at_terminal}
     at: dict[str, list[Joint]] = {}
     for joint in wiring.job.joints:
@@ -36,7 +40,7 @@ def lumps(wiring: Wiring) -> tuple[list[Lump], list[Lump]]:
         unsaid = _lump([joint for joint in joints if joint.stagger_m is None])
         if near.splices > FEW:
             close.append(near)
-        elif near.splices + unsaid.splices > FEW and unsaid.joints:
+        elif near.splices + unsaid.splices > MANY and unsaid.joints:
             silent.append(_lump([joint for joint in joints if joint in near.joints or joint in unsaid.joints]))
     return close, silent
 

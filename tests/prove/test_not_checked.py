@@ -107,3 +107,33 @@ def test_a_warning_of_which_nobody_wrote_when_it_sounds_is_listed() -> None:
     what = "whether belt chime is heard with the key out"
     assert what not in _unchecked(CHIME)
     assert what in _unchecked(CHIME.replace(", key: out", ""))
+
+
+CHECKS = Path(__file__).parents[1] / "checks"
+
+
+def _of(fixture: str) -> str:
+    return (CHECKS / f"{fixture}.yaml").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("fixture", "old", "new", "what"),
+    [
+        # of three wires in one cap one has no size
+        ("H06/good_made_for_it", "RD 12 AWG", "RD", "whether all wires fit the connector of J1"),
+        # five pairs in one place: ten wires, of which nobody wrote how far apart they are
+        ("H05/good_nothing_written", "dash.RL: dsp.in3", "dash.RL: dsp.in3\n    one.in1..2: two.in1..2",
+         "whether the 10 splices at behind the radio lie in one lump"),
+    ],
+)  # fmt: skip
+def test_what_is_not_written_of_charts_and_joints_is_listed(fixture: str, old: str, new: str, what: str) -> None:
+    before = _of(fixture)
+    after = before.replace(old, new)
+    if "one.in1" in new:
+        more = (
+            "units:\n  one: {kind: processor, inputs: {in1..2: 4 V}}\n  two: {kind: processor, inputs: {in1..2: 4 V}}"
+        )
+        after = after.replace("units:", more)
+    assert old in before
+    assert what not in _unchecked(before)
+    assert what in _unchecked(after)

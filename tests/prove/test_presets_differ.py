@@ -52,7 +52,7 @@ JOBS: dict[str, tuple[str, str, set[str]]] = {
     ),
     # 15 in lie between 12 in and 18 in; 100 A is within either chart for 4 AWG
     "fuse distance": (CABLE.replace("FIRST", "15 in").replace("RATING", "100 A"), "F02", {"crimp"}),
-    # one chart has 125 A for 4 AWG, the other 150 A
+    # one chart has 125 A for 4 AWG, the other 135 A
     "fuse chart": (CABLE.replace("FIRST", "12 in").replace("RATING", "130 A"), "F03", {"house"}),
     # 2 x 28 ft x 4.016 ohm / 1000 ft = 0.225 ohm; 0.225 / 4.225 = 5.3 %, between 5 %
     # and 0.5 dB, which is 1 - 10^(-0.5/20) = 5.6 %
