@@ -52,6 +52,8 @@ def greatest_fuse_a(size: WireSize, metal: str = "copper", chart: str = "A") -> 
     areas, limits = _rows(chart)
     area = copper_mm2(size, metal)
     at = bisect_left(areas, area)
+    if at < len(areas) and areas[at] == area:
+        return limits[at]  # the chart's own figure, not one a hair beside it
     if at in (0, len(areas)):
         nearest = min(at, len(areas) - 1)
         return limits[nearest] * area / areas[nearest]

@@ -15,7 +15,7 @@ from tests.mutation.mutants import Mutant
 from tests.mutation.subjects import best_first
 from tests.mutation.trial import tried
 
-_AT_MOST_SECONDS = 30.0
+_AT_MOST_SECONDS = 8.0  # as recorded; the rest of the tests are those that see least
 _PATIENCE_S = 120.0  # a change that makes a loop without end is noticed by anyone
 
 

@@ -22,7 +22,7 @@ JUDGES = (
     "tests/cli/test_explain.py",
 )  # fmt: skip
 AT_MOST_TESTS = 60  # that judge one change
-AT_MOST_FIXTURES = 250  # fixtures beside them: each takes some milliseconds
+AT_MOST_FIXTURES = 100  # fixtures beside them: each takes some milliseconds
 FIXTURE = re.compile(r"test_fixtures\.py::test_exactly_the_marked_findings\[(\w+/\w+)\]$")
 
 
