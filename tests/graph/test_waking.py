@@ -102,3 +102,13 @@ def test_a_radio_that_is_taken_out_gives_nothing() -> None:
     job = read_job_text(text, "turn-on.yaml", troubles)
     assert job is not None
     assert sources(Wiring(job), "dsp.rem") == []
+
+
+def test_a_relay_that_gives_nothing_hides_no_diode_beside_it() -> None:
+    """k1 has no 12 V to switch; d1 beside it passes the ignition on. Two diodes from one net are one way."""
+    coil = "dash.AMP-ON: k1.86\nk1.85: gnd.G1\nk1.87: amp.rem\n"
+    assert sources(wiring_of(coil + "dash.ACC: d1.a\nd1.k: amp.rem"), "amp.rem") == [("", "switched", "d1")]
+
+
+def test_a_source_of_one_s_own_net_is_not_told_again_through_a_diode() -> None:
+    assert sources(wiring_of("dash.ACC: [d1.a, amp.rem]\nd1.k: amp.rem"), "amp.rem") == [("", "switched", "")]
