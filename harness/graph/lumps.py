@@ -41,7 +41,7 @@ def lumps(wiring: Wiring) -> tuple[list[Lump], list[Lump]]:
         if near.splices > FEW:
             close.append(near)
         elif near.splices + unsaid.splices > MANY and unsaid.joints:
-            silent.append(_lump([joint for joint in joints if joint in near.joints or joint in unsaid.joints]))
+            silent.append(_lump([each for each in joints if each.stagger_m is None or _is_close(each.stagger_m)]))
     return close, silent
 
 
