@@ -41,7 +41,7 @@ def ground_cable_long(wiring: Wiring) -> Iterator[Fault]:
     known, cables, limit = grounds(wiring), segments(wiring), figure(wiring, "ground length")
     for unit in wiring.job.parts.units.values():
         for terminal in terminals_for(wiring, unit.name, "ground"):
-            if terminal not in known or not any(map(_is_point, known[terminal].points)):
+            if terminal not in known or not any(_is_point(wiring, name) for name in known[terminal].points):
                 continue
             way = _own_part(wiring, way_to_body(wiring, terminal))
             pieces = [cables.get(ends) or cables.get(ends[::-1]) for ends in pairwise(way)]
@@ -61,11 +61,11 @@ def ground_cable_long(wiring: Wiring) -> Iterator[Fault]:
             break
 
 
-def _is_point(name: str) -> bool:
-    return name.startswith("gnd.")
+def _is_point(wiring: Wiring, name: str) -> bool:
+    return wiring.contact(name).kind == "ground"
 
 
 def _own_part(wiring: Wiring, way: tuple[str, ...]) -> tuple[str, ...]:
     """The way up to the ground point, or to the next unit's terminal."""
-    ends = (at for at, name in enumerate(way) if at and (_is_point(name) or wiring.contact(name).kind == "unit"))
+    ends = (at for at, name in enumerate(way) if at and wiring.contact(name).kind in ("ground", "unit"))
     return way[: next(ends, len(way) - 1) + 1]

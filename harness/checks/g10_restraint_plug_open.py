@@ -3,10 +3,11 @@
 from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
-from harness.checks.stepping import power_words, spot
+from harness.checks.stepping import spot
 from harness.finding import Severity
 from harness.graph.wiring import Wiring
 from harness.work.replay import Moment, replay
+from harness.work.telling import power_words
 
 WAIT_S = 90.0
 
@@ -71,7 +72,7 @@ def restraint_plug_open(wiring: Wiring) -> Iterator[Fault]:
 def _too_soon(moment: Moment) -> str:
     power = moment.during.power
     if power.battery:
-        return f"with {power_words(moment)}"
+        return f"with {power_words(moment.during)}"
     if moment.before.power.battery:
         return "in the step that takes the battery off"
     if power.calm_s < WAIT_S:

@@ -73,16 +73,11 @@ def lead_known_by_colour(wiring: Wiring) -> Iterator[Fault]:
 
 def _reaches(wiring: Wiring, start: str, first: list[Conductor]) -> str:
     """The nearest contact that is for something, on the ways that begin with these conductors; or empty."""
-    row = [each.other(start) for each in first]
-    seen = {start, *row}
-    for here in row:
-        if wiring.contact(here).function.kind not in _NOTHING_SAID or wiring.contact(here).kind == "speaker":
+    others = frozenset(wiring.planned.conductors(start)).difference(first)
+    for here in wiring.planned.around(start, without=others):
+        contact = wiring.contact(here)
+        if here != start and (contact.function.kind not in _NOTHING_SAID or contact.kind == "speaker"):
             return here
-        for each in wiring.planned.conductors(here):
-            other = each.other(here)
-            if other not in seen:
-                seen.add(other)
-                row.append(other)
     return ""
 
 

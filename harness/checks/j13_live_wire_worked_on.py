@@ -3,11 +3,12 @@
 from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
-from harness.checks.stepping import live_from, power_words, spot
+from harness.checks.stepping import live_from, spot
 from harness.finding import Severity
 from harness.graph.wiring import Wiring
 from harness.work.replay import Moment, replay
 from harness.work.situation import wiring_at
+from harness.work.telling import power_words
 
 
 @check(
@@ -52,7 +53,7 @@ def live_wire_worked_on(wiring: Wiring) -> Iterator[Fault]:
             yield Fault(
                 at=spot(moment),
                 message=f"{moment.words.capitalize()} works on {wiring.words(name)}, {fed}, with "
-                f"{power_words(moment)}: the bare end or the tool finds metal.",
+                f"{power_words(moment.during)}: the bare end or the tool finds metal.",
                 do="Take the battery's negative off before this step, and put it back when all is made.",
                 about=(name,),
                 path=laid.way_in_words(source, laid.planned.path(source, name)),

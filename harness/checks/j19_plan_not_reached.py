@@ -55,9 +55,9 @@ def _missing(wiring: Wiring, planned: Work, done: Work) -> list[str]:
     made += [f"{mate.loom} {mate.end} end not in {mate.plug}" for mate in mates]
     opened = {mate.plug for mate in job.mates}.union(leaving_plugs(wiring))
     made += [f"{name} not plugged together again" for name in sorted(done.apart - opened)]
-    left = planned.pieces - done.pieces
+    left = {job.segments[at] for at in planned.pieces - done.pieces}
     for cable in cables(job):
-        pieces = [segment for segment in cable.segments if job.segments.index(segment) in left]
+        pieces = [segment for segment in cable.segments if segment in left]
         if pieces:
             fuse = all(segment.kind == "fuse" for segment in pieces)
             part = "not laid" if len(pieces) == len(cable.segments) else "with an end open"

@@ -88,9 +88,3 @@ def told_with_key_on(wiring: Wiring, looks: Iterable[Look], opening: str, do: st
                 also=(fault.at,),
                 path=fault.path,
             )
-
-
-def power_words(moment: Moment) -> str:
-    """`battery on, key off` while the step is made."""
-    power = moment.during.power
-    return f"battery {'on' if power.battery else 'off'}, key {'on' if power.key else 'off'}"

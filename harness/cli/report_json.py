@@ -10,7 +10,6 @@ from harness.finding import Edit, Finding
 if TYPE_CHECKING:
     from harness.graph.wiring import Wiring
     from harness.prove import Proof
-    from harness.work.replay import Moment
 
 
 def text(proof: Proof, need: str | None = None, need_words: str = "") -> str:
@@ -38,7 +37,7 @@ def text(proof: Proof, need: str | None = None, need_words: str = "") -> str:
 def _steps(wiring: Wiring, findings: tuple[Finding, ...]) -> list[dict[str, Any]]:
     """Every step with the state of the car after it; the findings of a step by their codes."""
     from harness.work.replay import replay
-    from harness.work.telling import bare_ends, plug_words, step_words
+    from harness.work.telling import bare_ends, found_at, plug_words, step_words
 
     made = []
     for moment in replay(wiring).moments:
@@ -55,15 +54,10 @@ def _steps(wiring: Wiring, findings: tuple[Finding, ...]) -> list[dict[str, Any]
                     "plugs": plug_words(wiring, after.work),
                     "bare": list(bare_ends(wiring, after.work)),
                 },
-                "findings": codes_at(moment, findings),
+                "findings": [each.code for each in found_at(moment, findings)],
             }
         )
     return made
-
-
-def codes_at(moment: Moment, findings: tuple[Finding, ...]) -> list[str]:
-    """The codes of the findings whose first place is this step."""
-    return [each.code for each in findings if each.places[0].name == moment.words]
 
 
 def _finding(finding: Finding) -> dict[str, Any]:

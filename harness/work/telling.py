@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
+from harness.finding import Finding
 from harness.graph.loose import loose_ends
 from harness.graph.wiring import Wiring
 from harness.work.order import WorkStep
+from harness.work.replay import Moment
 from harness.work.runs import cables
 from harness.work.situation import Situation, Work, wiring_at
 
@@ -12,6 +16,11 @@ from harness.work.situation import Situation, Work, wiring_at
 def step_words(step: WorkStep) -> str:
     """What a step says, for a screen or a script: without the spaces that only paper must not break at."""
     return step.what.replace("\N{NO-BREAK SPACE}", " ")
+
+
+def found_at(moment: Moment, findings: Iterable[Finding]) -> list[Finding]:
+    """The findings whose first place is this step."""
+    return [each for each in findings if each.places[0].name == moment.words]
 
 
 def power_words(situation: Situation) -> str:

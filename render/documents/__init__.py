@@ -98,6 +98,8 @@ def write_packet(sheets: tuple[Sheet, ...], head: Masthead, out_dir: Path) -> li
 
 
 def _sheets(proof: Proof, names: Iterable[str] | None) -> tuple[Sheet, ...]:
+    from harness.planning.bases import numbered
+
     kinds = documents()
     if names is not None:
         wanted = list(names)
@@ -106,7 +108,10 @@ def _sheets(proof: Proof, names: Iterable[str] | None) -> tuple[Sheet, ...]:
             if name not in known:
                 raise ValueError(f"there is no sheet {name!r}; there are {', '.join(known)}")
         kinds = tuple(kind for kind in kinds if kind.name in wanted)
-    made = tuple(_with_bases(sheet, proof) for kind in kinds for sheet in kind.sheets(proof))
+    made = tuple(sheet for kind in kinds for sheet in kind.sheets(proof))
+    if any(sheet.bases for sheet in made):
+        numbers = {entry.key: entry.number for entry in numbered(proof.report.preset, proof.job)}
+        made = tuple(_with_bases(sheet, numbers) for sheet in made)
     taken: set[str] = set()
     for sheet in made:
         if not re.fullmatch(r"[A-Za-z0-9_-]+", sheet.name):
@@ -117,13 +122,8 @@ def _sheets(proof: Proof, names: Iterable[str] | None) -> tuple[Sheet, ...]:
     return made
 
 
-def _with_bases(sheet: Sheet, proof: Proof) -> Sheet:
+def _with_bases(sheet: Sheet, numbers: dict[str, int]) -> Sheet:
     """The sheet with the numbers of its entries of the basis, for the foot of its pages."""
-    if not sheet.bases:
-        return sheet
-    from harness.planning.bases import numbered
-
-    numbers = {entry.key: entry.number for entry in numbered(proof.report.preset, proof.job)}
     return replace(sheet, rests_on=tuple(sorted(numbers[key] for key in sheet.bases if key in numbers)))
 
 

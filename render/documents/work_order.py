@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from harness.finding import Finding, Severity
 from harness.work.replay import Moment, replay
-from harness.work.telling import bare_ends, plug_words, power_words
+from harness.work.telling import bare_ends, found_at, plug_words, power_words
 from render.blocks import Block, Caution, Cell, Column, Grid, Para, Piece, Sheet, Strong, Tick
 from render.documents import document
 from render.documents.wording import count, labelled, wire_name
@@ -24,14 +24,10 @@ def sheets(proof: Proof) -> Iterable[Sheet]:
         yield Sheet("work-order", "Work order", tuple(_blocks(proof.wiring, proof.report.findings)), shares=True)
 
 
-def _blocks(wiring: Wiring, findings: Iterable[Finding]) -> Iterator[Block]:
+def _blocks(wiring: Wiring, findings: tuple[Finding, ...]) -> Iterator[Block]:
     played = replay(wiring)
-    by_step: dict[str, list[Finding]] = {}
-    steps = {moment.words for moment in played.moments}
-    for finding in findings:
-        if finding.places[0].name in steps:
-            by_step.setdefault(finding.places[0].name, []).append(finding)
-    stops = sum(each.severity == Severity.STOP for found in by_step.values() for each in found)
+    found = [found_at(moment, findings) for moment in played.moments]
+    stops = sum(each.severity == Severity.STOP for at_step in found for each in at_step)
     if stops:
         yield Caution(f"{count(stops, 'STOP')} in this order: don't begin before it is put right.")
     source = "The job says no steps, so this order is proposed. " if played.order.proposed else ""
@@ -39,7 +35,7 @@ def _blocks(wiring: Wiring, findings: Iterable[Finding]) -> Iterator[Block]:
         "Each state between the steps was looked at." if wiring.by_steps else "The states between were not looked at."
     )
     yield Para(f"{source}{checked} Do not pass a step that failed. Under “Then” stands how the car is left.")
-    rows = tuple(_row(wiring, moment, by_step.get(moment.words, [])) for moment in played.moments)
+    rows = tuple(_row(wiring, moment, at_step) for moment, at_step in zip(played.moments, found, strict=True))
     columns = (Column("Step", 0.1), Column("Do", 0.5), Column("What", 6.0), Column("Then", 3.1), Column("", 0.5))
     yield Grid(columns, rows)
     if played.order.unplaced:
