@@ -11,7 +11,7 @@ from harness.graph.years import charts_of_other_years
 _NAMED = 4  # so many cavities are named in the message
 
 
-@check("A13", Severity.ASK, "Chart is for other years", source="common practice, no source")
+@check("A13", Severity.ASK, "Chart is for other years", source="common practice, no source", needs="year")
 def chart_of_another_year(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a plug whose chart covers other years than the car's, where the plan uses cavities of it that
     nobody toned.

@@ -9,7 +9,13 @@ from harness.graph.whole_wire import through_cavity
 from harness.graph.wiring import Wiring
 
 
-@check("A15", Severity.NOTE, "Colour behind an inline plug not written", source="common practice, no source")
+@check(
+    "A15",
+    Severity.NOTE,
+    "Colour behind an inline plug not written",
+    source="common practice, no source",
+    needs="found chains",
+)
 def colour_behind_a_plug(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a wire of the car that passes an inline plug and is joined, cut or toned behind it, while the
     job has its colour before the plug and none behind it.

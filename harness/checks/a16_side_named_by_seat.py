@@ -9,7 +9,7 @@ from harness.graph.wiring import Wiring
 from harness.place import Place
 
 
-@check("A16", Severity.ASK, "Side named by a seat", source="common practice, no source")
+@check("A16", Severity.ASK, "Side named by a seat", source="common practice, no source", needs="no steering")
 def side_named_by_seat(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a function named by a seat (driver-front, passenger-rear) in a job whose car doesn't say
     on which side the wheel is.

@@ -10,7 +10,7 @@ from harness.graph.rows import row_contacts
 from harness.graph.wiring import Wiring
 
 
-@check("B07", Severity.ASK, "Polarity unknown", source="common practice, no source", by_joints=False)
+@check("B07", Severity.ASK, "Polarity unknown", source="common practice, no source", by_joints=False, needs="tones")
 def polarity_unknown(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a pair that the plan uses and that was toned, where the record doesn't say which wire is +.
 

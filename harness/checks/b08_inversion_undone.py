@@ -11,7 +11,7 @@ from harness.graph.wiring import Wiring
 from harness.model.contact import printed
 
 
-@check("B08", Severity.ASK, "Wanted inversion undone", source="common practice, no source")
+@check("B08", Severity.ASK, "Wanted inversion undone", source="common practice, no source", needs="inverted")
 def inversion_undone(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a speaker that is written as `inverted`, that is inverted in the car as found, and that the
     plan turns round, so that + comes to +.

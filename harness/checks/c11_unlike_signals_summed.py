@@ -18,6 +18,7 @@ _MOST_WAYS = 4
     "Signals summed that are a delay apart",
     source="(2k + 1)/(2 delay), any acoustics text",
     by_joints=False,
+    needs="sums",
 )
 def unlike_signals_summed(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: inputs that a route sums, whose signals have different delays and play the same band.

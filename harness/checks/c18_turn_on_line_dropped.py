@@ -10,7 +10,9 @@ from harness.graph.wiring import Wiring
 _KINDS = ("mute", "trigger")
 
 
-@check("C18", Severity.FIX, "Mute or turn-on line dropped", source="common practice, no source")
+@check(
+    "C18", Severity.FIX, "Mute or turn-on line dropped", source="common practice, no source", needs="factory amplifier"
+)
 def turn_on_line_dropped(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a MUTE or AMP-ON line into a factory amplifier that stays, which the plan leaves
     open.

@@ -10,7 +10,14 @@ from harness.graph.rows import row_contacts
 from harness.graph.wiring import Wiring
 
 
-@check("C21", Severity.ASK, "Toned with a unit plugged in", source="common practice, no source", by_joints=False)
+@check(
+    "C21",
+    Severity.ASK,
+    "Toned with a unit plugged in",
+    source="common practice, no source",
+    by_joints=False,
+    needs="tones",
+)
 def toned_with_a_unit_plugged_in(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: the toning record of a pair that the plan uses, which doesn't name the plug, or the unit on
     it, as unplugged.

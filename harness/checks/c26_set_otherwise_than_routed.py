@@ -8,7 +8,14 @@ from harness.graph.set_otherwise import set_otherwise
 from harness.graph.wiring import Wiring
 
 
-@check("C26", Severity.FIX, "Crossover or gain set otherwise", source="common practice, no source", by_joints=False)
+@check(
+    "C26",
+    Severity.FIX,
+    "Crossover or gain set otherwise",
+    source="common practice, no source",
+    by_joints=False,
+    needs="settings",
+)
 def set_otherwise_than_routed(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: an output in use whose high-pass, low-pass or gain under `set:` is off, or differs by more
     than a third of an octave or 1 dB from what its route says.

@@ -11,7 +11,12 @@ from harness.model.contact import printed
 
 
 @check(
-    "D03", Severity.FIX, "New parallel speaker lost its capacitor", source="common practice, no source", by_joints=False
+    "D03",
+    Severity.FIX,
+    "New parallel speaker lost its capacitor",
+    source="common practice, no source",
+    by_joints=False,
+    needs="new speakers",
 )
 def successor_without_capacitor(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a speaker that had a capacitor as found, whose successor has none, in parallel with another

@@ -9,7 +9,7 @@ from harness.graph.wiring import Wiring
 from harness.model.contact import printed
 
 
-@check("D04", Severity.FIX, "One coil of a double coil is open", source="common practice, no source")
+@check("D04", Severity.FIX, "One coil of a double coil is open", source="common practice, no source", needs="coils")
 def one_coil_open(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a speaker with separate coils of which one has a signal and another has none.
 

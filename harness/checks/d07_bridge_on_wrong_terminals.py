@@ -10,7 +10,7 @@ from harness.graph.wiring import Wiring
 from harness.model.contact import printed
 
 
-@check("D07", Severity.STOP, "Bridge on the wrong terminals", source="the unit's own instructions")
+@check("D07", Severity.STOP, "Bridge on the wrong terminals", source="the unit's own instructions", needs="bridges")
 def bridge_on_wrong_terminals(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a speaker across two outputs of one unit that may be bridged, but not at these terminals.
 

@@ -10,7 +10,14 @@ from harness.graph.wiring import Wiring
 from harness.model.contact import printed
 
 
-@check("D09", Severity.FIX, "Bridge switch set otherwise", source="the unit's own instructions", by_joints=False)
+@check(
+    "D09",
+    Severity.FIX,
+    "Bridge switch set otherwise",
+    source="the unit's own instructions",
+    by_joints=False,
+    needs="settings",
+)
 def bridge_switch_set_otherwise(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a speaker across a bridge whose switch is off or on for other outputs, and a speaker on one
     output alone that is set to bridge.

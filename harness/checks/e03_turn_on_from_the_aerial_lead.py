@@ -9,7 +9,14 @@ from harness.graph.wiring import Wiring
 from harness.graph.woken import causes, only_from, what_units_do
 
 
-@check("E03", Severity.FIX, "Turn-on from the aerial lead only", source="common practice, no source", by_joints=False)
+@check(
+    "E03",
+    Severity.FIX,
+    "Turn-on from the aerial lead only",
+    source="common practice, no source",
+    by_joints=False,
+    needs="aerial",
+)
 def turn_on_from_the_aerial_lead(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a unit whose turn-on terminal gets its 12 V from the radio's aerial feed and nothing else.
 

@@ -9,7 +9,14 @@ from harness.graph.wiring import Wiring
 from harness.graph.woken import causes, only_from, what_units_do
 
 
-@check("E04", Severity.FIX, "Turn-on from illumination only", source="common practice, no source", by_joints=False)
+@check(
+    "E04",
+    Severity.FIX,
+    "Turn-on from illumination only",
+    source="common practice, no source",
+    by_joints=False,
+    needs="light",
+)
 def turn_on_from_illumination(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a unit whose turn-on terminal gets its 12 V from a lamp wire (ILL, 58) and nothing else.
 

@@ -11,7 +11,14 @@ from harness.graph.wiring import Wiring
 from harness.place import Place
 
 
-@check("E10", Severity.STOP, "Relay contact without a fuse", source="common practice, no source", by_joints=False)
+@check(
+    "E10",
+    Severity.STOP,
+    "Relay contact without a fuse",
+    source="common practice, no source",
+    by_joints=False,
+    needs="relay",
+)
 def relay_contact_unfused(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: the contact of a relay (30, or 87 where the feed comes in there) that a battery's post feeds
     with no fuse on the way.

@@ -11,7 +11,14 @@ from harness.graph.woken import causes, what_units_do, woken
 _ACCESSORY = ("ACC", "75")  # DIN 72552: 75 is what the key's radio position feeds
 
 
-@check("E12", Severity.NOTE, "Turn-on drops while cranking", source="common practice, no source", by_joints=False)
+@check(
+    "E12",
+    Severity.NOTE,
+    "Turn-on drops while cranking",
+    source="common practice, no source",
+    by_joints=False,
+    needs="fitted",
+)
 def drops_in_crank(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a unit that ACC alone wakes, in a car that has stop-start.
 

@@ -8,7 +8,14 @@ from harness.graph.relays import bare_coils
 from harness.graph.wiring import Wiring
 
 
-@check("E14", Severity.NOTE, "Relay coil without a diode", source="common practice, no source", by_joints=False)
+@check(
+    "E14",
+    Severity.NOTE,
+    "Relay coil without a diode",
+    source="common practice, no source",
+    by_joints=False,
+    needs="relay",
+)
 def coil_without_diode(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a relay's coil that a unit's turn-on output drives, with neither a diode nor a resistor
     across it, written with the relay or joined to its coil.

@@ -8,7 +8,14 @@ from harness.graph.set_otherwise import asleep
 from harness.graph.wiring import Wiring
 
 
-@check("E15", Severity.FIX, "Signal sensing set off", source="the unit's own instructions", by_joints=False)
+@check(
+    "E15",
+    Severity.FIX,
+    "Signal sensing set off",
+    source="the unit's own instructions",
+    by_joints=False,
+    needs="settings",
+)
 def signal_sensing_off(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a unit that `wakes: signal`, whose signal sensing is set off, and that nothing else wakes.
 

@@ -12,7 +12,7 @@ from harness.model.parts import GroundPoint
 _BELT = "belt anchor"
 
 
-@check("F09", Severity.FIX, "Poor ground point", source="common practice, no source")
+@check("F09", Severity.FIX, "Poor ground point", source="common practice, no source", needs="grounds")
 def poor_ground_point(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a ground point that we use, on painted metal or at the anchor of a seat belt.
 

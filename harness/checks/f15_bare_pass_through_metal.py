@@ -14,6 +14,7 @@ from harness.place import Place
     "Cable through bare metal",
     source="FCS 1362:2010 2.11, as quoted in the trade, seen 2026",
     by_joints=False,
+    needs="runs",
 )
 def bare_pass_through_metal(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a run that goes `via` a place `bare`, without a grommet.

@@ -14,7 +14,13 @@ _SENSOR = "battery sensor"
 _POST = "battery.-"
 
 
-@check("F16", Severity.FIX, "Ground at the post, behind the battery sensor", source="retailer's guide, seen 2026")
+@check(
+    "F16",
+    Severity.FIX,
+    "Ground at the post, behind the battery sensor",
+    source="retailer's guide, seen 2026",
+    needs="fitted",
+)
 def ground_behind_battery_sensor(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a ground of ours at the battery's − post, in a car that measures the battery's current there.
 

@@ -16,6 +16,7 @@ _DRIVES = ("hybrid", "electric")
     "What the converter may give is not written",
     source="common practice, no source",
     by_joints=False,
+    needs="drive",
 )
 def converter_limit_unknown(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a hybrid or electric car that gets a unit of ours, without its converter's current written.

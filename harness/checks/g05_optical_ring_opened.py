@@ -12,7 +12,7 @@ from harness.model.parts import Plug
 _IN, _OUT = "OPTICAL-IN", "OPTICAL-OUT"
 
 
-@check("G05", Severity.STOP, "Optical ring opened", source="workshop manual, maker withheld")
+@check("G05", Severity.STOP, "Optical ring opened", source="workshop manual, maker withheld", needs="optical")
 def optical_ring_opened(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a plug with the light-guide's two ends whose unit no longer closes the ring.
 

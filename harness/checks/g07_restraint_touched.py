@@ -10,7 +10,9 @@ from harness.graph.wiring import Wiring
 from harness.model.contact import CHASSIS
 
 
-@check("G07", Severity.STOP, "Restraint circuit in the plan", source="workshop manual, maker withheld")
+@check(
+    "G07", Severity.STOP, "Restraint circuit in the plan", source="workshop manual, maker withheld", needs="restraint"
+)
 def restraint_touched(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: anything that the plan does to a wire that conducts, as found, to a restraint circuit.
 

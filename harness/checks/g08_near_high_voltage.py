@@ -8,7 +8,14 @@ from harness.graph.wiring import Wiring
 from harness.place import Place
 
 
-@check("G08", Severity.STOP, "Work beside high-voltage cables", source="common practice, no source", by_joints=False)
+@check(
+    "G08",
+    Severity.STOP,
+    "Work beside high-voltage cables",
+    source="common practice, no source",
+    by_joints=False,
+    needs="orange",
+)
 def near_high_voltage(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a run that goes by way of a place where orange cables lie, a ground point or a joint there.
 

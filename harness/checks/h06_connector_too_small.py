@@ -8,7 +8,7 @@ from harness.graph.splices import splices
 from harness.graph.wiring import Wiring
 
 
-@check("H06", Severity.FIX, "Connector too small", source="common practice, no source", by_joints=False)
+@check("H06", Severity.FIX, "Connector too small", source="common practice, no source", by_joints=False, needs="takes")
 def connector_too_small(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: wires whose copper, added up, is more than the thickest size that the joint's connector
     takes.

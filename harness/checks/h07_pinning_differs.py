@@ -6,7 +6,7 @@ from typing import NamedTuple
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.conductor import LEAD, PLUGGED
-from harness.graph.pins import Pin, PlugBoard, differ, plug_board
+from harness.graph.pins import Pin, PlugBoard, differ
 from harness.graph.wiring import Wiring
 from harness.model.contact import CHASSIS, printed
 from harness.model.job import Mate
@@ -45,7 +45,7 @@ def pinning_differs(wiring: Wiring) -> Iterator[Fault]:
 
     Source: FCS 1362:2010 section 4.5.1.4 asks for the pinning of a ready-made lead to be checked.
     """
-    board = plug_board(wiring)
+    board = wiring.board
     made: dict[tuple[str, str], list[_Odd]] = {}
     places: dict[tuple[str, str], Place] = {}
     plugs: dict[str, set[str]] = {}

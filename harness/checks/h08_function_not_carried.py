@@ -5,7 +5,6 @@ from collections.abc import Iterator
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.joined import made_at
-from harness.graph.pins import plug_board
 from harness.graph.whole_wire import through_cavity
 from harness.graph.wiring import Wiring
 from harness.model.contact import printed
@@ -31,7 +30,7 @@ def function_not_carried(wiring: Wiring) -> Iterator[Fault]:
     Source: common practice, no source.
     """
     job = wiring.job
-    board = plug_board(wiring)
+    board = wiring.board
     for plug, there in wiring.mates_of.items():
         pinned = {pin.stands.lower() for mate in there for pin in board.pins(mate.loom, mate.end)}
         missing: dict[str, Row] = {}

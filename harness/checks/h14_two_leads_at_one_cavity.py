@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.conductor import PLUGGED
-from harness.graph.pins import Pin, plug_board
+from harness.graph.pins import Pin
 from harness.graph.whole_wire import along, far_end
 from harness.graph.wiring import Wiring
 from harness.model.contact import CHASSIS
@@ -26,7 +26,7 @@ def two_leads_at_one_cavity(wiring: Wiring) -> Iterator[Fault]:
 
     Source: common practice, no source.
     """
-    job, board = wiring.job, plug_board(wiring)
+    job, board = wiring.job, wiring.board
     for loom in job.parts.looms.values():
         pins = board.pins(loom.name)
         for pin in pins:

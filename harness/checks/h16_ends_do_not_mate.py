@@ -4,7 +4,6 @@ from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
-from harness.graph.pins import plug_board
 from harness.graph.wiring import Wiring
 from harness.model.job import Mate
 from harness.place import Place
@@ -35,7 +34,7 @@ def ends_do_not_mate(wiring: Wiring) -> Iterator[Fault]:
         about = [
             name
             for loom, end, half in ends
-            for pin in plug_board(wiring).pins(loom, end)
+            for pin in wiring.board.pins(loom, end)
             for name in (pin.contact, f"{plug}.{half}.{pin.stands}")
         ]
         also = tuple(Spot(wiring.job.parts.looms[loom].ends[end].place, f"{loom} {end} end") for loom, end, _ in ends)

@@ -20,16 +20,17 @@ from harness.graph.conductor import (
     WIRE,
     Conductor,
 )
+from harness.graph.pins import PlugBoard
 from harness.model.contact import CHASSIS
 from harness.model.job import Job, Segment
-from harness.model.parts import HALVES, Loom, Plug, Row, Unit
+from harness.model.parts import Loom, Plug, Row, Unit
 
 # A named tuple made from a tuple: a third of the time, and there is one for every contact and line of a big job.
 _new = tuple.__new__
 _SEGMENT_KINDS = {"fuse": FUSE, "inline": WIRE}
 
 
-def conductors(job: Job) -> list[Conductor]:
+def conductors(job: Job, board: PlugBoard) -> list[Conductor]:
     """Every conductor of both states, in the order of the file's parts."""
     made: list[Conductor] = []
     opened = job.apart.union(mate.plug for mate in job.mates)
@@ -44,7 +45,7 @@ def conductors(job: Job) -> list[Conductor]:
         made += _bonds(job, unit)
     for loom in job.parts.looms.values():
         made += _loom(job, loom)
-    made += _plugged(job)
+    made += _plugged(job, board)
     made += [
         _new(Conductor, (a, b, JOINT, PLANNED, joint.name, joint.place)) for joint in job.joints for a, b in joint.links
     ]
@@ -156,27 +157,13 @@ def _loom(job: Job, loom: Loom) -> list[Conductor]:
     return made
 
 
-def _plugged(job: Job) -> list[Conductor]:
+def _plugged(job: Job, board: PlugBoard) -> list[Conductor]:
     """Each pin of a loom's end meets the cavity of the same number, unless its terminal was pulled or moved."""
-    pins: dict[tuple[str, str], dict[str, None]] = {}  # (loom, end) -> its cavities, each once
-    for loom in job.parts.looms.values():
-        unit, car = (pins.setdefault((loom.name, half), {}) for half in HALVES)
-        for through in loom.throughs:
-            unit[through.unit_cavity] = None
-            car[through.car_cavity] = None
-        for lead in loom.leads:
-            if lead.cavity:
-                pins.setdefault((loom.name, lead.end), {})[lead.cavity] = None
-    cavities = {plug.name: {row.cavity.lower(): row.cavity for row in plug.rows} for plug in job.parts.plugs.values()}
     made = []
-    for loom_name, end, plug_name, half, place in job.mates:
-        for cavity in pins.get((loom_name, end), ()):
-            pin = f"{loom_name}.{end}.{cavity}"
-            if pin in job.depinned:
-                continue
-            if pin in job.moved:
-                cavity = job.moved[pin][0]
-            there = cavities[plug_name].get(cavity.lower())
-            if there is not None:
-                made.append(_new(Conductor, (pin, f"{plug_name}.{half}.{there}", PLUGGED, PLANNED, loom_name, place)))
+    for loom, end, plug, half, place in job.mates:
+        for contact, _, _, stands, _, _, _ in board.pins(loom, end):
+            there = board.row(plug, stands)
+            if there is not None and contact not in job.depinned:
+                meets = f"{plug}.{half}.{there.cavity}"
+                made.append(_new(Conductor, (contact, meets, PLUGGED, PLANNED, loom, place)))
     return made

@@ -10,6 +10,7 @@ if TYPE_CHECKING:
     from harness.graph.wiring import Wiring
 
 Answer = TypeVar("Answer")
+_NOTHING = object()
 
 
 def kept(question: Callable[[Wiring], Answer]) -> Callable[[Wiring], Answer]:
@@ -17,10 +18,9 @@ def kept(question: Callable[[Wiring], Answer]) -> Callable[[Wiring], Answer]:
 
     @wraps(question)
     def ask(wiring: Wiring) -> Answer:
-        try:
-            return wiring.answers[question]  # type: ignore[return-value]
-        except KeyError:
+        made = wiring.answers.get(question, _NOTHING)
+        if made is _NOTHING:  # dearer than a KeyError caught, only that on a small job most are asked once
             made = wiring.answers[question] = question(wiring)
-            return made
+        return made  # type: ignore[return-value]
 
     return ask

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from harness.graph.kept import kept
-from harness.graph.wiring import Wiring
 from harness.model.function import Function
 from harness.model.job import Job, Mate
 from harness.model.parts import Lead, Row, Through
@@ -74,12 +72,6 @@ class PlugBoard:
     def mated(self, loom: str, end: str) -> Mate | None:
         """Where a loom's end is plugged in."""
         return self._mates.get((loom, end))
-
-
-@kept
-def plug_board(wiring: Wiring) -> PlugBoard:
-    """The board of a wiring's job, one for all that ask."""
-    return PlugBoard(wiring.job)
 
 
 _TOLD = frozenset(

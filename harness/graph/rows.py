@@ -20,11 +20,8 @@ def row_about(row: Row) -> str:
 
 
 def row_contacts(plug: Plug, *rows: Row) -> tuple[str, ...]:
-    """Both halves' contacts of some rows, by the cavity's spelling in its first row."""
-    spelt: dict[str, str] = {}
-    for row in plug.rows:
-        spelt.setdefault(row.cavity.lower(), row.cavity)
-    return tuple(f"{plug.name}.{half}.{spelt[row.cavity.lower()]}" for row in rows for half in HALVES)
+    """Both halves' contacts of some rows of a plug; its reading has seen to it that a cavity has one spelling."""
+    return tuple(f"{plug.name}.{half}.{row.cavity}" for row in rows for half in HALVES)
 
 
 class Clash(NamedTuple):
@@ -47,7 +44,7 @@ def one_cavity_twice(plug: Plug) -> list[Clash]:
     for row in plug.rows:
         if row.function.kind == "unknown":
             continue
-        before = first.setdefault(row.cavity.lower(), row)
+        before = first.setdefault(row.cavity, row)
         if before is not row and before.function != row.function:
             pairs.append((before, row))
     return _clashes(pairs)
@@ -67,7 +64,7 @@ def one_function_twice(plug: Plug) -> list[Clash]:
         if row.function.kind in REPEATED:
             continue
         before = first.setdefault(row.function.name.lower(), row)
-        if before.cavity.lower() != row.cavity.lower():
+        if before.cavity != row.cavity:
             pairs.append((before, row))
     return _clashes(pairs)
 

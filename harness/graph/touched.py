@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from harness.graph.pins import plug_board
 from harness.graph.wiring import Wiring
 from harness.place import Place
 
@@ -21,7 +20,7 @@ class Touch(NamedTuple):
 def touches(wiring: Wiring) -> Iterator[Touch]:
     """Every act, one for each line of the job file, in the order of the file's headings."""
     job = wiring.job
-    board = plug_board(wiring)
+    board = wiring.board
     for joint in job.joints:
         yield Touch("joined", joint.place, tuple(end for link in joint.links for end in link))
     for words, said in (("cut", job.cut), ("capped", job.capped), ("depinned", job.depinned)):

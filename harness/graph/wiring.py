@@ -10,6 +10,7 @@ from harness.graph.conductor import FOUND, FUSE, JOINT, PLANNED, RUN, Conductor
 from harness.graph.conductor import Hop as Step
 from harness.graph.fates import Fates
 from harness.graph.once import once
+from harness.graph.pins import PlugBoard
 from harness.graph.signal import Signals
 from harness.graph.state import State
 from harness.model.contact import Contact
@@ -25,7 +26,8 @@ class Wiring:
 
     def __init__(self, job: Job) -> None:
         self.job = job
-        self.conductors: list[Conductor] = conductors(job)
+        self.board = PlugBoard(job)
+        self.conductors: list[Conductor] = conductors(job, self.board)
         self.found = State(job.contacts, self.conductors, FOUND)
         self.planned = State(job.contacts, self.conductors, PLANNED)
         self.answers: dict[object, object] = {}  # see `kept`
@@ -65,7 +67,8 @@ class Wiring:
     @once
     def laid(self) -> frozenset[str]:
         """Contacts that a joint, a run or a fuse ends at, ours or the car's."""
-        return frozenset(end for each in self.conductors if each.kind in (JOINT, RUN, FUSE) for end in each[:2])
+        ours = (JOINT, RUN, FUSE)
+        return frozenset(end for a, b, kind, _, _, _ in self.conductors if kind in ours for end in (a, b))
 
     @once
     def _names(self) -> list[str]:
@@ -74,8 +77,9 @@ class Wiring:
     @once
     def _of_kind(self) -> dict[str, array[int]]:
         made: dict[str, array[int]] = {}
-        for at, contact in enumerate(self.job.contacts.values()):
-            kind = contact.function.kind
+        # taken apart where it is met: a named field of a tuple is asked for four times as slowly
+        for at, (_, _, _, _, function, _, _, _) in enumerate(self.job.contacts.values()):
+            kind = function.kind
             if kind not in made:
                 made[kind] = array("L")  # a list of pairs would be a twentieth of all memory
             made[kind].append(at)
@@ -83,13 +87,27 @@ class Wiring:
 
     @once
     def facts(self) -> frozenset[str]:
-        """What there is to look at: kinds of functions that occur, `runs`, `features`, `fitted` where they are
-        written, and `steps` where their states are asked for.
+        """What there is to look at, so that a check without a subject need not be asked: kinds of functions that
+        occur, what is written at all (`runs`, `features`, `tones` …), and `steps` where their states are asked for.
         """
-        job = self.job
+        job, parts = self.job, self.job.parts
+        units, speakers, plugs, car = parts.units.values(), parts.speakers.values(), parts.plugs.values(), job.car
+        carried = frozenset(each for plug in plugs for each in plug.carries)
+        routes = (route for unit in units for route in unit.routes)
+        kinds = {unit.kind for unit in units}
         said = {
-            "runs": job.has_runs, "features": bool(job.features), "fitted": bool(job.car and job.car.fitted),
-            "steps": self.by_steps,
+            "runs": job.has_runs, "features": job.features, "steps": self.by_steps, "tones": job.tones,
+            "grounds": parts.grounds, "found chains": any(not each.laid for each in job.segments),
+            "takes": any(joint.takes for joint in job.joints),
+            "fitted": car and car.fitted, "year": car and car.year, "drive": car and car.drive,
+            "no steering": not car or car.steering not in ("left", "right"),
+            "restraint": "srs" in carried, "optical": "optical" in carried,
+            "orange": "hv" in carried or (car and car.orange),
+            "relay": "relay" in kinds, "factory amplifier": "factory amplifier" in kinds,
+            "settings": any(unit.switches for unit in units), "bridges": any(unit.bridges for unit in units),
+            "sums": any(len(route.inputs) > 1 for route in routes),
+            "inverted": any(each.inverted for each in speakers), "coils": any(each.coils > 1 for each in speakers),
+            "new speakers": any(each.successor for each in speakers),
         }  # fmt: skip
         return frozenset((*self._of_kind, *(word for word, there in said.items() if there)))
 
@@ -102,9 +120,9 @@ class Wiring:
     def of_unit(self) -> dict[str, list[str]]:
         """The terminals of each unit, in the order of the job."""
         made: dict[str, list[str]] = {}
-        for name, contact in self.job.contacts.items():
-            if contact.kind == "unit":
-                made.setdefault(contact.owner, []).append(name)
+        for name, owner, kind, _, _, _, _, _ in self.job.contacts.values():
+            if kind == "unit":
+                made.setdefault(owner, []).append(name)
         return made
 
     @once
@@ -152,9 +170,10 @@ class Wiring:
         if port is not None:
             return OUTPUT if port.way == "out" else INPUT
         contact = self.job.contacts[name]
-        if contact.kind == "speaker":
+        kind = contact.kind
+        if kind == "speaker":
             return SPEAKER
-        if contact.kind in ("ground", "chassis"):
+        if kind == "ground" or kind == "chassis":
             return GROUND
         return contact.function.kind
 

@@ -30,7 +30,7 @@ class Builder(Refusing):
     def __init__(self, text: str, file: str) -> None:
         super().__init__(text, file)
         self.odd = not text.isascii()
-        self.glued = bool(_GLUED.search(text))
+        self.glued = "#" in text and bool(_GLUED.search(text))
 
     def build(self, tell_all: Troubles) -> Node | None:
         import yaml
@@ -88,6 +88,7 @@ class Builder(Refusing):
             node: Node
             if kind is scalar:
                 start, value, style = event.start_mark, event.value, event.style
+                line = start.line
                 if (
                     value
                     and not style
@@ -96,11 +97,11 @@ class Builder(Refusing):
                     and event.tag is None
                     and "  " not in value
                     and (not odd or value.isascii())
-                    and start.line == event.end_mark.line
+                    and line == event.end_mark.line
                 ):  # nearly every value: nothing below would say anything about it
                     quoted = False
                     value = same.setdefault(value, value)
-                    node = Text(value, False, True, file, start.line + 1, start.column + 1)
+                    node = Text(value, False, True, file, line + 1, start.column + 1)
                 else:
                     quoted = bool(style)
                     exact = not quoted

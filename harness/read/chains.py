@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from harness.model.colour import Colour
@@ -15,6 +16,8 @@ from harness.read.rows import colour_of
 from harness.read.troubles import Troubles
 from harness.units import NUMBER, SIZE_PATTERN, WireSize, quantity, wire_size
 
+# A named tuple made from a tuple: a third of the time, and there is one for every contact and line of a big job.
+_new = tuple.__new__
 _WIRE = re.compile(rf"({NUMBER} (?:in|ft|mm|cm|m)) ({SIZE_PATTERN})(?: (copper|CCA))?(?: via (.+?) (grommet|bare))?")
 _VIA = r"(?: via (.+?) (grommet|bare))?"
 _RCA = re.compile(rf"({NUMBER} (?:in|ft|mm|cm|m)) rca{_VIA}")
@@ -36,6 +39,7 @@ class _Hop(NamedTuple):
     bend_m: float | None = None
 
 
+_PLAIN = (_Hop("wire"),)  # nothing is written between two contacts
 Lane = list[Group]  # the contacts of one step that one joint joins
 
 
@@ -110,7 +114,7 @@ class Chains:
             if before is None:
                 for lane in here.lanes:
                     for extra in lane[1:]:
-                        self._line(lane[0], extra, [_Hop("wire")], (), False, laid, node, ends)
+                        self._line(lane[0], extra, _PLAIN, (), False, laid, node, ends)
             elif not self._connect(node, before, here, hops, colours, laid, ends):
                 return
             before, hops, colours = here.leaves or here.lanes, [], here.colours
@@ -199,7 +203,7 @@ class Chains:
         laid: bool, ends: str,
     ) -> bool:  # fmt: skip
         """Segments lane by lane: from the first contact of the step before to every contact of this one."""
-        hops = hops or [_Hop("wire")]
+        between = hops or _PLAIN
         if len(before) != len(here.lanes):
             self._wrong(
                 node, node.value, f"One step is {len(before)} and the next {len(here.lanes)} contacts or pairs."
@@ -210,13 +214,13 @@ class Chains:
             if any(len(group.contacts) != width for group in lane + other):
                 self._wrong(node, node.value, "One step is a pair and the next a single contact.")
                 return False
-            self._line(lane[0], other[0], hops, colours, here.turned, laid, node, ends)
+            self._line(lane[0], other[0], between, colours, here.turned, laid, node, ends)
             for group in other[1:]:
-                self._line(other[0], group, [_Hop("wire")], (), False, laid, node, ends)
+                self._line(other[0], group, _PLAIN, (), False, laid, node, ends)
         return True
 
     def _line(
-        self, start: Group, end: Group, hops: list[_Hop], colours: tuple[Colour, ...], turned: bool, laid: bool,
+        self, start: Group, end: Group, hops: Sequence[_Hop], colours: tuple[Colour, ...], turned: bool, laid: bool,
         node: Text, ends: str,
     ) -> None:  # fmt: skip
         target = end.contacts[::-1] if turned else end.contacts
@@ -226,9 +230,12 @@ class Chains:
                 there = b if k == len(hops) - 1 else self._point(here, ends, node)
                 colour = colours[at] if at < len(colours) else None
                 self.segments.append(
-                    Segment(
-                        here, there, hop.kind, laid, hop.length_m, hop.size, hop.metal, hop.via, hop.grommet,
-                        hop.fuse_a, colour, turned, node.place, hop.bend_m,
+                    _new(
+                        Segment,
+                        (
+                            here, there, hop.kind, laid, hop.length_m, hop.size, hop.metal, hop.via, hop.grommet,
+                            hop.fuse_a, colour, turned, node.place, hop.bend_m,
+                        ),
                     )
                 )  # fmt: skip
                 here = there

@@ -32,16 +32,16 @@ class Contacts:
         for plug in self.plugs.values():
             name, index = plug.name, self.names.plug[plug.name]
             exact, functions = index.exact, index.functions
-            for row in plug.rows:
-                cavity, function = row.cavity, row.function
-                if cavity.lower() in exact:
+            for cavity, function, colour, size, place, _, _, _ in plug.rows:
+                lower = cavity.lower()
+                if lower in exact:
                     continue  # told as one cavity with two functions; the first row stands
-                exact[cavity.lower()] = cavity
+                exact[lower] = cavity
                 if function.kind not in ("empty", "unknown"):
                     functions.setdefault(function.name.lower(), []).append(cavity)
                 for half in HALVES:
                     key = f"{name}.{half}.{cavity}"
-                    contacts[key] = _new(Contact, (key, name, "plug", half, function, row.colour, row.size, row.place))
+                    contacts[key] = _new(Contact, (key, name, "plug", half, function, colour, size, place))
 
     def of_looms(self) -> None:
         contacts = self.names.contacts
@@ -52,9 +52,9 @@ class Contacts:
             for lead in loom.leads:
                 if lead.cavity:
                     pins.setdefault((lead.end, lead.cavity), lead.place)
-            for through in loom.throughs:
-                pins.setdefault(("unit", through.unit_cavity), through.place)
-                pins.setdefault(("car", through.car_cavity), through.place)
+            for unit_cavity, car_cavity, place in loom.throughs:
+                pins.setdefault(("unit", unit_cavity), place)
+                pins.setdefault(("car", car_cavity), place)
             ends = {end: Index(f"{loom.name}.{end}." if end else f"{loom.name}.") for end in [*loom.ends, ""]}
             for end, index in ends.items():
                 self.names.end[loom.name, end] = index

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from operator import eq
 
 from harness.joints import methods
@@ -16,18 +17,22 @@ from harness.units import WireSize, quantity, wire_size
 
 _HEADING = re.compile(r"(\w+)(?: at (.+?))?(?: with (.+))?")
 
+# A named tuple made from a tuple: a third of the time, and there is one for every contact and line of a big job.
+_new = tuple.__new__
 
-def heading(key: Text) -> tuple[str, str, str]:
+
+@lru_cache(maxsize=256)
+def heading(text: str) -> tuple[str, str, str]:
     """`crimp at behind the radio with heat shrink` as method, place, cover."""
-    match = _HEADING.fullmatch(" ".join(key.value.split()))
-    return (match[1].lower(), match[2] or "", match[3] or "") if match else (key.value, "", "")
+    match = _HEADING.fullmatch(" ".join(text.split()))
+    return (match[1].lower(), match[2] or "", match[3] or "") if match else (text, "", "")
 
 
 def read_mates(node: Node | None, names: Names, looms: dict[str, Loom], troubles: Troubles) -> list[Mate]:
     """Every loom end that is plugged in, whatever heading it stands under as long as the method is mate."""
     mates: list[Mate] = []
     for head, table in node.items if isinstance(node, Table) else ():
-        if not _plugs_in(heading(head)[0]) or not isinstance(table, Table):
+        if not _plugs_in(heading(head.value)[0]) or not isinstance(table, Table):
             continue
         for key, value in table.items:
             if isinstance(value, Text):
@@ -84,7 +89,7 @@ def read_joints(node: Node | None, names: Names, troubles: Troubles, bad: set[in
     """Every joint that isn't a mate, in the order written."""
     joints: list[Joint] = []
     for head, table in node.items if isinstance(node, Table) else ():
-        if _plugs_in(heading(head)[0]) or not isinstance(table, Table) or id(head) in bad:
+        if _plugs_in(heading(head.value)[0]) or not isinstance(table, Table) or id(head) in bad:
             continue
         for key, value in table.items:
             if id(value) in bad or id(key) in bad:
@@ -95,7 +100,7 @@ def read_joints(node: Node | None, names: Names, troubles: Troubles, bad: set[in
 
 def _joint(key: Text, value: Node, head: Text, names: Names, troubles: Troubles, before: int) -> list[Joint]:
     """The joints of one row; one without a name of its own is called by its number, `before` of them being there."""
-    method, at, cover = heading(head)
+    method, at, cover = heading(head.value)
     name, stub, untwist, stagger, takes = "", None, None, None, None
     targets: list[Text] = []
     if isinstance(value, Table):
@@ -132,30 +137,22 @@ def _joint(key: Text, value: Node, head: Text, names: Names, troubles: Troubles,
                     "Write what it is joined to, or take the row out.",
                 )  # fmt: skip
                 return []
-            links += map(Link, one.contacts, ends)  # of one width: see _fits
+            links += [_new(Link, both) for both in zip(one.contacts, ends, strict=True)]
     second = targets[0].value if len(targets) == 1 else ", ".join(target.value for target in targets)
     text = f"{key.value}: {second}"
     if len(joints) > 1:
         name = ""
     place, whole = key.place, filter(None, joints)
     return [
-        Joint(
-            name or f"J{number}",
-            method,
-            at,
-            cover,
-            tuple(links),
-            stub,
-            untwist,
-            turned,
-            text,
-            place,
-            head.place,
-            stagger,
-            takes,
+        _new(
+            Joint,
+            (
+                name or f"J{number}", method, at, cover, tuple(links), stub, untwist, turned, text, place, head.place,
+                stagger, takes,
+            ),
         )
         for number, links in enumerate(whole, before + 1)
-    ]
+    ]  # fmt: skip
 
 
 def _length(table: Table, key: str) -> float | None:

@@ -12,6 +12,8 @@ from harness.model.parts import HALVES
 from harness.read.nodes import Broken, Text
 from harness.read.troubles import Troubles
 
+# A named tuple made from a tuple: a third of the time, and there is one for every contact of a big job.
+_new = tuple.__new__
 RESERVED = ("spk", "gnd", "battery", "chassis")
 _RANGE = re.compile(r"(.*?)([0-9]+)\.\.(.*?)([0-9]+)")
 _DOT = re.compile(r"(?<!\.)\.(?!\.)")
@@ -111,7 +113,7 @@ def find(index: Index, word: str, contacts: dict[str, Contact]) -> list[Group]:
         return _as_pairs(groups, contacts)
     exact = index.exact.get(word.lower())
     if exact is not None:
-        return [tuple.__new__(Group, ((index.prefix + exact,),))]
+        return [_new(Group, ((index.prefix + exact,),))]
     if "/" in word:
         plus, _, minus = word.partition("/")
         return [Group((index.prefix + _one(index, plus), index.prefix + _one(index, minus)))]
@@ -192,6 +194,8 @@ class Names:
         if isinstance(node, Broken):
             return []  # refused already
         written = (node.value if text is None else text).strip()
+        if written in self.contacts:  # a whole name, spelt as it is kept: nothing to look for
+            return [_new(Group, ((written,),))]
         parts = _DOT.split(written) if ".." in written else written.split(".")
         try:
             return self._groups(node, written, parts, half)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from harness.model.parts import Face, Plug, Row, Source
 from harness.read.nodes import Node, Rows, Table, Text
 from harness.read.pieces import words_in
@@ -74,6 +76,8 @@ def _spelt_once(rows: list[Row]) -> tuple[Row, ...]:
     first: dict[str, str] = {}
     for row in rows:
         first.setdefault(row.cavity.lower(), row.cavity)
+    if len(first) == len(rows):
+        return tuple(rows)
     return tuple(
         row if row.cavity == first[row.cavity.lower()] else row._replace(cavity=first[row.cavity.lower()])
         for row in rows
@@ -118,6 +122,7 @@ def _face(table: Table, bad: set[int]) -> Face | None:
     )
 
 
+@lru_cache(maxsize=256)  # plug after plug has the same face
 def _counted(rows: int, columns: int, first: str, count: str) -> tuple[tuple[str | None, ...], ...]:
     """Numbers from 1, from the corner named, across each row or down each column."""
     first = first.lower()
