@@ -12,6 +12,7 @@ from harness.checks import run_checks
 from harness.checks.unchecked import unchecked
 from harness.finding import Counts, Finding, Report, Severity, Spot, Unchecked
 from harness.graph.pairs import used_pairs
+from harness.graph.proven import open_evidence, released
 from harness.graph.wiring import Wiring
 from harness.model.job import Job
 from harness.place import Place
@@ -93,7 +94,7 @@ def _proof(file: str, job: Job | None, troubles: Troubles, mends: bool, steps: b
     if given_up:
         left_out.append(Unchecked(f"the smallest change for {given_up} findings", "too many to try in one run"))
     left_out += [Unchecked(f"the check {each.code}", "it failed to run; please report it") for each in raised]
-    report = Report(_verdict(findings), job.preset, counts, tuple(left_out), tuple(findings))
+    report = Report(_verdict(findings, wiring), job.preset, counts, tuple(left_out), tuple(findings))
     return Proof(file, job, wiring, report)
 
 
@@ -106,13 +107,21 @@ def _failed(job: Job, code: str, error: BaseException) -> Finding:
     )  # fmt: skip
 
 
-def _verdict(findings: list[Finding]) -> str:
-    """Never better than the evidence: a plan without faults on an untoned chart is consistent, not verified."""
+def _verdict(findings: list[Finding], wiring: Wiring) -> str:
+    """Never better than the evidence: a plan without faults on an untoned chart is consistent, not verified.
+
+    A signature lets it go as it is, and never makes it verified.
+    """
     if any(finding.severity == Severity.STOP for finding in findings):
         return "stop"
     if any(finding.severity == Severity.FIX for finding in findings):
         return "mend"
-    return "consistent-not-verified"
+    asked = any(finding.severity == Severity.ASK for finding in findings)
+    if not wiring.job.records:
+        return "consistent-not-verified"
+    if not asked and open_evidence(wiring).nothing:
+        return "verified"
+    return "released" if released(wiring) else "consistent-not-verified"
 
 
 def _counts(wiring: Wiring) -> Counts:

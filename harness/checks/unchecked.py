@@ -10,6 +10,7 @@ from harness.graph.first_fuse import unmeasured
 from harness.graph.loads import loads
 from harness.graph.lumps import lumps
 from harness.graph.muted import muted
+from harness.graph.proven import open_evidence
 from harness.graph.set_otherwise import unset
 from harness.graph.supply import supply
 from harness.graph.waking import AERIAL, CONTROL, TRIGGER, Giver, Wake, givers, unplanned_wakes, wakes
@@ -24,7 +25,22 @@ def unchecked(wiring: Wiring) -> list[Unchecked]:
     """Supply, turn-on, loads, levels, warnings, the order of work; routes, settings, charts, cavities, joints."""
     made = [*_supply(wiring), *_turn_on(wiring), *_loads(wiring), *levels_unchecked(wiring), *_key_out(wiring)]
     plan = [*_routes(wiring), *_settings(wiring), *_charts(wiring), *_cavities(wiring), *_joints(wiring)]
-    return [*made, *_steps(wiring), *plan]
+    return [*made, *_steps(wiring), *plan, *_evidence(wiring)]
+
+
+def _evidence(wiring: Wiring) -> Iterator[Unchecked]:
+    """What the car hasn't said yet; before the first record nothing has, and the verdict says that."""
+    if not wiring.job.records:
+        return
+    still = open_evidence(wiring)
+    if still.outputs:
+        yield Unchecked(f"what answers {names([each.name for each in still.outputs])}", "no `plays` record is written")
+    if still.after:
+        yield Unchecked(
+            f"whether {names([each.name for each in still.after])} still works", "it worked before; no `after` says so"
+        )
+    if still.before:
+        yield Unchecked(f"whether {names([each.name for each in still.before])} worked before", "no `before` says so")
 
 
 def _joints(wiring: Wiring) -> Iterator[Unchecked]:

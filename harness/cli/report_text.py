@@ -15,8 +15,7 @@ VERDICTS = {
     "stop": "STOP: as planned, this can do damage or hurt someone. Join nothing and power nothing yet.",
     "mend": "TO MEND: as planned, something won't work or will come back.",
     "consistent-not-verified": "CONSISTENT, NOT VERIFIED: it all fits on paper; the car has not said so yet.",
-    "released": "RELEASED: it all fits on paper, and someone has signed for what was not toned.",
-    "verified": "VERIFIED: it all fits, and every pair that the plan uses was toned on this car.",
+    "verified": "VERIFIED: it all fits; on this car every used pair was toned, every output heard and function tried.",
     "unreadable": "UNREADABLE: the file has to be put right before anything can be checked.",
 }
 
@@ -30,7 +29,15 @@ def verdict_words(report: Report) -> str:
         return (
             "CONSISTENT, NOT VERIFIED: it all fits and every used pair was toned; what was not checked is still open."
         )
+    if report.verdict == "released":
+        return f"RELEASED, {untoned_words(report)}: it all fits on paper, and someone has signed for what is open."
     return VERDICTS.get(report.verdict, report.verdict.upper())
+
+
+def untoned_words(report: Report) -> str:
+    """`2 pairs not toned`, or what else was open when it was signed for."""
+    lacking = report.counts.charted + report.counts.measured
+    return f"{_pairs(lacking)} not toned" if lacking else "not all tried"
 
 
 def tally(report: Report) -> str:

@@ -70,7 +70,7 @@ def used_pairs(wiring: Wiring) -> list[UsedPair]:
             contacts = frozenset((f"{plug.name}.car.{plus.cavity}", f"{plug.name}.car.{minus.cavity}"))
             tone = tones.get(contacts)
             contrary = _contrary(tone, plus) if tone else ""
-            if tone and not contrary and tone.charted == plus.function.base:
+            if tone and not contrary and _says(tone, plus.function.base):
                 state = "toned"
             elif contacts <= job.read_ohms:
                 state = "measured"
@@ -78,6 +78,11 @@ def used_pairs(wiring: Wiring) -> list[UsedPair]:
                 state = "charted"
             made.append(UsedPair(plug.name, plus, minus, fate, state, contrary, tone))
     return made
+
+
+def _says(tone: Tone, base: str) -> bool:
+    """Whether a tone confirms a channel: charted so and heard, or heard alone where the chart was corrected to it."""
+    return tone.charted == base or tone.heard == base
 
 
 def _last_tones(wiring: Wiring) -> dict[frozenset[str], Tone]:

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from harness.model.colour import Colour
 from harness.model.contact import Contact
+from harness.model.evidence import Record
 from harness.model.parts import Parts
 from harness.place import Place
 from harness.units import WireSize
@@ -159,4 +160,5 @@ class Job:
     has_runs: bool
     part_files: tuple[str, ...] = ()
     read_ohms: frozenset[str] = frozenset()  # pairs read with a meter, by contact
+    records: tuple[Record, ...] = ()  # all evidence in the order taken, also what no longer holds
     apart: frozenset[str] = frozenset()  # plugs whose halves are pulled apart in a state between two steps

@@ -13,7 +13,7 @@ from harness.presets import names as preset_names
 from harness.read.chains import Chains
 from harness.read.conform import conform
 from harness.read.contacts import Contacts
-from harness.read.evidence import read_tones
+from harness.read.evidence import read_evidence
 from harness.read.joining import read_joints, read_mates
 from harness.read.looms import read_loom
 from harness.read.merging import take_parts
@@ -90,7 +90,7 @@ class _Assembly:
         chains.read(root.get("runs"), laid=True, bad=self.bad)
         self._inline_plugs(chains, inline)
         joints = read_joints(joints_node, names, self.troubles, self.bad)
-        tones, ohms = read_tones(self.file, names, self.troubles)
+        evidence = read_evidence(self.file, names, self.plugs, self.troubles)
         return Job(
             file=self.file,
             title=text_of(root, "title"),
@@ -111,9 +111,10 @@ class _Assembly:
             depinned=self._fated("depinned", half="car"),
             moved=self._moved(),
             steps=tuple(self._steps()),
-            tones=tones,
+            tones=evidence.tones,
             has_runs=root.get("runs") is not None,
-            read_ohms=ohms,
+            read_ohms=evidence.ohms,
+            records=evidence.records,
             part_files=part_files,
         )
 

@@ -16,7 +16,6 @@ if TYPE_CHECKING:
 DIGEST_LENGTH = 12
 _STATES = {
     "consistent-not-verified": "CONSISTENT, NOT VERIFIED",
-    "released": "RELEASED, NOT VERIFIED",
     "verified": "VERIFIED",
     "unreadable": "UNREADABLE: nothing was checked",
 }
@@ -53,6 +52,9 @@ def state_words(proof: Proof) -> str:
         number = count(tally[Severity.FIX], "finding")
         verb = "needs" if tally[Severity.FIX] == 1 else "need"
         return f"MEND FIRST: {number} {verb} a change"
+    if report.verdict == "released":
+        lacking = report.counts.charted + report.counts.measured
+        return f"RELEASED, {count(lacking, 'PAIR', 'PAIRS')} NOT TONED" if lacking else "RELEASED, NOT ALL TRIED"
     return _STATES.get(report.verdict, report.verdict.upper())
 
 

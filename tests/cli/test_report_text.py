@@ -46,7 +46,7 @@ def test_whole_report() -> None:
     ]
 
 
-@pytest.mark.parametrize("verdict", ["stop", "mend", "consistent-not-verified", "released", "verified", "unreadable"])
+@pytest.mark.parametrize("verdict", ["stop", "mend", "consistent-not-verified", "verified", "unreadable"])
 def test_every_verdict_has_its_own_words(verdict: str) -> None:
     """No verdict borrows the words of another, and none but `verified` begins like it."""
     first = lines(HandProof(replace(QUIET, verdict=verdict)))[0]
@@ -55,6 +55,14 @@ def test_every_verdict_has_its_own_words(verdict: str) -> None:
     assert list(VERDICTS.values()).count(first) == 1
     assert first.startswith("VERIFIED") == (verdict == "verified")
     assert "OK" not in first.split()
+
+
+def test_a_released_job_says_first_how_much_was_not_toned() -> None:
+    """Of the eight pairs of QUIET four are toned, by its own counts: 3 + 1 are not."""
+    first = lines(HandProof(replace(QUIET, verdict="released")))[0]
+
+    assert first.startswith("RELEASED, 4 pairs not toned")
+    assert "VERIFIED" not in first
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,45 @@
+"""Evidence: dated records of what somebody heard, read, saw, built or signed. A record is never changed."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from harness.place import Place
+
+# What a record says was done. Behind the verb stands what it was done to.
+PAIR_VERBS = ("tone", "polarity")
+CONTACT_VERBS = ("ohm", "volts", "response", "built", "checked")
+NAME_VERBS = ("seen", "plays", "before", "after", "printed", "handover", "signed")
+VERBS = (*PAIR_VERBS, *CONTACT_VERBS, *NAME_VERBS)
+
+# Words of records that are asked for by name in more than one place.
+WORKS = "works"
+PAUSED, TAKEN, CLOSED = "paused", "taken", "closed"
+RELEASED, LOST = "released", "lost"
+OPEN = "open"  # of a reading in ohms
+
+
+class Record(NamedTuple):
+    """One record. `contacts` are those that `what` means: a pair with + first, or one; none where it means a thing.
+
+    `said` holds the other words in the order written, lists as words with a comma and a space between. `stale` says
+    what no longer holds of what the record rests on, empty where all of it does. `place` is where `what` stands.
+    """
+
+    verb: str
+    what: str
+    contacts: tuple[str, ...]
+    when: str
+    by: str
+    said: tuple[tuple[str, str], ...]
+    place: Place
+    stale: str = ""
+
+    def word(self, key: str) -> str:
+        """What stands behind a key, or empty."""
+        return next((value for name, value in self.said if name == key), "")
+
+    def words(self, key: str) -> tuple[str, ...]:
+        """A list's entries, or the words of a text."""
+        text = self.word(key)
+        return tuple(text.split(", ")) if ", " in text else tuple(text.split())
