@@ -1,0 +1,60 @@
+"""The output test: one channel of the radio plays, and what answers is held against the plan's signals."""
+
+from __future__ import annotations
+
+from harness.graph.proven import open_evidence
+from harness.graph.wiring import Wiring
+from harness.planning.output_test import ChannelTest, output_test
+from harness.session.talk import LEFT_OUT, Choice, Outcome, Question, Section, Talk, Task
+from harness.session.words import NOTHING, heard_of, listed
+
+NAME = "outputs"
+CAUTIONS = (
+    "Lowest volume first, gains down. Nobody's ear at a speaker: the first sound may be loud.",
+    "A smell, a hum or a lamp of a unit's protection: off at once, and find out why.",
+)
+
+
+def section(wiring: Wiring) -> Section | None:
+    """Every channel that the plan leads to a speaker and that nobody has heard yet."""
+    tests = [each for each in output_test(wiring).channels if each.heard]
+    if not tests:
+        return None
+    still = {driver.name for driver in open_evidence(wiring).outputs}
+    left = [each for each in tests if each.source in still]
+    first = (
+        "Everything joined as planned, fuses in, key on, radio playing.",
+        "One channel at a time, by balance and fader or one output at a time.",
+    )
+    tasks = tuple(_task(wiring, each) for each in left)
+    return Section(NAME, "Hear the outputs", first, CAUTIONS, tasks, len(tests) - len(left))
+
+
+def _task(wiring: Wiring, test: ChannelTest) -> Task:
+    return Task(f"{test.channel} of {test.unit}", (f"Play only {test.channel}.",), lambda: _talk(wiring, test))
+
+
+def _talk(wiring: Wiring, test: ChannelTest) -> Talk:
+    expected = tuple(dict.fromkeys(each.speaker for each in test.heard))
+    heard = yield from heard_of(wiring, f"{test.channel} plays: which speakers answer?", expected)
+    if heard == LEFT_OUT:
+        return Outcome((), ("Nothing recorded for this channel.",))
+    follows = LEFT_OUT
+    if heard != NOTHING:
+        follows = yield Question(
+            "Turn the volume, then the fader: does the level follow?",
+            (
+                Choice("both, as it must", "both"), Choice("the volume only", "volume"),
+                Choice("the fader only", "fader"), Choice("neither", "nothing"),
+            ),
+        )  # fmt: skip
+    fields = (("plays", test.source), ("heard", heard), *([("follows", follows)] if follows else []), ("key", "run"))
+    right = set(heard.split()) == set(expected)
+    told = f"{test.channel}: as planned, {listed(expected)}." if right else (
+        f"{test.channel}: DIFFERS. Planned {listed(expected)}, "
+        f"{'nothing answered' if heard == NOTHING else f'heard {listed(heard.split())}'}."
+    )  # fmt: skip
+    lines = (told, "The level doesn't follow the volume: it is full blast there.") if follows in (
+        "fader", "nothing"
+    ) else (told,)  # fmt: skip
+    return Outcome(fields, lines, not right or len(lines) > 1)

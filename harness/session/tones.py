@@ -1,0 +1,159 @@
+"""Toning: one pair at a time, in the order that moves the probes least. Meter first, then the body, tone, polarity."""
+
+from __future__ import annotations
+
+from harness.graph.wiring import Wiring
+from harness.model.evidence import OPEN
+from harness.model.function import read_function
+from harness.planning.toning import TonePair, toning_plan
+from harness.session.talk import LEFT_OUT, Choice, Outcome, Question, Section, Talk, Task
+from harness.session.words import NOTHING, band, heard_of, listed, wire
+
+NAME = "tones"
+CAUTIONS = (
+    "Never tone into a connected amplifier, output or input: its plug is out, its leads joined to nothing.",
+    "No test lamp. No probe in restraint wiring (often yellow), in anything orange, or in a twisted data pair.",
+    "Measure DC first, on every pair: anything but 0 V is still connected. Find it before you tone.",
+    "Lowest tone level first, nobody's ear at a speaker. A cell: 1.5 V, one short touch, never on a bare tweeter.",
+)
+_WRONG_MARGIN = 0.4  # ohm of the car's own thin wire, 15 ft there and back; by the wire table
+
+
+def section(wiring: Wiring) -> Section | None:
+    """What is left to tone; a pair toned as charted isn't asked again. None where the job has no pair to tone."""
+    plan = [pair for pair in toning_plan(wiring) if not pair.units]
+    if not plan:
+        return None
+    left = [pair for pair in plan if pair.state != "toned"]
+    left.sort(key=lambda pair: not pair.used)  # what the plan uses comes first, each part in its order
+    plugs = list(dict.fromkeys(pair.plug for pair in left))
+    first = tuple(line for plug in plugs for line in _unplug(wiring, plug, [p for p in left if p.plug == plug]))
+    kept = [pair for pair in toning_plan(wiring) if pair.units]
+    if kept:
+        names = listed(f"{pair.name} ({pair.units[0]})" for pair in kept)
+        first = (*first, f"Not toned, as their wires lead to a unit: {names}.")
+    tasks = tuple(_task(wiring, pair) for pair in left)
+    return Section(NAME, "Tone the pairs", ("Key off.", *first), CAUTIONS, tasks, len(plan) - len(left))
+
+
+def _unplug(wiring: Wiring, plug: str, pairs: list[TonePair]) -> list[str]:
+    about = wiring.job.parts.plugs[plug]
+    unit = f" from {about.unit}" if about.unit else ""
+    where = f" ({about.where})" if about.where else ""
+    lines = [f"Unplug {plug}{where}{unit}: you tone its car side."]
+    for loom in dict.fromkeys(pair.clip.owner for pair in pairs if pair.clip.where != "plug"):
+        ends = [m.end for m in wiring.job.mates if (m.loom, m.half, m.plug) == (loom, "car", plug)]
+        lines.append(f"Put {loom}, {' and '.join(ends)} end, into {plug}, car side. Its other ends stay open.")
+    return lines
+
+
+def _task(wiring: Wiring, pair: TonePair) -> Task:
+    where = f"{pair.plug} {wire(pair.plus)} and {wire(pair.minus)}"
+    clip = ""
+    if pair.clip.where == "leads":
+        clip = f"Clip + on {pair.clip.plus}, − on {pair.clip.minus}."
+    elif pair.clip.where == "end":
+        clip = f"Probe {pair.clip.owner}, open end: + on {pair.clip.plus}, − on {pair.clip.minus}."
+    else:
+        clip = f"Probe {pair.plug}, car side: + on {pair.plus.cavity}, − on {pair.minus.cavity}."
+    contacts = (f"{pair.plug}.car.{pair.plus.cavity}", f"{pair.plug}.car.{pair.minus.cavity}")
+    return Task(where, (where, clip), lambda: _talk(wiring, pair), contacts)
+
+
+def _talk(wiring: Wiring, pair: TonePair) -> Talk:
+    plus, minus = pair.plus.cavity, pair.minus.cavity
+    what = f"{pair.plug}.car.{plus}/{minus}"
+    volts = yield Question(
+        f"Volts DC between {plus} and {minus}",
+        (Choice("0 V, as it must be", "0"), Choice("anything else", "live")), must=True,
+    )  # fmt: skip
+    if volts == "live":
+        return Outcome((), ("STOP: something is still connected. Find it before you tone this pair.",), True)
+    ohms = yield Question(
+        f"Ohms between {plus} and {minus}", (Choice("open", OPEN),), unit="ohm", expected=band(pair.expected)
+    )
+    reads = f"{ohms} ohm" if ohms not in (LEFT_OUT, OPEN) else ohms
+    body = yield Question(
+        "Ohms from each wire to the body",
+        (
+            Choice("both open, as they must be", OPEN),
+            Choice(f"{plus} touches", plus),
+            Choice(f"{minus} touches", minus),
+        ),
+        expected="open",
+    )
+    if body not in (LEFT_OUT, OPEN):
+        low = yield Question(f"How many ohms from {body} to the body?", unit="ohm", must=True)
+        fields = (("ohm", f"{pair.plug}.car.{body}"), ("reads", f"{low} ohm"), *_conditions(wiring, pair))
+        words = f"STOP: {body} lies on the body with {low} ohm. Connect nothing to it; look in the door boot first."
+        return Outcome(fields, (words,), True)
+    expected = tuple(dict.fromkeys(answer.speaker for answer in pair.answers))
+    heard = yield from heard_of(wiring, "Tone on: which speakers answer? Walk round.", expected)
+    if heard == LEFT_OUT:
+        if not reads:
+            return Outcome((), ("Nothing recorded for this pair.",))
+        fields = (("ohm", what), ("reads", reads), *_body(body), *_conditions(wiring, pair))
+        return Outcome(fields, (_ohm_words(pair, ohms), "Measured, not toned."))
+    found = LEFT_OUT
+    if heard != NOTHING:
+        found = yield Question(
+            f"Cell + on {plus}, one short touch: the cone moves",
+            (Choice(f"out: {plus} is +", plus), Choice(f"in: {minus} is +", minus), Choice("can't be seen", LEFT_OUT)),
+            expected=f"out: {plus} is +" if all(answer.sign > 0 for answer in pair.answers) else "",
+        )
+    fields = (
+        ("tone", what), ("charted", pair.plus.function.base), ("heard", heard),
+        *([("plus", found)] if found else []), *([("reads", reads)] if reads else []), *_body(body),
+        *_conditions(wiring, pair),
+    )  # fmt: skip
+    return _judged(wiring, pair, fields, heard, found, ohms, expected)
+
+
+def _body(body: str) -> list[tuple[str, str]]:
+    return [("body", OPEN)] if body == OPEN else []
+
+
+def _conditions(wiring: Wiring, pair: TonePair) -> tuple[tuple[str, str | tuple[str, ...]], ...]:
+    unit = wiring.job.parts.plugs[pair.plug].unit
+    return (("unplugged", tuple(filter(None, (pair.plug, unit)))), ("key", "out"))
+
+
+def _ohm_words(pair: TonePair, ohms: str) -> str:
+    expected = band(pair.expected)
+    if ohms == LEFT_OUT:
+        return "No ohms read."
+    if ohms == OPEN:
+        return f"Reads open{'' if pair.expected.open_to_dc or not expected else f', {expected} was expected'}."
+    low, high = pair.expected.low_ohm, pair.expected.high_ohm
+    if low is None or high is None:
+        return f"{ohms} ohm" + (f", expected {expected}." if expected else ".")
+    fits = low <= float(ohms) <= high + _WRONG_MARGIN
+    return f"{ohms} ohm, {'within' if fits else 'NOT within'} {expected}."
+
+
+def _judged(
+    wiring: Wiring, pair: TonePair, fields: tuple[tuple[str, str | tuple[str, ...]], ...], heard: str, found: str,
+    ohms: str, expected: tuple[str, ...],
+) -> Outcome:  # fmt: skip
+    plus = pair.plus.cavity
+    charted = pair.plus.function.base
+    said = f"{pair.plug} {plus}/{pair.minus.cavity}"
+    bases = {function.base for word in heard.split() if (function := read_function(word)) is not None}
+    lines = []
+    loud = False
+    if (charted in bases) or (not expected and heard == NOTHING):
+        extra = "" if set(heard.split()) == set(expected) or heard == NOTHING else f" (heard {heard})"
+        lines.append(f"{said}: as charted, {charted}{extra}.")
+    else:
+        loud = True
+        what = "nothing answered" if heard == NOTHING else f"heard {heard}"
+        lines.append(f"{said}: DIFFERS. Charted {charted}, {what}.")
+    if found and found != plus:
+        loud = True
+        lines.append(f"+ is on {found}, charted on {plus}: DIFFERS.")
+    elif found:
+        lines.append(f"+ on {plus}, as charted.")
+    elif heard != NOTHING:
+        lines.append("Polarity not seen: it stays open.")
+    ohm_words = _ohm_words(pair, ohms)
+    return Outcome(fields, (*lines, ohm_words), loud or "NOT within" in ohm_words)

@@ -1,0 +1,74 @@
+"""Supply and turn-on: what the meter reads at each unit in each state of the key, and whether it sleeps."""
+
+from __future__ import annotations
+
+import re
+
+from harness.graph.wiring import Wiring
+from harness.planning.turn_on import WRITE, Reading, turn_on_test
+from harness.session.talk import LEFT_OUT, Outcome, Question, Section, Talk, Task
+
+NAME = "volts"
+CAUTIONS = (
+    "Meter + on the terminal, − on the body. The tip touches one terminal only: it can bridge two.",
+    "Crank with the gear out, the brake on and nobody before the car. Engine fumes: door open, hose on.",
+)
+# The record's word for each state of the key, in the order of `turn_on_test`.
+_KEYS = ("out", "accessory", "run", "crank")
+_SAID = ("key out", "key in accessory", "key in run", "while it cranks")
+_BAND = re.compile(r"([0-9.]+) to ([0-9.]+) V")
+_BELOW = re.compile(r"below ([0-9.]+) V")
+_NOTHING_V = 0.1  # what a ground may show with everything off; common practice, no source
+
+
+def section(wiring: Wiring) -> Section | None:
+    """One task a terminal and state of the key that no reading covers yet."""
+    readings = turn_on_test(wiring).readings
+    if not readings:
+        return None
+    read = {
+        (record.what.lower(), record.word("key"))
+        for record in wiring.job.records
+        if record.verb == "volts" and not record.stale
+    }
+    every = [(reading, at) for at in range(len(_KEYS)) for reading in readings]
+    left = [(reading, at) for reading, at in every if (_name(reading).lower(), _KEYS[at]) not in read]
+    tasks = tuple(_task(reading, at) for reading, at in left)
+    first = ("Everything joined as planned, fuses in. One state of the key after the other.",)
+    return Section(NAME, "Read the turn-on volts", first, CAUTIONS, tasks, len(every) - len(left))
+
+
+def _name(reading: Reading) -> str:
+    return f"{reading.unit}.{reading.terminal}"
+
+
+def _task(reading: Reading, at: int) -> Task:
+    fed = f", fed by {reading.source}" if reading.source else ""
+    about = f"{reading.unit} {reading.terminal}, {_SAID[at]}"
+    return Task(about, (f"{about}{fed}.",), lambda: _talk(reading, at), (_name(reading),))
+
+
+def _talk(reading: Reading, at: int) -> Talk:
+    expected = reading.expected[at]
+    volts = yield Question(
+        f"Volts at {reading.unit} {reading.terminal}", unit="V", expected="" if expected == WRITE else expected
+    )
+    if volts == LEFT_OUT:
+        return Outcome((), ("Nothing recorded here.",))
+    fields = (("volts", _name(reading)), ("reads", f"{volts} V"), ("key", _KEYS[at]))
+    fits = fits_band(float(volts), expected)
+    if fits is None:
+        return Outcome(fields, (f"{volts} V written; nothing is known to hold it against.",))
+    words = f"{volts} V, {'as expected' if fits else 'NOT as expected'}: {expected}."
+    return Outcome(fields, (words,), not fits)
+
+
+def fits_band(volts: float, expected: str) -> bool | None:
+    """Whether a reading is what was expected in words; None where nothing was."""
+    if band := _BAND.fullmatch(expected):
+        return float(band[1]) <= volts <= float(band[2])
+    if below := _BELOW.fullmatch(expected):
+        return volts < float(below[1])
+    if expected == "0 V":
+        return abs(volts) <= _NOTHING_V
+    return None

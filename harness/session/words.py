@@ -1,0 +1,76 @@
+"""Words that several kinds of work share."""
+
+from __future__ import annotations
+
+from collections.abc import Generator, Iterable
+
+from harness.graph.wiring import Wiring
+from harness.model.contact import printed
+from harness.model.parts import Row
+from harness.planning.resistance import Expected
+from harness.session.talk import LEFT_OUT, Choice, Question
+
+_SIDES = {"FL": "left front", "FR": "right front", "RL": "left rear", "RR": "right rear", "C": "centre", "SUB": "sub"}
+
+NOTHING = "none"
+
+
+def wire(row: Row) -> str:
+    """`1 (white, FL +)`."""
+    colour = [row.colour.words] if row.colour is not None else []
+    return f"{row.cavity} ({', '.join([*colour, printed(row.function.name)])})"
+
+
+def speaker(wiring: Wiring, name: str) -> str:
+    """`FL, left front, front doors`."""
+    about = wiring.job.parts.speakers.get(name)
+    if about is None:
+        return name
+    side = _SIDES.get(about.function.channel, "")
+    return ", ".join(dict.fromkeys(filter(None, (name, side, about.where))))
+
+
+def listed(names: Iterable[str]) -> str:
+    """`FL and FL-TW`, or `nothing`."""
+    known = list(dict.fromkeys(names))
+    if not known:
+        return "nothing"
+    return known[0] if len(known) == 1 else f"{', '.join(known[:-1])} and {known[-1]}"
+
+
+def speakers_of(wiring: Wiring) -> tuple[Choice, ...]:
+    """Every speaker of the job, and one that the job doesn't know."""
+    known = wiring.job.parts.speakers
+    return (
+        *(Choice(speaker(wiring, name), name) for name in known),
+        Choice("a place that isn't in the job", "elsewhere"),
+    )
+
+
+def band(expected: Expected) -> str:
+    """`2.5 to 4.0 ohm`, `open (behind a capacitor)` or empty where nothing can be said."""
+    if expected.open_to_dc:
+        return "open: a capacitor is in line"
+    if expected.low_ohm is None or expected.high_ohm is None:
+        return ""
+    return f"{expected.low_ohm:.1f} to {expected.high_ohm:.1f} ohm"
+
+
+def heard_of(wiring: Wiring, text: str, expected: tuple[str, ...]) -> Generator[Question, str, str]:
+    """The speakers that answered, as words; `none`; or left out. Several are asked one after the other."""
+    as_charted = Choice(listed(speaker(wiring, name) for name in expected), " ".join(expected) or NOTHING)
+    others = (Choice("nothing answers", NOTHING),) if expected else ()
+    first = yield Question(
+        text, (as_charted, *others, Choice("something else", "else")), expected=listed(expected),
+    )  # fmt: skip
+    if first != "else":
+        return first
+    every = speakers_of(wiring)
+    made: list[str] = []
+    while True:
+        left = tuple(each for each in every if each.value not in made)
+        text = "Which one answers?" if not made else f"{listed(made)}, and which one more? Leave out when that's all."
+        given = yield Question(text, left, must=not made)
+        if given == LEFT_OUT:
+            return " ".join(made)
+        made.append(given)
