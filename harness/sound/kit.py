@@ -103,8 +103,8 @@ def _shape(name: str) -> array[float]:
 
 CAUTIONS = (
     (
-        "Measure DC first, between the two wires and from each to the body: no player or phone goes onto wires that show "
-        "any (a live output, a phantom feed), and no speaker either."
+        "Measure DC first, between the two wires and from each to the body: no player or phone goes onto wires "
+        "that show any (a live output, a phantom feed), and no speaker either."
     ),
     "Never play into an output of a radio or an amplifier, nor into a speaker pair that still has a unit at its end.",
     "Turn the volume to nothing, start with the file marked a, turn up slowly, stop at the first sound. Only then b.",
@@ -113,8 +113,8 @@ CAUTIONS = (
     "No sound at 50 Hz says nothing of a tweeter, none at 9 kHz nothing of a woofer. Write down which you played.",
     "Compare front with front and rear with rear; front against rear says little.",
     (
-        "Polarity: look at woofers, each on its own, with crossover, delay and processing off. A tweeter doesn't show it, "
-        "and behind a high-pass the first jump is the one that counts."
+        "Polarity: look at woofers, each on its own, with crossover, delay and processing off. A tweeter doesn't show "
+        "it, and behind a high-pass the first jump is the one that counts."
     ),
 )
 
