@@ -18,6 +18,8 @@ VERBS = {
     "check": "Read a job, prove it and report what is wrong with it.",
     "packet": "Print the paper of a job: PDF, plain text and pictures.",
     "chart": "Read a chart (CSV) into a plug, with its source.",
+    "bundle": "Put a job and all its files into one, for another bay.",
+    "take": "Take in a bundle that another bay made.",
     "sounds": "Write test tones as sound files, with a sheet of what each is for.",
     "explain": "Say what a finding means, why it matters and what to do.",
     "schema": "Print the JSON Schema of the job file, for an editor.",
