@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
@@ -11,10 +10,7 @@ from harness.charts.numbering import natural
 from harness.charts.reading import Chart
 from harness.model.colour import UNKNOWN as UNKNOWN_COLOUR
 from harness.model.function import EMPTY
-
-# a text that nobody, no editor either, takes for anything but a text
-_PLAIN = re.compile(r"(?=.*[A-Za-z])[A-Za-z0-9](?:[A-Za-z0-9 ._()/+-]*[A-Za-z0-9._()/+-])?")
-_WORDS = frozenset(("on", "off", "yes", "no", "true", "false", "null", "y", "n", "unknown", "empty"))
+from harness.read.quoting import quoted
 
 
 class Source(NamedTuple):
@@ -24,18 +20,6 @@ class Source(NamedTuple):
     date: str = ""
     by: str = ""
     covers: str = ""
-
-
-def quoted(text: str) -> str:
-    """The text as a value of the job file: plain where that is safe, else in single quotes."""
-    text = " ".join(text.split())
-    if (
-        _PLAIN.fullmatch(text)
-        and text.lower() not in _WORDS
-        and not re.fullmatch(r"[0-9.+-]+(?:e[0-9+-]+)?", text, re.I)
-    ):
-        return text
-    return "'" + text.replace("'", "''") + "'"
 
 
 def source_line(source: Source) -> str:

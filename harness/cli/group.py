@@ -20,6 +20,7 @@ VERBS = {
     "chart": "Read a chart (CSV) into a plug, with its source.",
     "bundle": "Put a job and all its files into one, for another bay.",
     "take": "Take in a bundle that another bay made.",
+    "again": "Start the next car of the same variant.",
     "sounds": "Write test tones as sound files, with a sheet of what each is for.",
     "explain": "Say what a finding means, why it matters and what to do.",
     "schema": "Print the JSON Schema of the job file, for an editor.",
