@@ -17,6 +17,11 @@ VERBS = {
     "demo": "Copy the sample jobs, check one and print its packet.",
     "check": "Read a job, prove it and report what is wrong with it.",
     "packet": "Print the paper of a job: PDF, plain text and pictures.",
+    "chart": "Read a chart (CSV) into a plug, with its source.",
+    "bundle": "Put a job and all its files into one, for another bay.",
+    "take": "Take in a bundle that another bay made.",
+    "again": "Start the next car of the same variant.",
+    "sounds": "Write test tones as sound files, with a sheet of what each is for.",
     "explain": "Say what a finding means, why it matters and what to do.",
     "schema": "Print the JSON Schema of the job file, for an editor.",
 }

@@ -1,0 +1,165 @@
+"""Files laid into a folder: all of them or none."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import stat
+from collections.abc import Mapping
+from contextlib import suppress
+from pathlib import Path
+from typing import NamedTuple
+
+from harness.bundles.arrival import NotTaken
+
+
+class Laid(NamedTuple):
+    """Paths that were laid down anew, that were there already as they are, and that gave way to another."""
+
+    new: tuple[str, ...]
+    same: tuple[str, ...]
+    replaced: tuple[str, ...]
+
+
+def lay(files: Mapping[str, bytes], folder: Path, *, replace: bool = False, records: str = "") -> Laid:
+    """Lays files, by path with `/`, into a folder that need not exist.
+
+    A folder that isn't there appears whole by one rename. In one that is, each file is renamed into its place, and an
+    error on the way puts everything back. A file that says something else stays, and nothing is laid, unless
+    `replace`; the `records` of a job only ever give way to what begins with them. Raises NotTaken, or OSError as the
+    system gives it, with the folder as it was.
+    """
+    if os.path.lexists(folder) and not folder.is_dir():
+        raise NotTaken([f"{folder}: it is a file, not a folder"])
+    if not folder.exists():
+        _lay_new(files, folder)
+        return Laid(tuple(sorted(files)), (), ())
+    laid = _looked_at(files, folder, replace, records)
+    _lay_into(files, folder, laid)
+    return laid
+
+
+def _lay_new(files: Mapping[str, bytes], folder: Path) -> None:
+    folder.parent.mkdir(parents=True, exist_ok=True)
+    aside = _aside(folder.parent, folder.name)
+    laid = aside
+    try:
+        for path, data in sorted(files.items()):
+            _write(aside / path, data)
+        os.rename(aside, folder)  # fails where somebody else made the folder meanwhile, and put something in it
+        laid = folder
+        _sync(folder.parent)
+    except BaseException:
+        shutil.rmtree(laid, ignore_errors=True)
+        raise
+
+
+def _looked_at(files: Mapping[str, bytes], folder: Path, replace: bool, records: str) -> Laid:
+    """What would become of each file. Raises NotTaken with everything that stands in the way."""
+    told, new, same, replaced = [], [], [], []
+    for path, data in sorted(files.items()):
+        blocked = _blocked(folder, path)
+        if blocked:
+            told.append(blocked)
+            continue
+        there = folder / path
+        if not os.path.lexists(there):
+            new.append(path)
+            continue
+        held = there.read_bytes() if there.stat().st_size <= len(data) else None
+        if held == data:
+            same.append(path)
+        elif path == records and (held is None or not data.startswith(held)):
+            told.append(f"{there}: the records there would be lost; take the bundle into another folder")
+        elif replace:
+            replaced.append(path)
+        else:
+            told.append(f"{there}: it is there already and says something else; --replace puts this one in its place")
+    if told:
+        raise NotTaken(told)
+    return Laid(tuple(new), tuple(same), tuple(replaced))
+
+
+def _blocked(folder: Path, path: str) -> str:
+    """Why a path can't be reached in the folder without following a link or going through a file; empty if it can."""
+    here = folder
+    parts = path.split("/")
+    for number, part in enumerate(parts, 1):
+        here = here / part
+        try:
+            mode = os.lstat(here).st_mode
+        except FileNotFoundError:
+            return ""
+        except NotADirectoryError:
+            return f"{here}: a file is in the way"
+        if stat.S_ISLNK(mode):
+            return f"{here}: a link is in the way"
+        if not (stat.S_ISREG(mode) if number == len(parts) else stat.S_ISDIR(mode)):
+            return f"{here}: something else of that name is in the way"
+    return ""
+
+
+def _lay_into(files: Mapping[str, bytes], folder: Path, laid: Laid) -> None:
+    aside = _aside(folder, "ringout-take")
+    undo: list[tuple[str, Path, Path]] = []
+    try:
+        wanted = [*laid.new, *laid.replaced]
+        for path in wanted:
+            _write(aside / "new" / path, files[path])
+        for number, path in enumerate(wanted):
+            there = folder / path
+            for above in reversed(there.relative_to(folder).parents[:-1]):
+                if not (folder / above).is_dir():
+                    os.mkdir(folder / above)
+                    undo.append(("folder", folder / above, there))
+            if path in laid.replaced:
+                kept = aside / f"old-{number}"
+                shutil.copy2(there, kept)
+                undo.append(("old", kept, there))
+            elif os.path.lexists(there):
+                raise FileExistsError(17, "it has come into being meanwhile", str(there))
+            os.replace(aside / "new" / path, there)
+            if path in laid.new:
+                undo.append(("new", there, there))
+        for above in {(folder / path).parent for path in wanted}:
+            _sync(above)
+    except BaseException:
+        for what, one, there in reversed(undo):
+            with suppress(OSError):
+                if what == "folder":
+                    os.rmdir(one)
+                elif what == "old":
+                    os.replace(one, there)
+                else:
+                    os.unlink(there)
+        raise
+    finally:
+        shutil.rmtree(aside, ignore_errors=True)
+
+
+def _aside(folder: Path, name: str) -> Path:
+    """A new folder beside what is there, with the mode that any new folder would have."""
+    for number in range(1000):
+        made = folder / f".{name}.{number}.part"
+        with suppress(FileExistsError):
+            os.mkdir(made)
+            return made
+    raise FileExistsError(17, "too many half-laid folders are there; remove them", str(folder))
+
+
+def _write(path: Path, data: bytes) -> None:
+    path.parent.mkdir(parents=True, exist_ok=True)
+    with open(path, "xb") as file:
+        file.write(data)
+        file.flush()
+        os.fsync(file.fileno())
+
+
+def _sync(folder: Path) -> None:
+    if os.name != "posix":
+        return
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)

@@ -1,0 +1,137 @@
+"""`ringout again`: the new file, and what is left alone."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from pathlib import Path
+
+import pytest
+
+from harness.assets import folder
+
+RECORDS = "".join(
+    f"- {{when: 2026-03-02 09:4{n}, by: JM, tone: sound.car.{pair}, charted: {name}, heard: {name}, plus: {pair[0]}, "
+    "unplugged: sound, reads: 3.6 ohm, body: open}\n"
+    for n, (pair, name) in enumerate([("1/2", "RR"), ("3/4", "FR"), ("5/6", "FL"), ("7/8", "RL")])
+)
+
+
+@pytest.fixture
+def job(tmp_path: Path) -> Path:
+    shutil.copytree(folder("samples"), tmp_path / "s")
+    path = tmp_path / "s" / "hatch-plug-in.yaml"
+    path.with_name("hatch-plug-in.evidence.yaml").write_text(RECORDS, encoding="utf-8")
+    return path
+
+
+def _held(where: Path) -> dict[str, bytes]:
+    return {path.relative_to(where).as_posix(): path.read_bytes() for path in where.rglob("*") if path.is_file()}
+
+
+def test_facts_kept_records_none(ringout, job: Path, tmp_path: Path) -> None:
+    """The first car has four pairs toned, the next one none; the new file differs in the car's line alone."""
+    before = _held(tmp_path)
+    answer = ringout("again", "s/hatch-plug-in.yaml", "--car", "Alder hatch, ticket 12")
+    after = _held(tmp_path)
+    new = after.pop("s/hatch-plug-in-2.yaml").decode()
+    counts = [
+        json.loads(ringout("check", f"s/{name}", "--json").out)["counts"]
+        for name in ("hatch-plug-in.yaml", "hatch-plug-in-2.yaml")
+    ]
+
+    assert answer.code == 0
+    assert after == before
+    assert counts == [{"charted": 0, "measured": 0, "toned": 4}, {"charted": 4, "measured": 0, "toned": 0}]
+    changed = [pair for pair in zip(job.read_text(encoding="utf-8").splitlines(), new.splitlines(), strict=True)
+               if pair[0] != pair[1]]  # fmt: skip
+    assert changed == [
+        (
+            "car: {name: Alder hatch, year: 2022, steering: left, audio: base, lacks: [C, SUB]}",
+            "car: {name: 'Alder hatch, ticket 12', year: 2022, steering: left, audio: base, lacks: [C, SUB]}",
+        )
+    ]
+    assert "no records: nothing is verified on this car" in answer.out
+    for pair in ("sound.1/2", "sound.3/4", "sound.5/6", "sound.7/8"):
+        assert pair in answer.out
+
+
+def test_next_number(ringout, job: Path, tmp_path: Path) -> None:
+    """A number is counted on; one whose records are there already is passed over."""
+    (tmp_path / "s" / "hatch-plug-in-3.evidence.yaml").write_text("", encoding="utf-8")
+    made = [ringout("again", f"s/{name}.yaml", "--car", "x").out.split(":")[0]
+            for name in ("hatch-plug-in", "hatch-plug-in-2", "hatch-plug-in")]  # fmt: skip
+
+    assert [Path(name).name for name in made] == [
+        "hatch-plug-in-2.yaml",
+        "hatch-plug-in-4.yaml",
+        "hatch-plug-in-5.yaml",
+    ]
+
+
+def test_elsewhere(ringout, job: Path, tmp_path: Path) -> None:
+    """In another folder it finds the same parts."""
+    (tmp_path / "new").mkdir()
+    answer = ringout("again", "s/hatch-plug-in.yaml", "--car", "x", "-o", "new/larch.yaml")
+
+    assert answer.code == 0
+    assert ringout("check", "new/larch.yaml").code == 0
+    assert "[../s/parts/alder-hatch.yaml]" in (tmp_path / "new" / "larch.yaml").read_text(encoding="utf-8")
+
+
+def test_json(ringout, job: Path) -> None:
+    """A car of 2025: charts of 2020 to 2023 don't cover it."""
+    told = json.loads(ringout("again", "s/hatch-plug-in.yaml", "--car", "name: x, year: 2025", "--json").out)
+
+    assert (told["from"], told["counts"]["toned"]) == ("s/hatch-plug-in.yaml", 0)
+    assert [each["what"] for each in told["recheck"] if each["kind"] == "chart"] == ["sound", "power"]
+    assert len([each for each in told["recheck"] if each["kind"] == "tone"]) == 4
+    assert all(each["line"] > 0 for each in told["recheck"])
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (["s/hatch-plug-in.yaml"], "Missing option"),
+        (["s/hatch-plug-in.yaml", "--car", " "], "--car is empty"),
+        (["s/hatch-plug-in.yaml", "--car", "year: next, steering: up"], "--car: "),
+        (["s/hatch-plug-in.yaml", "--car", "x", "-o", "s/hatch-solder-in.yaml"], "is there already"),
+        (["s/hatch-plug-in.yaml", "--car", "x", "-o", "s/hatch-plug-in.yaml"], "is there already"),
+        (["s/hatch-plug-in.yaml", "--car", "x", "-o", "s"], "is a folder"),
+        (["s/hatch-plug-in.yaml", "--car", "x", "-o", "no/x.yaml"], "there is no folder"),
+        (["s/none.yaml", "--car", "x"], "no job was made"),
+    ],
+)
+def test_refused(arguments: list[str], words: str, ringout, job: Path, tmp_path: Path) -> None:
+    """Exit 2, and nothing new is there."""
+    before = _held(tmp_path)
+    answer = ringout("again", *arguments)
+
+    assert answer.code == 2
+    assert words in answer.err
+    assert _held(tmp_path) == before
+
+
+def test_records_there_are_not_taken_for_its_own(ringout, job: Path, tmp_path: Path) -> None:
+    (tmp_path / "s" / "new.evidence.yaml").write_text(RECORDS, encoding="utf-8")
+    answer = ringout("again", "s/hatch-plug-in.yaml", "--car", "x", "-o", "s/new.yaml")
+
+    assert answer.code == 2
+    assert "new.evidence.yaml is there already" in answer.err
+
+
+def test_all_mistakes_at_once(ringout, job: Path) -> None:
+    answer = ringout("again", "s/hatch-plug-in.yaml", "--car", "year: next, steering: up")
+
+    assert answer.err.count("--car: ") == 2
+
+
+def test_car_over_several_lines(ringout, job: Path) -> None:
+    """Told with the line and the user's own words."""
+    text = job.read_text(encoding="utf-8").replace("lacks: [C, SUB]}", "lacks: [C,\n  SUB]}")
+    job.write_text(text, encoding="utf-8")
+    answer = ringout("again", "s/hatch-plug-in.yaml", "--car", "lacks: [C]")
+
+    assert answer.code == 2
+    assert "hatch-plug-in.yaml:7: this is written over several lines" in answer.err
+    assert "      car: {name: Alder hatch" in answer.err
