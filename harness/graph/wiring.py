@@ -84,12 +84,12 @@ class Wiring:
     @once
     def facts(self) -> frozenset[str]:
         """What there is to look at: kinds of functions that occur, `runs`, `features`, `fitted` where they are
-        written, and `steps` where their states are asked for.
+        written, `tones` where some were taken, and `steps` where their states are asked for.
         """
         job = self.job
         said = {
             "runs": job.has_runs, "features": bool(job.features), "fitted": bool(job.car and job.car.fitted),
-            "steps": self.by_steps,
+            "steps": self.by_steps, "tones": bool(job.tones or job.off_chart),
         }  # fmt: skip
         return frozenset((*self._of_kind, *(word for word, there in said.items() if there)))
 

@@ -40,13 +40,15 @@ class Tone(NamedTuple):
 class Chart:
     """What is written of a plug: its face, its pairs, and what its other cavities hold (`empty`, `unknown` too).
 
-    A cavity in neither isn't recorded. `keep_off` are those whose charted content no tone may be put on.
+    A cavity in neither isn't recorded. `keep_off` are those whose charted content no tone may be put on, `never`
+    those that aren't even metered on the word of a chart that is wrong: restraint and high voltage.
     """
 
     face: Face
     pairs: tuple[Pair, ...]
     held: Mapping[str, str] = field(default_factory=dict)
     keep_off: frozenset[str] = frozenset()
+    never: frozenset[str] = frozenset()
 
     @property
     def content(self) -> dict[str, str]:

@@ -25,7 +25,7 @@ from typing import NamedTuple
 from harness.patterns import patterns
 from harness.patterns.chart import AS_CHARTED, Chart, Corrected, Tone, corrected
 from harness.patterns.fitting import Fit, Fits, fit, fits
-from harness.patterns.parting import Probe, nearest, next_tone, tones_to_part
+from harness.patterns.parting import Probe, next_tone, to_confirm, tones_to_part
 
 NAMED, SEVERAL, TOO_FEW, NONE = "named", "several", "too few", "no pattern"
 MOST_CHANCE = 1 / 20
@@ -89,7 +89,7 @@ def judge(chart: Chart, tones: Sequence[Tone]) -> Verdict | None:
     chance = chance_of(chart, only, len(tones))
     missing = _missing(chart, only, tones)
     if missing:
-        return Verdict(TOO_FEW, left, against, told, missing, _to_confirm(chart, only, tones), chance)
+        return Verdict(TOO_FEW, left, against, told, missing, to_confirm(chart, only.first, tones), chance)
     return Verdict(NAMED, left, against, told, chance=chance)
 
 
@@ -172,16 +172,3 @@ def _missing(chart: Chart, left: Left, tones: Sequence[Tone]) -> int:
             break
         need += 1
     return max(need - heard, 0)
-
-
-def _to_confirm(chart: Chart, left: Left, tones: Sequence[Tone]) -> Probe | None:
-    """The nearest pair of the only reading left that nobody toned there."""
-    taken = {tone.cavities for tone in tones}
-    off = chart.keep_off | left.first.keep_off
-    pairs = {
-        (pair.plus, pair.minus): pair
-        for pair in left.first.pairs
-        if {pair.plus, pair.minus} not in taken and off.isdisjoint((pair.plus, pair.minus))
-    }
-    places = nearest(chart, pairs, tones)
-    return Probe(*places, ((pairs[places].name, places[0]),)) if places else None

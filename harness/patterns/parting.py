@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from harness.patterns.chart import Chart, Corrected, Tone
@@ -14,29 +14,35 @@ Outcome = tuple[str, str]  # the pair that answers and its +; both empty: silenc
 
 
 class Probe(NamedTuple):
-    """Two cavities for the next tone, and what each reading then expects: (pair, its +), or empty for silence."""
+    """Two cavities for the next tone, and what each reading then expects: (pair, its +), or empty for silence.
+
+    `meter`: those of them where the chart as written has something that bears no tone; they are metered first.
+    """
 
     a: str
     b: str
     outcomes: tuple[Outcome, ...]
+    meter: tuple[str, ...] = ()
 
 
 def next_tone(chart: Chart, left: Sequence[Corrected], tones: Sequence[Tone]) -> Probe | None:
     """The tone after which the fewest readings are left at worst; among such, the nearest to the last one.
 
-    None where no tone parts them, or none that keeps off what the chart, rightly or wrongly read, has as a feed,
-    data, restraint or high voltage.
+    None where no tone parts them, or none that keeps off what one of them has as a feed, data or another wire that
+    bears no tone, and off what the chart as written has as restraint or high voltage. Cavities of which it has another
+    such wire come last, and are metered first.
     """
     where = tones[-1] if tones else None
-    best: tuple[tuple[int, float, tuple[tuple[str, int, str], ...]], Probe] | None = None
+    best: tuple[tuple[int, int, float, tuple[tuple[str, int, str], ...]], Probe] | None = None
     for a, b in _candidates(chart, left, tones):
         outcomes = tuple(_outcome(each, a, b) for each in left)
         worst = max(Counter(outcomes).values())
         if worst == len(left):
             continue
-        key = (worst, _way(chart, where, a, b), (number_of(a), number_of(b)))
+        meter = tuple(cavity for cavity in (a, b) if cavity in chart.keep_off)
+        key = (len(meter), worst, _way(chart, where, a, b), (number_of(a), number_of(b)))
         if best is None or key < best[0]:
-            best = key, Probe(a, b, outcomes)
+            best = key, Probe(a, b, outcomes, meter)
     return best[1] if best else None
 
 
@@ -55,16 +61,20 @@ def tones_to_part(chart: Chart, left: Sequence[Corrected], tones: Sequence[Tone]
     return many
 
 
-def nearest(chart: Chart, pairs: Iterable[tuple[str, str]], tones: Sequence[Tone]) -> tuple[str, str] | None:
-    """Of some pairs the one with the least way from the last tone."""
+def to_confirm(chart: Chart, only: Corrected, tones: Sequence[Tone]) -> Probe | None:
+    """The nearest pair of the only reading left that nobody toned where that has it."""
     where = tones[-1] if tones else None
-    ways = [(_way(chart, where, a, b), number_of(a), number_of(b), (a, b)) for a, b in pairs]
-    return min(ways)[3] if ways else None
+    made = []
+    for a, b in _candidates(chart, (only,), tones):
+        meter = tuple(cavity for cavity in (a, b) if cavity in chart.keep_off)
+        key = (len(meter), _way(chart, where, a, b), number_of(a), number_of(b))
+        made.append((key, Probe(a, b, (_outcome(only, a, b),), meter)))
+    return min(made)[1] if made else None
 
 
 def _candidates(chart: Chart, left: Sequence[Corrected], tones: Sequence[Tone]) -> list[tuple[str, str]]:
     """Pairs of cavities where some reading hears something and that nobody toned yet, + first."""
-    off = chart.keep_off.union(*(each.keep_off for each in left))
+    off = chart.never.union(*(each.keep_off for each in left))
     taken = {tone.cavities for tone in tones}
     made: dict[frozenset[str], tuple[str, str]] = {}
     for each in left:

@@ -14,11 +14,14 @@ class Pattern(NamedTuple):
     """One way of being wrong. `ways` gives its readings of a chart; those of one pair only need a tone that asks.
 
     `rank` orders patterns that put everything at the same cavities: the lower, the sooner a person thinks of it.
+    `words` say how the chart is wrong (“it has left for right”), `look` says what to look at.
     """
 
     name: str
     rank: int
     ways: Ways
+    words: str
+    look: str
 
 
 def examples(swaps: Iterable[tuple[str, str]], most: int = 4) -> str:

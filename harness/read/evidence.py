@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Mapping
 
 from harness.model.job import Tone
+from harness.model.parts import Plug
 from harness.read.names import Names
 from harness.read.nodes import Rows, Table, read_file
 from harness.read.plugs import text_of
@@ -18,19 +20,23 @@ def evidence_path(job_file: str) -> str:
     return f"{stem if dot else ending}.evidence.yaml"
 
 
-def read_tones(job_file: str, names: Names, troubles: Troubles) -> tuple[tuple[Tone, ...], frozenset[str]]:
-    """The toning records whose pair still exists, and the contacts of pairs read with a meter.
+def read_tones(
+    job_file: str, names: Names, plugs: Mapping[str, Plug], troubles: Troubles
+) -> tuple[tuple[Tone, ...], tuple[Tone, ...], frozenset[str]]:
+    """The toning records whose pair still exists, those at cavities of a face that the chart has no row for, and the
+    contacts of pairs read with a meter.
 
     A record about something that is no longer in the job proves nothing and is left aside here.
     """
     path = evidence_path(job_file)
+    nothing: tuple[tuple[Tone, ...], tuple[Tone, ...], frozenset[str]] = ((), (), frozenset())
     if not os.path.exists(path):
-        return (), frozenset()
+        return nothing
     if os.path.isfile(path) and os.path.getsize(path) == 0:
-        return (), frozenset()
+        return nothing
     root = read_file(path, troubles)
     if root is None:
-        return (), frozenset()
+        return nothing
     records = root.items if isinstance(root, Rows) else [root]
     for odd in records if not isinstance(root, Rows) else [each for each in records if not isinstance(each, Table)]:
         troubles.add(
@@ -38,10 +44,11 @@ def read_tones(job_file: str, names: Names, troubles: Troubles) -> tuple[tuple[T
             "Write a line like `- {when: 2026-03-02 09:40, by: JM, tone: dash.car.1/11, charted: FL, heard: FL}`.",
         )  # fmt: skip
     if not isinstance(root, Rows):
-        return (), frozenset()
+        return nothing
     aside = Troubles()
     quiet = _quiet(names, aside)
     tones: list[Tone] = []
+    off_chart: list[Tone] = []
     read: set[str] = set()
     for record in root.items:
         if not isinstance(record, Table):
@@ -51,16 +58,30 @@ def read_tones(job_file: str, names: Names, troubles: Troubles) -> tuple[tuple[T
             text = text_of(record, verb)
             if node is None or not text:
                 continue
-            for group in quiet.groups(node, "car", text):  # type: ignore[arg-type]
-                if len(group.contacts) != 2:
-                    continue
-                if verb == "tone":
-                    pair = (group.contacts[0], group.contacts[1])
-                    said = (text_of(record, "charted"), text_of(record, "heard"), text_of(record, "plus"))
-                    unplugged = tuple(each.value.lower().rstrip(",") for each in listed(record.get("unplugged")))
-                    tones.append(Tone(pair, *said, node.place, unplugged))
-                read.update(group.contacts)
-    return tuple(tones), frozenset(read)
+            groups = quiet.groups(node, "car", text)  # type: ignore[arg-type]
+            pairs = [(each.contacts[0], each.contacts[1]) for each in groups if len(each.contacts) == 2]
+            bare = _off_chart(text, names, plugs) if verb == "tone" and not groups else None
+            if verb == "tone":
+                said = (text_of(record, "charted"), text_of(record, "heard"), text_of(record, "plus"))
+                unplugged = tuple(each.value.lower().rstrip(",") for each in listed(record.get("unplugged")))
+                tones += [Tone(pair, *said, node.place, unplugged) for pair in pairs]
+                off_chart += [Tone(bare, *said, node.place, unplugged)] if bare else []
+            read.update(name for pair in pairs for name in pair)
+    return tuple(tones), tuple(off_chart), frozenset(read)
+
+
+def _off_chart(text: str, names: Names, plugs: Mapping[str, Plug]) -> tuple[str, str] | None:
+    """`dash.car.7/9` where the plug's face has both cavities, and the chart has no row for one of them or both."""
+    owner, _, rest = text.strip().partition(".")
+    plug = plugs.get(names.owners.get(owner.lower(), ("", ""))[1])
+    a, slash, b = rest.removeprefix("unit.").removeprefix("car.").partition("/")
+    if plug is None or plug.face is None or not slash or a.lower() == b.lower():
+        return None
+    there = {each.lower(): each for line in plug.face.drawn for each in line if each is not None}
+    there |= {each.lower(): each for each in plug.cavities}
+    if a.lower() not in there or b.lower() not in there:
+        return None
+    return f"{plug.name}.car.{there[a.lower()]}", f"{plug.name}.car.{there[b.lower()]}"
 
 
 def _quiet(names: Names, troubles: Troubles) -> Names:

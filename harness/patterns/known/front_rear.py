@@ -15,4 +15,7 @@ def _ways(chart: Chart, _tones: Sequence[Tone]) -> Iterator[Reading]:
         yield Reading("front for rear", f"{examples(names.items())} change places", {}, names)
 
 
-PATTERN = Pattern("front for rear", 5, _ways)
+PATTERN = Pattern(
+    "front for rear", 5, _ways, "it has front for rear",
+    "Look which pairs the page calls front.",
+)  # fmt: skip

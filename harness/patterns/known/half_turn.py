@@ -12,4 +12,7 @@ def _ways(chart: Chart, _tones: Sequence[Tone]) -> Iterator[Reading]:
         yield Reading("half turn", f"{examples(moves.items())} change places", moves, carried=True)
 
 
-PATTERN = Pattern("half turn", 2, _ways)
+PATTERN = Pattern(
+    "half turn", 2, _ways, "it is turned half round",
+    "Look at which edge the page has the latch, and how you hold the plug.",
+)  # fmt: skip

@@ -20,4 +20,7 @@ def other_side(name: str, other: dict[str, str]) -> str:
     return other.get(channel, channel) + dash + driver
 
 
-PATTERN = Pattern("left for right", 4, _ways)
+PATTERN = Pattern(
+    "left for right", 4, _ways, "it has left for right",
+    "Look whether the page means left as seen from a seat or from the front of the car.",
+)  # fmt: skip

@@ -13,4 +13,7 @@ def _ways(chart: Chart, _tones: Sequence[Tone]) -> Iterator[Reading]:
         yield Reading("mirrored", f"{rows}, {examples(moves.items())} change places", moves, carried=True)
 
 
-PATTERN = Pattern("mirrored", 0, _ways)
+PATTERN = Pattern(
+    "mirrored", 0, _ways, "it is read from the other side",
+    "Look from which side the page shows the plug, wire or mating side.",
+)  # fmt: skip

@@ -19,4 +19,7 @@ def _ways(chart: Chart, tones: Sequence[Tone]) -> Iterator[Reading]:
         yield Reading("+ and − exchanged", words, moves, whole=False)
 
 
-PATTERN = Pattern("+ and − exchanged", 6, _ways)
+PATTERN = Pattern(
+    "+ and − exchanged", 6, _ways, "it has + and − exchanged",
+    "Find + once more by a pulse, and look at the page.",
+)  # fmt: skip

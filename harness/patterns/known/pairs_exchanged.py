@@ -31,4 +31,7 @@ def _exchange(pair: Pair, places: tuple[str, str], words: str) -> Reading:
     return Reading("pairs exchanged", words, moves, whole=False)
 
 
-PATTERN = Pattern("pairs exchanged", 7, _ways)
+PATTERN = Pattern(
+    "pairs exchanged", 7, _ways, "it has a pair at the wrong place",
+    "Look at the two rows of the page once more.",
+)  # fmt: skip

@@ -24,4 +24,7 @@ def _exchanged(chart: Chart, words: str, order: list[int]) -> Iterator[Reading]:
         yield Reading("rows exchanged", f"{words} change places: {examples(moved.items())}", moved, carried=True)
 
 
-PATTERN = Pattern("rows exchanged", 1, _ways)
+PATTERN = Pattern(
+    "rows exchanged", 1, _ways, "two of its rows are exchanged",
+    "Look at which edge the page has the latch.",
+)  # fmt: skip

@@ -31,4 +31,7 @@ def _shift(words: str, moves: dict[str, str]) -> Reading:
     return Reading("shifted", words, moves, carried=True)
 
 
-PATTERN = Pattern("shifted", 3, _ways)
+PATTERN = Pattern(
+    "shifted", 3, _ways, "it counts one off",
+    "Look whether the chart counts from 0, or counts a keyway, or leaves one out.",
+)  # fmt: skip

@@ -26,4 +26,7 @@ def partnered(pair: Pair, wrong: str, stranger: str) -> Reading:
     return Reading("wrong partner", words, {wrong: stranger, stranger: wrong}, whole=False)
 
 
-PATTERN = Pattern("wrong partner", 8, _ways)
+PATTERN = Pattern(
+    "wrong partner", 8, _ways, "it has a wrong partner for one wire",
+    "Meter the two cavities: a speaker reads a few ohm, a wrong partner is open.",
+)  # fmt: skip
