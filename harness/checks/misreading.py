@@ -54,8 +54,8 @@ def undecided(wiring: Wiring, code: str) -> Iterator[Fault]:
             (left,) = verdict.left
             yield _fault(
                 each,
-                f"{start}. One way alone explains them, {_words(left.first)} ({left.first.reading.how}), but they are too "
-                f"few to say so.",
+                f"{start}. One way alone explains them, {_words(left.first)} ({left.first.reading.how}), but they are "
+                f"too few to say so.",
                 _next(each, [left], verdict.probe),
             )
         else:

@@ -9,6 +9,7 @@ from harness.finding import Unchecked
 from harness.graph.first_fuse import unmeasured
 from harness.graph.loads import loads
 from harness.graph.lumps import lumps
+from harness.graph.misread import unheard
 from harness.graph.muted import muted
 from harness.graph.set_otherwise import unset
 from harness.graph.supply import supply
@@ -21,10 +22,17 @@ from harness.work.replay import replay
 
 
 def unchecked(wiring: Wiring) -> list[Unchecked]:
-    """Supply, turn-on, loads, levels, warnings, the order of work; routes, settings, charts, cavities, joints."""
+    """Supply, turn-on, loads, levels, warnings, the order of work; routes, settings, charts, cavities, joints, tones."""
     made = [*_supply(wiring), *_turn_on(wiring), *_loads(wiring), *levels_unchecked(wiring), *_key_out(wiring)]
     plan = [*_routes(wiring), *_settings(wiring), *_charts(wiring), *_cavities(wiring), *_joints(wiring)]
-    return [*made, *_steps(wiring), *plan]
+    return [*made, *_steps(wiring), *plan, *_tones(wiring)]
+
+
+def _tones(wiring: Wiring) -> Iterator[Unchecked]:
+    for each in unheard(wiring) if "tones" in wiring.facts else ():
+        a, b = each.record.contacts
+        where = f"{a.rsplit('.', 1)[0].removesuffix('.car')} {a.rsplit('.', 1)[1]}/{b.rsplit('.', 1)[1]}"
+        yield Unchecked(f"what the tone of {where} says of the chart", each.why)
 
 
 def _joints(wiring: Wiring) -> Iterator[Unchecked]:

@@ -76,8 +76,8 @@ def told_as(wiring: Wiring, code: str) -> list[Misread]:
 
 def unheard(wiring: Wiring) -> Iterator[Unheard]:
     """Tones at charted plugs whose record doesn't say which speaker answered, or says it in a word that is none."""
-    for records in _records(wiring).values():
-        for record in records:
+    for plug, records in _records(wiring).items():
+        for record in () if wiring.job.parts.plugs[plug].inline else records:
             if _tone(record) is None:
                 why = f"“{record.heard}” is no channel" if record.heard else "its record has no `heard`"
                 yield Unheard(record, why)

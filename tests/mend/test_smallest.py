@@ -25,7 +25,9 @@ MOST_PAIRS = 700
 
 
 # Codes that no joint, cut, mate or fate can mend: what undoing one would clear is the thing itself.
-NOT_BY_JOINTS = {
+# mended in the chart, not in the plan: what is offered is held to in tests/patterns
+BY_THE_CHART = dict.fromkeys("A02 A03 A04 A08 A12 A20 A21 A22 A23 A24 A25".split(), "a chart to correct")
+NOT_BY_JOINTS = BY_THE_CHART | {
     "B07": "a polarity to find", "B09": "a routing table", "C06": "a level", "C07": "a level", "C10": "a band",
     "C08": "a level to read", "C09": "a step to find", "C12": "a volume to make", "C16": "a way to wake",
     "C11": "a delay", "C19": "a load to fit", "C21": "a tone to take",
@@ -157,7 +159,7 @@ def test_what_no_joint_mends_says_what_a_person_must_do() -> None:
     for path in fixtures("bad"):
         for finding in with_mends(path).report.findings:
             if finding.code in NOT_BY_JOINTS:
-                assert finding.mend is None, named(path)
+                assert finding.mend is None or finding.code in BY_THE_CHART, named(path)
                 assert finding.do, named(path)
 
 
