@@ -22,7 +22,7 @@ from harness.work.replay import replay
 
 
 def unchecked(wiring: Wiring) -> list[Unchecked]:
-    """Supply, turn-on, loads, levels, warnings, the order of work; routes, settings, charts, cavities, joints, tones."""
+    """Supply, turn-on, loads, levels, warnings, order of work; routes, settings, charts, cavities, joints, tones."""
     made = [*_supply(wiring), *_turn_on(wiring), *_loads(wiring), *levels_unchecked(wiring), *_key_out(wiring)]
     plan = [*_routes(wiring), *_settings(wiring), *_charts(wiring), *_cavities(wiring), *_joints(wiring)]
     return [*made, *_steps(wiring), *plan, *_tones(wiring)]
