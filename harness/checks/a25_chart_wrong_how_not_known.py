@@ -25,9 +25,10 @@ def chart_wrong_how_not_known(wiring: Wiring) -> Iterator[Fault]:
     What to do: take the next tone that it names: after it the fewest ways are left, and of such tones it is the one
     with the least way for the probes. Change nothing at the plug before.
 
-    Known limits: how many more tones are needed is the least; answers that no way expects ask for more. A wire that
-    the chart, in one of the ways, has as a feed, data or restraint is never offered for a tone. Silence alone
-    speaks against a chart only where two pairs stay silent and none is heard as charted.
+    Known limits: how many more tones are needed holds if one of the ways named is the right one; answers that none
+    of them expects ask for more. A wire that the chart, in one of the ways, has as a feed, data or restraint is
+    never offered for a tone. Silence alone speaks against a chart only where two pairs stay silent and none is
+    heard as charted.
 
     Source: common practice, no source.
     """

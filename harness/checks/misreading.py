@@ -148,7 +148,12 @@ def _look_at_colours(each: Misread) -> str:
 
 
 def _next(each: Misread, left: Sequence[Left], probe: Probe | None) -> str:
-    more = f" At least {each.verdict.more} more {'tone tells' if each.verdict.more == 1 else 'tones tell'} how it is."
+    many = each.verdict.more
+    if len(left) == 1:
+        more = f" {'One more tone is' if many == 1 else f'{many} more tones are'} needed."
+    else:
+        tones = "one more tone tells" if many == 1 else f"at most {many} more tones tell"
+        more = f" If one of these is right, {tones} which."
     if probe is None:
         return f"Find the page once more: no tone that may be put on these wires tells it. {_hands_off(each)}"
     meter = ""

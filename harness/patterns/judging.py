@@ -25,7 +25,7 @@ from typing import NamedTuple
 from harness.patterns import patterns
 from harness.patterns.chart import AS_CHARTED, Chart, Corrected, Tone, corrected
 from harness.patterns.fitting import Fit, Fits, fit, fits
-from harness.patterns.parting import Probe, next_tone, to_confirm, tones_to_part
+from harness.patterns.parting import Probe, next_tone, to_confirm
 
 NAMED, SEVERAL, TOO_FEW, NONE = "named", "several", "too few", "no pattern"
 MOST_CHANCE = 1 / 20
@@ -51,8 +51,9 @@ class Left(NamedTuple):
 class Verdict(NamedTuple):
     """What is left of the readings, and what it comes to: `kind` is named, several, too few or no pattern.
 
-    `against` are the tones that speak against the chart as written; `more` is how many further tones are needed at
-    the least, `probe` the next one; `chance` bounds the probability that a chart wrong at random goes with the tones
+    `against` are the tones that speak against the chart as written; `more` is how many further tones it takes until a
+    reading is named, at most and if one of those left is right (with none left: at least); `probe` is the next one;
+    `chance` bounds the probability that a chart wrong at random goes with the tones
     as well as the reading named (1.0 where none is).
     """
 
@@ -81,10 +82,9 @@ def judge(chart: Chart, tones: Sequence[Tone]) -> Verdict | None:
             return Verdict(TOO_FEW, (), against, told, more=max(LEAST_HEARD + 1 - len(tones), 1))
         return Verdict(NONE, (), against, told)
     if len(left) > 1:
-        firsts = [each.first for each in left]
-        probe = next_tone(chart, firsts, tones)
-        parting = tones_to_part(chart, firsts, tones)
-        return Verdict(SEVERAL, left, against, told, more=max(parting, 1 if probe else 0), probe=probe)
+        probe = next_tone(chart, [each.first for each in left], tones)
+        more = max(_tones_to_name(chart, left, each, tones) for each in left) if probe else 0
+        return Verdict(SEVERAL, left, against, told, more=more, probe=probe)
     (only,) = left
     chance = chance_of(chart, only, len(tones))
     missing = _missing(chart, only, tones)
@@ -159,6 +159,20 @@ def readings_of(chart: Chart, whole: bool) -> int:
     # a pair turned; two exchanged or one at two free cavities; one wire at another cavity
     of_one = pairs + pairs * (pairs - 1) // 2 + pairs * cavities * cavities // 2 + 2 * pairs * cavities
     return of_all if whole else of_all + of_one
+
+
+def _tones_to_name(chart: Chart, left: Sequence[Left], right: Left, tones: Sequence[Tone]) -> int:
+    """How many more tones, each time the best one, until one reading is named if it is the right one."""
+    remaining, taken = [each.first for each in left], list(tones)
+    while len(remaining) > 1:
+        probe = next_tone(chart, remaining, taken)
+        if probe is None:
+            break
+        answer = probe.outcomes[remaining.index(right.first)]
+        remaining = [each for each, outcome in zip(remaining, probe.outcomes, strict=True) if outcome == answer]
+        name, plus = answer
+        taken.append(Tone(probe.a, probe.b, frozenset((name,)) - {""}, plus))
+    return len(taken) - len(tones) + _missing(chart, right._replace(fits=fits(right.first, taken)), taken)
 
 
 def _missing(chart: Chart, left: Left, tones: Sequence[Tone]) -> int:

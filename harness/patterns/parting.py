@@ -46,21 +46,6 @@ def next_tone(chart: Chart, left: Sequence[Corrected], tones: Sequence[Tone]) ->
     return best[1] if best else None
 
 
-def tones_to_part(chart: Chart, left: Sequence[Corrected], tones: Sequence[Tone]) -> int:
-    """How many more tones it takes at worst until one reading is left, each time the best one; 0 for one reading."""
-    many = 0
-    left, taken = list(left), list(tones)
-    while len(left) > 1:
-        probe = next_tone(chart, left, taken)
-        if probe is None:
-            break
-        many += 1
-        worst = Counter(probe.outcomes).most_common(1)[0][0]
-        left = [each for each, outcome in zip(left, probe.outcomes, strict=True) if outcome == worst]
-        taken.append(Tone(probe.a, probe.b, frozenset()))
-    return many
-
-
 def to_confirm(chart: Chart, only: Corrected, tones: Sequence[Tone]) -> Probe | None:
     """The nearest pair of the only reading left that nobody toned where that has it."""
     where = tones[-1] if tones else None

@@ -16,7 +16,7 @@ from harness.checks import all_checks
 from harness.finding import Finding, Severity
 from harness.prove import Proof, prove
 from tests.checks.marks import fixtures, named
-from tests.mend.applying import beside, loses, place_of, proved, read, told
+from tests.mend.applying import BY_THE_CHART, beside, loses, place_of, proved, read, told
 from tests.mend.writing import Op, Written
 
 MOST_JOINTS = 12
@@ -24,8 +24,6 @@ MOST_ALONE = 35  # changes of which every pair is tried; of more, the pairs near
 MOST_PAIRS = 700
 
 
-# Mended in the chart and not in the plan: what is offered is held to in tests/patterns.
-BY_THE_CHART = ("A02", "A03", "A04", "A08", "A12", "A20", "A21", "A22", "A23", "A24", "A25")
 # Codes that no joint, cut, mate or fate can mend: what undoing one would clear is the thing itself.
 NOT_BY_JOINTS = {
     "B07": "a polarity to find", "B09": "a routing table", "C06": "a level", "C07": "a level", "C10": "a band",
