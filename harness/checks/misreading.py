@@ -45,10 +45,10 @@ def undecided(wiring: Wiring, code: str) -> Iterator[Fault]:
         verdict, name = each.verdict, each.plug.name
         start = f"{name}: the tones speak against its chart ({_contrary(each)})"
         if verdict.kind == SEVERAL:
-            yield _fault(each, f"{start}, in more than one way: {_readings(verdict.left)}.",
+            yield _fault(each, f"{start}, which may be wrong in more than one way: {_readings(verdict.left)}.",
                          _part(each))  # fmt: skip
         elif verdict.kind == NAMED:
-            yield _fault(each, f"{start}, in more than one way: {_causes(verdict.left[0])}.",
+            yield _fault(each, f"{start}, which may be wrong in more than one way: {_causes(verdict.left[0])}.",
                          _look_at_colours(each))  # fmt: skip
         elif verdict.left:
             (left,) = verdict.left
@@ -84,9 +84,15 @@ def _fault(each: Misread, message: str, do: str) -> Fault:
 
 def _named_words(each: Misread, left: Left) -> str:
     agree = each.toned - len(left.odd)
-    share = f"All {agree} tones agree" if not left.odd else f"{agree} of {each.toned} tones agree"
-    same = [pattern_words(other.reading.pattern) for other in left.corrections[1:]]
-    words = f"{each.plug.name}: the tones say how its chart is wrong: {_words(left.first)} ({left.first.reading.how}). "
+    share = (
+        ("Both" if agree == 2 else f"All {agree}") + " tones agree"
+        if not left.odd
+        else f"{agree} of {each.toned} tones agree"
+    )
+    first = left.first.reading.pattern
+    same = [pattern_words(other.reading.pattern) for other in left.corrections if other.reading.pattern != first]
+    how = dict.fromkeys(other.reading.how for other in left.corrections if other.reading.pattern == first)
+    words = f"{each.plug.name}: the tones say how its chart is wrong: {_words(left.first)} ({'; '.join(how)}). "
     words += f"{share}; {len(each.records)} speak against it as written, and the plan takes wrong wires."
     words += f" Or {' or '.join(dict.fromkeys(same))}, which is the same here." if same else ""
     if left.odd:

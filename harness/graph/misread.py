@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from harness.graph.kept import kept
 from harness.graph.pairs import pairs_of
 from harness.graph.rows import plain_cavity
 from harness.graph.wiring import Wiring
-from harness.model.function import read_function
+from harness.model.function import Function, read_function
 from harness.model.job import Tone as Record
 from harness.model.parts import Plug, Row
 from harness.patterns import patterns
@@ -59,7 +59,8 @@ def misread(wiring: Wiring) -> list[Misread]:
         if plug.name in by_plug and not plug.inline:
             records = by_plug[plug.name]
             chart = chart_of(wiring, plug)
-            told = [(tone, record) for record in records if (tone := _tone(record)) is not None]
+            names = [pair.name for pair in chart.pairs]
+            told = [(tone, record) for record in records if (tone := _tone(record, names)) is not None]
             verdict = judge(chart, [tone for tone, _ in told])
             if verdict is not None:
                 of_tone = dict(told)
@@ -78,7 +79,7 @@ def unheard(wiring: Wiring) -> Iterator[Unheard]:
     """Tones at charted plugs whose record doesn't say which speaker answered, or says it in a word that is none."""
     for plug, records in _records(wiring).items():
         for record in () if wiring.job.parts.plugs[plug].inline else records:
-            if _tone(record) is None:
+            if _tone(record, ()) is None:
                 why = f"“{record.heard}” is no channel" if record.heard else "its record has no `heard`"
                 yield Unheard(record, why)
 
@@ -141,14 +142,28 @@ def _records(wiring: Wiring) -> dict[str, list[Record]]:
     return made
 
 
-def _tone(record: Record) -> Tone | None:
-    words = record.heard.split()
-    functions = [read_function(word) for word in words]
-    heard = frozenset(each.base for each in functions if each is not None and each.kind == "audio")
+def _tone(record: Record, charted: Sequence[str]) -> Tone | None:
+    """What a record says; None where it doesn't say what was heard. `charted` are the channels of the plug's pairs."""
+    functions = [read_function(word) for word in record.heard.split()]
+    heard = frozenset(
+        name
+        for each in functions
+        if each is not None and each.kind == "audio"
+        for name in (each.base, *_of_channel(each, charted))
+    )
     if not heard and record.heard.lower() != SILENCE:
         return None
     a, b = (plain_cavity(name.rsplit(".", 1)[1]) for name in record.contacts)
     return Tone(a, b, heard, plain_cavity(record.plus.rsplit(".", 1)[-1]) if record.plus else "")
+
+
+def _of_channel(heard: Function, charted: Sequence[str]) -> list[str]:
+    """The pairs that may be meant where the chart has none of that name: `FL` for a tweeter of it, or its drivers."""
+    if heard.base in charted:
+        return []
+    if heard.driver:
+        return [heard.channel] if heard.channel in charted else []
+    return [name for name in charted if name.partition("-")[0] == heard.channel]
 
 
 def chart_of(wiring: Wiring, plug: Plug) -> Chart:

@@ -59,7 +59,7 @@ def renamed(page: Page, row: Written, functions: Sequence[str], more: Sequence[t
     """
     old = row_in(page.at(row.place), row.place.column)
     made = [*_anew(row, old, [_unknown(each) for each in functions]), *(f"{a}: {_unknown(b)}" for a, b in more)]
-    if old.before.strip():
+    if old.before.strip() or old.after.lstrip()[:1] in (",", "}"):  # rows in braces
         page.change(row.place.line, f"{old.before}{', '.join(made)}{old.after}")
         return
     page.change(row.place.line, old.before + made[0] + old.after)

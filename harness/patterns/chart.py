@@ -84,12 +84,16 @@ AS_CHARTED = Reading("as charted", "as charted", {})
 
 
 class Corrected(NamedTuple):
-    """The chart as a reading has it: its pairs, the content of each cavity, and where no tone may go."""
+    """The chart as a reading has it: its pairs, the content of each cavity, and where no tone may go.
+
+    `charted` are the channels of the chart as written: a reading that has one of them nowhere doesn't explain it.
+    """
 
     reading: Reading
     pairs: tuple[Pair, ...]
     content: dict[str, str]
     keep_off: frozenset[str]
+    charted: frozenset[str]
 
     @property
     def key(self) -> frozenset[tuple[str, str]]:
@@ -116,7 +120,7 @@ def corrected(chart: Chart, reading: Reading) -> Corrected | None:
     for pair in pairs:
         content[pair.plus], content[pair.minus] = f"{pair.name}+", f"{pair.name}-"
     off = frozenset(reading.moves.get(cavity, cavity) for cavity in chart.keep_off)
-    return Corrected(reading, pairs, content, off)
+    return Corrected(reading, pairs, content, off, frozenset(pair.name for pair in chart.pairs))
 
 
 def _moved(pair: Pair, reading: Reading, chart: Chart) -> Pair:

@@ -42,7 +42,8 @@ def fit(chart: Corrected, tone: Tone) -> Fit:
     """How one tone goes with the chart."""
     said = expected(chart, tone.a, tone.b)
     if said is None:
-        return Fit.AGAINST if any(pair.heard_in(tone.heard) for pair in chart.pairs) else Fit.OPEN
+        known = not chart.charted.isdisjoint(tone.heard) or any(pair.heard_in(tone.heard) for pair in chart.pairs)
+        return Fit.AGAINST if known else Fit.OPEN
     if not tone.heard:
         return Fit.QUIET if said.pair is None else Fit.SILENT
     if said.pair is None or not said.pair.heard_in(tone.heard):

@@ -100,7 +100,8 @@ def test_applied_the_chart_says_what_the_car_says(seed: int, tmp_path: Path) -> 
     _, colours = chart_in(rows)
     finding = offered(job)
     if finding is None or finding.mend is None:
-        pytest.skip("more than one chart is left")  # counted below
+        assert "A25" in {each.code for each in prove(job, mends=False).report.findings}, "more than one chart is left"
+        return  # counted below
     assert apply(finding.mend.edits) == [str(rows)]
     places, after = chart_in(rows)
     assert places == {name: two for name, two in real.items() if name in places}
