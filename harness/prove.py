@@ -82,6 +82,10 @@ def _proof(file: str, job: Job | None, troubles: Troubles, mends: bool, steps: b
         from harness.mend.search import with_mends
 
         findings, given_up = with_mends(wiring, findings)
+    if mends and "tones" in wiring.facts:
+        from harness.mend.chart import with_corrected_charts
+
+        findings = with_corrected_charts(wiring, findings)
     if mends and steps:
         from harness.mend.reordering import with_safer_order
 

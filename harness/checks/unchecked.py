@@ -22,10 +22,10 @@ from harness.work.replay import replay
 
 
 def unchecked(wiring: Wiring) -> list[Unchecked]:
-    """Supply, turn-on, loads, levels, warnings, the order of work; routes, settings, charts, cavities, joints."""
+    """Supply, turn-on, loads, levels, warnings, order of work; routes, settings, charts, cavities, joints, tones."""
     made = [*_supply(wiring), *_turn_on(wiring), *_loads(wiring), *levels_unchecked(wiring), *_key_out(wiring)]
     plan = [*_routes(wiring), *_settings(wiring), *_charts(wiring), *_cavities(wiring), *_joints(wiring)]
-    return [*made, *_steps(wiring), *plan, *_evidence(wiring)]
+    return [*made, *_steps(wiring), *plan, *_tones(wiring), *_evidence(wiring)]
 
 
 def _evidence(wiring: Wiring) -> Iterator[Unchecked]:
@@ -41,6 +41,17 @@ def _evidence(wiring: Wiring) -> Iterator[Unchecked]:
         )
     if still.before:
         yield Unchecked(f"whether {names([each.name for each in still.before])} worked before", "no `before` says so")
+
+
+def _tones(wiring: Wiring) -> Iterator[Unchecked]:
+    if "tones" not in wiring.facts:
+        return
+    from harness.graph.misread import unheard  # few jobs have tones
+
+    for each in unheard(wiring):
+        a, b = each.record.contacts
+        where = f"{a.rsplit('.', 1)[0].removesuffix('.car')} {a.rsplit('.', 1)[1]}/{b.rsplit('.', 1)[1]}"
+        yield Unchecked(f"what the tone of {where} says of the chart", each.why)
 
 
 def _joints(wiring: Wiring) -> Iterator[Unchecked]:

@@ -84,10 +84,12 @@ def cavities_missing(plug: Plug) -> tuple[str, list[Row]]:
         odd = [row for row in plug.rows if row.cavity not in drawn]
         if not odd:
             return "", []
-        numbers = set(map(_plain, drawn))
+        numbers = set(map(plain_cavity, drawn))
         counted = _is_counted(face)
         has = f"{len(numbers)} cavities" + (f", 1 to {len(numbers)}" if counted else " as drawn")
-        return has, [row for row in odd if _plain(row.cavity) not in numbers and (not counted or row.cavity.isdigit())]
+        return has, [
+            row for row in odd if plain_cavity(row.cavity) not in numbers and (not counted or row.cavity.isdigit())
+        ]
     if plug.ways is None:
         return "", []
     # a chart that counts from 0 has its last cavity one lower
@@ -103,6 +105,6 @@ def _is_counted(face: Face) -> bool:
     return sorted(numbers) == sorted(str(number + 1) for number in range(len(numbers)))
 
 
-def _plain(cavity: str) -> str:
+def plain_cavity(cavity: str) -> str:
     """`012` and `12` are one place in a housing, whatever the chart writes."""
     return (cavity.lstrip("0") or "0") if cavity.isdigit() else cavity.lower()

@@ -96,7 +96,7 @@ class Wiring:
         routes = (route for unit in units for route in unit.routes)
         kinds = {unit.kind for unit in units}
         said = {
-            "runs": job.has_runs, "features": job.features, "steps": self.by_steps, "tones": job.tones,
+            "runs": job.has_runs, "features": job.features, "steps": self.by_steps, "tones": job.tones or job.off_chart,
             "grounds": parts.grounds, "found chains": any(not each.laid for each in job.segments),
             "takes": any(joint.takes for joint in job.joints),
             "fitted": car and car.fitted, "year": car and car.year, "drive": car and car.drive,

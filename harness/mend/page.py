@@ -127,7 +127,7 @@ def edited(text: str, edits: Iterable[Edit]) -> str:
         at = edit.place.line - 1
         if not edit.old:
             before.setdefault(at, []).append(edit.new + end)
-        elif lines[at] != edit.old:
+        elif at >= len(lines) or lines[at] != edit.old:
             raise CannotEdit(f"line {edit.place.line} is another one")
         else:
             held[at] = edit.new + held[at][len(lines[at]) :] if edit.new else ""

@@ -124,7 +124,7 @@ class Tone(NamedTuple):
 
     contacts: tuple[str, str]
     charted: str
-    heard: str
+    heard: str  # the speakers that answered; `none` where nothing did; empty where that isn't written
     plus: str  # the cavity found to be +, or empty
     place: Place
     unplugged: tuple[str, ...] = ()  # plugs and units that were parted while it was taken, in small letters
@@ -161,4 +161,5 @@ class Job:
     part_files: tuple[str, ...] = ()
     read_ohms: frozenset[str] = frozenset()  # pairs read with a meter, by contact
     records: tuple[Record, ...] = ()  # all evidence in the order taken, also what no longer holds
+    off_chart: tuple[Tone, ...] = ()  # tones at cavities of a plug's face that its chart has no row for
     apart: frozenset[str] = frozenset()  # plugs whose halves are pulled apart in a state between two steps

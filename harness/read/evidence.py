@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Mapping
 from datetime import date
 from typing import NamedTuple
 
@@ -19,10 +20,15 @@ GONE = "it names what is not in the job"
 
 
 class Evidence(NamedTuple):
-    """All records in the order taken, and what the ones that still hold prove: tones, and contacts read in ohms."""
+    """All records in the order taken, and what the ones that still hold prove.
+
+    `tones` of pairs of the chart; `off_chart`, tones at cavities of a plug's face that its chart has no row for; the
+    contacts of pairs read in `ohms`.
+    """
 
     records: tuple[Record, ...] = ()
     tones: tuple[Tone, ...] = ()
+    off_chart: tuple[Tone, ...] = ()
     ohms: frozenset[str] = frozenset()
 
 
@@ -57,7 +63,12 @@ def read_evidence(job_file: str, names: Names, plugs: dict[str, Plug], troubles:
     read = frozenset(
         name for each in holding if each.verb in ("tone", "ohm") and len(each.contacts) == 2 for name in each.contacts
     )
-    return Evidence(tuple(records), tones, read)
+    off_chart = tuple(
+        _tone(each)._replace(contacts=bare)
+        for each in records
+        if each.verb == "tone" and each.stale == GONE and (bare := _off_chart(each.what, names, plugs)) is not None
+    )
+    return Evidence(tuple(records), tones, off_chart, read)
 
 
 def _record(table: Table, names: Names, plugs: dict[str, Plug], troubles: Troubles) -> Record | None:
@@ -97,6 +108,20 @@ def _record(table: Table, names: Names, plugs: dict[str, Plug], troubles: Troubl
     return record
 
 
+def _off_chart(text: str, names: Names, plugs: Mapping[str, Plug]) -> tuple[str, str] | None:
+    """`dash.car.7/9` where the plug's face has both cavities, and the chart has no row for one of them or both."""
+    owner, _, rest = text.strip().partition(".")
+    plug = plugs.get(names.owners.get(owner.lower(), ("", ""))[1])
+    a, slash, b = rest.removeprefix("unit.").removeprefix("car.").partition("/")
+    if plug is None or plug.face is None or not slash or a.lower() == b.lower():
+        return None
+    there = {each.lower(): each for line in plug.face.drawn for each in line if each is not None}
+    there |= {each.lower(): each for each in plug.cavities}
+    if a.lower() not in there or b.lower() not in there:
+        return None
+    return f"{plug.name}.car.{there[a.lower()]}", f"{plug.name}.car.{there[b.lower()]}"
+
+
 def _is_day(text: str) -> bool:
     try:
         date.fromisoformat(text)
@@ -116,7 +141,7 @@ def _flat(node: Node) -> str:
 
 
 def _tone(record: Record) -> Tone:
-    pair = (record.contacts[0], record.contacts[1])
+    pair = (record.contacts[0], record.contacts[1]) if len(record.contacts) == 2 else ("", "")
     unplugged = tuple(each.lower() for each in record.word("unplugged").replace(",", " ").split())
     return Tone(pair, record.word("charted"), record.word("heard"), record.word("plus"), record.place, unplugged)
 

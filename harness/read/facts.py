@@ -67,12 +67,13 @@ def stale_words(facts: Iterable[str], now: tuple[str, ...], heard: frozenset[str
 
 
 def _alike(was: str, is_now: str, heard: frozenset[str]) -> bool:
-    """Whether two spellings say the same wire; the function may have become one of those heard."""
+    """Whether two spellings say the same wire, or the whole row gave way to the one of a channel that was heard."""
     try:
         one, other = read_words(was, ()), read_words(is_now, ())
     except ValueError:
         return False
-    same_function = one.function.name == other.function.name or other.function.base in heard
+    if one.function.name != other.function.name:
+        return other.function.base in heard
     colours = [[(each.base, each.stripe, each.mark) for each in words.colours] for words in (one, other)]
     sizes = [words.size.area_mm2 if words.size else None for words in (one, other)]
-    return same_function and colours[0] == colours[1] and sizes[0] == sizes[1] and one.twisted == other.twisted
+    return colours[0] == colours[1] and sizes[0] == sizes[1] and one.twisted == other.twisted

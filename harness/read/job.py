@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Mapping
 from dataclasses import replace
+from types import MappingProxyType
 
 from harness.model.function import UNKNOWN, Function, read_function
 from harness.model.job import Car, Feature, Job, Limit, Step
@@ -31,21 +33,26 @@ DEFAULT_PRESET = "house"
 def read_job(path: str | os.PathLike[str], troubles: Troubles) -> Job | None:
     """The job, or None where the file can't be read as one. Every fault met is in `troubles`."""
     file = os.fspath(path)
-    return _read(read_file(file, troubles), file, troubles)
+    return _read(read_file(file, troubles), file, troubles, {})
 
 
-def read_job_text(text: str, file: str, troubles: Troubles) -> Job | None:
-    """As `read_job`, from a text that would stand in `file`: to try a change before it is made."""
-    return _read(read_text(text, file, troubles), file, troubles)
+def read_job_text(
+    text: str, file: str, troubles: Troubles, others: Mapping[str, str] = MappingProxyType({})
+) -> Job | None:
+    """As `read_job`, from a text that would stand in `file`: to try a change before it is made.
+
+    `others` are texts that would stand in part files, by their path as in `Job.part_files`.
+    """
+    return _read(read_text(text, file, troubles), file, troubles, others)
 
 
-def _read(root: Node | None, file: str, troubles: Troubles) -> Job | None:
+def _read(root: Node | None, file: str, troubles: Troubles, others: Mapping[str, str]) -> Job | None:
     if root is None:
         return None
     bad = conform(root, JOB, troubles)
     if not isinstance(root, Table):
         return None
-    root, part_files, shelf = take_parts(root, troubles, bad)
+    root, part_files, shelf = take_parts(root, troubles, bad, others)
     job = _Assembly(root, file, troubles, bad).job(tuple(part_files))
     del shelf  # kept until here: what was refused is told by the nodes' ids
     return job
@@ -115,6 +122,7 @@ class _Assembly:
             has_runs=root.get("runs") is not None,
             read_ohms=evidence.ohms,
             records=evidence.records,
+            off_chart=evidence.off_chart,
             part_files=part_files,
         )
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from harness.read.nodes import Table, Text
 from harness.read.parts import SECTIONS, PartShelf, read_parts
 from harness.read.troubles import Troubles
@@ -13,12 +15,14 @@ _ROW_TABLES = frozenset(
 _BY_CAVITY = frozenset(("cavities", "pins"))
 
 
-def take_parts(root: Table, troubles: Troubles, bad: set[int]) -> tuple[Table, list[str], PartShelf]:
+def take_parts(
+    root: Table, troubles: Troubles, bad: set[int], others: Mapping[str, str]
+) -> tuple[Table, list[str], PartShelf]:
     """The job's table with every `part:` put in place, the part files read, and the shelf that keeps their nodes.
 
-    `bad` gains what was refused in the part files.
+    `bad` gains what was refused in the part files; `others` are texts that would stand in them, by path.
     """
-    shelf = read_parts(root, troubles, bad)
+    shelf = read_parts(root, troubles, bad, others)
     bad |= shelf.bad
     if not shelf.files and not any(isinstance(root.get(section), Table) for section in SECTIONS):
         return root, [], shelf

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import NamedTuple
 
 from harness.finding import Spot
 from harness.read.conform import conform
-from harness.read.nodes import Broken, Node, Rows, Table, Text, read_file
+from harness.read.nodes import Broken, Node, Rows, Table, Text, read_file, read_text
 from harness.read.spec import PART_FILE
 from harness.read.troubles import Troubles
 
@@ -27,8 +29,8 @@ class PartShelf:
     `bad` holds the `id()` of every node that `conform` refused; `files` the paths read, in order.
     """
 
-    def __init__(self, troubles: Troubles) -> None:
-        self.troubles = troubles
+    def __init__(self, troubles: Troubles, others: Mapping[str, str]) -> None:
+        self.troubles, self.others = troubles, others
         self.parts: dict[tuple[str, str], Part] = {}
         self.bad: set[int] = set()
         self.files: list[str] = []
@@ -87,7 +89,8 @@ class PartShelf:
         if same in self._done:
             return
         self._done.add(same)
-        root = read_file(path, self.troubles, spot)
+        text = self.others.get(path)
+        root = read_file(path, self.troubles, spot) if text is None else read_text(text, path, self.troubles)
         if root is None:
             return
         self.files.append(path)
@@ -125,14 +128,16 @@ def _identity(path: str) -> str:
         return path
 
 
-def read_parts(root: Node, troubles: Troubles, bad: set[int] | None = None) -> PartShelf:
+def read_parts(
+    root: Node, troubles: Troubles, bad: set[int] | None = None, others: Mapping[str, str] = MappingProxyType({})
+) -> PartShelf:
     """The parts of all files that the job `root` names under `parts:`, over any number of steps.
 
     `bad` are the ids that `conform` refused in the job. Paths start from the folder of the file that names
-    them. Told: R10 R12 missing or unreadable files, R11 circles with every place of the circle, R22 a part
-    twice, and whatever is wrong inside.
+    them; `others` are texts that would stand there, by path. Told: R10 R12 missing or unreadable files, R11 circles
+    with every place of the circle, R22 a part twice, and whatever is wrong inside.
     """
-    shelf = PartShelf(troubles)
+    shelf = PartShelf(troubles, others)
     shelf.bad |= bad or set()
     if isinstance(root, Table) and root.get("parts") is not None:
         shelf.take(root, ((_identity(root.file), Spot(root.place, root.file)),))

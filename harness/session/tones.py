@@ -76,7 +76,7 @@ def _talk(wiring: Wiring, pair: TonePair) -> Talk:
     body = yield Question(
         "Ohms from each wire to the body",
         (
-            Choice("both open, as they must be", OPEN),
+            Choice("both open, as it must be", OPEN),
             Choice(f"{plus} touches", plus),
             Choice(f"{minus} touches", minus),
         ),

@@ -47,6 +47,9 @@ NO_WAY: dict[str, str] = {
     "H06": "a fact of one joint: its connector and the sizes in it",
     "H16": "a fact of the housings: two ends that are plugged together don't fit",
 }
+# a fact of chart and evidence: the tones of a plug against its rows
+TONES = ("A02", "A03", "A04", "A08", "A12", "A20", "A21", "A22", "A23", "A24", "A25")
+NO_WAY |= dict.fromkeys(TONES, "tones against the rows of one plug")
 GRAPH_CODES = sorted({check.code for check in all_checks()} - set(NO_WAY))
 
 

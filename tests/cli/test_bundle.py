@@ -25,7 +25,7 @@ units:
 PART = "ringout: 1\nparts: [more/legend.yaml]\nplugs:\n  dash:\n    cavities:\n      1/2: FL WH WH/BK\n"
 RECORDS = """\
 - {when: 2026-03-02 09:40, by: JM, seen: dash.1, photo: photos/one.jpg}
-- {when: 2026-03-02 09:41, by: JM, seen: dash.2, photos: [photos/two.PNG, photos/lost.jpg]}
+- {when: 2026-03-02 09:41, by: JM, seen: dash.2, photo: [photos/two.PNG, photos/lost.jpg]}
 """
 
 
@@ -147,7 +147,8 @@ def test_bundle_refused_in_one_pass(ringout, bay: Path, tmp_path: Path) -> None:
     job.write_text(JOB.replace("../parts/dash.yaml", str(dash)), encoding="utf-8")
     (bay / "jobs" / "photos" / "a:b.jpg").write_text("x", encoding="utf-8")
     (bay / "jobs" / "larch.evidence.yaml").write_text(
-        "- {by: JM, photo: 'photos/a:b.jpg'}\n- {by: JM, photo: ../../../../etc/x.jpg}\n- {by: JM, photo: C:/x.jpg}\n",
+        "- {by: JM, photo: 'photos/a:b.jpg', seen: dash}\n- {by: JM, photo: ../../../../etc/x.jpg, seen: dash}\n"
+        "- {by: JM, photo: C:/x.jpg, seen: dash}\n",
         encoding="utf-8",
     )
     answer = ringout("bundle", "bay/jobs/larch.yaml", "-o", "b.zip")
@@ -157,7 +158,7 @@ def test_bundle_refused_in_one_pass(ringout, bay: Path, tmp_path: Path) -> None:
     assert "is a path of this machine alone" in answer.err
     assert "holds “:”" in answer.err
     assert "larch.evidence.yaml:2:19  “../../../../etc/x.jpg” leads out of the job's folder" in answer.err
-    assert "      - {by: JM, photo: ../../../../etc/x.jpg}" in answer.err
+    assert "      - {by: JM, photo: ../../../../etc/x.jpg, seen: dash}" in answer.err
     assert "larch.evidence.yaml:3:" in answer.err
     assert not (tmp_path / "b.zip").exists()
 

@@ -1,0 +1,236 @@
+"""How a chart that the tones speak against is told: the words that all codes of it share."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from harness.checks.registry import Fault
+from harness.finding import Spot
+from harness.graph.misread import Misread, by_colour, pattern_look, pattern_words, told_as
+from harness.graph.rows import row_contacts
+from harness.graph.wiring import Wiring
+from harness.model.job import Tone
+from harness.model.parts import Plug
+from harness.patterns.chart import Chart, Corrected
+from harness.patterns.judging import NAMED, SEVERAL, Left
+from harness.patterns.parting import Probe
+
+_TOLD = 3  # so many tones and readings are said one by one
+
+
+def named(wiring: Wiring, code: str) -> Iterator[Fault]:
+    """The faults of a code that names how a chart is wrong."""
+    for each in told_as(wiring, code):
+        (left,) = each.verdict.left
+        yield _fault(each, _named_words(each, left), _correct(each, left))
+
+
+def without_pattern(wiring: Wiring, code: str) -> Iterator[Fault]:
+    """The faults of the code for charts that are wrong in no way with a name."""
+    for each in told_as(wiring, code):
+        plug, name = each.plug, each.plug.name
+        yield _fault(
+            each,
+            f"{name}: no reading of its chart goes with the tones; {len(each.records)} of {each.toned} speak against "
+            f"it ({_contrary(each)}). It looks like another variant's chart, and the plan would open the wrong wires."
+            f"{_no_face(plug)}",
+            f"Work no further by this chart: tone every pair of {name} and write down what answers, or find the page "
+            f"of this variant.",
+        )
+
+
+def undecided(wiring: Wiring, code: str) -> Iterator[Fault]:
+    """The faults of the code for charts of which the tones don't say yet how they are wrong."""
+    for each in told_as(wiring, code):
+        verdict, name = each.verdict, each.plug.name
+        start = f"{name}: the tones speak against its chart ({_contrary(each)})"
+        if verdict.kind == SEVERAL:
+            yield _fault(each, f"{start}, which may be wrong in more than one way: {_readings(verdict.left)}.",
+                         _part(each))  # fmt: skip
+        elif verdict.kind == NAMED:
+            yield _fault(each, f"{start}, which may be wrong in more than one way: {_causes(verdict.left[0])}.",
+                         _look_at_colours(each))  # fmt: skip
+        elif verdict.left:
+            (left,) = verdict.left
+            yield _fault(
+                each,
+                f"{start}. One way alone explains them, {_words(left.first)} ({left.first.reading.how}), but they are "
+                f"too few to say so.",
+                _next(each, [left], verdict.probe),
+            )
+        else:
+            yield _fault(
+                each,
+                f"{start}, and they are too few to say how it is wrong.{_no_face(each.plug)}",
+                _tone_again(each),
+            )
+
+
+def _fault(each: Misread, message: str, do: str) -> Fault:
+    moved = {cavity for left in each.verdict.left for cavity in _changed(each.chart, left.first)}
+    pairs = {cavity for pair in each.chart.pairs for cavity in (pair.plus, pair.minus)}
+    rows = [row for row in each.plug.rows if (row.cavity.lstrip("0") or "0") in (moved or pairs)]
+    return Fault(
+        at=Spot(each.plug.place, each.plug.name),
+        message=message,
+        do=do,
+        about=row_contacts(each.plug, *rows),
+        also=tuple(Spot(record.place, _where(record)) for record in each.records),
+    )
+
+
+# -- named ------------------------------------------------------------------------------------------------
+
+
+def _named_words(each: Misread, left: Left) -> str:
+    agree = each.toned - len(left.odd)
+    share = (
+        ("Both" if agree == 2 else f"All {agree}") + " tones agree"
+        if not left.odd
+        else f"{agree} of {each.toned} tones agree"
+    )
+    first = left.first.reading.pattern
+    same = [pattern_words(other.reading.pattern) for other in left.corrections if other.reading.pattern != first]
+    how = dict.fromkeys(other.reading.how for other in left.corrections if other.reading.pattern == first)
+    words = f"{each.plug.name}: the tones say how its chart is wrong: {_words(left.first)} ({'; '.join(how)}). "
+    words += f"{share}; {len(each.records)} speak against it as written, and the plan takes wrong wires."
+    words += f" Or {' or '.join(dict.fromkeys(same))}, which is the same here." if same else ""
+    if left.odd:
+        words += f" Not explained: the tone of {' and '.join(f'{tone.a}/{tone.b}' for tone in left.odd)}."
+    return words
+
+
+def _correct(each: Misread, left: Left) -> str:
+    first = left.first
+    old = {(pair.name, pair.plus, pair.minus) for pair in each.chart.pairs}
+    now = [f"{pair.name} {pair.plus}/{pair.minus}" for pair in first.pairs if tuple(pair[:3]) not in old]
+    return (
+        f"{pattern_look(first.reading.pattern)} Then correct the chart ({', '.join(now)}; + first), tone the used "
+        f"pairs as corrected, and look over the plan."
+    )
+
+
+# -- undecided --------------------------------------------------------------------------------------------
+
+
+def _readings(left: Sequence[Left]) -> str:
+    told = [f"{_words(each.first)} ({each.first.reading.how})" for each in left[:_TOLD]]
+    more = f"; and {len(left) - _TOLD} more" if len(left) > _TOLD else ""
+    return "; or ".join(told) + more
+
+
+def _causes(left: Left) -> str:
+    told = dict.fromkeys(f"{_words(each)} ({each.reading.how})" for each in left.corrections)
+    return "; or ".join(told)
+
+
+def _part(each: Misread) -> str:
+    verdict = each.verdict
+    if verdict.probe is not None:
+        return _next(each, verdict.left, verdict.probe)
+    one, two = (left.first for left in verdict.left[:2])
+    parts = [c for c in (*one.content, *two.content) if one.content.get(c, "") != two.content.get(c, "")]
+    if not parts:
+        return f"{_hands_off(each)} Look at the page: no tone that may be put on these wires parts the two."
+    cavity = parts[0]
+    return (
+        f"No tone that may be put on these wires parts them. Look at cavity {cavity} and meter it: "
+        f"{one.content.get(cavity, 'nothing charted')} if {_words(one)}, "
+        f"{two.content.get(cavity, 'nothing charted')} if {_words(two)}. {_hands_off(each)}"
+    )
+
+
+def _look_at_colours(each: Misread) -> str:
+    told = by_colour(each.plug, each.verdict)
+    if told is None:
+        return _hands_off(each)
+    corrections = each.verdict.left[0].corrections
+    rows = next(one for one in corrections if one.reading.carried)
+    words = next(one for one in corrections if not one.reading.carried)
+    return (
+        f"No tone parts them, the colours do. Look at cavity {told.cavity}: {told.carried} if "
+        f"{_words(rows)}, {told.stayed} if {_words(words)}. {_hands_off(each)}"
+    )
+
+
+def _next(each: Misread, left: Sequence[Left], probe: Probe | None) -> str:
+    many = each.verdict.more
+    if len(left) == 1:
+        more = f" {'One more tone is' if many == 1 else f'{many} more tones are'} needed."
+    else:
+        tones = "one more tone tells" if many == 1 else f"at most {many} more tones tell"
+        more = f" If one of these is right, {tones} which."
+    if probe is None:
+        return f"Find the page once more: no tone that may be put on these wires tells it. {_hands_off(each)}"
+    meter = ""
+    if probe.meter:
+        content = each.chart.content
+        held = " and ".join(f"{content.get(cavity, '')} at {cavity}" for cavity in probe.meter)
+        meter = f"The chart as written has {held}: meter to ground first. "
+    by_answer: dict[tuple[str, str], list[str]] = {}
+    for one, outcome in zip(left, probe.outcomes, strict=True):
+        by_answer.setdefault(outcome, []).append(_words(one.first))
+    names = [name for name, _ in by_answer]
+    says = []
+    for (name, plus), words in by_answer.items():
+        answer = "nothing answers" if not name else f"{name} answers"
+        answer += f", + at {plus}," if name and names.count(name) > 1 else ""
+        says.append(f"{answer} if {' or '.join(dict.fromkeys(words))}")
+    return f"{meter}Tone {probe.a}/{probe.b} next: {'; '.join(says)}.{more} {_hands_off(each)}"
+
+
+def _tone_again(each: Misread) -> str:
+    many = each.verdict.more
+    again = " and ".join(_where(record) for record in each.records[:_TOLD])
+    first = "" if any(r.heard.lower() != "none" for r in each.records) else "See that the tone reaches these wires. "
+    return (
+        f"{first}Tone {again} once more, then other pairs of {each.plug.name}: at least {many} more "
+        f"{'tone is' if many == 1 else 'tones are'} needed. {_hands_off(each)}"
+    )
+
+
+def _hands_off(each: Misread) -> str:
+    return f"Cut and plug in nothing at {each.plug.name} before."
+
+
+# -- words ------------------------------------------------------------------------------------------------
+
+
+def _words(left: Corrected) -> str:
+    return pattern_words(left.reading.pattern)
+
+
+def _changed(chart: Chart, left: Corrected) -> set[str]:
+    """Cavities of pairs that the reading puts elsewhere, as charted and as they are."""
+    old = {(pair.name, pair.plus, pair.minus) for pair in chart.pairs}
+    new = {(pair.name, pair.plus, pair.minus) for pair in left.pairs}
+    return {cavity for _, plus, minus in old ^ new for cavity in (plus, minus)}
+
+
+def _where(record: Tone) -> str:
+    return "/".join(name.rsplit(".", 1)[1] for name in record.contacts)
+
+
+def _contrary(each: Misread) -> str:
+    told = [_says(each.chart, record) for record in each.records[:_TOLD]]
+    more = f"; {len(each.records) - _TOLD} more" if len(each.records) > _TOLD else ""
+    return "; ".join(told) + more
+
+
+def _says(chart: Chart, record: Tone) -> str:
+    """`1/2 charted FL, heard RR`."""
+    cavities = {name.rsplit(".", 1)[1].lstrip("0") or "0" for name in record.contacts}
+    pair = next((pair for pair in chart.pairs if {pair.plus, pair.minus} == cavities), None)
+    words = record.heard.split()
+    heard = "nothing heard" if record.heard.lower() == "none" else f"heard {' '.join(words)}"
+    if pair is None:
+        return f"{_where(record)} charted as no pair, {heard}"
+    if pair.name in words and record.plus:
+        return f"{pair.name} charted + {pair.plus}, found + {record.plus.rsplit('.', 1)[-1]}"
+    return f"{_where(record)} charted {pair.name}, {heard}"
+
+
+def _no_face(plug: Plug) -> str:
+    if plug.face is not None and plug.face.drawn:
+        return ""
+    return " Its face isn't written, so a mirrored or turned view could not be told."

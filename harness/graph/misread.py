@@ -1,0 +1,207 @@
+"""Plugs whose chart the tones speak against, and in which way it is wrong."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from harness.graph.kept import kept
+from harness.graph.pairs import pairs_of
+from harness.graph.rows import plain_cavity
+from harness.graph.wiring import Wiring
+from harness.model.function import Function, read_function
+from harness.model.job import Tone as Record
+from harness.model.parts import Plug, Row
+from harness.patterns import patterns
+from harness.patterns.chart import Chart, Pair, Tone
+from harness.patterns.face import Face
+from harness.patterns.judging import NAMED, NONE, Verdict, judge
+
+NO_PATTERN, UNDECIDED = "A08", "A25"
+# the code of each pattern; one that isn't here is told as undecided, with its name
+CODES = {
+    "mirrored": "A02", "rows exchanged": "A03", "shifted": "A04", "wrong partner": "A12", "half turn": "A20",
+    "left for right": "A21", "front for rear": "A22", "pairs exchanged": "A23", "+ and − exchanged": "A24",
+}  # fmt: skip
+SILENCE = "none"  # what `heard` says where nothing answered
+_NEVER = ("restraint", "high voltage")
+_MAY_BE_TONED = ("audio", "port", "empty", "unknown")
+
+
+class Misread(NamedTuple):
+    """A plug, its chart as the patterns know it, what the tones say of it, and the code that tells it.
+
+    `records` are the toning records that speak against the chart, in the order of the evidence; `toned` is how many
+    pairs of cavities were toned.
+    """
+
+    plug: Plug
+    chart: Chart
+    verdict: Verdict
+    code: str
+    records: tuple[Record, ...]
+    toned: int
+
+
+class Unheard(NamedTuple):
+    """A tone that says nothing of the chart, and why."""
+
+    record: Record
+    why: str
+
+
+@kept
+def misread(wiring: Wiring) -> list[Misread]:
+    """Every plug whose chart the tones speak against, in the order of the job."""
+    by_plug = _records(wiring)
+    made = []
+    for plug in wiring.job.parts.plugs.values():
+        if plug.name in by_plug and not plug.inline:
+            records = by_plug[plug.name]
+            chart = chart_of(wiring, plug)
+            names = [pair.name for pair in chart.pairs]
+            told = [(tone, record) for record in records if (tone := _tone(record, names)) is not None]
+            verdict = judge(chart, [tone for tone, _ in told])
+            if verdict is not None:
+                of_tone = dict(told)
+                against = tuple(of_tone[tone] for tone in verdict.against)
+                count = len({tone.cavities for tone, _ in told})
+                made.append(Misread(plug, chart, verdict, _code(plug, verdict), against, count))
+    return made
+
+
+def told_as(wiring: Wiring, code: str) -> list[Misread]:
+    """Those that one code tells."""
+    return [each for each in misread(wiring) if each.code == code]
+
+
+def unheard(wiring: Wiring) -> Iterator[Unheard]:
+    """Tones at charted plugs whose record doesn't say which speaker answered, or says it in a word that is none."""
+    for plug, records in _records(wiring).items():
+        for record in () if wiring.job.parts.plugs[plug].inline else records:
+            if _tone(record, ()) is None:
+                why = f"“{record.heard}” is no channel" if record.heard else "its record has no `heard`"
+                yield Unheard(record, why)
+
+
+class ByColour(NamedTuple):
+    """A cavity whose wire has another colour by one reading than by another, with both colours in words."""
+
+    cavity: str
+    carried: str
+    stayed: str
+
+
+def by_colour(plug: Plug, verdict: Verdict) -> ByColour | None:
+    """What parts two patterns that have every channel at the same cavities: in one the rows, colours and all, were put
+    at the wrong cavities, in the other only the channels. None where there are no such two, or no colours.
+    """
+    readings = [each.reading for each in verdict.left[0].corrections] if verdict.kind == NAMED else []
+    carried = next((each for each in readings if each.carried), None)
+    if carried is None or all(each.carried for each in readings):
+        return None
+    colours = {plain_cavity(row.cavity): row.colour.words for row in plug.rows if row.colour is not None}
+    after = {carried.moves.get(cavity, cavity): words for cavity, words in colours.items()}
+    for cavity, words in colours.items():
+        if after.get(cavity, words) != words:
+            return ByColour(cavity, after[cavity], words)
+    return None
+
+
+def _code(plug: Plug, verdict: Verdict) -> str:
+    if verdict.kind == NONE:
+        return NO_PATTERN
+    if verdict.kind != NAMED:
+        return UNDECIDED
+    if by_colour(plug, verdict) is not None:
+        return UNDECIDED
+    return CODES.get(verdict.left[0].first.reading.pattern, UNDECIDED)
+
+
+def pattern_words(name: str) -> str:
+    """`it is read from the other side`."""
+    return next(each.words for each in patterns() if each.name == name)
+
+
+def pattern_look(name: str) -> str:
+    """What to look at on the page or the plug."""
+    return next(each.look for each in patterns() if each.name == name)
+
+
+# -- from the job -----------------------------------------------------------------------------------------
+
+
+def _records(wiring: Wiring) -> dict[str, list[Record]]:
+    """The toning records of each plug, in the order of the evidence."""
+    made: dict[str, list[Record]] = {}
+    job = wiring.job
+    for record in sorted((*job.tones, *job.off_chart), key=lambda each: each.place):
+        plugs = {name.split(".")[0] for name in record.contacts}
+        if len(plugs) == 1 and plugs <= job.parts.plugs.keys():
+            made.setdefault(plugs.pop(), []).append(record)
+    return made
+
+
+def _tone(record: Record, charted: Sequence[str]) -> Tone | None:
+    """What a record says; None where it doesn't say what was heard. `charted` are the channels of the plug's pairs."""
+    functions = [read_function(word) for word in record.heard.split()]
+    heard = frozenset(
+        name
+        for each in functions
+        if each is not None and each.kind == "audio"
+        for name in (each.base, *_of_channel(each, charted))
+    )
+    if not heard and record.heard.lower() != SILENCE:
+        return None
+    a, b = (plain_cavity(name.rsplit(".", 1)[1]) for name in record.contacts)
+    return Tone(a, b, heard, plain_cavity(record.plus.rsplit(".", 1)[-1]) if record.plus else "")
+
+
+def _of_channel(heard: Function, charted: Sequence[str]) -> list[str]:
+    """The pairs that may be meant where the chart has none of that name: `FL` for a tweeter of it, or its drivers."""
+    if heard.base in charted:
+        return []
+    if heard.driver:
+        return [heard.channel] if heard.channel in charted else []
+    return [name for name in charted if name.partition("-")[0] == heard.channel]
+
+
+def chart_of(wiring: Wiring, plug: Plug) -> Chart:
+    """A plug's chart, its cavities by their plain names."""
+    face = Face(
+        tuple(tuple(plain_cavity(each) if each else None for each in line) for line in plug.face.drawn)
+        if plug.face
+        else ()
+    )
+    pairs = tuple(
+        _pair(wiring, plug, plus, minus) for plus, minus in pairs_of(wiring, plug.name) if plus.function.kind == "audio"
+    )
+    paired = {cavity for pair in pairs for cavity in (pair.plus, pair.minus)}
+    held: dict[str, str] = {}
+    off, never = set(), set()
+    carries = bool(plug.carries)
+    for row in plug.rows:
+        cavity, kind = plain_cavity(row.cavity), row.function.kind
+        if carries or kind in _NEVER:
+            never.add(cavity)
+        if carries or kind not in _MAY_BE_TONED:
+            off.add(cavity)
+        if cavity not in paired:
+            held.setdefault(cavity, row.function.name)
+    return Chart(face, pairs, held, frozenset(off), frozenset(never))
+
+
+def _pair(wiring: Wiring, plug: Plug, plus: Row, minus: Row) -> Pair:
+    answers = _answers(wiring, plug, plus.cavity)
+    return Pair(plus.function.base, plain_cavity(plus.cavity), plain_cavity(minus.cavity), answers)
+
+
+def _answers(wiring: Wiring, plug: Plug, cavity: str) -> frozenset[str]:
+    """The speakers on a pair as the job has the car's wiring: by their channel, or their name where that is none."""
+    names = set()
+    for name in wiring.found.net(f"{plug.name}.car.{cavity}"):
+        contact = wiring.contact(name)
+        if contact.kind == "speaker":
+            function = wiring.job.parts.speakers[contact.owner].function
+            names.add(function.base if function.kind == "audio" else contact.owner)
+    return frozenset(names)

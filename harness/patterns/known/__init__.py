@@ -1,0 +1,1 @@
+"""The patterns, one file each, found by being there."""

@@ -1,0 +1,119 @@
+"""From the job and its evidence file to a told chart: cavities without rows, words for what was heard."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from harness.finding import Finding
+from harness.prove import Proof, prove
+
+ROW = "face: {rows: 1, columns: 8, view: wire, latch: top, first: top left, count: across}"
+FOUR = "{1/2: FL, 3/4: FR, 5/6: RL, 7/8: RR}"
+
+
+def proof_of(folder: Path, cavities: str, tones: list[str], face: str = ROW, more: str = "", found: str = "") -> Proof:
+    """A job of one plug, and a record for each `1/2 heard: FL, plus: 1`."""
+    job = folder / "car.yaml"
+    job.write_text(
+        f"ringout: 1\ntitle: One plug\nplugs:\n  dash:\n    unit: radio\n    {face}\n    cavities: {cavities}\n{more}"
+        f"units: {{radio: {{kind: radio}}}}\nspeakers:\n  FL FR RL RR FL-TW: {{nominal: 4 ohm}}\n{found}",
+        encoding="utf-8",
+    )
+    lines = [
+        f"- {{when: 2026-03-02 09:{k:02d}, by: JM, tone: dash.car.{each.replace(' ', ', ', 1)}, unplugged: dash}}\n"
+        for k, each in enumerate(tones)
+    ]
+    (folder / "car.evidence.yaml").write_text("".join(lines), encoding="utf-8")
+    return prove(job)
+
+
+def told(proof: Proof) -> list[Finding]:
+    codes = ("A02", "A03", "A04", "A08", "A12", "A20", "A21", "A22", "A23", "A24", "A25")
+    assert proof.wiring is not None, proof.report.findings
+    return [each for each in proof.report.findings if each.code in codes]
+
+
+MIRRORED = ["8/7 heard: FL, plus: 8", "6/5 heard: FR, plus: 6", "4/3 heard: RL, plus: 4"]
+
+
+def test_cavities_without_a_row_are_toned_too(tmp_path: Path) -> None:
+    """Of a chart with two rows the mirrored pairs lie at cavities that nobody wrote."""
+    (found,) = told(proof_of(tmp_path, "{1/2: FL, 3/4: FR}", MIRRORED[:2]))
+    assert found.code == "A02"
+    assert [edit.new.strip() for edit in found.mend.edits if found.mend] == ["cavities: {8/7: FL, 6/5: FR}"]  # type: ignore[union-attr]
+
+
+def test_cavities_that_the_face_has_not_are_left_aside(tmp_path: Path) -> None:
+    proof = proof_of(tmp_path, "{1/2: FL, 3/4: FR}", ["9/10 heard: FL", "8/x heard: FR"])
+    assert proof.job is not None
+    assert not proof.job.off_chart
+    assert not told(proof)
+
+
+@pytest.mark.parametrize(
+    ("said", "why"),
+    [("1/2 heard: shelf", "“shelf” is no channel"), ("1/2 charted: FL", "its record has no `heard`")],
+)
+def test_what_says_nothing_of_the_chart_is_listed(said: str, why: str, tmp_path: Path) -> None:
+    proof = proof_of(tmp_path, FOUR, [said])
+    assert not told(proof)
+    assert ("what the tone of dash 1/2 says of the chart", why) in [tuple(each) for each in proof.report.unchecked]
+
+
+def test_silence_is_written_as_none(tmp_path: Path) -> None:
+    """Two charted pairs silent and none heard: the chart is in doubt; one silent and three heard: it isn't."""
+    two = told(proof_of(tmp_path, FOUR, ["1/2 heard: none", "3/4 heard: none"]))
+    assert [each.code for each in two] == ["A25"]
+    heard = ["1/2 heard: none", "3/4 heard: FR, plus: 3", "5/6 heard: RL, plus: 5", "7/8 heard: RR, plus: 7"]
+    assert not told(proof_of(tmp_path, FOUR, heard))
+
+
+def test_drivers_of_a_channel_are_the_channel_where_the_chart_has_no_other(tmp_path: Path) -> None:
+    """The tweeter heard at the pair of its channel, and a channel's name heard at the pair of its woofer."""
+    assert not told(proof_of(tmp_path, FOUR, ["1/2 heard: FL-TW, plus: 1"]))
+    assert not told(proof_of(tmp_path, FOUR, ["1/2 heard: FL FL-TW, plus: 1"]))
+    assert not told(proof_of(tmp_path, "{1/2: FL-WF, 3/4: FR}", ["1/2 heard: FL, plus: 1"]))
+    # but where the tweeter has a pair of its own it was heard at the wrong one
+    assert told(proof_of(tmp_path, "{1/2: FL, 3/4: FL-TW, 5/6: FR}", ["1/2 heard: FL-TW", "3/4 heard: FL"]))
+
+
+def test_speakers_that_the_car_has_on_a_pair_answer_for_it(tmp_path: Path) -> None:
+    """The car's wiring as written has FL's tweeter on the pair RL, an odd car: heard there it is right."""
+    cavities = "{1/2: FL, 3/4: FR, 5/6: RL, 7/8: FL-TW}"
+    odd = "found:\n  - dash.RL > spk.RL spk.RR\n"
+    assert not told(proof_of(tmp_path, cavities, ["5/6 heard: RR, plus: 5"], found=odd))
+    assert told(proof_of(tmp_path, cavities, ["5/6 heard: RR, plus: 5"]))
+
+
+def test_numbers_with_noughts_in_front_are_the_same_cavities(tmp_path: Path) -> None:
+    cavities = "{01/02: FL, 03/04: FR, 05/06: RL, 07/08: RR}"
+    tones = ["08/07 heard: FL, plus: 08", "06/05 heard: FR, plus: 06", "04/03 heard: RL, plus: 04"]
+    (found,) = told(proof_of(tmp_path, cavities, tones))
+    assert found.code == "A02"
+    assert found.mend is not None
+    assert [each.new.strip() for each in found.mend.edits] == ["cavities: {08/07: FL, 06/05: FR, 04/03: RL, 02/01: RR}"]
+
+
+def test_a_feed_is_never_offered_for_a_tone(tmp_path: Path) -> None:
+    """1/2 answered with RR: mirrored or exchanged, parted at 4/3. With a feed charted at 5, the mirrored chart has it
+    at 4, and FR, charted at 3/6, parts them by its +: mirrored, it is at 6/3.
+    """
+    plain = told(proof_of(tmp_path, FOUR, ["1/2 heard: RR"]))
+    fed = told(proof_of(tmp_path, "{1/2: FL, 3: FR+, 6: FR-, 5: B+, 7/8: RR}", ["1/2 heard: RR"]))
+    assert "Tone 4/3 next" in plain[0].do
+    assert "Tone 6/3 next: FR answers, + at 6, if it is read from the other side" in fed[0].do
+
+
+def test_a_restraint_plug_is_never_offered_for_a_tone(tmp_path: Path) -> None:
+    face = f"carries: SRS\n    {ROW}"
+    for each in told(proof_of(tmp_path, FOUR, ["1/2 heard: RR"], face=face)):
+        assert "next:" not in each.do
+
+
+def test_without_a_face_that_is_said(tmp_path: Path) -> None:
+    tones = ["1/2 heard: RR", "3/4 heard: RL", "5/6 heard: FR", "7/8 heard: FL"]
+    (found,) = told(proof_of(tmp_path, FOUR, tones, face="ways: 8"))
+    assert found.code == "A08"
+    assert "Its face isn't written" in found.message
