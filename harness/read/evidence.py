@@ -11,8 +11,10 @@ from harness.model.evidence import VERBS, Record
 from harness.model.function import read_function
 from harness.model.job import Tone
 from harness.model.parts import Plug
+from harness.place import Place
+from harness.read.files import load
 from harness.read.names import Names
-from harness.read.nodes import Node, Rows, Table, Text, read_file
+from harness.read.nodes import Node, Rows, Table, Text, read_text
 from harness.read.plugs import text_of
 from harness.read.troubles import Troubles
 
@@ -38,16 +40,34 @@ def evidence_path(job_file: str) -> str:
     return f"{stem if dot else ending}.evidence.yaml"
 
 
-def read_evidence(job_file: str, names: Names, plugs: dict[str, Plug], troubles: Troubles) -> Evidence:
-    """The records beside a job. A record about something that is no longer in the job is kept, as stale."""
+def read_evidence(
+    job_file: str, names: Names, plugs: dict[str, Plug], troubles: Troubles, text: str | None = None
+) -> Evidence:
+    """The records beside a job. A record about something that is no longer in the job is kept, as stale.
+
+    `text` stands in the place of the file: to try a record before it is written.
+    """
     path = evidence_path(job_file)
-    if not os.path.exists(path) or (os.path.isfile(path) and os.path.getsize(path) == 0):
-        return Evidence()
-    root = read_file(path, troubles)
+    if text is None:
+        if not os.path.exists(path) or (os.path.isfile(path) and os.path.getsize(path) == 0):
+            return Evidence()
+        text = load(path, troubles)
+        if text is None:
+            return Evidence()
+    from harness.records.torn import without_torn  # here, as most jobs have no evidence yet
+
+    text, torn = without_torn(text)
+    for number, half in torn:
+        troubles.add(
+            "R30", Place(path, number, 1), half[:40],
+            "This line is only half a record: whoever wrote it was cut off, and it was never acknowledged.",
+            "Do again what it was about, if that is missing; the line may stay as it is.",
+        )  # fmt: skip
+    root = read_text(text, path, troubles) if text.strip() else None
     if root is None:
         return Evidence()
     from harness.read.conform import conform
-    from harness.read.spec_evidence import EVIDENCE  # here, as most jobs have no evidence yet
+    from harness.read.spec_evidence import EVIDENCE
 
     bad = conform(root, EVIDENCE, troubles)
     tables = [each for each in root.items if isinstance(each, Table)] if isinstance(root, Rows) else []

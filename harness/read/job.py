@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from types import MappingProxyType
 
+from harness.model.evidence import Record
 from harness.model.function import UNKNOWN, Function, read_function
 from harness.model.job import Car, Feature, Job, Limit, Step
 from harness.model.parts import GroundPoint, Loom, Parts, Plug, Row, Unit
@@ -15,7 +16,8 @@ from harness.presets import names as preset_names
 from harness.read.chains import Chains
 from harness.read.conform import conform
 from harness.read.contacts import Contacts
-from harness.read.evidence import read_evidence
+from harness.read.evidence import evidence_path, read_evidence
+from harness.read.files import load
 from harness.read.joining import read_joints, read_mates
 from harness.read.looms import read_loom
 from harness.read.merging import take_parts
@@ -41,9 +43,18 @@ def read_job_text(
 ) -> Job | None:
     """As `read_job`, from a text that would stand in `file`: to try a change before it is made.
 
-    `others` are texts that would stand in part files, by their path as in `Job.part_files`.
+    `others` are texts that would stand in part files, by their path as in `Job.part_files`, or in the evidence file.
     """
     return _read(read_text(text, file, troubles), file, troubles, others)
+
+
+def read_record(path: str, line: str, troubles: Troubles) -> Record | None:
+    """What a line means as the only record beside a job; None (and told) where it can be none."""
+    text = load(path, troubles)
+    if text is None:
+        return None
+    job = read_job_text(text, path, troubles, {evidence_path(path): f"{line}\n"})
+    return job.records[-1] if job is not None and job.records else None
 
 
 def _read(root: Node | None, file: str, troubles: Troubles, others: Mapping[str, str]) -> Job | None:
@@ -53,7 +64,7 @@ def _read(root: Node | None, file: str, troubles: Troubles, others: Mapping[str,
     if not isinstance(root, Table):
         return None
     root, part_files, shelf = take_parts(root, troubles, bad, others)
-    job = _Assembly(root, file, troubles, bad).job(tuple(part_files))
+    job = _Assembly(root, file, troubles, bad).job(tuple(part_files), others.get(evidence_path(file)))
     del shelf  # kept until here: what was refused is told by the nodes' ids
     return job
 
@@ -68,7 +79,7 @@ class _Assembly:
         self.looms: dict[str, Loom] = {}
         self.units: dict[str, Unit] = {}
 
-    def job(self, part_files: tuple[str, ...]) -> Job:
+    def job(self, part_files: tuple[str, ...], records: str | None = None) -> Job:
         root, names = self.root, self.names
         car = self._car()
         self._read_named("units")
@@ -97,7 +108,7 @@ class _Assembly:
         chains.read(root.get("runs"), laid=True, bad=self.bad)
         self._inline_plugs(chains, inline)
         joints = read_joints(joints_node, names, self.troubles, self.bad)
-        evidence = read_evidence(self.file, names, self.plugs, self.troubles)
+        evidence = read_evidence(self.file, names, self.plugs, self.troubles, records)
         return Job(
             file=self.file,
             title=text_of(root, "title"),

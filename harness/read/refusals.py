@@ -180,6 +180,12 @@ _ALL = (
         "a fault in this program.",
         "report it with the job file; the other checks did run.",
         "none.")),
+    Refusal("R30", _NOTE, "half a record", _doc(
+        "a line of the evidence file that breaks off: its writer was killed, or the disk was full.",
+        "it was never acknowledged, so nothing rests on it; what it was about may still have to be done.",
+        "`- {when: 2026-03-02 09:40, by: JM, to`.",
+        "do again what it was about; the line may stay.",
+        "only lines that begin as the tool writes them.")),
 )  # fmt: skip
 
 REFUSALS: dict[str, Refusal] = {refusal.code: refusal for refusal in _ALL}

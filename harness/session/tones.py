@@ -16,6 +16,11 @@ CAUTIONS = (
     "Measure DC first, on every pair: anything but 0 V is still connected. Find it before you tone.",
     "Lowest tone level first, nobody's ear at a speaker. A cell: 1.5 V, one short touch, never on a bare tweeter.",
 )
+# A tone that a speaker can't play says nothing of it: a workshop's tones for each kind, quoted in the trade, seen 2026.
+_TONES = (
+    Choice("500 Hz warble, for most", "500 Hz"), Choice("50 Hz, for a woofer or subwoofer", "50 Hz"),
+    Choice("8.5 to 9.5 kHz, for a tweeter", "9 kHz"), Choice("noise or music", "full range"),
+)  # fmt: skip
 _WRONG_MARGIN = 0.4  # ohm of the car's own thin wire, 15 ft there and back; by the wire table
 
 
@@ -94,6 +99,7 @@ def _talk(wiring: Wiring, pair: TonePair) -> Talk:
             return Outcome((), ("Nothing recorded for this pair.",))
         fields = (("ohm", what), ("reads", reads), *_body(body), *_conditions(wiring, pair))
         return Outcome(fields, (_ohm_words(pair, ohms), "Measured, not toned."))
+    tone = yield Question("Which tone was on?", _TONES)
     found = LEFT_OUT
     if heard != NOTHING:
         found = yield Question(
@@ -101,10 +107,10 @@ def _talk(wiring: Wiring, pair: TonePair) -> Talk:
             (Choice(f"out: {plus} is +", plus), Choice(f"in: {minus} is +", minus), Choice("can't be seen", LEFT_OUT)),
             expected=f"out: {plus} is +" if all(answer.sign > 0 for answer in pair.answers) else "",
         )
+    more = [("signal", tone), ("plus", found), ("reads", reads)]
     fields = (
-        ("tone", what), ("charted", pair.plus.function.base), ("heard", heard),
-        *([("plus", found)] if found else []), *([("reads", reads)] if reads else []), *_body(body),
-        *_conditions(wiring, pair),
+        ("tone", what), ("charted", pair.plus.function.base), ("heard", heard), *(each for each in more if each[1]),
+        *_body(body), *_conditions(wiring, pair),
     )  # fmt: skip
     return _judged(wiring, pair, fields, heard, found, ohms, expected)
 

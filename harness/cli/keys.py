@@ -1,0 +1,111 @@
+"""Keys as they are pressed: at a terminal one by one without Enter, from a pipe or file a line each."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+
+import click
+
+ENTER = ""
+_ERASE = ("\x7f", "\b")
+_END, _STOP = "\x04", "\x03"
+
+
+class Ended(Exception):
+    """Nobody answers any more: the end of the input."""
+
+
+class Keys:
+    """Where answers come from. `single` says that a key counts without Enter."""
+
+    def __init__(self) -> None:
+        self.single = sys.stdin is not None and sys.stdin.isatty()
+
+    def key(self) -> str:
+        """One key, or empty for Enter alone. Raises Ended at the end of the input, click.Abort at Ctrl-C."""
+        if not self.single:
+            return self._line()[:1]
+        pressed = self._pressed()
+        _echo("\n" if pressed == "\n" else f"{pressed}\n")
+        return ENTER if pressed == "\n" else pressed
+
+    def line(self) -> str:
+        """A line up to Enter, without blanks around it."""
+        if not self.single:
+            return self._line()
+        typed = ""
+        while True:
+            pressed = self._pressed()
+            if pressed == "\n":
+                _echo("\n")
+                return typed.strip()
+            if pressed in _ERASE:
+                if typed:
+                    typed = typed[:-1]
+                    _echo("\b \b")
+            elif pressed.isprintable():
+                typed += pressed
+                _echo(pressed)
+
+    def _line(self) -> str:
+        sys.stdout.flush()
+        text = sys.stdin.readline() if sys.stdin is not None else ""
+        if not text:
+            raise Ended
+        return text.strip()
+
+    def _pressed(self) -> str:
+        sys.stdout.flush()
+        while True:
+            sign = _one()
+            if sign in ("", _END):
+                raise Ended
+            if sign == _STOP:
+                raise click.Abort
+            if sign == "\r":
+                return "\n"
+            if sign == "\n" or sign.isprintable() or sign in _ERASE:
+                return sign
+
+
+def _one() -> str:
+    if os.name == "nt":
+        import msvcrt
+
+        return msvcrt.getwch()  # type: ignore[attr-defined,no-any-return]
+    raw = os.read(sys.stdin.fileno(), 1)
+    while raw and raw[-1] >= 0x80:  # a sign of several bytes
+        with suppress(UnicodeDecodeError):
+            return raw.decode("utf-8")
+        more = os.read(sys.stdin.fileno(), 1)
+        if not more or len(raw) > 3:
+            return "?"
+        raw += more
+    return raw.decode("utf-8", "replace")
+
+
+def _echo(text: str) -> None:
+    sys.stdout.write(text)
+    sys.stdout.flush()
+
+
+@contextmanager
+def keys() -> Iterator[Keys]:
+    """The terminal set so that keys come one by one, and set back afterwards, whatever happens."""
+    made = Keys()
+    if not made.single or os.name == "nt":
+        yield made
+        return
+    import termios
+    import tty
+
+    number = sys.stdin.fileno()
+    before = termios.tcgetattr(number)
+    try:
+        tty.setcbreak(number)
+        yield made
+    finally:
+        termios.tcsetattr(number, termios.TCSADRAIN, before)

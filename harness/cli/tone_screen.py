@@ -1,0 +1,213 @@
+"""The screen of a session at the car: menus, questions, results, and what is written after each."""
+
+from __future__ import annotations
+
+import re
+from datetime import datetime
+
+from harness.cli.keys import ENTER, Keys
+from harness.cli.screen import Refused, as_argument, harmless, say
+from harness.graph.misread import CODES
+from harness.graph.wiring import Wiring
+from harness.read.evidence import evidence_path
+from harness.records.append import NotRecorded, append
+from harness.session.recording import record_of
+from harness.session.sections import sections
+from harness.session.talk import LEFT_OUT, Conversation, Question, Section, Task
+
+BACK, STOP = "-", "."
+_SIGNS = "*/+"  # on a keypad, for answers beside a typed number
+_NUMBER = re.compile(r"-?[0-9]+([.,][0-9]+)?|-?[.,][0-9]+")
+HELP = f"Keys: a number answers, Enter leaves out, {BACK} goes one back, {STOP} stops."
+
+
+class Stopped(Exception):
+    """The person at the keys has had enough for now."""
+
+
+class Screen:
+    """One session. `job` is the file, `moment` what to write as date and time, empty for now."""
+
+    def __init__(self, job: str, wiring: Wiring, hand: Keys, by: str, moment: str) -> None:
+        self.job, self.wiring, self.hand, self.by, self.moment = job, wiring, hand, by, moment
+        self.differs = 0
+        self.written = 0
+
+    # -- menus -----------------------------------------------------------------------------------------
+
+    def run(self, first: str) -> int:
+        """Sections by choice until stopped or nothing is open. Gives the exit code."""
+        known = sections(self.wiring)
+        if not known:
+            say("This job has nothing to tone, to read or to try.")
+            return 0
+        if first and first not in [each.name for each in known]:
+            raise Refused(f"there is no {first!r} in this job; there is {', '.join(each.name for each in known)}")
+        say(f"{harmless(self.wiring.job.title)}{self._car()}")
+        try:
+            if not self.by:
+                say("Who records? Initials or a name, then Enter.")
+                self.by = " ".join(self.hand.line().split())
+                if not self.by:
+                    raise Refused("a record needs a name: --by JM")
+            say(HELP)
+            if first:
+                self._section(next(each for each in known if each.name == first))
+            while (chosen := self._menu()) is not None:
+                self._section(chosen)
+        except Stopped:
+            pass
+        return self.goodbye()
+
+    def _car(self) -> str:
+        car = self.wiring.job.car
+        return f" · {harmless(' '.join(filter(None, (car.name, car.year))))}" if car else ""
+
+    def _menu(self) -> Section | None:
+        """The section chosen; None where nothing is open any more."""
+        known = sections(self.wiring)
+        if not any(section.open for section in known):
+            say("\nNothing is open: all that this job asks of the car is recorded.")
+            return None
+        say("")
+        for number, section in enumerate(known, 1):
+            state = f"{len(section.open)} open" if section.open else "done"
+            say(f"  {number}  {section.title}: {state}, {section.done} recorded")
+        while True:
+            say("Which one?")
+            pressed = self.hand.key()
+            if pressed in (STOP, BACK):
+                raise Stopped
+            if pressed.isdigit() and 1 <= int(pressed) <= len(known) and known[int(pressed) - 1].open:
+                return known[int(pressed) - 1]
+            say("  A number of the list with something open, or . to stop.")
+
+    # -- one kind of work -------------------------------------------------------------------------------
+
+    def _section(self, section: Section) -> None:
+        say(f"\n== {section.title} ==")
+        for number, line in enumerate(section.first, 1):
+            say(f"{number}. {harmless(line)}")
+        for line in section.cautions:
+            say(f"! {line}")
+        done: list[Task] = []
+        tasks = list(section.open)
+        while tasks:
+            task = tasks.pop(0)
+            say(f"\n[{len(done) + section.done + 1} of {len(section.open) + section.done}] {harmless(task.lines[0])}")
+            for line in task.lines[1:]:
+                say(f"   {harmless(line)}")
+            if self._task(task):
+                done.append(task)
+                continue
+            tasks.insert(0, task)  # one step back, before its first question
+            if done:
+                tasks.insert(0, done.pop())
+                say("   The one before again; the new record counts.")
+            else:
+                say("   This is the first one.")
+
+    def _task(self, task: Task) -> bool:
+        """Ask a task through and record its end. False where the first question was gone back from."""
+        talk = Conversation(task)
+        while talk.outcome is None:
+            assert talk.question is not None
+            given = self._ask(talk.question)
+            if given != BACK:
+                talk.answer(given)
+            elif not talk.back():
+                return False
+        outcome = talk.outcome
+        for line in outcome.lines:
+            say(f"   {'!!' if outcome.loud else '->'} {harmless(line)}")
+        self.differs += outcome.loud
+        if outcome.fields:
+            self._record(task, talk)
+        return True
+
+    def _ask(self, question: Question) -> str:
+        """An answer's value, `-` for back. Asks again for what is no answer."""
+        expected = f"  (expected: {harmless(question.expected)})" if question.expected else ""
+        say(f"   {harmless(question.text)}{expected}")
+        signs = _SIGNS if question.unit else [str(number) for number in range(1, len(question.choices) + 1)]
+        by_sign = dict(zip(signs, question.choices, strict=False))
+        for sign, choice in by_sign.items():
+            say(f"     {sign}  {harmless(choice.words)}")
+        if question.unit:
+            say(f"     a number in {question.unit}, then Enter")
+        typed = bool(question.unit) or len(question.choices) > 9
+        while True:
+            given = self.hand.line() if typed else self.hand.key()
+            if given == STOP:
+                raise Stopped
+            if given == BACK:
+                return BACK
+            if given == ENTER and not question.must:
+                return LEFT_OUT
+            if given in by_sign:
+                return by_sign[given].value
+            if question.unit and _NUMBER.fullmatch(given):
+                return f"{float(given.replace(',', '.')):g}"
+            say(f"     {harmless(given) or 'Nothing'} is no answer here. {HELP}")
+
+    # -- what is written ----------------------------------------------------------------------------------
+
+    def _record(self, task: Task, talk: Conversation) -> None:
+        assert talk.outcome is not None
+        when = self.moment or datetime.now().strftime("%Y-%m-%d %H:%M")
+        fields = record_of(self.wiring, talk.outcome, task.contacts, when, self.by)
+        try:
+            made = append(evidence_path(self.job), fields)
+        except NotRecorded as wrong:
+            raise Refused(f"{wrong} The answers up to here are safe; this one is not") from None
+        if made.torn:
+            say(f"   ! half a record was found at the end and set aside: {harmless(made.torn[:60])}")
+        self.written += 1
+        say(f"   recorded (line {made.number})")
+        self._look_again()
+
+    def _look_again(self) -> None:
+        """Read the job with its new record; where the tones now say how the chart is wrong, offer to put it right."""
+        from harness.mend.chart import apply, with_corrected_charts
+        from harness.mend.page import CannotEdit
+        from harness.prove import prove
+
+        proof = prove(self.job, mends=False)
+        if proof.wiring is None:
+            raise Refused(f"{self.job} can't be read any more; look at it with ringout check")
+        self.wiring = proof.wiring
+        told = [each for each in proof.report.findings if each.code in CODES.values()]
+        for finding in with_corrected_charts(proof.wiring, told):
+            say(f"   !! {finding.code} {harmless(finding.title)}: {harmless(finding.message)}")
+            if finding.mend is None:
+                say(f"      {harmless(finding.do)}")
+                continue
+            say(f"      {harmless(finding.mend.words)}")
+            say("      Put the chart right in the file?\n        1  yes\n        2  no, later")
+            pressed = ""
+            while pressed not in ("1", "2"):
+                pressed = self.hand.key()
+                if pressed == STOP:
+                    raise Stopped
+            if pressed == "2":
+                continue
+            try:
+                files = apply(finding.mend.edits)
+            except (CannotEdit, OSError) as wrong:
+                say(f"      Not changed: {wrong}")
+                continue
+            say(f"      Changed: {', '.join(files)}. Plans made for the old chart may not hold: ringout check.")
+            after = prove(self.job, mends=False)
+            if after.wiring is not None:
+                self.wiring = after.wiring
+
+    def goodbye(self) -> int:
+        """What was done and what is open. Gives the exit code: 1 where something differed, else 0."""
+        known = sections(self.wiring)
+        say(f"\n{self.written} recorded{f', {self.differs} of them not as expected' if self.differs else ''}.")
+        for section in known:
+            if section.open:
+                say(f"  open: {section.title}, {len(section.open)}")
+        if any(section.open for section in known):
+            say(f"Go on with: ringout tone {as_argument(self.job)} --by {as_argument(self.by or 'NAME')}")
+        return 1 if self.differs else 0

@@ -1,0 +1,1 @@
+"""The append-only evidence file: bytes on disk, one line a record, sealed. Knows nothing of jobs."""

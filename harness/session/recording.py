@@ -1,0 +1,27 @@
+"""From the end of a conversation to a record: who and when first, then what was done, and what it rests on in words."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from harness.graph.wiring import Wiring
+from harness.read.facts import facts_of
+from harness.session.talk import Outcome
+
+Fields = list[tuple[str, str | Sequence[str]]]
+
+
+def record_of(wiring: Wiring, outcome: Outcome, contacts: Sequence[str], when: str, by: str) -> Fields:
+    """The fields of a record in the order in which they are written."""
+    return record_fields(wiring, outcome.fields, contacts, when, by)
+
+
+def record_fields(
+    wiring: Wiring, said: Sequence[tuple[str, str | Sequence[str]]], contacts: Sequence[str], when: str, by: str
+) -> Fields:  # fmt: skip
+    """As `record_of`, from fields with the verb first. The car's name goes in, so that a copy can be told."""
+    job = wiring.job
+    facts = facts_of([job.contacts[name] for name in contacts if name in job.contacts], job.parts.plugs)
+    rests: Fields = [("fact", facts if len(facts) > 1 else facts[0])] if facts else []
+    car = " ".join(filter(None, (job.car.name, job.car.year))) if job.car else ""
+    return [("when", when), ("by", by), said[0], *rests, *said[1:], *([("car", car)] if car else [])]
