@@ -60,9 +60,7 @@ def command(job: str, words: tuple[str, ...], by: str, when: str | None, photos:
         complain("nothing was recorded")
         return 2
     # as it was understood: `ok` is written as `works`
-    meant = [
-        (key, value if isinstance(value, tuple) or not tried.word(key) else tried.word(key)) for key, value in said
-    ]
+    meant = [(key, value if isinstance(value, tuple) else tried.word(key) or value) for key, value in said]
     whole = record_fields(proof.wiring, meant, tried.contacts, moment, by)
     try:
         made = append(evidence_path(os.fspath(job)), whole, photos)
