@@ -32,6 +32,7 @@ class Screen:
         self.job, self.wiring, self.hand, self.by, self.moment = job, wiring, hand, by, moment
         self.differs = 0
         self.written = 0
+        self.corrected = 0  # charts put right
 
     # -- menus -----------------------------------------------------------------------------------------
 
@@ -97,8 +98,12 @@ class Screen:
             say(f"\n[{len(done) + section.done + 1} of {len(section.open) + section.done}] {harmless(task.lines[0])}")
             for line in task.lines[1:]:
                 say(f"   {harmless(line)}")
+            before = self.corrected
             if self._task(task):
                 done.append(task)
+                if self.corrected != before:  # other rows stand in the chart now: what is left is asked anew
+                    section = next(each for each in sections(self.wiring) if each.name == section.name)
+                    done, tasks = [], list(section.open)
                 continue
             tasks.insert(0, task)  # one step back, before its first question
             if done:
@@ -196,6 +201,7 @@ class Screen:
             except (CannotEdit, OSError) as wrong:
                 say(f"      Not changed: {wrong}")
                 continue
+            self.corrected += 1
             say(f"      Changed: {', '.join(files)}. Plans made for the old chart may not hold: ringout check.")
             after = prove(self.job, mends=False)
             if after.wiring is not None:

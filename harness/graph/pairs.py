@@ -56,7 +56,7 @@ def _all_pairs(wiring: Wiring) -> dict[str, list[tuple[Row, Row]]]:
 def used_pairs(wiring: Wiring) -> list[UsedPair]:
     """Pairs whose factory wires the plan opens or taps; a pair that is only passed on is not used."""
     job = wiring.job
-    tones = _last_tones(wiring)
+    tones = last_tones(wiring)
     made = []
     for plug in job.parts.plugs.values():
         if plug.inline:
@@ -70,7 +70,7 @@ def used_pairs(wiring: Wiring) -> list[UsedPair]:
             contacts = frozenset((f"{plug.name}.car.{plus.cavity}", f"{plug.name}.car.{minus.cavity}"))
             tone = tones.get(contacts)
             contrary = _contrary(tone, plus) if tone else ""
-            if tone and not contrary and _says(tone, plus.function.base):
+            if tone and not contrary and says(tone, plus.function.base):
                 state = "toned"
             elif contacts <= job.read_ohms:
                 state = "measured"
@@ -80,12 +80,13 @@ def used_pairs(wiring: Wiring) -> list[UsedPair]:
     return made
 
 
-def _says(tone: Tone, base: str) -> bool:
+def says(tone: Tone, base: str) -> bool:
     """Whether a tone confirms a channel: charted so and heard, or heard alone where the chart was corrected to it."""
     return tone.charted == base or tone.heard == base
 
 
-def _last_tones(wiring: Wiring) -> dict[frozenset[str], Tone]:
+@kept
+def last_tones(wiring: Wiring) -> dict[frozenset[str], Tone]:
     """The last tone of each pair, by the pair's contacts on the car side."""
     return {frozenset(name.replace(".unit.", ".car.", 1) for name in tone.contacts): tone for tone in wiring.job.tones}
 

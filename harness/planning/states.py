@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from harness.graph.pairs import UsedPair, pairs_of, used_pairs
+from harness.graph.pairs import UsedPair, last_tones, pairs_of, says, used_pairs
 from harness.graph.wiring import Wiring
 from harness.model.parts import Row
 
@@ -13,10 +13,7 @@ class PairStates:
     def __init__(self, wiring: Wiring) -> None:
         self._wiring = wiring
         self.used: dict[str, UsedPair] = {pair.name: pair for pair in used_pairs(wiring)}
-        self._toned = {
-            frozenset(name.replace(".unit.", ".car.", 1) for name in tone.contacts): tone.charted
-            for tone in wiring.job.tones
-        }
+        self._tones = last_tones(wiring)
 
     def state(self, plug: str, plus: Row, minus: Row) -> str:
         """charted, measured or toned; a tone counts only while the chart still says what it said then."""
@@ -24,7 +21,8 @@ class PairStates:
         if used is not None:
             return used.state
         contacts = frozenset((f"{plug}.car.{plus.cavity}", f"{plug}.car.{minus.cavity}"))
-        if self._toned.get(contacts) == plus.function.base:
+        tone = self._tones.get(contacts)
+        if tone is not None and says(tone, plus.function.base):
             return "toned"
         return "measured" if contacts <= self._wiring.job.read_ohms else "charted"
 
