@@ -18,7 +18,7 @@ VERBS = {
     "check": "Read a job, prove it and report what is wrong with it.",
     "packet": "Print the paper of a job: PDF, plain text and pictures.",
     "tone": "A session at the car: one pair, output or reading at a time, by number keys.",
-    "record": "Write one record into the evidence file.",
+    "record": "Write one record into the evidence file: read, seen, built or signed.",
     "chart": "Read a chart (CSV) into a plug, with its source.",
     "bundle": "Put a job and all its files into one, for another bay.",
     "take": "Take in a bundle that another bay made.",

@@ -18,7 +18,7 @@ from harness.finding import Severity
 @click.option("--when", metavar="TIME", help="Date and time, if it was not now: 2026-03-02 09:40.")
 @click.option("--photo", "photos", multiple=True, metavar="FILE", help="A picture (JPEG or PNG); may be given again.")
 def command(job: str, words: tuple[str, ...], by: str, when: str | None, photos: tuple[str, ...]) -> int:
-    """Write one record into the evidence file: what was read, seen, built, handed over or signed.
+    """Write one record into the evidence file: read, seen, built or signed.
 
     The first words say what was done and to what; the others are the record's keys. What the record rests on is
     added by itself. Once the line is shown as recorded, it is on disk.

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from harness.model.evidence import OPEN
 from harness.model.parts import Speaker
+from harness.units import quantity
 
 # A voice coil reads 0.62 to 1.0 of its nominal impedance at DC. Derived from the ranges that two retailers'
 # guides give (1 ohm: 0.5-1.0; 2: 1.2-2; 4: 3.1-4.0; 6: 4.0-6; 8: 5.7-8, seen 2026) and
@@ -84,3 +86,20 @@ def expected_of(branches: Sequence[Sequence[Part]]) -> Expected:
         return Expected(None, None, tuple(blocked), tuple(unknown))
     nominal = 1 / conductance
     return Expected(LOW_SHARE * nominal, HIGH_SHARE * nominal, tuple(blocked), ())
+
+
+# What thin wire of the car may add, 15 ft there and back, to a speaker's own ohms; by the wire table.
+WIRE_OHM = 0.4
+
+
+def in_band(expected: Expected, reads: str) -> bool | None:
+    """Whether a reading (`3.5 ohm`, `open`) is what is expected; None where nothing can be said."""
+    if reads == OPEN:
+        return True if expected.open_to_dc else None if expected.low_ohm is None else False
+    if expected.low_ohm is None or expected.high_ohm is None:
+        return False if expected.open_to_dc else None
+    try:
+        ohm = quantity(reads, "resistance")
+    except ValueError:
+        return None
+    return expected.low_ohm <= ohm <= expected.high_ohm + WIRE_OHM

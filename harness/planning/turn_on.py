@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import NamedTuple
 
 from harness.graph.conductor import Hop
@@ -19,6 +20,9 @@ TRIGGER_ON = "10 to 12 V"
 # Common practice, no source.
 OFF = "below 1 V"
 GROUND = "0 V"
+_BAND = re.compile(r"([0-9.]+) to ([0-9.]+) V")
+_BELOW = re.compile(r"below ([0-9.]+) V")
+_NOTHING_V = 0.1  # what a ground may show with everything off; common practice, no source
 
 
 class Reading(NamedTuple):
@@ -149,3 +153,14 @@ def _away(wiring: Wiring, name: str) -> tuple[Hop, ...]:
 
 def _first(wiring: Wiring, name: str, kinds: tuple[str, ...]) -> str:
     return next((other for other in wiring.planned.around(name) if wiring.contact(other).kind in kinds), "")
+
+
+def fits_band(volts: float, expected: str) -> bool | None:
+    """Whether a reading is what was expected in words; None where nothing was."""
+    if band := _BAND.fullmatch(expected):
+        return float(band[1]) <= volts <= float(band[2])
+    if below := _BELOW.fullmatch(expected):
+        return volts < float(below[1])
+    if expected == GROUND:
+        return abs(volts) <= _NOTHING_V
+    return None

@@ -19,7 +19,8 @@ def facts_of(contacts: Iterable[Contact], plugs: dict[str, Plug]) -> tuple[str, 
     """`1 FL+ WH 0.5 mm2` for each contact, and `seen from wire` for a plug whose face says its view."""
     made: dict[str, None] = {}
     for contact in contacts:
-        made[_fact(contact, plugs)] = None
+        if contact.kind in ("plug", "loom") or contact.colour is not None:  # a unit's terminal has its name alone
+            made[_fact(contact, plugs)] = None
     for contact in contacts:
         plug = plugs.get(contact.owner)
         if plug is not None and plug.face is not None and plug.face.view:

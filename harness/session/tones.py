@@ -5,6 +5,7 @@ from __future__ import annotations
 from harness.graph.wiring import Wiring
 from harness.model.evidence import OPEN
 from harness.model.function import read_function
+from harness.planning.resistance import in_band
 from harness.planning.toning import TonePair, toning_plan
 from harness.session.talk import LEFT_OUT, Choice, Outcome, Question, Section, Talk, Task
 from harness.session.words import NOTHING, band, heard_of, listed, wire
@@ -21,7 +22,6 @@ _TONES = (
     Choice("500 Hz warble, for most", "500 Hz"), Choice("50 Hz, for a woofer or subwoofer", "50 Hz"),
     Choice("8.5 to 9.5 kHz, for a tweeter", "9 kHz"), Choice("noise or music", "full range"),
 )  # fmt: skip
-_WRONG_MARGIN = 0.4  # ohm of the car's own thin wire, 15 ft there and back; by the wire table
 
 
 def section(wiring: Wiring) -> Section | None:
@@ -125,16 +125,13 @@ def _conditions(wiring: Wiring, pair: TonePair) -> tuple[tuple[str, str | tuple[
 
 
 def _ohm_words(pair: TonePair, ohms: str) -> str:
-    expected = band(pair.expected)
     if ohms == LEFT_OUT:
         return "No ohms read."
-    if ohms == OPEN:
-        return f"Reads open{'' if pair.expected.open_to_dc or not expected else f', {expected} was expected'}."
-    low, high = pair.expected.low_ohm, pair.expected.high_ohm
-    if low is None or high is None:
-        return f"{ohms} ohm" + (f", expected {expected}." if expected else ".")
-    fits = low <= float(ohms) <= high + _WRONG_MARGIN
-    return f"{ohms} ohm, {'within' if fits else 'NOT within'} {expected}."
+    reads, expected = ohms if ohms == OPEN else f"{ohms} ohm", band(pair.expected)
+    fits = in_band(pair.expected, reads)
+    if fits is None:
+        return f"{reads}; nothing is known to hold it against."
+    return f"{reads}, as expected: {expected}." if fits else f"{reads}, NOT as expected: {expected}."
 
 
 def _judged(
@@ -162,4 +159,4 @@ def _judged(
     elif heard != NOTHING:
         lines.append("Polarity not seen: it stays open.")
     ohm_words = _ohm_words(pair, ohms)
-    return Outcome(fields, (*lines, ohm_words), loud or "NOT within" in ohm_words)
+    return Outcome(fields, (*lines, ohm_words), loud or "NOT as" in ohm_words)

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import re
-
 from harness.graph.wiring import Wiring
-from harness.planning.turn_on import WRITE, Reading, turn_on_test
+from harness.planning.turn_on import WRITE, Reading, fits_band, turn_on_test
 from harness.session.talk import LEFT_OUT, Outcome, Question, Section, Talk, Task
 
 NAME = "volts"
@@ -16,9 +14,6 @@ CAUTIONS = (
 # The record's word for each state of the key, in the order of `turn_on_test`.
 _KEYS = ("out", "accessory", "run", "crank")
 _SAID = ("key out", "key in accessory", "key in run", "while it cranks")
-_BAND = re.compile(r"([0-9.]+) to ([0-9.]+) V")
-_BELOW = re.compile(r"below ([0-9.]+) V")
-_NOTHING_V = 0.1  # what a ground may show with everything off; common practice, no source
 
 
 def section(wiring: Wiring) -> Section | None:
@@ -61,14 +56,3 @@ def _talk(reading: Reading, at: int) -> Talk:
         return Outcome(fields, (f"{volts} V written; nothing is known to hold it against.",))
     words = f"{volts} V, {'as expected' if fits else 'NOT as expected'}: {expected}."
     return Outcome(fields, (words,), not fits)
-
-
-def fits_band(volts: float, expected: str) -> bool | None:
-    """Whether a reading is what was expected in words; None where nothing was."""
-    if band := _BAND.fullmatch(expected):
-        return float(band[1]) <= volts <= float(band[2])
-    if below := _BELOW.fullmatch(expected):
-        return volts < float(below[1])
-    if expected == "0 V":
-        return abs(volts) <= _NOTHING_V
-    return None

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from harness.prove import Proof
 
 
-@document("basis", title="Basis", order=11)
+@document("basis", title="Basis", order=30)
 def sheets(proof: Proof) -> Iterable[Sheet]:
     """For who doubts a number: who says so."""
     yield Sheet("basis", "Basis of the figures", tuple(_blocks(proof)))

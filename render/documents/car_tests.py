@@ -6,12 +6,15 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from harness.model.contact import Contact, printed
-from harness.planning.output_test import Heard, OutputTest, output_test
-from harness.planning.turn_on import KEYS, WRITE, Reading, turn_on_test
-from render.blocks import Block, Caution, Cell, Column, Grid, Heading, Para, Room, Strong, Tick
+from harness.planning.output_test import ChannelTest, Heard, OutputTest, output_test
+from harness.planning.turn_on import KEYS, WRITE, Reading, fits_band, turn_on_test
+from harness.planning.written import Written, signature
+from harness.units import quantity
+from render.blocks import Block, Caution, Cell, Column, Grid, Heading, Para, Piece, Room, Strong, Tick
 from render.documents.wording import (
     NOT_RECORDED,
     as_held,
+    as_read,
     function_words,
     name_of,
     pair_name,
@@ -20,9 +23,12 @@ from render.documents.wording import (
 
 if TYPE_CHECKING:
     from harness.graph.wiring import Wiring
+    from harness.model.evidence import Record
 
 # keeps a short reading or word together in a narrow column
 _HOLD = "\N{NO-BREAK SPACE}"
+# The words of a record for KEYS, in their order.
+_RECORDED_KEYS = ("out", "accessory", "run", "crank")
 
 
 def car_tests(wiring: Wiring) -> Iterator[Block]:
@@ -53,6 +59,7 @@ def _channels(wiring: Wiring, test: OutputTest) -> Grid:
         Column("Heard", 1.3),
     )
     rows: list[tuple[Cell, ...]] = []
+    written = Written(wiring)
     for channel in test.channels:
         lines = []
         for heard in channel.heard:
@@ -66,13 +73,24 @@ def _channels(wiring: Wiring, test: OutputTest) -> Grid:
             (
                 (Strong(channel.channel), f"from{_HOLD}{channel.unit}"),
                 answer,
-                Tick("yes", "no"),
-                Tick("yes", "no"),
-                Tick("yes", "no"),
-                Room(30),
+                *_tried(channel, written.of("plays", channel.source)),
             )
         )
     return Grid(columns, tuple(rows), caption="Each channel, expected by the plan's signals")
+
+
+def _tried(channel: ChannelTest, record: Record | None) -> tuple[Cell, ...]:
+    """What the output test found, or room for it."""
+    if record is None:
+        return (Tick("yes", "no"), Tick("yes", "no"), Tick("yes", "no"), Room(30))
+    heard = record.word("heard")
+    same = set(heard.split()) == {each.speaker for each in channel.heard}
+    follows = record.word("follows")
+    volume, fader = (
+        Strong("yes" if follows in ("both", what) else "NO") if follows else Tick("yes", "no")
+        for what in ("volume", "fader")
+    )
+    return (Strong("yes" if same else "OTHER"), volume, fader, (Strong(heard), signature(record)))
 
 
 def _turned(heard: Heard) -> str:
@@ -136,8 +154,13 @@ def _turn_on(wiring: Wiring) -> Iterator[Block]:
         *(Column(f"Key {key}", 2) for key in KEYS),
     )
     rows: list[tuple[Cell, ...]] = []
+    written = Written(wiring)
     for reading in test.readings:
-        cells = [(Strong(value) if value != WRITE else "write", Room(20)) for value in reading.expected]
+        name = f"{reading.unit}.{reading.terminal}"
+        cells = [
+            (Strong(value) if value != WRITE else "write", *_volts(written.of("volts", name, key), value))
+            for value, key in zip(reading.expected, _RECORDED_KEYS, strict=True)
+        ]
         rows.append((Strong(f"{reading.unit}{_HOLD}{printed(reading.terminal)}"), _fed_by(wiring, reading), *cells))
     if rows:
         yield Grid(columns, tuple(rows), caption="Meter − on the body; fed by: in this plan")
@@ -146,6 +169,14 @@ def _turn_on(wiring: Wiring) -> Iterator[Block]:
     yield Para(
         "With the engine running a battery reads 13.7 to 14.7 V. “write”: nothing is known, so write what you read."
     )
+
+
+def _volts(record: Record | None, expected: str) -> tuple[Piece, ...]:
+    """What was read there, or room for it."""
+    if record is None or not record.word("reads"):
+        return (Room(20),)
+    reads = record.word("reads")
+    return as_read(reads, fits_band(quantity(reads, "voltage"), expected) if reads.endswith("V") else None)
 
 
 def _fed_by(wiring: Wiring, reading: Reading) -> str:
@@ -173,6 +204,7 @@ def _features(wiring: Wiring) -> Iterator[Block]:
         Column("Notes", 1.6),
     )
     rows: list[tuple[Cell, ...]] = []
+    written = Written(wiring)
     for feature in features:
         kind = f"{feature.kind}: it must work" if feature.kind in ("warning", "emergency") else ""
         rows.append(
@@ -180,12 +212,19 @@ def _features(wiring: Wiring) -> Iterator[Block]:
                 (Strong(feature.name), kind) if kind else Strong(feature.name),
                 feature.unit,
                 "\n".join(_heard_at(wiring, feature.contacts)) or NOT_RECORDED,
-                Tick("works", "no"),
-                Tick("works", "no"),
+                *(_result(written.of(verb, feature.name)) for verb in ("before", "after")),
                 Room(30),
             )
         )
     yield Grid(columns, tuple(rows))
+
+
+def _result(record: Record | None) -> Cell:
+    """What a trial of a function found, or boxes for it."""
+    if record is None:
+        return Tick("works", "no")
+    result = record.word("result") or "tried"
+    return (Strong(result if result == "works" else result.upper()), signature(record))
 
 
 def _heard_at(wiring: Wiring, contacts: tuple[str, ...]) -> Iterator[str]:

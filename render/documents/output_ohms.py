@@ -6,9 +6,12 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from harness.model.contact import printed
+from harness.model.evidence import OPEN
 from harness.planning.output_ohms import AtOutput, at_outputs
+from harness.planning.resistance import in_band
+from harness.planning.written import Written
 from render.blocks import Block, Cell, Column, Grid, Para, Room, Strong, Tick
-from render.documents.wording import NOT_RECORDED, ohms
+from render.documents.wording import NOT_RECORDED, as_read, ohms
 
 if TYPE_CHECKING:
     from harness.graph.wiring import Wiring
@@ -31,7 +34,9 @@ def output_ohms(wiring: Wiring) -> Iterator[Block]:
         Column("Body: open", 1.1),
     )
     rows: list[tuple[Cell, ...]] = []
+    written = Written(wiring)
     for each in found:
+        ends = (each.driver.plus, each.driver.minus)
         lines = ", ".join(" then ".join(line) + (" in line" if len(line) > 1 else "") for line in each.lines)
         if len(each.lines) > 1:
             lines += " side by side"
@@ -42,8 +47,8 @@ def output_ohms(wiring: Wiring) -> Iterator[Block]:
                 lines,
                 Strong(nominal),
                 _meter(each),
-                Room(18),
-                Tick("+", "−"),
+                as_read(reads, in_band(each.expected, reads)) if (reads := written.reads(*ends)) else Room(18),
+                as_read(body, body == OPEN) if (body := written.body(*ends)) else Tick("+", "−"),
             )
         )
     yield Para(

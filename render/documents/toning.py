@@ -6,7 +6,10 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from harness.model.contact import printed
+from harness.model.evidence import OPEN
+from harness.planning.resistance import in_band
 from harness.planning.toning import Answer, Clip, TonePair, lacked, lacked_speakers, toning_plan
+from harness.planning.written import Written, signature
 from render.blocks import (
     Block,
     Caution,
@@ -25,10 +28,11 @@ from render.blocks import (
 from render.documents import document
 from render.documents.car_tests import car_tests
 from render.documents.output_ohms import output_ohms
-from render.documents.wording import NOT_RECORDED, ohms, or_not_recorded, speaker_words, swatch
+from render.documents.wording import NOT_RECORDED, as_read, ohms, or_not_recorded, speaker_words, swatch
 
 if TYPE_CHECKING:
     from harness.graph.wiring import Wiring
+    from harness.model.evidence import Record
     from harness.prove import Proof
 
 NEVER = (
@@ -70,7 +74,7 @@ def sheets(proof: Proof) -> Iterable[Sheet]:
 
 
 def _toning(wiring: Wiring) -> Iterator[Block]:
-    pairs = toning_plan(wiring)
+    pairs, written = toning_plan(wiring), Written(wiring)
     yield Caution("\n".join(NEVER))
     if not pairs:
         yield Para("The job has no plug with a speaker pair, so there is nothing to tone.")
@@ -89,7 +93,7 @@ def _toning(wiring: Wiring) -> Iterator[Block]:
         yield Heading(_heading(plug, group[0].clip), 2)
         if several and (plug, where) == next(each for each in groups if each[0] == plug):
             yield Para(" ".join(_alone(wiring, [pair for pair in to_tone if pair.plug == plug])))
-        yield _grid(wiring, group)
+        yield _grid(wiring, written, group)
     if left:
         yield from _not_to_tone(left)
 
@@ -167,7 +171,7 @@ def _not_to_tone(pairs: list[TonePair]) -> Iterator[Block]:
     yield Grid(columns, tuple(rows))
 
 
-def _grid(wiring: Wiring, pairs: list[TonePair]) -> Grid:
+def _grid(wiring: Wiring, written: Written, pairs: list[TonePair]) -> Grid:
     """One row a pair. Through a loom, the clip is on the loom's colours and the car's own stand beside them."""
     through = pairs[0].clip.where != "plug"
     columns = [
@@ -184,25 +188,47 @@ def _grid(wiring: Wiring, pairs: list[TonePair]) -> Grid:
     ]
     if not through:
         del columns[2]
-    return Grid(tuple(columns), tuple(_row(wiring, pair, through) for pair in pairs))
+    return Grid(tuple(columns), tuple(_row(wiring, written, pair, through) for pair in pairs))
 
 
-def _row(wiring: Wiring, pair: TonePair, through: bool) -> tuple[Cell, ...]:
+def _row(wiring: Wiring, written: Written, pair: TonePair, through: bool) -> tuple[Cell, ...]:
+    """What was written at the car stands where a blank would be."""
     own = (swatch(pair.plus.colour), swatch(pair.minus.colour))
     clip = _clip_colours(wiring, pair) if through else own
     at_plug: tuple[Cell, ...] = ((f"{pair.plus.cavity} +", own[0], f"{pair.minus.cavity} −", own[1]),)
     body = "the job puts it on the body: STOP" if pair.on_body else "open"
+    contacts = (f"{pair.plug}.car.{pair.plus.cavity}", f"{pair.plug}.car.{pair.minus.cavity}")
+    tone = written.about("tone", *contacts)
+    reads, to_body = written.reads(*contacts), written.body(*contacts)
+    who = (signature(tone).replace(" ", _HOLD),) if tone is not None else ()
     return (
-        (Strong(pair.plus.function.base), pair.state, f"{'' if pair.used else f'not{_HOLD}'}in{_HOLD}use"),
+        (Strong(pair.plus.function.base), pair.state, f"{'' if pair.used else f'not{_HOLD}'}in{_HOLD}use", *who),
         (Strong(f"+ {printed(pair.clip.plus)}"), clip[0], Strong(f"− {printed(pair.clip.minus)}"), clip[1]),
         *(at_plug if through else ()),
         (Strong("0 V"), Room(11)),
-        (*_ohms(wiring, pair), Room(18)),
-        (body, Tick("+", "−")),
+        (*_ohms(wiring, pair), *(as_read(reads, in_band(pair.expected, reads)) if reads else (Room(18),))),
+        (body, *(as_read(to_body, to_body == OPEN) if to_body else (Tick("+", "−"),))),
         _answer(wiring, pair),
-        (Room(22), Tick("as said", "other")),
-        _polarity(wiring, pair),
+        _heard(pair, tone) if tone is not None else (Room(22), Tick("as said", "other")),
+        _found(pair, tone) if tone is not None and tone.word("plus") else _polarity(wiring, pair),
     )
+
+
+def _heard(pair: TonePair, tone: Record) -> Cell:
+    """Who answered, with which tone, and whether that is what was said."""
+    said = {answer.speaker for answer in pair.answers}
+    heard = tone.word("heard")
+    same = set(heard.split()) == said or (heard == "none" and not said)
+    signal = (tone.word("signal"),) if tone.word("signal") else ()
+    return (Strong(heard), *signal, "as said" if same else Strong("OTHER"))
+
+
+def _found(pair: TonePair, tone: Record) -> Cell:
+    """Where + was found."""
+    plus = tone.word("plus").rsplit(".", 1)[-1]
+    if plus.lower() == pair.plus.cavity.lower():
+        return (Strong(f"+ on {plus}"), "as charted")
+    return (Strong(f"+ on {plus}"), Strong("OTHER"), f"charted on {pair.plus.cavity}")
 
 
 def _clip_colours(wiring: Wiring, pair: TonePair) -> tuple[Piece, Piece]:

@@ -161,6 +161,12 @@ def speaker_words(wiring: Wiring, name: str) -> str:
     return ", ".join(about)
 
 
+def as_read(text: str, fits: bool | None = None) -> tuple[Piece, ...]:
+    """What a meter read at the car, said to be that; and where it isn't what was expected (`fits` False), that."""
+    read = Strong(text.replace(" ", _HOLD).replace("ohm", "Ω"), "read")
+    return (read, Strong("OTHER")) if fits is False else (read,)
+
+
 def count(number: int, one: str, many: str = "") -> str:
     """`1 pair`, `2 pairs`."""
     return f"{number} {one}" if number == 1 else f"{number} {many or one + 's'}"

@@ -14,7 +14,18 @@ from render.blocks import Sheet
 from render.documents import documents
 
 # Sheets that print what is written, and compute nothing.
-AS_WRITTEN = ("cover", "plug-sheet", "lead-list", "work-order", "splice-list", "settings", "basis")
+AS_WRITTEN = (
+    "cover",
+    "plug-sheet",
+    "lead-list",
+    "work-order",
+    "splice-list",
+    "settings",
+    "basis",
+    "as-built",
+    "handover",
+    "customer",
+)
 
 
 def sheets(root: Path) -> list[Sheet]:

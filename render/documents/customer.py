@@ -1,0 +1,70 @@
+"""The customer's page: what was fitted, where the fuses are, what was tried, and how to go back to stock."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING
+
+from harness.planning.customer import back_to_stock, fitted, functions, fuse_places
+from render.blocks import Block, Caution, Column, Grid, Heading, Listing, Para, Room, Sheet, Strong
+from render.documents import document
+from render.documents.wording import NOT_RECORDED, count, or_not_recorded
+
+if TYPE_CHECKING:
+    from harness.prove import Proof
+
+_CAUTIONS = (
+    "A fuse that blows is replaced by one of the same amperes. Blows it again, leave it out and come back.",
+    "Smoke, heat or a smell of burning: engine off, and the fuse at the battery out.",
+    "Restraints (airbags, belts) and high voltage (orange cables) were not to be touched by this work, nor should be.",
+    "Loud sound harms hearing, for good: the longer, the sooner.",
+)
+_VERDICT = {
+    "verified": "Every wire pair that was used, every output and every function was tried on this car.",
+    "released": "The car was handed over by agreement before everything was tried; what is open stands below.",
+}
+
+
+@document("customer", title="For the owner of the car", order=22)
+def sheets(proof: Proof) -> Iterable[Sheet]:
+    """One page in plain words, to stay in the car."""
+    if proof.wiring is not None:
+        yield Sheet("customer", "For the owner of the car", tuple(_blocks(proof)))
+
+
+def _blocks(proof: Proof) -> Iterator[Block]:
+    wiring = proof.wiring
+    assert wiring is not None
+    counts = proof.report.counts
+    lacking = counts.charted + counts.measured
+    said = _VERDICT.get(proof.report.verdict, "The work is planned or under way; it is not finished by this page.")
+    yield Para(said + (f" {count(lacking, 'wire pair')} not tried." if lacking else ""))
+    yield Heading("What was fitted", 2)
+    yield Grid(
+        (Column("What", 3), Column("Where", 3)),
+        tuple((Strong(each.what), or_not_recorded(each.where)) for each in fitted(wiring)),
+    )
+    fuses = fuse_places(wiring)
+    yield Heading("Fuses that were added", 2)
+    if fuses:
+        rows = tuple(
+            (
+                Strong(f"{each.rating_a:g}\N{NO-BREAK SPACE}A" if each.rating_a else NOT_RECORDED),
+                each.where,
+                each.protects,
+            )
+            for each in fuses
+        )
+        yield Grid((Column("Value", 0.6), Column("Where", 3), Column("Protects", 2.4)), rows)
+    else:
+        yield Para("None, or not written down: ask the workshop.")
+    tried = functions(wiring)
+    yield Heading("What the car did before, and does now", 2)
+    if tried:
+        yield Grid((Column("Function", 2), Column("Now", 3)), tuple((Strong(each.name), each.state) for each in tried))
+    else:
+        yield Para("No function was listed before the work.")
+    yield Heading("To have the car as it was", 2)
+    yield Listing(tuple(back_to_stock(wiring)), numbered=True)
+    yield Caution("\n".join(_CAUTIONS))
+    yield Grid((Column("Workshop", 2), Column("Owner", 2), Column("Date", 1)), ((Room(50), Room(50), Room(25)),))

@@ -1,0 +1,70 @@
+"""Handing over: where the job stands, for the next person; or what the last one left."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING
+
+from harness.graph.proven import open_evidence, released
+from harness.model.evidence import PAUSED, TAKEN, Record
+from harness.planning.written import signature
+from render.blocks import Block, Caution, Column, Grid, Heading, Listing, Para, Room, Sheet, Strong, Tick
+from render.documents import document
+from render.documents.wording import NOT_RECORDED
+
+if TYPE_CHECKING:
+    from harness.graph.wiring import Wiring
+    from harness.prove import Proof
+
+_ASKED = (("done", "Done"), ("left", "Left to do"), ("parts", "Parts wanted"), ("odd", "Anything odd"))
+
+
+@document("handover", title="Handover", order=21)
+def sheets(proof: Proof) -> Iterable[Sheet]:
+    """For whoever goes on with the car: read it, sign it, then begin. Prints once the first record is written."""
+    if proof.wiring is not None and proof.wiring.job.records:
+        yield Sheet("handover", "Handover", tuple(_blocks(proof.wiring)), shares=True)
+
+
+def _blocks(wiring: Wiring) -> Iterator[Block]:
+    records = [record for record in wiring.job.records if record.verb == "handover"]
+    paused = [record for record in records if record.what == PAUSED]
+    last = paused[-1] if paused else None
+    if last is None:
+        yield Para("Nobody has handed this job over yet. Write it here, and record it before you leave the car.")
+    else:
+        yield Para(f"Paused by {signature(last)}.")
+    columns = (Column("What", 1), Column("As left", 4))
+    yield Grid(columns, tuple((Strong(title), _said(last, key)) for key, title in _ASKED))
+    yield from _open(wiring)
+    taken = [r for r in records if r.what == TAKEN and (last is None or r.place.line > last.place.line)]
+    if taken:
+        yield Para(f"Read and taken over by {signature(taken[-1])}.")
+    else:
+        yield Grid(
+            (Column("Read and taken over by", 2), Column("Date, time", 1.5), Column("", 1)),
+            ((Room(50), Room(30), Tick("read")),),
+        )
+
+
+def _said(record: Record | None, key: str) -> Strong | Room:
+    if record is None:
+        return Room(100)
+    return Strong(record.word(key) or NOT_RECORDED)
+
+
+def _open(wiring: Wiring) -> Iterator[Block]:
+    still = open_evidence(wiring)
+    lines = [
+        *(f"Pair {pair.name}: {pair.state}, not toned" for pair in still.pairs),
+        *(f"Output {driver.name}: not heard yet" for driver in still.outputs),
+        *(f"{feature.name}: worked before, not tried since" for feature in still.after),
+        *(f"{feature.name}: nobody tried it before the work" for feature in still.before),
+    ]
+    stale = [record for record in wiring.job.records if record.stale]
+    lines += [f"Record of {record.what} ({signature(record)}) no longer holds: {record.stale}" for record in stale]
+    yield Heading("Still open", 2)
+    yield Listing(tuple(lines)) if lines else Para("Nothing that a record could still settle.")
+    signed = released(wiring)
+    if signed is not None:
+        yield Caution(f"Released by {signature(signed)} although not all is proved: {signed.word('reason')}.")
