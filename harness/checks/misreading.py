@@ -134,7 +134,7 @@ def _part(each: Misread) -> str:
         return f"{_hands_off(each)} Look at the page: no tone that may be put on these wires parts the two."
     cavity = parts[0]
     return (
-        f"No tone that may be put on these wires parts them. Look at cavity {cavity} and meter it: "
+        f"No tone that may be put on these wires parts them. Look at cavity {cavity} and meter it to ground: "
         f"{one.content.get(cavity, 'nothing charted')} if {_words(one)}, "
         f"{two.content.get(cavity, 'nothing charted')} if {_words(two)}. {_hands_off(each)}"
     )
@@ -176,17 +176,23 @@ def _next(each: Misread, left: Sequence[Left], probe: Probe | None) -> str:
         answer = "nothing answers" if not name else f"{name} answers"
         answer += f", + at {plus}," if name and names.count(name) > 1 else ""
         says.append(f"{answer} if {' or '.join(dict.fromkeys(words))}")
-    return f"{meter}Tone {probe.a}/{probe.b} next: {'; '.join(says)}.{more} {_hands_off(each)}"
+    return f"{_reaching(each)}{meter}Tone {probe.a}/{probe.b} next: {'; '.join(says)}.{more} {_hands_off(each)}"
 
 
 def _tone_again(each: Misread) -> str:
     many = each.verdict.more
     again = " and ".join(_where(record) for record in each.records[:_TOLD])
-    first = "" if any(r.heard.lower() != "none" for r in each.records) else "See that the tone reaches these wires. "
+    first = _reaching(each)
     return (
         f"{first}Tone {again} once more, then other pairs of {each.plug.name}: at least {many} more "
         f"{'tone is' if many == 1 else 'tones are'} needed. {_hands_off(each)}"
     )
+
+
+def _reaching(each: Misread) -> str:
+    """Where nothing at all was heard, the tone itself comes first."""
+    heard = any(record.heard.lower() != "none" for record in each.records)
+    return "" if heard else "See that the tone reaches these wires. "
 
 
 def _hands_off(each: Misread) -> str:
