@@ -82,6 +82,10 @@ def unheard(wiring: Wiring) -> Iterator[Unheard]:
             if _tone(record, ()) is None:
                 why = f"“{record.heard}” is no channel" if record.heard else "its record has no `heard`"
                 yield Unheard(record, why)
+            elif record.plus and not _plus(record):
+                yield Unheard(
+                    record, f"its `plus` is {record.plus}, which is neither of the two: + counts as not found"
+                )
 
 
 class ByColour(NamedTuple):
@@ -153,8 +157,18 @@ def _tone(record: Record, charted: Sequence[str]) -> Tone | None:
     )
     if not heard and record.heard.lower() != SILENCE:
         return None
+    return Tone(*_cavities(record), heard, _plus(record))
+
+
+def _cavities(record: Record) -> tuple[str, str]:
     a, b = (plain_cavity(name.rsplit(".", 1)[1]) for name in record.contacts)
-    return Tone(a, b, heard, plain_cavity(record.plus.rsplit(".", 1)[-1]) if record.plus else "")
+    return a, b
+
+
+def _plus(record: Record) -> str:
+    """The cavity found to be +; empty where none was, or one that wasn't toned."""
+    plus = plain_cavity(record.plus.rsplit(".", 1)[-1]) if record.plus else ""
+    return next((each for each in _cavities(record) if each.lower() == plus), "")
 
 
 def _of_channel(heard: Function, charted: Sequence[str]) -> list[str]:

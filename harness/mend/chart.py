@@ -23,6 +23,7 @@ from harness.patterns.face import in_order
 from harness.patterns.judging import NAMED
 from harness.read.files import load
 from harness.read.job import read_job_text
+from harness.read.lines import forget
 from harness.read.troubles import Troubles
 
 
@@ -79,6 +80,7 @@ def apply(edits: Iterable[Edit]) -> list[str]:
         new[file] = mark + edited(raw.removeprefix(mark).decode("utf-8"), here).encode("utf-8")
     for file, content in new.items():
         _replace(file, content)
+    forget()
     return list(new)
 
 

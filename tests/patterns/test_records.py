@@ -54,7 +54,11 @@ def test_cavities_that_the_face_has_not_are_left_aside(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(
     ("said", "why"),
-    [("1/2 heard: shelf", "“shelf” is no channel"), ("1/2 charted: FL", "its record has no `heard`")],
+    [
+        ("1/2 heard: shelf", "“shelf” is no channel"),
+        ("1/2 charted: FL", "its record has no `heard`"),
+        ("1/2 heard: FL, plus: 5", "its `plus` is 5, which is neither of the two: + counts as not found"),
+    ],
 )
 def test_what_says_nothing_of_the_chart_is_listed(said: str, why: str, tmp_path: Path) -> None:
     proof = proof_of(tmp_path, FOUR, [said])
