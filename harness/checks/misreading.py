@@ -129,7 +129,12 @@ def _part(each: Misread) -> str:
     if verdict.probe is not None:
         return _next(each, verdict.left, verdict.probe)
     one, two = (left.first for left in verdict.left[:2])
-    parts = [c for c in (*one.content, *two.content) if one.content.get(c, "") != two.content.get(c, "")]
+    content = each.chart.content
+    never = {content[cavity] for cavity in each.chart.never}  # restraint and high voltage are not metered
+    held = {
+        cavity: {one.content.get(cavity, ""), two.content.get(cavity, "")} for cavity in (*one.content, *two.content)
+    }
+    parts = [c for c, both in held.items() if len(both) > 1 and c not in each.chart.never and never.isdisjoint(both)]
     if not parts:
         return f"{_hands_off(each)} Look at the page: no tone that may be put on these wires parts the two."
     cavity = parts[0]
