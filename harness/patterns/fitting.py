@@ -57,7 +57,6 @@ class Fits(NamedTuple):
     heard: int
     against: int
     silent: int
-    quiet: int
 
     @property
     def contradicted(self) -> int:
@@ -67,4 +66,4 @@ class Fits(NamedTuple):
 def fits(chart: Corrected, tones: Iterable[Tone]) -> Fits:
     """All tones against one chart."""
     told = [fit(chart, tone) for tone in tones]
-    return Fits(*(told.count(each) for each in (Fit.HEARD, Fit.AGAINST, Fit.SILENT, Fit.QUIET)))
+    return Fits(*(told.count(each) for each in (Fit.HEARD, Fit.AGAINST, Fit.SILENT)))

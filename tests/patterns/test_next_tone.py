@@ -133,3 +133,12 @@ def test_where_nothing_explains_one_tone_three_in_all_are_asked_for() -> None:
         verdict = ask(Plug(ROW, FOUR, {}), tones).verdict
         assert verdict is not None
         assert (verdict.kind, verdict.left, verdict.more) == ("too few", (), count)
+
+
+def test_without_a_face_the_first_in_number_is_next() -> None:
+    """Nobody knows how far it is: 5/6 before 7/8."""
+    real = {"FL": ("3", "4"), "FR": ("1", "2")}
+    verdict = ask(Plug([], FOUR, {}), toned(real, [("1", "2"), ("3", "4")])).verdict
+    assert verdict is not None
+    assert verdict.probe is not None
+    assert {verdict.probe.a, verdict.probe.b} == {"5", "6"}
