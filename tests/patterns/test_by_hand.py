@@ -159,8 +159,11 @@ def test_a_speaker_of_no_pair_speaks_against_the_wires_of_two() -> None:
     """SUB isn't charted, and answers between FL's + and FR's +: then one of these is not what the chart says."""
     odd = Tone("1", "3", frozenset(("SUB",)))
     assert ask(Plug(ROW, FOUR, {}), [*toned(FOUR, FOUR.values()), odd]).kind == "too few"
-    # at two cavities that nobody recorded it is news, and no contradiction
-    assert ask(Plug(ROW, {"FL": ("1", "2")}, {}), [Tone("5", "7", frozenset(("SUB",)))]).kind == "right"
+    # at two cavities that nobody recorded, or knew, it is news, and no contradiction; at a feed or none it is one
+    heard = [Tone("5", "7", frozenset(("SUB",)))]
+    for held, kind in (({}, "right"), ({"5": "unknown", "7": "unknown"}, "right"), ({"5": "B+"}, "too few")):
+        assert ask(Plug(ROW, {"FL": ("1", "2")}, held), heard).kind == kind
+    assert ask(Plug(ROW, {"FL": ("1", "2")}, {"5": "empty"}), heard).kind == "too few"
 
 
 def test_four_rows_the_other_way_up() -> None:
