@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from harness.checks.registry import Fault
 from harness.finding import Spot
-from harness.graph.misread import Misread, by_colour, pattern_look, pattern_words, told_as
+from harness.graph.misread import Misread, by_colour, naming, pattern_look, pattern_words, told_as
 from harness.graph.rows import row_contacts
 from harness.graph.wiring import Wiring
 from harness.model.job import Tone
@@ -69,7 +69,8 @@ def undecided(wiring: Wiring, code: str) -> Iterator[Fault]:
 def _fault(each: Misread, message: str, do: str) -> Fault:
     moved = {cavity for left in each.verdict.left for cavity in _changed(each.chart, left.first)}
     pairs = {cavity for pair in each.chart.pairs for cavity in (pair.plus, pair.minus)}
-    rows = [row for row in each.plug.rows if (row.cavity.lstrip("0") or "0") in (moved or pairs)]
+    name = naming(each.plug)
+    rows = [row for row in each.plug.rows if name(row.cavity) in (moved or pairs)]
     return Fault(
         at=Spot(each.plug.place, each.plug.name),
         message=message,
@@ -93,7 +94,7 @@ def _named_words(each: Misread, left: Left) -> str:
     same = [pattern_words(other.reading.pattern) for other in left.corrections if other.reading.pattern != first]
     how = dict.fromkeys(other.reading.how for other in left.corrections if other.reading.pattern == first)
     words = f"{each.plug.name}: the tones say how its chart is wrong: {_words(left.first)} ({'; '.join(how)}). "
-    words += f"{share}; {len(each.records)} speak against it as written, and the plan takes wrong wires."
+    words += f"{share}; {len(each.records)} speak against it as written, and the plan goes by that."
     words += f" Or {' or '.join(dict.fromkeys(same))}, which is the same here." if same else ""
     if left.odd:
         words += f" Not explained: the tone of {' and '.join(f'{tone.a}/{tone.b}' for tone in left.odd)}."
@@ -223,15 +224,16 @@ def _where(record: Tone) -> str:
 
 
 def _contrary(each: Misread) -> str:
-    told = [_says(each.chart, record) for record in each.records[:_TOLD]]
+    told = [_says(each, record) for record in each.records[:_TOLD]]
     more = f"; {len(each.records) - _TOLD} more" if len(each.records) > _TOLD else ""
     return "; ".join(told) + more
 
 
-def _says(chart: Chart, record: Tone) -> str:
+def _says(each: Misread, record: Tone) -> str:
     """`1/2 charted FL, heard RR`."""
-    cavities = {name.rsplit(".", 1)[1].lstrip("0") or "0" for name in record.contacts}
-    pair = next((pair for pair in chart.pairs if {pair.plus, pair.minus} == cavities), None)
+    name = naming(each.plug)
+    cavities = {name(contact.rsplit(".", 1)[1]) for contact in record.contacts}
+    pair = next((pair for pair in each.chart.pairs if {pair.plus, pair.minus} == cavities), None)
     words = record.heard.split()
     heard = "nothing heard" if record.heard.lower() == "none" else f"heard {' '.join(words)}"
     if pair is None:

@@ -110,6 +110,18 @@ def test_numbers_with_noughts_in_front_are_the_same_cavities(tmp_path: Path) -> 
     assert [each.new.strip() for each in found.mend.edits] == ["cavities: {08/07: FL, 06/05: FR, 04/03: RL, 02/01: RR}"]
 
 
+def test_letters_stay_as_the_face_has_them(tmp_path: Path) -> None:
+    """Two rows of four by letters, the chart in small ones: A1 is A4, A2 is A3, B1 is B4, B2 is B3."""
+    face = "face:\n      rows: |\n        A1 A2 A3 A4\n        B1 B2 B3 B4\n      view: wire\n      latch: top"
+    tones = ["A4/b4 heard: FL, plus: a4", "A3/B3 heard: FR, plus: A3"]
+    (found,) = told(proof_of(tmp_path, "{a1/b1: FL, a2/B2: FR}", tones, face=face))
+    assert found.code == "A02"
+    assert "in rows of 4, A1 and A4, A2 and A3, B1 and B4, B2 and B3 change places" in found.message
+    assert found.mend is not None
+    assert [each.new.strip() for each in found.mend.edits] == ["cavities: {A4/B4: FL, A3/B3: FR}"]
+    assert found.about
+
+
 def test_a_feed_is_never_offered_for_a_tone(tmp_path: Path) -> None:
     """1/2 answered with RR: mirrored or exchanged, parted at 4/3. With a feed charted at 5, the mirrored chart has it
     at 4, and FR, charted at 3/6, parts them by its +: mirrored, it is at 6/3.
