@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from harness.checks.registry import Fault
 from harness.finding import Spot
-from harness.graph.misread import Misread, by_colour, pattern_look, pattern_words, told_as
+from harness.graph.misread import Misread, by_colour, naming, pattern_look, pattern_words, told_as
 from harness.graph.rows import row_contacts
 from harness.graph.wiring import Wiring
 from harness.model.job import Tone
@@ -69,7 +69,8 @@ def undecided(wiring: Wiring, code: str) -> Iterator[Fault]:
 def _fault(each: Misread, message: str, do: str) -> Fault:
     moved = {cavity for left in each.verdict.left for cavity in _changed(each.chart, left.first)}
     pairs = {cavity for pair in each.chart.pairs for cavity in (pair.plus, pair.minus)}
-    rows = [row for row in each.plug.rows if (row.cavity.lstrip("0") or "0") in (moved or pairs)]
+    name = naming(each.plug)
+    rows = [row for row in each.plug.rows if name(row.cavity) in (moved or pairs)]
     return Fault(
         at=Spot(each.plug.place, each.plug.name),
         message=message,
@@ -93,7 +94,7 @@ def _named_words(each: Misread, left: Left) -> str:
     same = [pattern_words(other.reading.pattern) for other in left.corrections if other.reading.pattern != first]
     how = dict.fromkeys(other.reading.how for other in left.corrections if other.reading.pattern == first)
     words = f"{each.plug.name}: the tones say how its chart is wrong: {_words(left.first)} ({'; '.join(how)}). "
-    words += f"{share}; {len(each.records)} speak against it as written, and the plan takes wrong wires."
+    words += f"{share}; {len(each.records)} speak against it as written, and the plan goes by that."
     words += f" Or {' or '.join(dict.fromkeys(same))}, which is the same here." if same else ""
     if left.odd:
         words += f" Not explained: the tone of {' and '.join(f'{tone.a}/{tone.b}' for tone in left.odd)}."
@@ -129,12 +130,17 @@ def _part(each: Misread) -> str:
     if verdict.probe is not None:
         return _next(each, verdict.left, verdict.probe)
     one, two = (left.first for left in verdict.left[:2])
-    parts = [c for c in (*one.content, *two.content) if one.content.get(c, "") != two.content.get(c, "")]
+    content = each.chart.content
+    never = {content[cavity] for cavity in each.chart.never}  # restraint and high voltage are not metered
+    held = {
+        cavity: {one.content.get(cavity, ""), two.content.get(cavity, "")} for cavity in (*one.content, *two.content)
+    }
+    parts = [c for c, both in held.items() if len(both) > 1 and c not in each.chart.never and never.isdisjoint(both)]
     if not parts:
         return f"{_hands_off(each)} Look at the page: no tone that may be put on these wires parts the two."
     cavity = parts[0]
     return (
-        f"No tone that may be put on these wires parts them. Look at cavity {cavity} and meter it: "
+        f"No tone that may be put on these wires parts them. Look at cavity {cavity} and meter it to ground: "
         f"{one.content.get(cavity, 'nothing charted')} if {_words(one)}, "
         f"{two.content.get(cavity, 'nothing charted')} if {_words(two)}. {_hands_off(each)}"
     )
@@ -176,17 +182,23 @@ def _next(each: Misread, left: Sequence[Left], probe: Probe | None) -> str:
         answer = "nothing answers" if not name else f"{name} answers"
         answer += f", + at {plus}," if name and names.count(name) > 1 else ""
         says.append(f"{answer} if {' or '.join(dict.fromkeys(words))}")
-    return f"{meter}Tone {probe.a}/{probe.b} next: {'; '.join(says)}.{more} {_hands_off(each)}"
+    return f"{_reaching(each)}{meter}Tone {probe.a}/{probe.b} next: {'; '.join(says)}.{more} {_hands_off(each)}"
 
 
 def _tone_again(each: Misread) -> str:
     many = each.verdict.more
     again = " and ".join(_where(record) for record in each.records[:_TOLD])
-    first = "" if any(r.heard.lower() != "none" for r in each.records) else "See that the tone reaches these wires. "
+    first = _reaching(each)
     return (
         f"{first}Tone {again} once more, then other pairs of {each.plug.name}: at least {many} more "
         f"{'tone is' if many == 1 else 'tones are'} needed. {_hands_off(each)}"
     )
+
+
+def _reaching(each: Misread) -> str:
+    """Where nothing at all was heard, the tone itself comes first."""
+    heard = any(record.heard.lower() != "none" for record in each.records)
+    return "" if heard else "See that the tone reaches these wires. "
 
 
 def _hands_off(each: Misread) -> str:
@@ -212,15 +224,16 @@ def _where(record: Tone) -> str:
 
 
 def _contrary(each: Misread) -> str:
-    told = [_says(each.chart, record) for record in each.records[:_TOLD]]
+    told = [_says(each, record) for record in each.records[:_TOLD]]
     more = f"; {len(each.records) - _TOLD} more" if len(each.records) > _TOLD else ""
     return "; ".join(told) + more
 
 
-def _says(chart: Chart, record: Tone) -> str:
+def _says(each: Misread, record: Tone) -> str:
     """`1/2 charted FL, heard RR`."""
-    cavities = {name.rsplit(".", 1)[1].lstrip("0") or "0" for name in record.contacts}
-    pair = next((pair for pair in chart.pairs if {pair.plus, pair.minus} == cavities), None)
+    name = naming(each.plug)
+    cavities = {name(contact.rsplit(".", 1)[1]) for contact in record.contacts}
+    pair = next((pair for pair in each.chart.pairs if {pair.plus, pair.minus} == cavities), None)
     words = record.heard.split()
     heard = "nothing heard" if record.heard.lower() == "none" else f"heard {' '.join(words)}"
     if pair is None:

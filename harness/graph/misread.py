@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
 from harness.graph.kept import kept
@@ -59,8 +59,8 @@ def misread(wiring: Wiring) -> list[Misread]:
         if plug.name in by_plug and not plug.inline:
             records = by_plug[plug.name]
             chart = chart_of(wiring, plug)
-            names = [pair.name for pair in chart.pairs]
-            told = [(tone, record) for record in records if (tone := _tone(record, names)) is not None]
+            names, name = [pair.name for pair in chart.pairs], naming(plug)
+            told = [(tone, record) for record in records if (tone := _tone(record, names, name)) is not None]
             verdict = judge(chart, [tone for tone, _ in told])
             if verdict is not None:
                 of_tone = dict(told)
@@ -77,11 +77,16 @@ def told_as(wiring: Wiring, code: str) -> list[Misread]:
 
 def unheard(wiring: Wiring) -> Iterator[Unheard]:
     """Tones at charted plugs whose record doesn't say which speaker answered, or says it in a word that is none."""
-    for plug, records in _records(wiring).items():
-        for record in () if wiring.job.parts.plugs[plug].inline else records:
-            if _tone(record, ()) is None:
+    for plug_name, records in _records(wiring).items():
+        plug = wiring.job.parts.plugs[plug_name]
+        for record in () if plug.inline else records:
+            if _tone(record, (), naming(plug)) is None:
                 why = f"“{record.heard}” is no channel" if record.heard else "its record has no `heard`"
                 yield Unheard(record, why)
+            elif record.plus and not _plus(record, naming(plug)):
+                yield Unheard(
+                    record, f"its `plus` is {record.plus}, which is neither of the two: + counts as not found"
+                )
 
 
 class ByColour(NamedTuple):
@@ -100,7 +105,8 @@ def by_colour(plug: Plug, verdict: Verdict) -> ByColour | None:
     carried = next((each for each in readings if each.carried), None)
     if carried is None or all(each.carried for each in readings):
         return None
-    colours = {plain_cavity(row.cavity): row.colour.words for row in plug.rows if row.colour is not None}
+    name = naming(plug)
+    colours = {name(row.cavity): row.colour.words for row in plug.rows if row.colour is not None}
     after = {carried.moves.get(cavity, cavity): words for cavity, words in colours.items()}
     for cavity, words in colours.items():
         if after.get(cavity, words) != words:
@@ -128,6 +134,18 @@ def pattern_look(name: str) -> str:
     return next(each.look for each in patterns() if each.name == name)
 
 
+Naming = Callable[[str], str]
+
+
+def naming(plug: Plug) -> Naming:
+    """A cavity's one name for all its spellings: as on the face, else as in the chart (`01` is `1`, `a5` is `A5`)."""
+    drawn = (each for line in plug.face.drawn for each in line if each) if plug.face else ()
+    names: dict[str, str] = {}
+    for cavity in (*drawn, *plug.cavities):
+        names.setdefault(plain_cavity(cavity), cavity)
+    return lambda cavity: names.get(plain_cavity(cavity), cavity)
+
+
 # -- from the job -----------------------------------------------------------------------------------------
 
 
@@ -142,19 +160,29 @@ def _records(wiring: Wiring) -> dict[str, list[Record]]:
     return made
 
 
-def _tone(record: Record, charted: Sequence[str]) -> Tone | None:
+def _tone(record: Record, charted: Sequence[str], name: Naming) -> Tone | None:
     """What a record says; None where it doesn't say what was heard. `charted` are the channels of the plug's pairs."""
     functions = [read_function(word) for word in record.heard.split()]
     heard = frozenset(
-        name
+        base
         for each in functions
         if each is not None and each.kind == "audio"
-        for name in (each.base, *_of_channel(each, charted))
+        for base in (each.base, *_of_channel(each, charted))
     )
     if not heard and record.heard.lower() != SILENCE:
         return None
-    a, b = (plain_cavity(name.rsplit(".", 1)[1]) for name in record.contacts)
-    return Tone(a, b, heard, plain_cavity(record.plus.rsplit(".", 1)[-1]) if record.plus else "")
+    return Tone(*_cavities(record, name), heard, _plus(record, name))
+
+
+def _cavities(record: Record, name: Naming) -> tuple[str, str]:
+    a, b = (name(contact.rsplit(".", 1)[1]) for contact in record.contacts)
+    return a, b
+
+
+def _plus(record: Record, name: Naming) -> str:
+    """The cavity found to be +; empty where none was, or one that wasn't toned."""
+    plus = name(record.plus.rsplit(".", 1)[-1]) if record.plus else ""
+    return plus if plus in _cavities(record, name) else ""
 
 
 def _of_channel(heard: Function, charted: Sequence[str]) -> list[str]:
@@ -167,11 +195,10 @@ def _of_channel(heard: Function, charted: Sequence[str]) -> list[str]:
 
 
 def chart_of(wiring: Wiring, plug: Plug) -> Chart:
-    """A plug's chart, its cavities by their plain names."""
+    """A plug's chart, its cavities named as on its face."""
+    name = naming(plug)
     face = Face(
-        tuple(tuple(plain_cavity(each) if each else None for each in line) for line in plug.face.drawn)
-        if plug.face
-        else ()
+        tuple(tuple(name(each) if each else None for each in line) for line in plug.face.drawn) if plug.face else ()
     )
     pairs = tuple(
         _pair(wiring, plug, plus, minus) for plus, minus in pairs_of(wiring, plug.name) if plus.function.kind == "audio"
@@ -181,7 +208,7 @@ def chart_of(wiring: Wiring, plug: Plug) -> Chart:
     off, never = set(), set()
     carries = bool(plug.carries)
     for row in plug.rows:
-        cavity, kind = plain_cavity(row.cavity), row.function.kind
+        cavity, kind = name(row.cavity), row.function.kind
         if carries or kind in _NEVER:
             never.add(cavity)
         if carries or kind not in _MAY_BE_TONED:
@@ -193,7 +220,8 @@ def chart_of(wiring: Wiring, plug: Plug) -> Chart:
 
 def _pair(wiring: Wiring, plug: Plug, plus: Row, minus: Row) -> Pair:
     answers = _answers(wiring, plug, plus.cavity)
-    return Pair(plus.function.base, plain_cavity(plus.cavity), plain_cavity(minus.cavity), answers)
+    name = naming(plug)
+    return Pair(plus.function.base, name(plus.cavity), name(minus.cavity), answers)
 
 
 def _answers(wiring: Wiring, plug: Plug, cavity: str) -> frozenset[str]:

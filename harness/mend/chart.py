@@ -12,8 +12,7 @@ from collections.abc import Iterable, Mapping
 
 from harness.checks import run_checks
 from harness.finding import Edit, Finding, Mend, Severity
-from harness.graph.misread import CODES, Misread, by_colour, misread
-from harness.graph.rows import plain_cavity
+from harness.graph.misread import CODES, Misread, by_colour, misread, naming
 from harness.graph.wiring import Wiring
 from harness.mend.chart_rows import Written, rekeyed, renamed, written_rows
 from harness.mend.page import CannotEdit, Page, edited
@@ -23,6 +22,7 @@ from harness.patterns.face import in_order
 from harness.patterns.judging import NAMED
 from harness.read.files import load
 from harness.read.job import read_job_text
+from harness.read.lines import forget
 from harness.read.troubles import Troubles
 
 
@@ -79,6 +79,7 @@ def apply(edits: Iterable[Edit]) -> list[str]:
         new[file] = mark + edited(raw.removeprefix(mark).decode("utf-8"), here).encode("utf-8")
     for file, content in new.items():
         _replace(file, content)
+    forget()
     return list(new)
 
 
@@ -114,10 +115,11 @@ def _edits(wrong: Misread, after: Corrected, texts: Mapping[str, str]) -> tuple[
 
 def _put_rows(wrong: Misread, after: Corrected, rows: list[Written], pages: Mapping[str, Page]) -> None:
     """Whole rows to the cavities where they are; one that would lie at none holds nothing, and goes."""
-    spelling = {plain_cavity(row.cavity): row.cavity for row in wrong.plug.rows}
+    name = naming(wrong.plug)
+    spelling = {name(row.cavity): row.cavity for row in wrong.plug.rows}
     there = set(wrong.chart.face.cavities)
     for row in rows:
-        targets = [after.reading.moves.get(plain_cavity(cavity), plain_cavity(cavity)) for cavity in row.cavities]
+        targets = [after.reading.moves.get(name(cavity), name(cavity)) for cavity in row.cavities]
         kept = [spelling.get(each, each) for each in targets if each and (not there or each in there)]
         if kept != list(row.cavities):
             rekeyed(pages[row.place.file], row, kept)
@@ -125,13 +127,13 @@ def _put_rows(wrong: Misread, after: Corrected, rows: list[Written], pages: Mapp
 
 def _put_functions(wrong: Misread, after: Corrected, rows: list[Written], pages: Mapping[str, Page]) -> None:
     """Functions to the cavities where they are; one that comes to a cavity without a row brings a row with it."""
-    before = wrong.chart.content
+    name, before = naming(wrong.plug), wrong.chart.content
     new = {cavity: after.content.get(cavity, UNKNOWN.name) for cavity in {*before, *after.content}}
     changed = {cavity for cavity, held in new.items() if before.get(cavity) != held}
     more = [(cavity, new[cavity]) for cavity in in_order(changed - before.keys())]
     for row in rows:
-        if not changed.isdisjoint(map(plain_cavity, row.cavities)):
-            functions = [new[plain_cavity(cavity)] for cavity in row.cavities]
+        if not changed.isdisjoint(map(name, row.cavities)):
+            functions = [new[name(cavity)] for cavity in row.cavities]
             renamed(pages[row.place.file], row, functions, more)
             more = []
 

@@ -8,7 +8,8 @@ from typing import NamedTuple
 
 from harness.patterns.face import Face, Moves
 
-VOID = frozenset(("", "empty", "unknown"))  # nothing that could be anywhere else
+UNKNOWN = "unknown"
+VOID = frozenset(("", "empty", UNKNOWN))  # nothing that could be anywhere else
 
 
 class Pair(NamedTuple):

@@ -6,7 +6,7 @@ import enum
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from harness.patterns.chart import Corrected, Pair, Tone
+from harness.patterns.chart import UNKNOWN, Corrected, Pair, Tone
 
 
 class Fit(enum.Enum):
@@ -27,15 +27,13 @@ class Expected(NamedTuple):
 
 
 def expected(chart: Corrected, a: str, b: str) -> Expected | None:
-    """What a tone on two cavities must give; None where a cavity isn't recorded and could hold anything."""
+    """What a tone on two cavities must give; None where neither cavity's content is known."""
     for pair in chart.pairs:
         if {a, b} == {pair.plus, pair.minus}:
             return Expected(pair, pair.plus)
-    of_pairs = {cavity for pair in chart.pairs for cavity in (pair.plus, pair.minus)}
-    # one wire of a pair has its other wire elsewhere, whatever lies at the unrecorded cavity
-    if a in of_pairs or b in of_pairs or (a in chart.content and b in chart.content):
-        return Expected(None)
-    return None
+    # one wire of a pair has its other wire elsewhere, whatever lies beside it; a feed, or no wire, answers nothing
+    told = any(chart.content.get(cavity, UNKNOWN) != UNKNOWN for cavity in (a, b))
+    return Expected(None) if told else None
 
 
 def fit(chart: Corrected, tone: Tone) -> Fit:
@@ -57,7 +55,6 @@ class Fits(NamedTuple):
     heard: int
     against: int
     silent: int
-    quiet: int
 
     @property
     def contradicted(self) -> int:
@@ -67,4 +64,4 @@ class Fits(NamedTuple):
 def fits(chart: Corrected, tones: Iterable[Tone]) -> Fits:
     """All tones against one chart."""
     told = [fit(chart, tone) for tone in tones]
-    return Fits(*(told.count(each) for each in (Fit.HEARD, Fit.AGAINST, Fit.SILENT, Fit.QUIET)))
+    return Fits(*(told.count(each) for each in (Fit.HEARD, Fit.AGAINST, Fit.SILENT)))

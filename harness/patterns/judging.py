@@ -99,9 +99,11 @@ def _one_odd(told: Fits) -> bool:
 
 
 def _last(tones: Sequence[Tone]) -> list[Tone]:
-    """The last tone of each two cavities, in the order in which they were taken."""
+    """The last tone of each two cavities, in the order in which they were taken; one on a single cavity is none."""
     last: dict[frozenset[str], Tone] = {}
     for tone in tones:
+        if tone.a == tone.b:
+            continue
         last.pop(tone.cavities, None)
         last[tone.cavities] = tone
     return list(last.values())

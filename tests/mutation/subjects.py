@@ -10,14 +10,14 @@ from pathlib import Path
 from tests.mutation.mutants import Mutant, mutants_of
 
 ROOT = Path(__file__).resolve().parents[2]
-SUBJECTS = ("harness/checks", "harness/graph", "harness/electrical")
+SUBJECTS = ("harness/checks", "harness/graph", "harness/electrical", "harness/patterns", "harness/patterns/known")
 
 # Whole pages, processes and random searches are slow and see little that these don't.
 JUDGES = (
     "tests/checks/test_fixtures.py", "tests/checks/test_offers.py", "tests/checks/test_hides.py",
     "tests/checks/test_needs.py", "tests/checks/test_numbers.py", "tests/checks/test_transformed.py",
     "tests/checks/test_far_causes.py",
-    "tests/electrical", "tests/graph", "tests/joints", "tests/planning", "tests/prove",
+    "tests/electrical", "tests/graph", "tests/joints", "tests/patterns", "tests/planning", "tests/prove",
     "tests/read/test_names.py", "tests/samples", "tests/worked_examples", "tests/render/documents",
     "tests/cli/test_explain.py",
 )  # fmt: skip

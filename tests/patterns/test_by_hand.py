@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from harness.patterns import patterns
+from harness.patterns.chart import Tone
 from tests.patterns.asked import Answer, ask, toned
 from tests.patterns.geometry import Grid, Places, Plug
 
@@ -138,6 +139,40 @@ def test_one_tone_of_six_may_be_left_unexplained() -> None:
     assert answer.verdict is not None
     assert [tone.cavities for tone in answer.verdict.left[0].odd] == [{"12", "11"}]
     assert ask(Plug(TWELVE, TEN, {}), two).kind == "no pattern"
+
+
+def test_one_tone_is_spared_where_three_speak_against_the_chart_and_four_agree() -> None:
+    """The number 5 is left out; behind it all is one higher. FL and FR agree, RL and RR too, one higher; at 11/12, C's,
+    one answers that isn't charted. Three speak against the chart as written; without that of RR two, and three agree.
+    """
+    grid: Grid = [["1", "2", "3", "4", None, "6", "7", "8", "9", "10", "11", "12"]]
+    chart = {"FL": ("1", "2"), "FR": ("3", "4"), "RL": ("6", "7"), "RR": ("8", "9"), "C": ("10", "11")}
+    real = chart | {"RL": ("7", "8"), "RR": ("9", "10"), "C": ("11", "12")}
+    tones = toned(real, real.values())
+    tones[4] = tones[4]._replace(heard=frozenset(("SUB",)))
+    answer = ask(Plug(grid, chart, {}), tones)
+    assert (answer.kind, answer.names) == ("named", {"shifted"})
+    assert ask(Plug(grid, chart, {}), [*tones[:3], tones[4]]).kind == "no pattern"
+
+
+def test_a_speaker_of_no_pair_speaks_against_the_wires_of_two() -> None:
+    """SUB isn't charted, and answers between FL's + and FR's +: then one of these is not what the chart says."""
+    odd = Tone("1", "3", frozenset(("SUB",)))
+    assert ask(Plug(ROW, FOUR, {}), [*toned(FOUR, FOUR.values()), odd]).kind == "too few"
+    # at two cavities that nobody recorded, or knew, it is news, and no contradiction; at a feed or none it is one
+    heard = [Tone("5", "7", frozenset(("SUB",)))]
+    for held, kind in (({}, "right"), ({"5": "unknown", "7": "unknown"}, "right"), ({"5": "B+"}, "too few")):
+        assert ask(Plug(ROW, {"FL": ("1", "2")}, held), heard).kind == kind
+    assert ask(Plug(ROW, {"FL": ("1", "2")}, {"5": "empty"}), heard).kind == "too few"
+
+
+def test_four_rows_the_other_way_up() -> None:
+    """Rows of three: 1 is 10, 2 is 11, 4 is 7, 5 is 8, 6 is 9."""
+    grid: Grid = [list("123"), list("456"), list("789"), ["10", "11", "12"]]
+    real = {"FL": ("10", "7"), "FR": ("8", "11"), "RL": ("12", "9")}
+    answer = asked(Plug(grid, {"FL": ("1", "4"), "FR": ("5", "2"), "RL": ("3", "6")}, {}), real)
+    assert (answer.kind, answer.names) == ("named", {"rows exchanged"})
+    assert answer.left[0][1] == real
 
 
 def test_one_tone_against_five_is_asked_for_again() -> None:

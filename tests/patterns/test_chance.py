@@ -12,7 +12,7 @@ from itertools import combinations, permutations
 
 import pytest
 
-from harness.patterns.judging import chance_of, judge
+from harness.patterns.judging import chance_of, judge, readings_of
 from tests.patterns.asked import ask, chart_of, toned
 from tests.patterns.geometry import Places, Plug, numbered, pair_faults, random_plug, whole_faults
 
@@ -138,3 +138,14 @@ def test_the_bound_on_chance_is_one(heard: int) -> None:
     ]
     right = sum(all(set(two) == want for two, want in zip(each, free, strict=False)) for each in placings)
     assert chance_of(chart_of(plug), only, heard) >= right / len(placings)
+
+
+def test_the_readings_that_might_be_named_are_counted() -> None:
+    """A row of eight with three pairs, by hand: mirrored, half a turn, one higher, one lower, left for right, front for
+    rear are 6. Of single pairs 3 turned, 3 exchanged, 3 x 64/2 = 96 at two free cavities, 2 x 3 x 8 = 48 wires with
+    another partner: 150. Never fewer than this folder's geometry makes, so that the bound on chance holds.
+    """
+    assert readings_of(chart_of(PLUGS[0]), whole=True) == 6
+    assert readings_of(chart_of(PLUGS[0]), whole=False) == 6 + 150
+    for plug in PLUGS:
+        assert readings_of(chart_of(plug), whole=False) >= len(with_a_name(plug))

@@ -108,6 +108,13 @@ def test_applied_the_chart_says_what_the_car_says(seed: int, tmp_path: Path) -> 
     assert places.keys() == real.keys()
     if finding.code not in CARRIED:
         assert {cavity: after[cavity] for cavity in colours} == colours, "colours stay at their cavities"
+    else:
+        wires = [
+            (cavity, there) for name, two in plug.chart.items() for cavity, there in zip(two, real[name], strict=True)
+        ]
+        assert [after[there] for _, there in wires] == [colours[cavity] for cavity, _ in wires], (
+            "colours go with the row"
+        )
     told = prove(job).report
     assert not [each.code for each in told.findings if each.code in TOLD]
     assert told.verdict != "unreadable"

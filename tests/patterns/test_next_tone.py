@@ -110,3 +110,35 @@ def test_no_tone_where_something_bears_none() -> None:
     assert first.probe is not None
     assert {first.probe.a, first.probe.b} == {"3", "4"} or {first.probe.a, first.probe.b} == {"5", "6"}
     assert second.probe is None or {second.probe.a, second.probe.b} == {"7", "8"}
+
+
+def test_the_way_is_from_the_tone_taken_last() -> None:
+    """Left for right or two exchanged, parted by 1/2 or 11/12: 1/2 is nearer to 3/4, 11/12 to 9/10."""
+    row: Grid = [[str(k) for k in range(1, 13)]]
+    chart = {"RL": ("1", "2"), "FL": ("3", "4"), "FR": ("9", "10"), "RR": ("11", "12")}
+    exchanged = {"FL": ("9", "10"), "FR": ("3", "4")}
+    for order, nearest in (([("3", "4"), ("9", "10")], {"11", "12"}), ([("9", "10"), ("3", "4")], {"1", "2"})):
+        for places in (order, [order[1], *order]):
+            verdict = ask(Plug(row, chart, {}), toned(exchanged, places)).verdict
+            assert verdict is not None
+            assert verdict.probe is not None
+            assert {verdict.probe.a, verdict.probe.b} == nearest, places
+
+
+def test_where_nothing_explains_one_tone_three_in_all_are_asked_for() -> None:
+    """Two pairs heard are the least for a name, and one tone was in vain: 3 − 1 more, and one more at least."""
+    heard = [Tone("1", "2", frozenset(("SUB",)))]
+    more = [*heard, *toned(FOUR, [("3", "4"), ("5", "6"), ("7", "8")])]
+    for tones, count in ((heard, 2), (more, 1)):
+        verdict = ask(Plug(ROW, FOUR, {}), tones).verdict
+        assert verdict is not None
+        assert (verdict.kind, verdict.left, verdict.more) == ("too few", (), count)
+
+
+def test_without_a_face_the_first_in_number_is_next() -> None:
+    """Nobody knows how far it is: 5/6 before 7/8."""
+    real = {"FL": ("3", "4"), "FR": ("1", "2")}
+    verdict = ask(Plug([], FOUR, {}), toned(real, [("1", "2"), ("3", "4")])).verdict
+    assert verdict is not None
+    assert verdict.probe is not None
+    assert {verdict.probe.a, verdict.probe.b} == {"5", "6"}

@@ -45,6 +45,16 @@ def test_cavities_without_a_row_are_toned_too(tmp_path: Path) -> None:
     assert [edit.new.strip() for edit in found.mend.edits if found.mend] == ["cavities: {8/7: FL, 6/5: FR}"]  # type: ignore[union-attr]
 
 
+def test_the_message_says_which_cavities_change_places(tmp_path: Path) -> None:
+    """A row of eight: four swaps, each told once. Of twelve the first four are told."""
+    (found,) = told(proof_of(tmp_path, FOUR, MIRRORED))
+    assert "in the row of 8, 1 and 8, 2 and 7, 3 and 6, 4 and 5 change places" in found.message
+    face = ROW.replace("columns: 8", "columns: 12")
+    tones = ["12/11 heard: FL, plus: 12", "10/9 heard: FR, plus: 10", "8/7 heard: RL, plus: 8"]
+    (found,) = told(proof_of(tmp_path, FOUR, tones, face=face))
+    assert "in the row of 12, 1 and 12, 2 and 11, 3 and 10, 4 and 9 … change places" in found.message
+
+
 def test_cavities_that_the_face_has_not_are_left_aside(tmp_path: Path) -> None:
     proof = proof_of(tmp_path, "{1/2: FL, 3/4: FR}", ["9/10 heard: FL", "8/x heard: FR"])
     assert proof.job is not None
@@ -54,7 +64,11 @@ def test_cavities_that_the_face_has_not_are_left_aside(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(
     ("said", "why"),
-    [("1/2 heard: shelf", "“shelf” is no channel"), ("1/2 charted: FL", "its record has no `heard`")],
+    [
+        ("1/2 heard: shelf", "“shelf” is no channel"),
+        ("1/2 charted: FL", "its record has no `heard`"),
+        ("1/2 heard: FL, plus: 5", "its `plus` is 5, which is neither of the two: + counts as not found"),
+    ],
 )
 def test_what_says_nothing_of_the_chart_is_listed(said: str, why: str, tmp_path: Path) -> None:
     proof = proof_of(tmp_path, FOUR, [said])
@@ -96,6 +110,18 @@ def test_numbers_with_noughts_in_front_are_the_same_cavities(tmp_path: Path) -> 
     assert [each.new.strip() for each in found.mend.edits] == ["cavities: {08/07: FL, 06/05: FR, 04/03: RL, 02/01: RR}"]
 
 
+def test_letters_stay_as_the_face_has_them(tmp_path: Path) -> None:
+    """Two rows of four by letters, the chart in small ones: A1 is A4, A2 is A3, B1 is B4, B2 is B3."""
+    face = "face:\n      rows: |\n        A1 A2 A3 A4\n        B1 B2 B3 B4\n      view: wire\n      latch: top"
+    tones = ["A4/b4 heard: FL, plus: a4", "A3/B3 heard: FR, plus: A3"]
+    (found,) = told(proof_of(tmp_path, "{a1/b1: FL, a2/B2: FR}", tones, face=face))
+    assert found.code == "A02"
+    assert "in rows of 4, A1 and A4, A2 and A3, B1 and B4, B2 and B3 change places" in found.message
+    assert found.mend is not None
+    assert [each.new.strip() for each in found.mend.edits] == ["cavities: {A4/B4: FL, A3/B3: FR}"]
+    assert found.about
+
+
 def test_a_feed_is_never_offered_for_a_tone(tmp_path: Path) -> None:
     """1/2 answered with RR: mirrored or exchanged, parted at 4/3. With a feed charted at 5, the mirrored chart has it
     at 4, and FR, charted at 3/6, parts them by its +: mirrored, it is at 6/3.
@@ -106,10 +132,31 @@ def test_a_feed_is_never_offered_for_a_tone(tmp_path: Path) -> None:
     assert "Tone 6/3 next: FR answers, + at 6, if it is read from the other side" in fed[0].do
 
 
+def test_what_the_wrong_chart_has_there_is_metered_first(tmp_path: Path) -> None:
+    """Mirrored as far as toned, and FR then at 6/5: the chart as written has a feed at 6; none at a restraint wire."""
+    (fed,) = told(proof_of(tmp_path, "{1/2: FL, 3/4: FR, 6: B+, 8: ACC}", ["8/7 heard: FL, plus: 8"]))
+    assert "The chart as written has B+ at 6: meter to ground first. Tone 6/5 next: FR answers" in fed.do
+    (free,) = told(proof_of(tmp_path, "{1/2: FL, 3/4: FR, 6: empty, 8: ACC}", ["8/7 heard: FL, plus: 8"]))
+    assert "meter" not in free.do
+    assert "Tone 6/5 next" in free.do
+    (restraint,) = told(proof_of(tmp_path, "{1/2: FL, 3/4: FR, 6: SRS+, 5: SRS-, 8: ACC}", ["8/7 heard: FL, plus: 8"]))
+    assert "Tone" not in restraint.do.replace("no tone", "")
+
+
 def test_a_restraint_plug_is_never_offered_for_a_tone(tmp_path: Path) -> None:
     face = f"carries: SRS\n    {ROW}"
     for each in told(proof_of(tmp_path, FOUR, ["1/2 heard: RR"], face=face)):
         assert "next:" not in each.do
+
+
+def test_a_restraint_wire_is_not_metered_either(tmp_path: Path) -> None:
+    """Mirrored or left for right, which the other wires part: a feed by a meter, a restraint wire by the page alone."""
+    tones = ["1/2 heard: FR, plus: 1", "8/7 heard: FL, plus: 8"]
+    (fed,) = told(proof_of(tmp_path, "{1/2: FL, 8/7: FR, 3: B+}", tones))
+    assert "Look at cavity 6 and meter it to ground: B+ if it is read from the other side" in fed.do
+    (restraint,) = told(proof_of(tmp_path, "{1/2: FL, 8/7: FR, 3/4: SRS}", tones))
+    assert "meter" not in restraint.do
+    assert "Look at the page" in restraint.do
 
 
 def test_without_a_face_that_is_said(tmp_path: Path) -> None:

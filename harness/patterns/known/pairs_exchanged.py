@@ -18,7 +18,7 @@ def _ways(chart: Chart, tones: Sequence[Tone]) -> Iterator[Reading]:
             if here is not None and frozenset((pair.name, here.name)) not in seen:
                 seen.add(frozenset((pair.name, here.name)))
                 yield _exchange(pair, (here.plus, here.minus), f"{pair.name} and {here.name} change places")
-            elif here is None and free:
+            elif free:
                 plus = tone.plus or tone.a
                 minus = tone.b if plus == tone.a else tone.a
                 yield _exchange(pair, (plus, minus), f"{pair.name} is at {plus}/{minus}")
