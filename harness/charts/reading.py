@@ -140,18 +140,15 @@ def _headings(
                 ])  # fmt: skip
             return columns, head, rows[: best[1]]
     else:
-        head, missing = rows[0], "headings"
+        head, missing, columns = rows[0], "headings", []
     answer = ask(head) if ask else ""
     if answer:
         fields = read_fields(answer)
         if best is None:
             return by_position(fields), None, []
-        columns = [
-            Column(heading, "" if field == "-" else field)
-            for heading, field in zip(
-                head.cells, [*fields, *["-"] * max(0, len(head.cells) - len(fields))], strict=False
-            )
-        ]
+        given = [*fields, *["-"] * len(columns)]
+        columns = [column._replace(field="" if field == "-" else field)
+                   for column, field in zip(columns, given, strict=False)]  # fmt: skip
         return columns, head, rows[: best[1]]
     if missing == "headings":
         message = "No row has headings that are known."
