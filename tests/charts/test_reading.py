@@ -71,7 +71,7 @@ def test_gaps_by_row() -> None:
     read = chart("pin,function\n1,ACC\n2,GND\n5,ILL\n9,B+\n", ways=12)
 
     assert [(each.row, each.message.split(" have")[0]) for each in read.told] == [
-        (3, "Cavity 3 to 4"), (4, "Cavity 6 to 8"), (5, "Cavity 10 to 12"),
+        (3, "Cavities 3 to 4"), (4, "Cavities 6 to 8"), (5, "Cavities 10 to 12"),
     ]  # fmt: skip
     assert [each.message for each in chart("pin,function\n2,GND\n1,ACC\n").told] == []
 
@@ -311,6 +311,9 @@ def test_one_heading_missing() -> None:
     text = "Wire,Signal,Slot\n1,FL+,1\n"
 
     assert refused(text + "")[0][1] == "No row has headings that are known."
+    assert refused("50 %s,Size,Colour\nx,1,WH\n") == [
+        (1, "No column is headed as the cavity."), (1, "No column is headed as the function."),
+    ]  # fmt: skip
     assert refused("Slot,Signal,Colour\nx,FL+,WH\n") == [(1, "No column is headed as the cavity.")]
     assert chart("Slot,Signal,Colour\n4,FL+,WH\n", headings={"slot": "cavity"}).entries[0].cavity == "4"
     assert refused("Pin,Signal\n4,FL+\n", headings={"slot": "note"}) == [(1, "No column is headed “slot”.")]
