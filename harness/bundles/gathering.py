@@ -109,16 +109,18 @@ def _stays(text: str) -> str:
 
 
 def _parts(job: Job, faults: list[Fault]) -> list[_Named]:
-    made = [_Named(path, "part", None) for path in job.part_files]
+    named: dict[str, Place] = {}
     aside = Troubles()  # the job was read already; here only the entries are looked at
     for file in (job.file, *job.part_files):
         root = read_file(file, aside)
         entries = root.get("parts") if isinstance(root, Table) else None
         for entry in entries.items if isinstance(entries, Rows) else ():
-            fault = _travels(entry.value) if isinstance(entry, Text) else ""
-            if fault:
+            if not isinstance(entry, Text):
+                continue
+            named.setdefault(os.path.normpath(os.path.join(os.path.dirname(file), entry.value)), entry.place)
+            if fault := _travels(entry.value):
                 faults.append(Fault(fault, entry.place))
-    return made
+    return [_Named(path, "part", named.get(os.path.normpath(path))) for path in job.part_files]
 
 
 def _records(job: Job, faults: list[Fault], missing: list[Fault]) -> list[_Named]:

@@ -93,22 +93,25 @@ class _Rows:
                      "Correct its number, or leave it as it is.")  # fmt: skip
             return
         notes, wrong = self._notes(row), []
-        size = ""
-        text, unit = self.cell(row, "size"), self._unit()
+        size, text = "", self.cell(row, "size")
+        wired = bool(self._colour_text(row))
         try:
-            size = size_of(text, unit or self.size_unit)
+            size = size_of(text, self._unit() or self.size_unit)
+            wired = wired or bool(size)
         except NotRead as told:
+            wired = True
             wrong.append((str(told), "Give --size-unit mm2 or AWG." if "unit" in str(told) else ""))
             notes.append(f"size {text}")
         said = [row.cells[at] for at, column in enumerate(self.columns)
                 if column.field == "function" and at < len(row.cells) and row.cells[at]]  # fmt: skip
         sign = self.cell(row, "sign")
-        functions = self._functions(row, said, sign, cavities, bool(text or self._colour_text(row)))
+        functions = self._functions(row, said, sign, cavities, wired)
         if functions is None:
             shown = " ".join([*said, *([sign] if sign else [])])
-            wrong.append(
-                (f"“{shown}” is no function known here", "Write one of the job file's functions in its place.")
-            )
+            if function_of(said, sign) is EMPTY:
+                wrong.append((f"“{shown}”, and the row has a wire", "Look at the plug whether there is one."))
+            else:
+                wrong.append((f"“{shown}” is no function known here", "Write one of the job file's in its place."))
             notes.append(f"chart says {shown}")
             functions = [UNKNOWN] * len(cavities)
         hues = self._hues(row, len(cavities), wrong, notes)
@@ -226,18 +229,19 @@ class _Rows:
     def _one(self, entries: list[Entry]) -> Entry:
         first, *others = entries
         rows = ", ".join(str(entry.row.number) for entry in entries)
-        facts = {entry[1:6] for entry in entries}
+        told = "; ".join(f"row {entry.row.number}: {self._all(entry.row)}" for entry in entries)
         notes = "; ".join(dict.fromkeys(entry.note for entry in entries if entry.note))
+        if max(len(told), len(notes)) > _MOST_IN_NOTE:
+            last = others[-1].row
+            self.say("refused", last, f"Cavity {first.cavity} stands in rows {rows}: more than a note can hold.",
+                     "Is the right column taken for the cavity?")  # fmt: skip
+        # of what isn't understood the words are the facts
+        facts = {(entry[1:6], entry.note if entry.function is UNKNOWN else "") for entry in entries}
         if len(facts) == 1:
             for other in others:
                 self.say("twice", other.row, f"Cavity {first.cavity} stands in rows {rows}, with the same said of it.",
                          "Is one of them meant for another cavity?")  # fmt: skip
             return first._replace(note=notes)
-        told = "; ".join(f"row {entry.row.number}: {self._all(entry.row)}" for entry in entries)
-        if len(told) > _MOST_IN_NOTE:
-            last = others[-1].row
-            self.say("refused", last, f"Cavity {first.cavity} stands in rows {rows}: more than a note can hold.",
-                     "Is the right column taken for the cavity?")  # fmt: skip
         for other in others:
             said = f"Cavity {first.cavity} stands in rows {rows}, each with something else"
             self.say("twice", other.row, f"{said}; what differs is not written, and its note has both.",

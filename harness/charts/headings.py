@@ -95,15 +95,14 @@ def read_fields(text: str) -> list[str]:
             raise ValueError(f"{field!r} stands there twice")
         made.append(field)
     if missing := missing_in(made):
-        raise ValueError(f"one column must be the {missing}")
+        raise ValueError(f"one column must be the {' and one the '.join(missing)}")
     return made
 
 
-def missing_in(fields: Sequence[str]) -> str:
-    """What a chart can't do without and has no column for; empty where all is there."""
-    if "cavity" not in fields and not {"cavity+", "cavity-"} <= set(fields):
-        return "cavity"
-    return "" if "function" in fields else "function"
+def missing_in(fields: Sequence[str]) -> tuple[str, ...]:
+    """What a chart can't do without and has no column for."""
+    cavity = "cavity" in fields or {"cavity+", "cavity-"} <= set(fields)
+    return tuple(word for word, there in (("cavity", cavity), ("function", "function" in fields)) if not there)
 
 
 def _column(cell: str, named: Mapping[str, str]) -> Column:

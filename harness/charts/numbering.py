@@ -63,8 +63,8 @@ def _gaps(entries: Sequence[Entry], ways: int | None) -> Iterator[Told]:
             row = before.row if before else held[min(held)].row
             which = f"{letters.upper()}{first}" + (f" to {letters.upper()}{last}" if last > first else "")
             place = f"after cavity {before.cavity}" if before else "before the first"
-            many = "have" if last > first else "has"
-            message = f"Cavity {which} {many} no row ({place}); not written, so not known."
+            named = f"Cavities {which} have" if last > first else f"Cavity {which} has"
+            message = f"{named} no row ({place}); not written, so not known."
             do = "Look at the plug: an empty cavity is written as empty."
             yield Told("gap", row.number, row.line, message, do, row.own)
 

@@ -140,26 +140,25 @@ def _headings(
                 ])  # fmt: skip
             return columns, head, rows[: best[1]]
     else:
-        head, missing = rows[0], "headings"
+        head, missing, columns = rows[0], (), []
     answer = ask(head) if ask else ""
     if answer:
         fields = read_fields(answer)
         if best is None:
             return by_position(fields), None, []
-        columns = [
-            Column(heading, "" if field == "-" else field)
-            for heading, field in zip(
-                head.cells, [*fields, *["-"] * max(0, len(head.cells) - len(fields))], strict=False
-            )
-        ]
+        given = [*fields, *["-"] * len(columns)]
+        columns = [column._replace(field="" if field == "-" else field)
+                   for column, field in zip(columns, given, strict=False)]  # fmt: skip
         return columns, head, rows[: best[1]]
-    if missing == "headings":
+    if best is None:
         message = "No row has headings that are known."
         do = 'Say what they are, in their order: --columns "cavity function colour size", - for one to keep as a note.'
-    else:
-        message = f"No column is headed as the {missing}."
-        do = f'Say which it is: --heading "{_unknown_heading(head)}={missing}".'
-    raise Refusal([Told("refused", head.number, head.line, message, do, head.own)])
+        raise Refusal([Told("refused", head.number, head.line, message, do, head.own)])
+    other = _unknown_heading(head)
+    raise Refusal([
+        Told("refused", head.number, head.line, f"No column is headed as the {word}.",
+             f'Say which it is: --heading "{other}={word}".', head.own) for word in missing
+    ])  # fmt: skip
 
 
 def _is_data(row: SheetRow) -> bool:

@@ -82,8 +82,8 @@ def make_chart(seed: int) -> tuple[bytes, dict[str, str]]:
         row = {
             "cavity": cavity,
             "function": draw.choice(FUNCTIONS[function]),
-            "colour": "" if bare else draw.choice(COLOURS[draw.choice(list(COLOURS))]),
-            "size": "" if bare else draw.choice(SIZES[draw.choice(list(SIZES))]),
+            "colour": draw.choice(COLOURS[""]) if bare else draw.choice(COLOURS[draw.choice(list(COLOURS))]),
+            "size": draw.choice(SIZES[""]) if bare else draw.choice(SIZES[draw.choice(list(SIZES))]),
             "note": draw.choice(NOTES),
         }
         table.append([row[column] for column in columns])

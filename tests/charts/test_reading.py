@@ -58,12 +58,20 @@ def test_the_same_said_twice(second: str) -> None:
     assert [entry.function.name for entry in read.entries] == ["FL+", "FL-"]
 
 
+def test_two_rows_that_are_not_understood_are_not_the_same() -> None:
+    read = chart("pin,function\n1,mystery\n1,riddle\n")
+
+    assert "each with something else" in read.told[-1].message
+    assert "mystery" in read.entries[0].note
+    assert "riddle" in read.entries[0].note
+
+
 def test_gaps_by_row() -> None:
     """1, 2, 5, 9 of 12: gaps of 3..4 behind row 3, 6..8 behind row 4, 10..12 behind row 5."""
     read = chart("pin,function\n1,ACC\n2,GND\n5,ILL\n9,B+\n", ways=12)
 
     assert [(each.row, each.message.split(" have")[0]) for each in read.told] == [
-        (3, "Cavity 3 to 4"), (4, "Cavity 6 to 8"), (5, "Cavity 10 to 12"),
+        (3, "Cavities 3 to 4"), (4, "Cavities 6 to 8"), (5, "Cavities 10 to 12"),
     ]  # fmt: skip
     assert [each.message for each in chart("pin,function\n2,GND\n1,ACC\n").told] == []
 
@@ -118,11 +126,14 @@ def test_silence_is_not_empty(function: str, colour: str, says: str) -> None:
     assert says in read.told[0].message
 
 
-def test_empty_with_a_wire_is_not_empty() -> None:
-    read = chart("pin,function,colour\n1,not used,WH\n2,not used,\n")
+@pytest.mark.parametrize("wire", ["WH,", ",0.5", ",20"])
+def test_empty_with_a_wire_is_not_empty(wire: str) -> None:
+    """A colour, a size, or a size without its unit: something is there."""
+    read = chart(f"pin,function,colour,size\n1,not used,{wire}\n2,not used,-,-\n3,-,,\n")
 
-    assert [entry.function.name for entry in read.entries] == ["unknown", "empty"]
+    assert [entry.function.name for entry in read.entries] == ["unknown", "empty", "empty"]
     assert "not used" in read.entries[0].note
+    assert "the row has a wire" in read.told[-1].message
 
 
 def test_channel_without_sign_is_not_guessed() -> None:
@@ -300,9 +311,43 @@ def test_one_heading_missing() -> None:
     text = "Wire,Signal,Slot\n1,FL+,1\n"
 
     assert refused(text + "")[0][1] == "No row has headings that are known."
+    assert refused("50 %s,Size,Colour\nx,1,WH\n") == [
+        (1, "No column is headed as the cavity."), (1, "No column is headed as the function."),
+    ]  # fmt: skip
     assert refused("Slot,Signal,Colour\nx,FL+,WH\n") == [(1, "No column is headed as the cavity.")]
     assert chart("Slot,Signal,Colour\n4,FL+,WH\n", headings={"slot": "cavity"}).entries[0].cavity == "4"
     assert refused("Pin,Signal\n4,FL+\n", headings={"slot": "note"}) == [(1, "No column is headed “slot”.")]
+
+
+def test_asked_for_columns() -> None:
+    """The first row is shown where there are no headings, else the headings; what is left over is kept as a note."""
+    shown = []
+
+    def answer(row: object) -> str:
+        shown.append(row.cells)  # type: ignore[attr-defined]
+        return "cavity function - size"
+
+    headed = read_chart(b"Slot;Signal;Maker;AWG;Fuse\n1;ACC;x;20;10 A\n", Wanted(), answer)
+    bare = read_chart(b"1;ACC;x;0.5\n", Wanted(), answer)
+
+    assert shown == [("Slot", "Signal", "Maker", "AWG", "Fuse"), ("1", "ACC", "x", "0.5")]
+    assert [(e.cavity, e.function.name, e.size, e.note) for e in (*headed.entries, *bare.entries)] == [
+        ("1", "ACC", "20 AWG", "Maker: x; Fuse: 10 A"), ("1", "ACC", "0.5 mm2", "x"),
+    ]  # fmt: skip
+    with pytest.raises(Refusal):
+        read_chart(b"1;ACC;x;0.5\n", Wanted(), lambda _: "")
+
+
+def test_more_than_a_note_can_hold() -> None:
+    """The job file's notes have at most 5000 characters; a row, or the rows of one cavity, beyond that are refused."""
+    row = "pin,function," + ",".join("note" for _ in range(4)) + "\n"
+    long = ",".join("x" * 900 for _ in range(4))
+    many = "".join(f"1,mystery {n},{'y' * 900},,,\n" for n in range(8))
+
+    assert refused(f"{row}1,ACC,{long}\n2,GND,,,,\n") == [(2, "The row holds more than 1500 characters.")]
+    assert "more than a note can hold" in refused(row + many)[0][1]
+    same = "".join(f"1,ACC,{n}{'y' * 900},,,\n" for n in range(8))
+    assert "more than a note can hold" in refused(row + same)[0][1]
 
 
 @pytest.mark.parametrize("words", ["function colour", "cavity", "cavity function hue", "cavity cavity function"])

@@ -29,7 +29,7 @@ def test_to_the_screen(ringout, sheet: Path) -> None:
     assert answer.code == 1  # the gaps 2..4 and 6..8
     assert answer.out.endswith(ROWS)
     assert "source: {chart: sheet 31, date: 2026-02-10, by: RK, covers: 2019..2022}" in answer.out
-    assert "row 2, gap in the numbers: Cavity 2 to 4" in answer.err
+    assert "row 2, gap in the numbers: Cavities 2 to 4" in answer.err
     assert "      1;FL+;BN;0,75" in answer.err
 
 
