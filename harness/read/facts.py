@@ -42,11 +42,13 @@ def _fact(contact: Contact, plugs: dict[str, Plug]) -> str:
     return " ".join(words)
 
 
-def stale_words(facts: Iterable[str], now: tuple[str, ...], heard: frozenset[str] = frozenset()) -> str:
+def stale_words(
+    facts: Iterable[str], now: tuple[str, ...], heard: frozenset[str] = frozenset(), plus: str = ""
+) -> str:  # fmt: skip
     """What no longer holds of a record's facts, or empty.
 
-    `heard` are channels that a tone heard: a chart that was corrected to what was heard rests on the tone, and the
-    tone goes on holding.
+    `heard` are channels that a tone heard, `plus` where it found +: a chart that was corrected to what was heard rests
+    on the tone, and the tone goes on holding.
     """
     by_name = {fact.partition(" ")[0].lower(): fact for fact in now if not fact.startswith(_VIEW)}
     view = next((fact for fact in now if fact.startswith(_VIEW)), "")
@@ -62,19 +64,31 @@ def stale_words(facts: Iterable[str], now: tuple[str, ...], heard: frozenset[str
             changed.append(f"{name} is no longer there")
             continue
         is_now = found.partition(" ")[2]
-        if was != is_now and not _alike(was, is_now, heard):
+        if was != is_now and not _alike(was, is_now) and not _as_heard(name, was, is_now, heard, plus):
             changed.append(f"{name} was {was}, is now {is_now}")
     return "; ".join(changed)
 
 
-def _alike(was: str, is_now: str, heard: frozenset[str]) -> bool:
-    """Whether two spellings say the same wire, or the whole row gave way to the one of a channel that was heard."""
+def _alike(was: str, is_now: str) -> bool:
+    """Whether two spellings say the same wire."""
     try:
         one, other = read_words(was, ()), read_words(is_now, ())
     except ValueError:
         return False
-    if one.function.name != other.function.name:
-        return other.function.base in heard
     colours = [[(each.base, each.stripe, each.mark) for each in words.colours] for words in (one, other)]
     sizes = [words.size.area_mm2 if words.size else None for words in (one, other)]
-    return colours[0] == colours[1] and sizes[0] == sizes[1] and one.twisted == other.twisted
+    same = one.function.name == other.function.name and one.twisted == other.twisted
+    return same and colours[0] == colours[1] and sizes[0] == sizes[1]
+
+
+def _as_heard(cavity: str, was: str, is_now: str, heard: frozenset[str], plus: str) -> bool:
+    """Whether the whole row gave way to the one of a channel that was heard, with + where it was found."""
+    try:
+        one, other = read_words(was, ()).function, read_words(is_now, ()).function
+    except ValueError:
+        return False
+    if one.name == other.name or other.base not in heard:
+        return False
+    if not plus:
+        return one.base != other.base
+    return (other.sign == "+") == (plus.rsplit(".", 1)[-1].lower() == cavity.lower())
