@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import importlib
 import json
 import os
 import random
@@ -11,7 +12,6 @@ import signal
 import sys
 import time
 
-sys.path.insert(0, sys.argv[1])
 PNG = bytes.fromhex("89504e470d0a1a0a")  # ISO/IEC 15948, 5.2: the signature
 
 
@@ -59,8 +59,7 @@ def killed(path: str, seed: str, rounds: str) -> None:
 
     A third of them is killed within 15 ms of its start, a third after its first promise, a third after its second.
     """
-    from harness.records import append as _  # loaded once: else the children are killed while they load it
-
+    importlib.import_module("harness.records.append")  # once: else the children are killed while they load it
     hashlib.sha256(b"")
     rng = random.Random(int(seed))
     for number in range(int(rounds)):
@@ -105,4 +104,5 @@ def _bytes_of(path: str) -> bytes:
 
 
 if __name__ == "__main__":
+    sys.path.insert(0, sys.argv[1])
     {"one": one, "limited": limited, "writer": writer, "killed": killed}[sys.argv[2]](*sys.argv[3:])
