@@ -64,8 +64,8 @@ def command(job: str, words: tuple[str, ...], by: str, when: str | None, photos:
     whole = record_fields(proof.wiring, meant, tried.contacts, moment, by)
     try:
         made = append(evidence_path(os.fspath(job)), whole, photos)
-    except NotRecorded as wrong:
-        raise Refused(str(wrong)) from None
+    except (NotRecorded, ValueError) as wrong:
+        raise Refused(f"not recorded: {wrong}") from None
     if made.torn:
         say(f"Half a record was found at the end and set aside: {made.torn[:60]}")
     say(f"{evidence_path(os.fspath(job))}:{made.number}: {made.line}")

@@ -163,8 +163,8 @@ class Screen:
         fields = record_of(self.wiring, talk.outcome, task.contacts, when, self.by)
         try:
             made = append(evidence_path(self.job), fields)
-        except NotRecorded as wrong:
-            raise Refused(f"{wrong} The answers up to here are safe; this one is not") from None
+        except (NotRecorded, ValueError) as wrong:
+            raise Refused(f"not recorded: {wrong}. What was recorded before is safe; this answer is not") from None
         if made.torn:
             say(f"   ! half a record was found at the end and set aside: {harmless(made.torn[:60])}")
         self.written += 1

@@ -1,1 +1,4 @@
-"""The append-only evidence file: bytes on disk, one line a record, sealed. Knows nothing of jobs."""
+"""The evidence file: lines put behind each other, each on the disk before anybody is told so. Bytes only.
+
+What a record means is read elsewhere; here nothing is known of jobs.
+"""

@@ -1,149 +1,143 @@
-"""A record appended: the file only grows, and what is acknowledged is on disk."""
+"""A record put behind the others. It is on the disk when `append` comes back; when it raises, nothing was promised."""
 
 from __future__ import annotations
 
+import contextlib
 import os
-import sys
-from collections.abc import Iterator, Sequence
-from contextlib import contextmanager, suppress
+from collections.abc import Sequence
 from typing import NamedTuple
 
-from harness.records.flow import flow_line
-from harness.records.photos import kept
-from harness.records.seal import seal_of, sealed, unsealed
-from harness.records.torn import TORN, whole
+from harness.records.disk import open_folder, open_to_append, read_all, sync, sync_folder, write_all
+from harness.records.flow import Fields, flow_line
+from harness.records.photos import Picture, Unfit, keep, look_at
+from harness.records.seal import last_seal, seal_of, sealed
+from harness.records.torn import TORN, is_half, lines_in, rest_of_character, whole_characters, without_torn
 
-_TAIL = 65_536  # bytes of the end of the file that are looked at for the seal before
+__all__ = ["Appended", "NotRecorded", "append", "without_torn"]
+
+MOST_BYTES = 32_000_000  # the reader takes no bigger file
+
+_UTF_16 = (b"\xff\xfe", b"\xfe\xff")
+_Path = str | os.PathLike[str]
 
 
 class NotRecorded(Exception):
-    """A record that was not written, and why. What the file held before is still there."""
+    """Nothing was recorded: which file was in the way, and why in a few words."""
 
     def __init__(self, path: str, why: str) -> None:
-        super().__init__(f"{path}: not recorded: {why}")
-        self.path, self.why = path, why
+        super().__init__(f"{path}: {why}")
+        self.path = path
+        self.why = why
 
 
 class Appended(NamedTuple):
-    """What was written, and half a line that was found at the end and set aside; empty where there was none."""
+    """A record that is on the disk."""
 
-    number: int
-    line: str
-    torn: str
+    number: int  # of its line, from 1; lines are only added, so it stays
+    line: str  # as it stands in the file, with its seal, without line end
+    torn: str  # the half line that was found at the end and set aside, or ""
 
 
-def append(
-    path: str | os.PathLike[str], fields: Sequence[tuple[str, str | Sequence[str]]], photos: Sequence[str] = ()
-) -> Appended:
-    """Write one record behind the others. Once this returns, it is on disk.
+def append(path: _Path, fields: Fields, photos: Sequence[_Path] = ()) -> Appended:
+    """Put one record behind the others, and come back when it is on the disk.
 
-    Photos are copied first, into a folder beside the file. Raises NotRecorded, with the old bytes untouched.
+    The file is made where it isn't there; a link is followed. The old bytes are never touched: a last line without
+    line end gets one, a half one is marked ` #torn` before it. Photos are copied first, into `STEM.photos/` beside
+    the path, and named in the field `photo`. All of it happens under the file's lock.
+
+    Raises ValueError for a value that can't be written (nothing was touched then), and NotRecorded for everything
+    that the disk or a photo refuses. Where the disk failed after the line was written, the line may stand in the file
+    all the same; `why` says so.
     """
-    file = os.fspath(path)
+    path = os.fspath(path)
+    if any(key.lower() == "seal" for key, _ in fields):
+        raise ValueError("seal: is put in by the tool")
+    pictures = [_looked_at(os.fspath(photo), path) for photo in photos]
+    line = flow_line([*fields, *_photo_field(pictures)])
+    written = False
+    folder = file = None
     try:
-        names = kept(file, photos)
-        more = [("photo", names if len(names) > 1 else names[0])] if names else []
-        line = flow_line([*fields, *more])
-        return _written(file, line)
-    except ValueError as wrong:
-        raise NotRecorded(file, f"{wrong}.") from None
-    except OSError as wrong:
-        raise NotRecorded(file, f"{wrong.strerror or wrong}.") from None
-
-
-def _written(file: str, line: str) -> Appended:
-    new = not os.path.exists(file)
-    handle = os.open(file, os.O_RDWR | os.O_APPEND | os.O_CREAT | getattr(os, "O_BINARY", 0), 0o666)
-    try:
-        with _alone(handle):
-            text = _tail(handle)
-            lines = text.split("\n")
-            torn, close = "", ""
-            if lines[-1]:
-                if whole(lines[-1]):
-                    close = "\n"
-                else:
-                    torn, close = lines[-1], f"{TORN}\n"
-            before = next((seal for each in reversed(lines) if (seal := _seal(each, torn))), "")
-            text = sealed(line, seal_of(before, line))
-            _write(handle, f"{close}{text}\n".encode())
-            os.fsync(handle)
-            number = _lines(handle)
+        real = _real(path)
+        folder = open_folder(os.path.dirname(real))
+        file = open_to_append(real)
+        old = read_all(file)
+        before, torn = _mended(old)
+        _check(old)
+        for picture in pictures:
+            _keep(picture, path)
+        lines = lines_in((old + before).decode("utf-8", "replace").removeprefix("\ufeff"))
+        line = sealed(line, seal_of(last_seal(lines), line))
+        new = before + line.encode() + b"\n"
+        if len(old) + len(new) > MOST_BYTES:
+            raise OSError(None, f"it would have more than {MOST_BYTES // 1_000_000} MB, which is not read any more")
+        write_all(file, new)
+        written = True
+        sync(file)
+        # Each time, not only when the file was made here: who made it may have ended before its name was on the disk.
+        sync_folder(folder)
+    except (OSError, _NoName) as wrong:
+        more = "; the line may stand in the file all the same" if written else ""
+        raise NotRecorded(path, _why(wrong) + more) from wrong
     finally:
-        os.close(handle)
-    if new:
-        _sync_folder(os.path.dirname(os.path.abspath(file)))
-    return Appended(number, text, torn)
+        for opened in (file, folder):
+            if opened is not None:
+                with contextlib.suppress(OSError):  # what was promised is on the disk already
+                    os.close(opened)
+    return Appended(len(lines), line, torn)
 
 
-def _seal(line: str, torn: str) -> str:
-    return "" if line == torn or line.rstrip().endswith(TORN) else unsealed(line)[1]
+class _NoName(Exception):
+    """A path that no file can have."""
 
 
-def _tail(handle: int) -> str:
-    """The end of the file; all of it where no seal stands in the last part."""
-    size = os.fstat(handle).st_size
-    start = max(0, size - _TAIL)
-    while True:
-        os.lseek(handle, start, os.SEEK_SET)
-        raw = _read(handle, size - start)
-        text = raw[raw.find(b"\n") + 1 :] if start else raw
-        if not start or b", seal: " in text:
-            return text.decode("utf-8", "replace")
-        start = 0
-
-
-def _read(handle: int, size: int) -> bytes:
-    made = bytearray()
-    while len(made) < size:
-        piece = os.read(handle, size - len(made))
-        if not piece:
-            break
-        made += piece
-    return bytes(made)
-
-
-def _write(handle: int, data: bytes) -> None:
-    while data:
-        data = data[os.write(handle, data) :]
-
-
-def _lines(handle: int) -> int:
-    """The number of the last line."""
-    os.lseek(handle, 0, os.SEEK_SET)
-    return _read(handle, os.fstat(handle).st_size).count(b"\n")
-
-
-@contextmanager
-def _alone(handle: int) -> Iterator[None]:
-    """Nobody else writes meanwhile. Windows locks the first byte, other systems the file."""
-    if sys.platform == "win32":
-        import msvcrt
-
-        os.lseek(handle, 0, os.SEEK_SET)
-        msvcrt.locking(handle, msvcrt.LK_LOCK, 1)
-        try:
-            yield
-        finally:
-            os.lseek(handle, 0, os.SEEK_SET)
-            msvcrt.locking(handle, msvcrt.LK_UNLCK, 1)
-        return
-    import fcntl
-
-    fcntl.flock(handle, fcntl.LOCK_EX)
+def _real(path: str) -> str:
     try:
-        yield
-    finally:
-        fcntl.flock(handle, fcntl.LOCK_UN)
+        return os.path.realpath(path)
+    except ValueError as wrong:  # a NUL character in it
+        raise _NoName("the name can't be one") from wrong
 
 
-def _sync_folder(folder: str) -> None:
-    """The folder's own entry for a new file. Where a system can't sync a folder, it keeps entries by itself."""
-    if os.name == "nt":
-        return
-    handle = os.open(folder, os.O_RDONLY)
+def _looked_at(photo: str, path: str) -> Picture:
     try:
-        with suppress(OSError):
-            os.fsync(handle)
-    finally:
-        os.close(handle)
+        return look_at(photo, path)
+    except (OSError, ValueError, Unfit) as wrong:
+        raise NotRecorded(photo, _why(wrong)) from wrong
+
+
+def _keep(picture: Picture, path: str) -> None:
+    try:
+        keep(picture, path)
+    except (OSError, Unfit) as wrong:
+        raise NotRecorded(picture.source, _why(wrong)) from wrong
+
+
+def _photo_field(pictures: Sequence[Picture]) -> Fields:
+    names = list(dict.fromkeys(picture.name for picture in pictures))
+    if not names:
+        return ()
+    return [("photo", names[0] if len(names) == 1 else names)]
+
+
+def _mended(old: bytes) -> tuple[bytes, str]:
+    """What must stand between the old bytes and a new line, and the half line that it sets aside, or ""."""
+    if not old or old[-1:] in (b"\n", b"\r"):
+        return b"", ""
+    start = max(old.rfind(b"\n"), old.rfind(b"\r")) + 1
+    last = whole_characters(old[start:]).decode("utf-8", "replace")
+    rest = rest_of_character(old)
+    if not rest and not is_half(last.removeprefix("\ufeff")):
+        return b"\n", ""
+    mark = b"" if last.endswith(TORN) else TORN.encode()
+    return rest + mark + b"\n", last.removesuffix(TORN)
+
+
+def _check(old: bytes) -> None:
+    if old.startswith(_UTF_16):
+        raise OSError(None, "it is saved as UTF-16; save it again as UTF-8")
+
+
+def _why(wrong: Exception) -> str:
+    if isinstance(wrong, OSError):
+        words = wrong.strerror or str(wrong)
+        return words[:1].lower() + words[1:]
+    return str(wrong)

@@ -1,44 +1,73 @@
-"""Seals: a digest at the end of each line that the tool writes, over the line and the seal before it.
+"""The digest that each line carries: it holds the line and, through the one before, every sealed line above.
 
-A line that was changed later, and one that was taken out from between, no longer fit.
+It shows a line that was changed, taken out or moved by mistake. It is no signature: whoever rewrites the file from
+there to its end can seal it again, and who takes away the last lines leaves no trace.
 """
 
 from __future__ import annotations
 
-import hashlib
 import re
 from collections.abc import Iterable
 
-from harness.records.torn import TORN
+from harness.records.flow import is_whole, record_end
+from harness.records.torn import is_aside
 
-_SEAL = re.compile(r"^(.*), seal: ([0-9a-f]{16})\}\s*$")
+DIGITS = 16
+
+_SEAL = re.compile(r", seal: ([^\s,\[\]{}\"']+)\}$")
 
 
 def seal_of(before: str, line: str) -> str:
-    """Sixteen hex digits of SHA-256 over the seal before (empty for the first), a line feed, and the line."""
-    return hashlib.sha256(f"{before}\n{line}".encode()).hexdigest()[:16]
+    """The first 16 hex digits of SHA-256 (FIPS 180-4) over the seal before, a line feed, and the line, in UTF-8.
+
+    `before` is the seal of the record sealed last before this one, empty for the first; `line` is the record as
+    `flow_line` makes it, without its own seal.
+    """
+    import hashlib
+
+    return hashlib.sha256(f"{before}\n{line}".encode()).hexdigest()[:DIGITS]
 
 
 def sealed(line: str, seal: str) -> str:
-    """The line with its seal as the last thing in the braces."""
+    """The line with its seal as the last field."""
     return f"{line[:-1]}, seal: {seal}}}"
 
 
 def unsealed(text: str) -> tuple[str, str]:
-    """A line as it was before it was sealed, and its seal; empty where it has none."""
-    found = _SEAL.match(text)
-    return (f"{found[1]}}}", found[2]) if found else (text.rstrip(), "")
+    """A written line as (line without seal, seal or ""), without line end and without a remark behind the record."""
+    line = text.rstrip("\r\n")
+    if not is_whole(line):
+        return line, ""
+    record = line[: record_end(line)]
+    found = _SEAL.search(record)
+    if found is None:
+        return line, ""
+    return record[: found.start()] + "}", found[1]
 
 
 def broken(lines: Iterable[str]) -> list[int]:
-    """The numbers, from 1, of lines whose seal isn't right. Lines without one are passed over."""
+    """The numbers (from 1) of the lines whose seal isn't right.
+
+    Such a line was changed, or one sealed before it was taken out, put in or moved. Lines without seal, remarks,
+    blank lines and torn lines are passed over.
+    """
     before = ""
-    made = []
+    wrong = []
     for number, text in enumerate(lines, 1):
-        line, seal = unsealed(text)
-        if not seal or text.rstrip().endswith(TORN):
+        line, seal = _seal_in(text)
+        if not seal:
             continue
-        if seal_of(before, line) != seal:
-            made.append(number)
+        if seal != seal_of(before, line):
+            wrong.append(number)
         before = seal
-    return made
+    return wrong
+
+
+def last_seal(lines: list[str]) -> str:
+    """The seal of the record sealed last in these lines, or ""."""
+    return next((seal for text in reversed(lines) if (seal := _seal_in(text)[1])), "")
+
+
+def _seal_in(text: str) -> tuple[str, str]:
+    line = text.rstrip("\r\n")
+    return (line, "") if is_aside(line) else unsealed(line)

@@ -1,311 +1,260 @@
-"""What is acknowledged is on disk: by a trace of system calls, by killing, by full disks, by writers at once.
-
-The order of write, fsync of the file and fsync of the folder is what a POSIX system asks of whoever wants a new file
-to survive (fsync(2): the entry in the directory needs an fsync of its own).
-"""
+"""Records put behind each other: what stands in the file, what was torn, what is refused."""
 
 from __future__ import annotations
 
+import hashlib
 import os
 import re
-import shutil
-import signal
-import subprocess
-import sys
-from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
+import yaml
 
-from harness.records.append import NotRecorded, append
+from harness.read.nodes import Rows, Table, read_text
+from harness.read.troubles import Troubles
+from harness.records import append as module
+from harness.records.append import Appended, NotRecorded, append, without_torn
 from harness.records.seal import broken
-from harness.records.torn import without_torn
+from harness.records.torn import lines_in, whole_characters
 
-ROOT = Path(__file__).parents[2]
-LINE = [("when", "2026-03-02 09:40"), ("by", "JM"), ("seen", "dash.7"), ("colour", "GN/YE")]
-OLD = "# records of the shop\n- {when: 2026-03-01 10:00, by: AK, seen: dash.99, colour: WH}\n"
+RECORD = [("when", "2026-03-02 09:40"), ("by", "JM"), ("tone", "dash.car.1/11"), ("heard", "FL FL-TW")]
 
 
-def _strace() -> str:
-    found = shutil.which("strace")
-    if found is None and "CI" not in os.environ:
-        pytest.skip("strace is not installed; CI installs it")
-    assert found is not None, "CI must install strace: apt-get install strace"
-    return found
+def _fields(number: int) -> list[tuple[str, str]]:
+    return [("n", str(number)), ("by", "Jürgen 🔊"), ("note", 'a "b", {c} €')]
 
 
-def _child(*arguments: str, before: Sequence[str] = (), **more: object) -> subprocess.CompletedProcess[str]:
-    command = [*before, sys.executable, "-m", "tests.records.child", *arguments]
-    return subprocess.run(command, cwd=ROOT, capture_output=True, text=True, timeout=60, check=False, **more)  # type: ignore[call-overload]
+def _records(raw: bytes) -> list[dict[str, str]]:
+    """Every record as the job's own reader sees it; a word from it fails the test."""
+    text, _ = without_torn(raw.decode())
+    troubles = Troubles()
+    root = read_text(text, "x.yaml", troubles)
+    assert not list(troubles.findings), [finding.message for finding in troubles.findings]
+    assert isinstance(root, Rows)
+    made = []
+    for item in root:
+        assert isinstance(item, Table)
+        made.append({key.value: getattr(value, "value", "") for key, value in item})
+    return made
 
 
-def _seen(path: Path) -> list[str]:
-    """What the whole records of a file saw, in order."""
-    text, _ = without_torn(path.read_text(encoding="utf-8"))
-    return re.findall(r"^- \{.*seen: (dash\.[0-9]+).*\}$", text, re.MULTILINE)
-
-
-# -- the order of system calls --------------------------------------------------------------------------------
-
-
-def _calls(tmp_path: Path, path: Path, *photos: str) -> list[str]:
-    """The calls on the evidence file, its folder and the photo's, and the acknowledgement, by names given here."""
-    trace = tmp_path / "trace"
-    answer = _child(
-        str(path), "JM", "0", "1", *photos,
-        before=[_strace(), "-f", "-y", "-e", "trace=openat,write,fsync,rename,close", "-o", str(trace)],
+def test_two_records(tmp_path: Path) -> None:
+    path = tmp_path / "larch.evidence.yaml"
+    one = append(path, RECORD)
+    two = append(str(path), [("by", "RK"), ("ohm", "dash.car.1/11")])
+    # FIPS 180-4 over the bytes written out: empty seal, line feed, line; then the first seal, line feed, line
+    first = hashlib.sha256(b"\n- {when: 2026-03-02 09:40, by: JM, tone: dash.car.1/11, heard: FL FL-TW}").hexdigest()
+    second = hashlib.sha256(first[:16].encode() + b"\n- {by: RK, ohm: dash.car.1/11}").hexdigest()
+    assert path.read_bytes() == (
+        b"- {when: 2026-03-02 09:40, by: JM, tone: dash.car.1/11, heard: FL FL-TW, seal: " + first[:16].encode() +
+        b"}\n- {by: RK, ohm: dash.car.1/11, seal: " + second[:16].encode() + b"}\n"
     )  # fmt: skip
-    assert "ack JM 0" in answer.stdout, answer.stderr
-    named = []
-    for line in trace.read_text().splitlines():
-        call = re.search(r"(write|fsync)\([0-9]+<([^>]*)>(.*)", line)
-        moved = re.search(r'rename\("[^"]*", "([^"]*)"\)', line)
-        if moved and str(path.parent) in moved[1]:
-            named.append("photo renamed")
-        if not call:
-            continue
-        where = call[2]
-        if where == str(path):
-            named.append(f"{call[1]} file")
-        elif where == str(path.parent):
-            named.append(f"{call[1]} folder")
-        elif where.startswith(f"{path.parent}/larch.photos"):
-            named.append(f"{call[1]} {'photo' if '/.ringout-' in where else 'photo folder'}")
-        elif "ack JM 0" in call[3]:
-            named.append("acknowledged")
-    return named
-
-
-def test_trace_of_the_first_record(tmp_path: Path) -> None:
-    assert _calls(tmp_path, tmp_path / "larch.evidence.yaml") == [
-        "write file",
-        "fsync file",
-        "fsync folder",
-        "acknowledged",
-    ]
-
-
-def test_trace_of_a_later_record(tmp_path: Path) -> None:
-    path = tmp_path / "larch.evidence.yaml"
-    path.write_text(OLD)
-    assert _calls(tmp_path, path) == ["write file", "fsync file", "acknowledged"]
-
-
-def test_trace_with_a_photo(tmp_path: Path) -> None:
-    """The picture is whole on disk before the line that speaks of it."""
-    (tmp_path / "a.jpg").write_bytes(b"\xff\xd8\xff" + b"x" * 100)
-    calls = _calls(tmp_path, tmp_path / "larch.evidence.yaml", str(tmp_path / "a.jpg"))
-    assert calls == [
-        "write photo", "fsync photo", "photo renamed", "fsync photo folder", "write file", "fsync file", "fsync folder",
-        "acknowledged",
-    ]  # fmt: skip
-
-
-# -- killed ------------------------------------------------------------------------------------------------------
-
-
-@pytest.mark.parametrize("old", ["", OLD])
-@pytest.mark.parametrize("call", ["openat", "flock", "lseek", "read", "write", "fsync", "close"])
-def test_killed_at_every_call(tmp_path: Path, old: str, call: str) -> None:
-    """Killed at the first, second … call of a kind: what was acknowledged is there, old bytes are a prefix."""
-    path = tmp_path / "larch.evidence.yaml"
-    for number in range(1, 8):
-        if old:
-            path.write_text(old)
-        else:
-            path.unlink(missing_ok=True)
-        before = [_strace(), "-qq", "-o", os.devnull, "-P", str(path)]
-        inject = ["-e", f"trace={call}", "-e", f"inject={call}:signal=KILL:when={number}"]
-        answer = _child(str(path), "JM", "0", "2", before=[*before, *inject])
-        now = path.read_text() if path.exists() else ""
-        assert now.startswith(old)
-        acknowledged = {f"dash.{each}" for each in re.findall(r"ack JM ([0-9]+)", answer.stdout)}
-        assert acknowledged <= set(_seen(path) if now else [])
-        append(path, LINE)
-        assert _seen(path)[-1] == "dash.7"
-        assert broken(path.read_text().splitlines()) == []
-        if answer.returncode == 0:
-            break
-
-
-def test_killed_at_random_200_times(tmp_path: Path) -> None:
-    """Nothing acknowledged is lost, however the writer ends."""
-    path = tmp_path / "larch.evidence.yaml"
-    path.write_text(OLD)
-    said: list[str] = []
-    before = OLD
-    kills = 0
-    while kills < 200:
-        with subprocess.Popen(
-            [sys.executable, "-c", _MANY, str(path)], cwd=ROOT, stdout=subprocess.PIPE, text=True
-        ) as child:  # fmt: skip
-            assert child.stdout is not None
-            said.append(child.stdout.readline().strip())  # it has begun
-            # forks that are killed in the middle, so that Python starts once for many
-            said += [line.strip() for line in child.stdout]
-            child.wait()
-        kills += 25
-        now = path.read_text()
-        assert now.startswith(before)
-        before = now
-    seen = set(re.findall(r"seen: (dash\.[0-9]+)", without_torn(path.read_text())[0]))
-    acknowledged = {f"dash.{line.split()[1]}" for line in said if line.startswith("ack")}
-    assert len(acknowledged) > 200
-    assert acknowledged <= seen
-    append(path, LINE)
-    assert broken(path.read_text().splitlines()) == []
-
-
-# Twenty-five writers one after the other, each killed after a random time.
-_MANY = """
-import os, random, signal, sys, time
-from harness.records.append import append
-path = sys.argv[1]
-print("begun", flush=True)
-for kill in range(25):
-    child = os.fork()
-    if not child:
-        number = random.SystemRandom().randrange(10**9)
-        while True:
-            number += 1
-            append(path, [("by", "JM"), ("seen", f"dash.{number}")])
-            os.write(1, f"ack {number}\\n".encode())
-    time.sleep(random.SystemRandom().uniform(0.002, 0.02))
-    os.kill(child, signal.SIGKILL)
-    os.waitpid(child, 0)
-"""
-
-
-# -- disks that fail -----------------------------------------------------------------------------------------------
-
-
-@pytest.mark.parametrize(
-    ("call", "error", "words"),
-    [("write", "ENOSPC", "No space left"), ("write", "EIO", "Input/output error"), ("fsync", "EIO", "Input/output"),
-     ("fsync", "ENOSPC", "No space left"), ("openat", "EACCES", "Permission denied")],
-)  # fmt: skip
-def test_errors_of_the_disk(tmp_path: Path, call: str, error: str, words: str) -> None:
-    """Not acknowledged, said why, old bytes kept, and the next record goes in."""
-    path = tmp_path / "larch.evidence.yaml"
-    path.write_text(OLD)
-    before = [
-        _strace(),
-        "-qq",
-        "-o",
-        os.devnull,
-        "-P",
-        str(path),
-        "-e",
-        f"trace={call}",
-        "-e",
-        f"inject={call}:error={error}:when=1",
-    ]
-    answer = _child(str(path), "JM", "5", "6", before=before)
-    assert answer.stdout.startswith("refused")
-    assert words in answer.stdout
-    assert path.read_text().startswith(OLD)
-    append(path, LINE)
-    assert _seen(path)[-1] == "dash.7"
-
-
-def test_disk_full_in_the_middle_of_a_line(tmp_path: Path) -> None:
-    """A limit on the file's size cuts the write short: half a line, not acknowledged, set aside by the next one."""
-    import resource
-
-    path = tmp_path / "larch.evidence.yaml"
-    path.write_text(OLD)
-    limit = len(OLD) + 40
-
-    def small() -> None:
-        signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
-        resource.setrlimit(resource.RLIMIT_FSIZE, (limit, limit))
-
-    answer = _child(str(path), "JM", "5", "6", preexec_fn=small)
-    assert answer.stdout.startswith("refused File too large")
-    assert len(path.read_bytes()) == limit
-
-    made = append(path, LINE)
-
-    assert made.torn == path.read_text().splitlines()[2].removesuffix(" #torn") != ""
-    assert _seen(path) == ["dash.99", "dash.7"]
-
-
-# -- several writers, torn lines -----------------------------------------------------------------------------------
-
-
-@pytest.mark.parametrize("writers", [2, 8])
-def test_writers_at_once(tmp_path: Path, writers: int) -> None:
-    """Nothing is lost, no line is mixed into another, and the chain of seals holds."""
-    path = tmp_path / "larch.evidence.yaml"
-    each = 120 // writers
-    children = [
-        subprocess.Popen(
-            [sys.executable, "-m", "tests.records.child", str(path), f"W{at}", str(at * 1000), str(at * 1000 + each)],
-            cwd=ROOT, stdout=subprocess.DEVNULL,
-        )
-        for at in range(writers)
-    ]  # fmt: skip
-    assert [child.wait(timeout=60) for child in children] == [0] * writers
-    expected = sorted(f"dash.{at * 1000 + number}" for at in range(writers) for number in range(each))
-    assert sorted(_seen(path)) == expected
-    assert broken(path.read_text().splitlines()) == []
+    lines = path.read_text(encoding="utf-8").splitlines()
+    assert (one, two) == (Appended(1, lines[0], ""), Appended(2, lines[1], ""))
+    assert os.listdir(tmp_path) == [path.name]
 
 
 def test_torn_after_every_byte(tmp_path: Path) -> None:
-    """The last record cut after each of its bytes: the others are read, the half one is told, the next goes in."""
-    path = tmp_path / "larch.evidence.yaml"
-    append(path, LINE)
-    whole = path.read_bytes()
-    append(path, [*LINE[:2], ("seen", "dash.8")])
-    second = path.read_bytes()[len(whole) :]
-    for cut in range(len(second)):
-        path.write_bytes(whole + second[:cut])
-        made = append(path, [*LINE[:2], ("seen", "dash.9")])
-        lines = path.read_text().splitlines()
-        half = second[:cut].decode()
-        if cut in (0, len(second) - 1):  # nothing of it, or all but the line end
-            assert made.torn == ""
+    """The last record cut at every byte, in the middle of letters too: the next one goes in, the rest is read."""
+    whole = tmp_path / "whole.yaml"
+    for number in (1, 2, 3):
+        append(whole, _fields(number))
+    raw = whole.read_bytes()
+    start = raw.rindex(b"\n", 0, -1) + 1
+    last = raw[start:]
+    assert len(last) > len(last.decode()) > 60
+    path = tmp_path / "torn.yaml"
+    for cut in range(len(last) + 1):
+        left = raw[: start + cut]
+        path.write_bytes(left)
+        torn_now = without_torn(whole_characters(left).decode())[1]
+        done = append(path, _fields(4))
+        now = path.read_bytes()
+        assert now.startswith(left)
+        kept = ["1", "2", "3", "4"] if cut >= len(last) - 1 else ["1", "2", "4"]
+        assert [record["n"] for record in _records(now)] == kept, last[:cut]
+        text = now.decode()
+        blanked, torn = without_torn(text)
+        assert [len(line) for line in lines_in(blanked)] == [len(line) for line in lines_in(text)]
+        assert broken(lines_in(text)) == []
+        assert lines_in(text)[done.number - 1] == done.line
+        if len(kept) == 4 or cut == 0:
+            assert (done.torn, torn, torn_now) == ("", [], [])
         else:
-            assert made.torn == half
-            assert without_torn(path.read_text())[1] == [(2, half)]
-        assert path.read_bytes().startswith(whole + second[:cut])
-        assert broken(lines) == [], cut
-        assert _seen(path)[-1] == "dash.9"
+            whole_letters = last[:cut].decode("utf-8", "ignore")
+            for told in (done.torn, torn[0][1], torn_now[0][1]):
+                assert told.startswith(whole_letters)
+                assert len(told) <= len(whole_letters) + 3
+            assert [line for line, _ in torn] == [line for line, _ in torn_now] == [3]
 
 
-def test_hand_written_last_line(tmp_path: Path) -> None:
-    """Saved by an editor without a line end: it is a record, not half of one."""
-    path = tmp_path / "larch.evidence.yaml"
-    path.write_text("- {by: JM, seen: dash.1}")
-    assert append(path, LINE).torn == ""
-    assert _seen(path) == ["dash.1", "dash.7"]
+def test_torn_while_a_torn_line_is_set_aside(tmp_path: Path) -> None:
+    """The mark and the next record cut at every byte as well: one write may end anywhere."""
+    path = tmp_path / "e.yaml"
+    append(path, _fields(1))
+    first = path.read_bytes()
+    path.write_bytes(first + "- {by: J, note: €".encode()[:-1])
+    before = path.read_bytes()
+    append(path, _fields(2))
+    whole = path.read_bytes()
+    for cut in range(len(before), len(whole)):
+        path.write_bytes(whole[:cut])
+        done = append(path, _fields(3))
+        now = path.read_bytes()
+        assert now.startswith(whole[:cut])
+        kept = ["1", "2", "3"] if cut == len(whole) - 1 else ["1", "3"]
+        assert [record["n"] for record in _records(now)] == kept, whole[len(before) : cut]
+        assert broken(lines_in(now.decode())) == []
+        told = [text for _, text in without_torn(now.decode())[1]]
+        assert told[0].startswith("- {by: J, note: ")
+        assert not done.torn or done.torn.startswith(("- {by: J, note: ", "-"))
 
 
 @pytest.mark.parametrize(
-    ("name", "data", "words"),
+    ("end", "between", "torn"),
     [
-        ("no.jpg", None, "can't be read"), ("text.jpg", b"hello", "no JPEG"),
-        ("big.png", b"\x89PNG\r\n\x1a\n" + bytes(25_000_001), "25 MB"),
+        ("- {by: me, tone: dash.1/2}", "\n", ""),
+        ("- {by: me, tone: dash.1/2} # said by JM", "\n", ""),
+        ("# a remark", "\n", ""),
+        ("- by: me\n  tone: dash.1/2", "\n", ""),
+        ("- {by: me,\n   tone: dash.1/2}", "\n", ""),
+        ("- {by: me}\r\n", "", ""),
+        ("- {by: me}\r", "", ""),
+        ("- {by: me}\n\n", "", ""),
+        ("   ", "\n", ""),
+        ("\ufeff- {by: me}", "\n", ""),
+        ("\ufeff", "\n", ""),
+        ("", "", ""),
+        ("-", " #torn\n", "-"),
+        ("- ", " #torn\n", "- "),
+        ("- {", " #torn\n", "- {"),
+        ("- {by: me, tone", " #torn\n", "- {by: me, tone"),
+        ("- {by: 'me}", " #torn\n", "- {by: 'me}"),
+        ("- {by: me #torn", "\n", "- {by: me"),
+        ("- {by: \0\0", " #torn\n", "- {by: \0\0"),
+        ("\ufeff- {by", " #torn\n", "\ufeff- {by"),
     ],
-)  # fmt: skip
-def test_photos_refused_before_anything(tmp_path: Path, name: str, data: bytes | None, words: str) -> None:
-    photo = tmp_path / name
-    if data is not None:
-        photo.write_bytes(data)
-    with pytest.raises(NotRecorded, match=words):
-        append(tmp_path / "larch.evidence.yaml", LINE, [str(photo)])
-    assert not (tmp_path / "larch.evidence.yaml").exists()
-    assert not (tmp_path / "larch.photos").exists()
+)
+def test_last_line_without_line_end(end: str, between: str, torn: str, tmp_path: Path) -> None:
+    """What somebody wrote by hand keeps its sense; only the beginning of a record is set aside."""
+    path = tmp_path / "e.yaml"
+    path.write_bytes(end.encode())
+    done = append(path, [("by", "JM")])
+    raw = path.read_bytes()
+    assert raw == (end + between + done.line + "\n").encode()
+    assert done.torn == torn
+    assert lines_in(raw.decode())[done.number - 1] == done.line
+    records = _records(raw.removeprefix("\ufeff".encode()))
+    assert records[-1]["by"] == "JM"
+    assert len(records) == 1 + (not torn and "me" in end)
 
 
-def test_one_photo_twice(tmp_path: Path) -> None:
-    """Named by the first sixteen digits of its SHA-256; the second time it is there already."""
-    import hashlib
+def test_without_torn_keeps_every_place() -> None:
+    text = "- {a: b}\r\n- {c: é #torn\r\n\r\n# x #torn\n- {d: e}\n- {f\0: g}\n- {h: i"
+    blanked, torn = without_torn(text)
+    assert torn == [(2, "- {c: é"), (4, "# x"), (6, "- {f\0: g}"), (7, "- {h: i")]
+    assert blanked == "- {a: b}\r\n" + " " * 13 + "\r\n\r\n" + " " * 9 + "\n- {d: e}\n" + " " * 9 + "\n" + " " * 7
+    assert without_torn("- {a: b}") == ("- {a: b}", [])
+    assert without_torn("") == ("", [])
 
-    data = b"\xff\xd8\xff" + bytes(range(200))
-    (tmp_path / "a.jpg").write_bytes(data)
-    name = f"larch.photos/{hashlib.sha256(data).hexdigest()[:16]}.jpg"
-    for _ in range(2):
-        assert f"photo: {name}" in append(tmp_path / "larch.evidence.yaml", LINE, [str(tmp_path / "a.jpg")]).line
-    assert (tmp_path / name).read_bytes() == data
-    assert len(list((tmp_path / "larch.photos").iterdir())) == 1
+
+def test_nul_bytes_where_the_disk_lost_a_block(tmp_path: Path) -> None:
+    """A power cut can leave a line whose beginning or middle never reached the disk."""
+    path = tmp_path / "e.yaml"
+    append(path, _fields(1))
+    good = path.read_bytes()
+    path.write_bytes(good + b"\0" * 40 + b"note: x, seal: 0123456789abcdef}\n")
+    append(path, _fields(2))
+    assert [record["n"] for record in _records(path.read_bytes())] == ["1", "2"]
+    assert broken(lines_in(path.read_text(encoding="utf-8"))) == []
+    path.write_bytes(good + b"\0" * 40)
+    assert append(path, _fields(2)).torn == "\0" * 40
+    assert [record["n"] for record in _records(path.read_bytes())] == ["1", "2"]
+
+
+def test_values_that_cannot_be_written_touch_nothing(tmp_path: Path) -> None:
+    path = tmp_path / "e.yaml"
+    for fields in ([("note", "a\nb")], [("note", "")], [], [("seal", "x")], [("Seal", "x")], [("a", "1"), ("a", "2")]):
+        with pytest.raises(ValueError):
+            append(path, fields)
+    assert os.listdir(tmp_path) == []
+
+
+def test_files_that_are_none(tmp_path: Path) -> None:
+    (tmp_path / "folder").mkdir()
+    os.mkfifo(tmp_path / "pipe")
+    os.symlink("loop", tmp_path / "loop")
+    for name, why in (
+        ("folder", "is a directory"), ("pipe", "not an ordinary file"), ("loop", "symbolic links"),
+        ("no/e.yaml", "no such file"), ("a\0b", "can't be one"), ("x" * 300, "too long"),
+    ):  # fmt: skip
+        with pytest.raises(NotRecorded, match=why) as told:
+            append(tmp_path / name, RECORD)
+        assert told.value.path == str(tmp_path / name)
+        assert re.search(why, told.value.why)
+    with pytest.raises(NotRecorded, match="not an ordinary file"):
+        append(os.devnull, RECORD)
+
+
+def test_a_link_is_followed(tmp_path: Path) -> None:
+    (tmp_path / "real").mkdir()
+    for _ in range(2):  # the first time what it points to isn't there yet
+        (tmp_path / "e.yaml").unlink(missing_ok=True)
+        os.symlink("real/there.yaml", tmp_path / "e.yaml")
+        append(tmp_path / "e.yaml", RECORD)
+        assert (tmp_path / "e.yaml").is_symlink()
+    assert len(_records((tmp_path / "real" / "there.yaml").read_bytes())) == 2
+
+
+def test_utf_16_and_too_big_are_left_alone(tmp_path: Path) -> None:
+    path = tmp_path / "e.yaml"
+    path.write_text("- {by: me}\n", encoding="utf-16")
+    old = path.read_bytes()
+    with pytest.raises(NotRecorded, match="UTF-16"):
+        append(path, RECORD)
+    assert path.read_bytes() == old
+    path.write_bytes(b"#" * 31_999_999 + b"\n")
+    with pytest.raises(NotRecorded, match="32 MB"):
+        append(path, RECORD)
+    assert path.stat().st_size == 32_000_000
+
+
+def test_an_editor_that_saves_by_renaming(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Another file stands under the name when the lock is got: the record goes into that one."""
+    from harness.records import disk
+
+    path = tmp_path / "e.yaml"
+    append(path, _fields(1))
+    lock, swapped = disk._lock, []
+
+    def late(file: int) -> None:
+        lock(file)
+        if not swapped:
+            swapped.append(file)
+            (tmp_path / "new").write_bytes(b"- {n: 0, by: me}\n")
+            os.replace(tmp_path / "new", path)
+
+    monkeypatch.setattr(disk, "_lock", late)
+    append(path, _fields(2))
+    assert [record["n"] for record in _records(path.read_bytes())] == ["0", "2"]
+
+
+def test_a_written_line_that_is_not_on_the_disk_is_no_record(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """`why` says that the line may be there all the same. The real call is failed in test_disk_failures.py."""
+
+    def fail(file: int) -> None:
+        raise OSError(5, "Input/output error")
+
+    monkeypatch.setattr(module, "sync", fail)
+    with pytest.raises(NotRecorded) as told:
+        append(tmp_path / "e.yaml", RECORD)
+    assert told.value.why == "input/output error; the line may stand in the file all the same"
+
+
+def test_yaml_reads_a_file_of_ours(tmp_path: Path) -> None:
+    path = tmp_path / "e.yaml"
+    for number in range(20):
+        append(path, _fields(number))
+    root = yaml.compose(path.read_text(encoding="utf-8"), Loader=yaml.CSafeLoader)
+    assert [node.value[0][1].value for node in root.value] == [str(number) for number in range(20)]
+    assert [node.value[2][1].value for node in root.value] == ['a "b", {c} €'] * 20
