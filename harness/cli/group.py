@@ -17,6 +17,7 @@ VERBS = {
     "demo": "Copy the sample jobs, check one and print its packet.",
     "check": "Read a job, prove it and report what is wrong with it.",
     "packet": "Print the paper of a job: PDF, plain text and pictures.",
+    "locate": "Find a fault in the car: symptoms in, the next best test out.",
     "explain": "Say what a finding means, why it matters and what to do.",
     "schema": "Print the JSON Schema of the job file, for an editor.",
 }

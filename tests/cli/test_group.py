@@ -40,7 +40,7 @@ def test_version(ringout) -> None:
     ("arguments", "words"),
     [
         (["chekc", "a.yaml"], "did you mean check?"),
-        (["sing"], "there are demo, check, packet, explain, schema."),
+        (["sing"], "there are demo, check, packet, locate, explain, schema."),
         (["check", "--jason", "a.yaml"], "--json"),
         (["check", "a.yaml", "--need", "luck"], "'toned', 'verified'"),
         (["packet", "a.yaml"], "Missing option"),
