@@ -45,7 +45,8 @@ class Leg(NamedTuple):
     """One output to one input or speaker by wire, from the output's own contacts on.
 
     `slack` are pieces on it whose opening the wiring gets round, `loop` further pieces that close its circuit
-    (speakers in line with this one).
+    (speakers in line with this one). `grounded` where one end has its − on ground: such a pair can't be turned round
+    without silencing it.
     """
 
     driver: str
@@ -55,6 +56,7 @@ class Leg(NamedTuple):
     steps: tuple[Step, ...]
     slack: frozenset[int] = frozenset()
     loop: tuple[int, ...] = ()
+    grounded: bool = False
 
 
 class Output(NamedTuple):
@@ -88,6 +90,7 @@ class Line(NamedTuple):
 class Circuit(NamedTuple):
     """Everything that is reasoned about. `units` gives the piece that each unit is, `speakers` likewise.
 
+    `stages` says of each piece of a signal between which two things it lies, `grounded` are those on grounded legs.
     `inputs` are the pieces of inputs that feed more than one output. `beside` are the speakers, asked about or not,
     that the pieces can silence. `unwired` are the units whose supply or ground the job doesn't write.
     """
@@ -101,3 +104,5 @@ class Circuit(NamedTuple):
     speakers: dict[str, int]
     beside: tuple[str, ...]
     unwired: frozenset[str]
+    stages: dict[int, str]
+    grounded: frozenset[int]

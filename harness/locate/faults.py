@@ -73,20 +73,24 @@ def possible(circuit: Circuit, mode: str, number: int) -> bool:
     if piece.kind not in _CAN_BE[mode]:
         return False
     if mode in (TURNED, CROSSED):
+        if mode == TURNED and piece.wires and number in circuit.grounded:
+            return False
         return not piece.whole and (not piece.wires or len(piece.wires) >= 2)
     return True
 
 
 def crossings(circuit: Circuit, number: int) -> list[int]:
-    """The pieces that one may have been exchanged with: the same kind of thing in the same place."""
+    """The pieces that one may have been exchanged with: the same kind of thing in the same place and on like ways."""
     piece = circuit.pieces[number]
     if not piece.alike:
         return []
+    stage = circuit.stages.get(number)
     return [
         other
         for other, each in enumerate(circuit.pieces)
         if other != number
         and each.kind == piece.kind
         and each.alike == piece.alike
+        and circuit.stages.get(other) == stage
         and possible(circuit, CROSSED, other)
     ]

@@ -32,9 +32,6 @@ class Forbidden:
         self._known: dict[str, bool] = {}
         self._body = wiring.planned.net_number(CHASSIS)
 
-    def __bool__(self) -> bool:
-        return True
-
     def contact(self, name: str) -> bool:
         """Whether a contact must not be probed, clipped to or parted."""
         known = self._known.get(name)

@@ -33,6 +33,7 @@ class Proposals:
         self.wiring, self.circuit = wiring, circuit
         self.access = Access(wiring)
         self.forbidden = Forbidden(wiring)
+        self._listened: dict[int, str] = {}
 
     def tests(self, symptoms: tuple[Symptom, ...]) -> list[Test]:
         """All that are allowed, in the order of the ways."""
@@ -41,9 +42,11 @@ class Proposals:
             return list(self._off({each.subject for each in symptoms}))
         speakers = {each.subject for each in symptoms}
         legs = self._ways(speakers)
+        self._listened = self._heard_by(legs, [each.subject for each in symptoms])
         made: list[Test] = []
         for number in legs:
             made += self._points(number, words)
+        made += self._beside(legs)
         if words & {SILENT, FAINT, INTERMITTENT}:
             for number in legs:
                 made += self._ohms(number)
@@ -71,14 +74,22 @@ class Proposals:
                         row += self.circuit.outputs[leg.driver].inputs
         return [number for number, leg in enumerate(self.circuit.legs) if leg.receiver in wanted]
 
-    def _made(self, test: Test, *, more_min: float = 0.0, risk: float = 0.0) -> Iterator[Test]:
-        """The test with its cost, unless one of its contacts or its place is forbidden."""
-        contacts = [name for name in (test.plus, test.minus) if name]
-        if any(self.forbidden.contact(name) for name in contacts):
+    def _heard_by(self, legs: list[int], speakers: list[str]) -> dict[int, str]:
+        """For each leg the first of the speakers that it leads to."""
+        made: dict[int, str] = {}
+        for speaker in speakers:
+            for number in self._ways({speaker}):
+                made.setdefault(number, speaker)
+        return {number: made[number] for number in legs}
+
+    def _made(
+        self, test: Test, also: tuple[str, ...] = (), *, more_min: float = 0.0, risk: float = 0.0
+    ) -> Iterator[Test]:
+        """The test with its cost, unless one of its contacts (or of `also`) or the place of one is forbidden."""
+        contacts = [name for name in (test.plus, test.minus, *also) if name]
+        if any(self.forbidden.contact(name) or self.forbidden.place(self.access.at(name)[0]) for name in contacts):
             return
-        where, reach_min = self.access.at(test.plus) if test.plus else ("", 0.0)
-        if self.forbidden.place(where):
-            return
+        where, reach_min = self.access.at(test.plus)
         minutes, danger = _TAKES[test.kind]
         yield test._replace(where=where, reach_min=reach_min, minutes=minutes + more_min, risk=danger + risk)
 
@@ -96,6 +107,15 @@ class Proposals:
         output = self.circuit.outputs[leg.driver]
         if output.power and words & {SILENT, FAINT} and self._is_terminal(leg.start[0]):
             yield from self._made(Test(t.HOLD, number, 0, *leg.start))
+
+    def _beside(self, legs: list[int]) -> Iterator[Test]:
+        """Other outputs made from the same inputs: they tell an input from an output of a unit."""
+        inputs = {name for number in legs for name in self.circuit.outputs[self.circuit.legs[number].driver].inputs}
+        seen = {self.circuit.legs[number].driver for number in legs}
+        for number, leg in enumerate(self.circuit.legs):
+            if leg.driver not in seen and inputs & set(self.circuit.outputs[leg.driver].inputs):
+                seen.add(leg.driver)
+                yield from self._made(Test(t.SIGNAL, number, 0, *leg.start))
 
     def _within_a_run(self, name: str) -> bool:
         return bool(name) and not name.endswith(kinds.PIN) and self.wiring.contact(name).kind == "run"
@@ -120,37 +140,39 @@ class Proposals:
 
     def _past(self, number: int) -> Iterator[Test]:
         """Clips past each piece; both ends belong to one wire of the plan, so no two outputs can meet."""
-        leg = self.circuit.legs[number]
-        if leg.loop:
-            return
+        leg, heard = self.circuit.legs[number], self._listened[number]
+        for one in leg.loop:
+            piece = self.circuit.pieces[one]
+            if piece.kind in _CLIPPED and len(piece.wires) == 1:
+                plus, minus = min(piece.wires)
+                if not (self._within_a_run(plus) or self._within_a_run(minus)):
+                    yield from self._made(Test(t.CLIP, number, len(leg.steps), plus, minus, one, speaker=heard))
         before = leg.start
         for at, step in enumerate(leg.steps, 1):
             piece = self.circuit.pieces[step.pieces[0]]
             after = (step.plus, step.minus)
-            ends = [name for name in (*before, *after) if name]
-            if (
-                piece.kind in _CLIPPED
-                and len([n for n in step.pieces if not self.circuit.pieces[n].whole]) == 1
-                and not any(self._within_a_run(name) or self.forbidden.contact(name) for name in ends)
-            ):
+            single = len([n for n in step.pieces if not self.circuit.pieces[n].whole]) == 1
+            if piece.kind in _CLIPPED and single and not any(map(self._within_a_run, (*before, *after))):
                 long = piece.kind in (kinds.WIRE, kinds.RUN)
                 far = self.access.at(before[0])[1] if long else 0.0
-                test = Test(t.CLIP, number, at, step.plus, step.minus, step.pieces[0])
-                yield from self._made(test, more_min=(_LONG_MIN + far) if long else 0.0)
+                test = Test(t.CLIP, number, at, step.plus, step.minus, step.pieces[0], speaker=heard)
+                yield from self._made(test, before, more_min=(_LONG_MIN + far) if long else 0.0)
             before = after
 
     def _swaps(self, number: int, legs: list[int], speakers: set[str]) -> Iterator[Test]:
         """Two channels of one unit exchanged, each lead taken off before any goes on."""
-        leg = self.circuit.legs[number]
+        leg, heard = self.circuit.legs[number], self._listened[number]
         for other, twin in enumerate(self.circuit.legs):
             if other in legs or twin.speaker in speakers or twin.loop or leg.loop:
                 continue
             if self._inputs_alike(leg, twin):
-                end = (leg.steps[-1].plus, leg.steps[-1].minus) if leg.steps else leg.start
-                yield from self._made(Test(t.SWAP_IN, number, len(leg.steps), *end, partner=other))
+                end = _end(leg)
+                yield from self._made(
+                    Test(t.SWAP_IN, number, len(leg.steps), *end, partner=other, speaker=heard), _end(twin)
+                )
                 return
             if self._outputs_alike(leg, twin):
-                yield from self._made(Test(t.SWAP_OUT, number, 0, *leg.start, partner=other))
+                yield from self._made(Test(t.SWAP_OUT, number, 0, *leg.start, partner=other, speaker=heard), twin.start)
                 return
 
     def _inputs_alike(self, leg: Leg, twin: Leg) -> bool:
@@ -225,7 +247,7 @@ class Proposals:
         for number in legs:
             leg = self.circuit.legs[number]
             units.add(self.circuit.outputs[leg.driver].unit)
-            end = (leg.steps[-1].plus, leg.steps[-1].minus) if leg.steps else leg.start
+            end = _end(leg)
             if not leg.speaker and self._is_terminal(end[0]):
                 yield from self._made(Test(t.MUTE, number, len(leg.steps), *end))
         for number, line in enumerate(self.circuit.lines):
@@ -271,3 +293,8 @@ class Proposals:
                 if not self._within_a_run(step.plus):
                     yield from self._made(Test(t.OFF, at=at, plus=step.plus, line=number))
             yield from self._made(Test(t.STILL, at=len(line.steps), plus=line.steps[-1].plus, line=number))
+
+
+def _end(leg: Leg) -> tuple[str, str]:
+    """The last two contacts of a leg."""
+    return (leg.steps[-1].plus, leg.steps[-1].minus) if leg.steps else leg.start

@@ -44,12 +44,17 @@ class Session:
         self.simulator = simulator(self.circuit)
         self.suspects: list[Faults] = self._suspects(progress)
         self.tests: list[Test] = Proposals(wiring, self.circuit).tests(symptoms)
-        rows = []
-        for done, test in enumerate(self.tests):
-            rows.append([self.simulator.answer(faults, test) for faults in self.suspects])
+        rows: list[list[str]] = []
+        pieces = frozenset(number for faults in self.suspects for number in self.pieces_of(faults))
+        known: dict[object, list[str]] = {}
+        for done, test in enumerate(self.tests, 1):
+            key = self.simulator.alike(test, pieces)
+            row = known.get(key)
+            if row is None:
+                row = known[key] = [self.simulator.answer(faults, test) for faults in self.suspects]
+            rows.append(row)
             if progress is not None:
-                progress(done + 1, len(self.tests))
-        self._rows = rows
+                progress(done, len(self.tests))
         self.chooser = Chooser([self.simulator.odds(faults) for faults in self.suspects], rows)
         self.left = self.chooser.everything
         self.answers: list[Answer] = []

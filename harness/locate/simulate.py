@@ -43,7 +43,7 @@ class Simulator:
     def __init__(self, circuit: Circuit) -> None:
         self.circuit = circuit
         self.reaches = Reaches(circuit)
-        self._ways: dict[int, frozenset[tuple[str, str]]] = {}
+        self._ways: dict[str, frozenset[tuple[str, str]]] = {}
         self._carried: dict[int, str] = {}
         self._answers: dict[str, Callable[[Faults, Test], str]] = {
             t.SIGNAL: self._at_point, t.HOLD: self._at_point, t.OHMS: self._ohms, t.SWAP_IN: self._swap,
@@ -81,6 +81,16 @@ class Simulator:
         waking = {line.unit for line in self.circuit.lines if line.kind == "turn-on"}
         return {unit for unit in self.circuit.units if numbers & self.reaches.keeps_on(unit) and unit in waking}
 
+    def _woken_by(self, units: set[str]) -> set[str]:
+        """Units, and all that they keep awake: nobody need have named those."""
+        found = set(units)
+        row = list(units)
+        for unit in row:
+            more = [line.unit for line in self.circuit.lines if line.giver == unit and line.unit not in found]
+            found.update(more)
+            row += more
+        return found
+
     def explains(self, faults: Faults, symptoms: tuple[Symptom, ...]) -> bool:
         """Whether the faults give just these symptoms: what nobody named plays as it should.
 
@@ -88,7 +98,8 @@ class Simulator:
         """
         told = {each.subject: each.word for each in symptoms}
         if STAYS_ON in told.values():
-            return self.stays_on(faults) == set(told)
+            on = self.stays_on(faults)
+            return set(told) <= on and on <= self._woken_by(set(told))
         heard = self.heard(faults)
         for subject, word in told.items():
             if word not in _SHOWS.get(heard.get(subject, ""), ()):
@@ -145,6 +156,14 @@ class Simulator:
     def answer(self, faults: Faults, test: Test) -> str:
         """What a test answers with these faults in the car."""
         return self._answers[test.kind](faults, test)
+
+    def alike(self, test: Test, pieces: frozenset[int]) -> object:
+        """A key that is the same for tests which answer alike, whichever of these pieces is at fault."""
+        if test.kind not in (t.SIGNAL, t.HOLD):
+            return test
+        reach = self.reaches.point(test.leg, test.at)
+        channel = self._channels[self.circuit.legs[test.leg].driver]
+        return channel, reach.kills & pieces, reach.some & pieces, reach.hum & pieces
 
     def _at_point(self, faults: Faults, test: Test) -> str:
         word = self.arrives(faults, self.reaches.point(test.leg, test.at))
@@ -222,25 +241,29 @@ class Simulator:
     def _clip(self, faults: Faults, test: Test) -> str:
         """The clips carry what the piece should carry; what lies elsewhere stays as it was."""
         covered = self.circuit.pieces[test.piece].wires
-        way = self._wires_of(test.leg)
+        way = self._wires_to(test.speaker)
         left = tuple(
             fault
             for fault in faults
-            if not self.circuit.pieces[fault.piece].wires
-            or not (self.circuit.pieces[fault.piece].wires & way) <= covered
+            if not (here := self.circuit.pieces[fault.piece].wires & way) or not here <= covered
         )
-        leg = self.circuit.legs[test.leg]
         if not left:
             return "plays"
-        return "plays" if self.arrives(left, self.reaches.point(test.leg, len(leg.steps))) == SIGNAL else "no change"
+        return "plays" if self.arrives(left, self.reaches.speaker(test.speaker)) == SIGNAL else "no change"
 
-    def _wires_of(self, leg: int) -> frozenset[tuple[str, str]]:
-        known = self._ways.get(leg)
+    def _wires_to(self, speaker: str) -> frozenset[tuple[str, str]]:
+        """The conductors on all ways to a speaker, with those that the units on the way live on."""
+        known = self._ways.get(speaker)
         if known is None:
-            known = self._ways[leg] = frozenset(
+            legs = [leg for leg in self.circuit.legs if leg.speaker == speaker]
+            for leg in legs:
+                inputs = self.circuit.outputs[leg.driver].inputs
+                legs += [each for each in self.circuit.legs if each.receiver in inputs and each not in legs]
+            numbers = {number for leg in legs for number in (*(n for s in leg.steps for n in s.pieces), *leg.loop)}
+            numbers |= {n for leg in legs for n in self.reaches.power(self.circuit.outputs[leg.driver].unit)}
+            known = self._ways[speaker] = frozenset(
                 wire
-                for step in self.circuit.legs[leg].steps
-                for number in step.pieces
+                for number in numbers
                 if not self.circuit.pieces[number].whole
                 for wire in self.circuit.pieces[number].wires
             )
@@ -259,8 +282,10 @@ class Simulator:
         return "0 V" if dead else "12 V"
 
     def _drop(self, faults: Faults, test: Test) -> str:
-        bad = {fault.piece for fault in faults if fault.mode in (OPEN, LOOSE, POOR)}
-        return "more" if bad & self._before(test.line, test.at) else "under 0.1 V"
+        line = self.circuit.lines[test.line]
+        gone = self._parted(faults) & (line.needed | line.hum)
+        poor = {fault.piece for fault in faults if fault.mode == POOR}
+        return "more" if (gone | poor) & self._before(test.line, test.at) else "under 0.1 V"
 
     def _fuse(self, faults: Faults, test: Test) -> str:
         return "open" if test.piece in self._parted(faults) else "whole"
@@ -308,7 +333,8 @@ def _single(fault: Fault, reach: Reach) -> str:
     if mode == CROSSED:
         if piece in reach.kills or other in reach.kills:
             return OTHER
-        return THINNED if piece in reach.some or other in reach.some else SIGNAL
+        # where both are summed anyhow, the sum is the same
+        return THINNED if (piece in reach.some) != (other in reach.some) else SIGNAL
     if mode == WEAK:
         return LOW if piece in reach.kills else THINNED if piece in reach.some else SIGNAL
     if mode == NOISY:

@@ -35,6 +35,7 @@ class Test(NamedTuple):
     piece: int = -1
     line: int = -1
     partner: int = -1  # the other leg of a swap
+    speaker: str = ""  # whose sound is the answer, of a swap and of clips
     where: str = ""
     reach_min: float = 0.0
     minutes: float = 1.0

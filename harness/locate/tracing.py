@@ -49,9 +49,17 @@ class _Tracing:
             self.lines.add(unit)
         self._wholes()
         inputs = self._inputs()
+        stages: dict[int, str] = {}
+        grounded: set[int] = set()
+        for leg in self.legs.values():
+            to = "speakers" if leg.speaker else leg.receiver.partition(".")[0]
+            for number in (*self.outputs[leg.driver].pieces, *(n for step in leg.steps for n in step.pieces)):
+                stages.setdefault(number, f"{self.outputs[leg.driver].unit} > {to}")
+                if leg.grounded:
+                    grounded.add(number)
         return Circuit(
             tuple(self.pieces.made), tuple(self.legs.values()), self.outputs, inputs, tuple(self.lines.made.values()),
-            self.lines.units, own, beside, frozenset(self.lines.unwired),
+            self.lines.units, own, beside, frozenset(self.lines.unwired), stages, frozenset(grounded),
         )  # fmt: skip
 
     # -- which speakers matter ---------------------------------------------------------------------------
@@ -119,7 +127,10 @@ class _Tracing:
             for number in step.pieces
             if not (cuts(driver.plus, ends[0], number) or cuts(driver.minus, ends[1], number))
         )
-        self.legs[key] = Leg(driver.name, receiver.name, receiver.speaker, (plus_at, minus_at), steps, slack)
+        ports = [each for each in (driver.port, receiver.port) if each is not None]
+        grounded = any(port.signal.form == "grounded" for port in ports)
+        start = (plus_at, minus_at)
+        self.legs[key] = Leg(driver.name, receiver.name, receiver.speaker, start, steps, slack, grounded=grounded)
 
     def _leg_in_line(self, feed: Feed, own: dict[str, int]) -> Leg:
         """A speaker in line with others: nothing plays unless the whole loop is closed."""
