@@ -40,7 +40,10 @@ def test_version(ringout) -> None:
     ("arguments", "words"),
     [
         (["chekc", "a.yaml"], "did you mean check?"),
-        (["sing"], "there are demo, check, packet, tone, record, chart, bundle, take, again, sounds, explain, schema."),
+        (
+            ["sing"],
+            "there are demo, check, packet, tone, record, locate, chart, bundle, take, again, sounds, explain, schema.",
+        ),
         (["check", "--jason", "a.yaml"], "--json"),
         (["check", "a.yaml", "--need", "luck"], "'toned', 'verified'"),
         (["packet", "a.yaml"], "Missing option"),

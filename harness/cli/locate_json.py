@@ -1,0 +1,76 @@
+"""A search for a fault as JSON, for scripts. Add keys, never change one."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from harness.locate.session import Session, Suspect
+    from harness.locate.telling import Told
+    from harness.locate.tests import Test
+
+
+def text(session: Session, verdict: str) -> str:
+    """The symptoms, the answers, the suspects left, and the next test or the end."""
+    from harness.locate.telling import Told
+
+    told = Told(session)
+    test = session.next_test()
+    whole: dict[str, Any] = {
+        "plan": verdict,
+        "symptoms": [{"subject": each.subject, "symptom": each.word} for each in session.symptoms],
+        "double": session.double,
+        "answers": [{**_test(told, each.test), "result": each.result} for each in session.answers],
+        "suspects": [_suspect(session, told, each) for each in (session.ranked if session.suspects else [])],
+        "next": None if test is None else _next(session, told, test),
+        "end": told.end_lines() if test is None else None,
+    }
+    # ASCII with escapes: the same bytes on every console, whatever its code page does to a pipe.
+    return json.dumps(whole, indent=2)
+
+
+def _suspect(session: Session, told: Told, suspect: Suspect) -> dict[str, Any]:
+    from harness.locate.telling import suspect_words
+
+    pieces = session.circuit.pieces
+    return {
+        "share": round(suspect.share, 4),
+        "words": suspect_words(session, suspect.faults),
+        "faults": [
+            {
+                "wrong": fault.mode,
+                "pieces": [
+                    {"kind": pieces[number].kind, "name": pieces[number].name, "where": pieces[number].where}
+                    for number in (fault.piece, fault.other)
+                    if number >= 0
+                ],
+                "do": told.remedy(fault),
+            }
+            for fault in suspect.faults
+        ],
+    }
+
+
+def _test(told: Told, test: Test) -> dict[str, Any]:
+    return {
+        "kind": test.kind,
+        "contacts": [
+            name.partition("~")[0] if name.endswith("~pin") else name for name in (test.plus, test.minus) if name
+        ],
+        "where": test.where,
+        "do": told.do(test),
+    }
+
+
+def _next(session: Session, told: Told, test: Test) -> dict[str, Any]:
+    ranked = len(session.ranked)
+    return {
+        **_test(told, test),
+        "minutes": test.minutes + test.reach_min,
+        "caution": told.caution(test),
+        "answers": [
+            {"result": result, "means": told.means(test, result), "left": len(session.suspects_in(mask)), "of": ranked}
+            for result, mask in session.results(test).items()
+        ],
+    }

@@ -1,0 +1,189 @@
+"""A search for a fault on the screen, and the keys that answer it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import click
+
+from harness.cli.screen import harmless, say
+
+if TYPE_CHECKING:
+    from harness.graph.wiring import Wiring
+    from harness.locate.session import Session
+    from harness.locate.tests import Test
+    from harness.prove import Proof
+
+_SHOWN = 8
+
+
+def opening(session: Session, proof: Proof) -> list[str]:
+    """The symptoms, what is taken for granted, and the suspects."""
+    from harness.locate.symptoms import speakers_of
+    from harness.locate.telling import suspect_words
+
+    named = {each.subject for each in session.symptoms}
+    others = [name for name in speakers_of(session.wiring) if name not in named]
+    lines = [f"{harmless(proof.job_path)}: {', '.join(each.words for each in session.symptoms)}"]
+    if proof.report.verdict in ("stop", "mend"):
+        grave = "can do damage" if proof.report.verdict == "stop" else "won’t work as it is"
+        lines.append(
+            f"The plan itself {grave}: ringout check says where. Mend that first; power nothing before a STOP is clear."
+        )
+    if others and not all(each.word == "stays on" for each in session.symptoms):
+        lines.append(f"Taken as working: {' '.join(others)}. Where one isn’t, name it too.")
+    ranked = session.suspects_in(session.chooser.everything) if session.suspects else []
+    if ranked:
+        count = f"{len(ranked)} suspects" if len(ranked) > 1 else "1 suspect"
+        lines.append(f"{count}, likeliest first (odds and minutes: common practice, no source):")
+        lines += [
+            f"  {round(100 * each.share):3d} % {harmless(suspect_words(session, each.faults))}"
+            for each in ranked[:_SHOWN]
+        ]
+        if len(ranked) > _SHOWN:
+            lines.append(f"        and {len(ranked) - _SHOWN} more; --json has them all")
+    return lines
+
+
+def standing(session: Session) -> list[str]:
+    """The answers given so far, then the next test or the end."""
+    lines = []
+    for number, answer in enumerate(session.answers, 1):
+        lines += ["", *_given_lines(session, number, answer.test, answer.result)]
+    test = session.next_test()
+    lines.append("")
+    return lines + (test_lines(session, test) if test is not None else end_lines(session))
+
+
+def _given_lines(session: Session, number: int, test: Test, result: str) -> list[str]:
+    from harness.locate.telling import Told
+
+    told = Told(session)
+    return [
+        f"Test {number}: {harmless(told.do(test))}",
+        f"  {told.word(test, result)}: {harmless(told.means(test, result))}.",
+    ]
+
+
+def test_lines(session: Session, test: Test) -> list[str]:
+    """Where and what to do; what the answers mean, with the caution; then a line for each key."""
+    from harness.locate.telling import Told
+
+    told = Told(session)
+    opened = {answer.test.where for answer in session.answers}
+    minutes = test.minutes + (0.0 if test.where in opened else test.reach_min)
+    where = f", {test.where}" if test.where else ""
+    lines = [f"Test {len(session.answers) + 1} (about {minutes:g} min{where}): {harmless(told.do(test))}"]
+    caution = told.caution(test)
+    if caution:
+        lines.append(f"  Caution: {caution}.")
+    for number, (result, mask) in enumerate(session.results(test).items(), 1):
+        left = len(session.suspects_in(mask))
+        meaning = f"{told.word(test, result)}: {harmless(told.means(test, result))}"
+        lines.append(f"  {number}  {meaning} ({left} of {len(session.ranked)} left)")
+    return lines
+
+
+def end_lines(session: Session) -> list[str]:
+    """How the search ends."""
+    from harness.locate.telling import Told
+
+    lines = [harmless(line) for line in Told(session).end_lines()]
+    if session.suspects:
+        lines.append(
+            "When it is put right: play every speaker once more. Local codes and a licensed person’s word come first."
+        )
+    return lines
+
+
+def known_lines(session: Session) -> list[str]:
+    """What is known when somebody stops on the way."""
+    from harness.locate.telling import suspect_words
+
+    ranked = session.ranked
+    lines = ["", f"Stopped after {len(session.answers)} tests; {len(ranked)} suspects left, likeliest first:"]
+    lines += [
+        f"  {round(100 * each.share):3d} % {harmless(suspect_words(session, each.faults))}" for each in ranked[:_SHOWN]
+    ]
+    if len(ranked) > _SHOWN:
+        lines.append(f"        and {len(ranked) - _SHOWN} more")
+    if session.answers:
+        given = " ".join(f'--answer "{answer.result}"' for answer in session.answers)
+        lines.append(f"To go on from here: add {given}")
+    return lines
+
+
+def converse(session: Session) -> int:
+    """Asks test after test by number keys. Gives the exit code."""
+    try:
+        while True:
+            test = session.next_test()
+            say("")
+            if test is None:
+                say("\n".join(end_lines(session)))
+                return 0
+            say("\n".join(test_lines(session, test)))
+            results = list(session.results(test))
+            key = _key(len(results), "u takes the last answer back, q stops")
+            if key == "q":
+                say("\n".join(known_lines(session)))
+                return 0
+            if key == "u":
+                if not session.undo():
+                    say("There is no answer to take back yet.")
+                continue
+            session.answer(results[int(key) - 1])
+    except EOFError:
+        say("\n".join(known_lines(session)))
+        return 0
+    except KeyboardInterrupt:
+        say("\n".join(known_lines(session)))
+        return 130
+
+
+def ask_symptoms(wiring: Wiring) -> tuple[str, ...]:
+    """Asks what is wrong and where, until that is all. Raises EOFError and KeyboardInterrupt as they come."""
+    from harness.locate.symptoms import MEANING, STAYS_ON, WORDS, Unreadable, speakers_of, waking_units
+
+    made: list[str] = []
+    while True:
+        say("What is wrong?")
+        words = [word for word in WORDS if word != STAYS_ON or waking_units(wiring)]
+        for number, word in enumerate(words, 1):
+            say(f"  {number}  {word}: {MEANING[word]}")
+        word = words[int(_key(len(words), "")) - 1]
+        subjects = waking_units(wiring) if word == STAYS_ON else speakers_of(wiring)
+        if not subjects:
+            raise Unreadable("the plan gives no speaker a signal; ringout check says why")
+        say("Which unit?" if word == STAYS_ON else "Which speaker?")
+        for number, name in enumerate(subjects, 1):
+            say(f"  {number}  {harmless(name)}")
+        made.append(f"{subjects[int(_key(len(subjects), '')) - 1]} {word}")
+        say(f"{made[-1]}. Anything else?")
+        say("  1  no, that is all")
+        say("  2  yes")
+        if _key(2, "") == "1":
+            return tuple(made)
+
+
+def _key(count: int, more: str) -> str:
+    """One of the numbers up to `count`, or u or q where `more` speaks of them; asked again until it is one.
+
+    Up to nine a key is enough; with more the number is typed and sent by Enter. Raises EOFError at the end of input.
+    """
+    allowed = {str(number) for number in range(1, count + 1)} | ({"u", "q"} if more else set())
+    hint = f"1 to {count}" if count > 1 else "1"
+    while True:
+        click.echo(f"{hint}{'; ' + more if more else ''}: ", nl=False)
+        if count > 9:
+            typed = input().strip().lower()
+        else:
+            typed = click.getchar().lower()
+            if typed in ("\x04", "\x1a", ""):
+                raise EOFError
+            if typed == "\x03":
+                raise KeyboardInterrupt
+            say(harmless(typed.strip()))
+        if typed in allowed:
+            return typed
+        say(f"That is none of the keys; press {hint}{', u or q' if more else ''}.")

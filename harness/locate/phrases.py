@@ -1,0 +1,124 @@
+"""What the answers of tests mean, what to beware of, and what to do at a place found: the fixed words."""
+
+from __future__ import annotations
+
+from harness.locate import circuit as kinds
+from harness.locate import tests as t
+from harness.locate.symptoms import FAINT, INTERMITTENT, NOISE, REVERSED, SILENT, WRONG
+
+WRONG_WITH = {
+    "open": "open",
+    "turned": "+ and − exchanged",
+    "crossed": "exchanged with each other",
+    "weak": "a poor contact, or set too low",
+    "noisy": "lets noise in",
+    "poor ground": "a poor ground",
+    "loose": "loose",
+    "stays on": "holds it on",
+}
+
+# By the kind of test and its answer.
+MEANS = {
+    (t.HOLD, "signal"): "plays: the fault is behind, in a lead or the speaker",
+    (t.HOLD, "nothing"): "silent: the fault is before this point",
+    (t.HOLD, "low"): "too low: the fault is before this point",
+    (t.HOLD, "thinned"): "too low: one of the summed channels is missing",
+    (t.OHMS, "as expected"): "the speaker’s ohms: good from here on",
+    (t.OHMS, "open"): "no way through: the fault is behind this point",
+    (t.OHMS, "too high"): "more than all speakers together: one branch is open",
+    (t.SWAP_IN, "moves"): "the other speaker has it now: the fault is before this input",
+    (t.SWAP_IN, "stays"): "same speaker: the fault is in the unit or behind it",
+    (t.SWAP_OUT, "moves"): "the other speaker has it now: the fault is the output or before it",
+    (t.SWAP_OUT, "stays"): "same speaker: the fault is its lead, plug or coil",
+    (t.CLIP, "plays"): "as it should: the fault is what the clips go past",
+    (t.CLIP, "no change"): "the fault is somewhere else",
+    (t.DC, "12 V"): "11 V or more, good up to here",
+    (t.DC, "0 V"): "next to nothing: the fault is before this point",
+    (t.DROP, "under 0.1 V"): "good from here to the body",
+    (t.DROP, "more"): "the fault is between here and the body",
+    (t.FUSE, "open"): "the fuse, or its holder",
+    (t.FUSE, "whole"): "the fuse and its holder are good",
+    (t.WIGGLE, "drops out"): "it is what you moved",
+    (t.WIGGLE, "no change"): "it is something else",
+    (t.MUTE, "goes"): "the noise comes in before this input",
+    (t.MUTE, "stays"): "the noise is of this unit, its ground, or behind it",
+    (t.OFF, "goes off"): "what holds it on is before this point",
+    (t.OFF, "stays on"): "what holds it on is the wire behind, or the unit",
+    (t.STILL, "over 1 V"): "the turn-on never goes",
+    (t.STILL, "under 1 V"): "the unit holds itself on",
+}
+
+# Of the test at a point, by the symptom that is looked for.
+AT_POINT = {
+    (SILENT, "signal"): "volts that follow the music, good up to here",
+    (SILENT, "nothing"): "no volts: the fault is before this point",
+    (SILENT, "thinned"): "less than it should be: one of the summed channels is missing",
+    (INTERMITTENT, "signal"): "the volts went on while it was silent: good up to here",
+    (INTERMITTENT, "nothing"): "the volts went too: the fault is before this point",
+    (INTERMITTENT, "thinned"): "less while it was silent: one of the summed channels comes and goes",
+    (FAINT, "signal"): "as much as the good one, good up to here",
+    (FAINT, "low"): "less: the fault is before this point",
+    (FAINT, "nothing"): "none at all: the fault is before this point",
+    (FAINT, "thinned"): "less: one of the summed channels is missing",
+    (REVERSED, "signal"): "+ is +, good up to here",
+    (REVERSED, "reversed"): "turned round before this point",
+    (REVERSED, "thinned"): "thin: one of the summed channels is turned round",
+    (WRONG, "signal"): "good up to here",
+    (WRONG, "thinned"): "one of the summed channels is another",
+    (NOISE, "signal"): "good up to here",
+    (NOISE, "noise"): "it comes in before this point",
+    (NOISE, "thinned"): "some noise, by one of the summed channels",
+}
+
+_SWAP = "power off before swapping, gains down; all four wires off before any goes on: no two outputs may ever touch"
+CAUTION = {
+    t.SIGNAL: "probes across the pair only, never to the body; a bridged output’s − is live",
+    t.HOLD: "key off while leads are changed; no loose end may touch another or the body",
+    t.OHMS: "never ohms into an output: the unit’s side stays parted",
+    t.SWAP_IN: _SWAP,
+    t.SWAP_OUT: _SWAP,
+    t.CLIP: "only between these two ends of one wire, never across a fuse or to another pair",
+    t.DC: "one probe at a time, and nothing bridged with it",
+    t.DROP: "the meter’s lead to the battery’s − clear of belts and fan",
+    t.FUSE: "the same value goes back; never a wire or a larger fuse",
+    t.WIGGLE: "hands clear of moving seats and of yellow or orange cables",
+    t.MUTE: "power off before parting, volume down first",
+    t.OFF: "the bare end insulated: it may be live",
+    t.STILL: "opening a door wakes the car: wait again",
+}
+UNFUSED = "no fuse before this point: one insulated probe, rings off, no metal tool"
+
+REMEDY = {
+    kinds.JOINT: "Key off; open the joint, look at each wire in it, make it anew, tug every wire.",
+    kinds.PLUG: "Key off; pull the plug, look for a terminal pushed back or spread, push it home, latch the plug.",
+    kinds.MATED: "Key off; pull the plug, look for a terminal pushed back, spread or green; push it home, latch it.",
+    kinds.LEAD: "Key off; ohms of the lead from terminal to end while it is bent; change the lead.",
+    kinds.WIRE: "Key off, both ends parted; ohms of each wire end to end; look where it is bent or was trapped.",
+    kinds.RUN: "Key off; ohms of each wire end to end while it is bent; look at both ends; lay it anew if it breaks.",
+    kinds.FUSE: "Find out why it blew before a new one of the same value goes in; then look at its holder.",
+    kinds.GROUND: "Battery − off; undo it, bare metal, tighten, protect; then measure the drop under load again.",
+    kinds.SOURCE: "Check fader, balance and settings, then its terminal at the plug; the rest is for the unit’s maker.",
+    kinds.CHANNEL: "Check its routing, mute and gain in the settings; then the unit is the one to change.",
+    kinds.INPUT: "Check in the settings that this input is chosen; then the unit is the one to change.",
+    kinds.UNIT: "Feed, ground and turn-on at its own terminals, its protect light, its settings; then change the unit.",
+    kinds.SPEAKER: "Key off; ohms at its own terminals with the leads off; then change the speaker.",
+    kinds.GIVER: "Check the setting that switches this output; then its own fuse, or the unit that gives it.",
+    kinds.RELAY: "Volts at its coil and at 30; then change the relay.",
+}
+TURNED = {
+    kinds.SOURCE: "Look whether the factory means it so; write it on the job before anything is turned.",
+    kinds.CHANNEL: "Look for a polarity switch on this output in the settings.",
+    kinds.SPEAKER: "Key off; exchange the two leads at the speaker, after a look which terminal is marked +.",
+}
+STUCK = {
+    kinds.UNIT: "Its own switch-off delay or signal sensing first; then the unit is the one to change.",
+    kinds.GIVER: "It stays live: choose another turn-on, or set what gives it; a radio may stay on for minutes.",
+    kinds.RELAY: "Its contacts stick: change the relay, and look what current it switches.",
+}
+SET = {
+    kinds.CHANNEL: "Check its gain, filter and level in the settings against the other channels, then the unit.",
+    kinds.INPUT: "Check its sensitivity and range in the settings against the other inputs, then the unit.",
+    kinds.SOURCE: "Check fader, balance and its settings first.",
+    kinds.UNIT: "Check its gain and where its cables lie; then the unit is the one to change.",
+    kinds.SPEAKER: "Listen to it close by; then change the speaker.",
+}

@@ -1,0 +1,344 @@
+"""Each possible fault put into the plan: what would be heard, and what each test would answer."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from functools import cached_property
+
+from harness.locate import tests as t
+from harness.locate.circuit import Circuit, Leg
+from harness.locate.faults import (
+    CROSSED,
+    LOOSE,
+    NOISY,
+    OPEN,
+    POOR,
+    STUCK,
+    TURNED,
+    WEAK,
+    Fault,
+    crossings,
+    odds,
+    possible,
+)
+from harness.locate.reach import Reach, Reaches
+from harness.locate.symptoms import FAINT, INTERMITTENT, MODES, NOISE, REVERSED, SILENT, STAYS_ON, WRONG, Symptom
+from harness.locate.tests import Test
+
+# what arrives at a point
+SIGNAL, NOTHING, TURNED_ROUND, OTHER, LOW, NOISE_TOO = "signal", "nothing", "reversed", "other", "low", "noise"
+THINNED = "thinned"  # one of several summed signals is missing or turned: nobody need have noticed
+
+_SHOWS = {
+    NOTHING: (SILENT, INTERMITTENT), TURNED_ROUND: (REVERSED,), OTHER: (WRONG,), LOW: (FAINT,), NOISE_TOO: (NOISE,),
+    THINNED: (FAINT,),
+}  # fmt: skip
+
+Faults = tuple[Fault, ...]
+
+
+class Simulator:
+    """Questions about one circuit with one fault or several in it. All plain data; the same answer each time."""
+
+    def __init__(self, circuit: Circuit) -> None:
+        self.circuit = circuit
+        self.reaches = Reaches(circuit)
+        self._ways: dict[str, frozenset[tuple[str, str]]] = {}
+        self._carried: dict[int, str] = {}
+        self._answers: dict[str, Callable[[Faults, Test], str]] = {
+            t.SIGNAL: self._at_point, t.HOLD: self._at_point, t.OHMS: self._ohms, t.SWAP_IN: self._swap,
+            t.SWAP_OUT: self._swap, t.CLIP: self._clip, t.DC: self._dc, t.DROP: self._drop, t.FUSE: self._fuse,
+            t.WIGGLE: self._wiggle, t.MUTE: self._mute, t.OFF: self._off, t.STILL: self._still,
+        }  # fmt: skip
+
+    # -- what arrives ------------------------------------------------------------------------------------
+
+    def arrives(self, faults: Faults, reach: Reach) -> str:
+        """What arrives behind a reach: SIGNAL, or the worst that the faults do to it."""
+        if len(faults) == 1:
+            return _single(faults[0], reach)
+        seen = [_single(fault, reach) for fault in faults]
+        if NOTHING in seen:
+            return NOTHING
+        turns = seen.count(TURNED_ROUND)
+        if turns:
+            return TURNED_ROUND if turns % 2 else next((word for word in seen if word != TURNED_ROUND), SIGNAL)
+        return next((word for word in seen if word != SIGNAL), SIGNAL)
+
+    def heard(self, faults: Faults) -> dict[str, str]:
+        """What is heard from each speaker that doesn't play as it should."""
+        made = {}
+        for speaker in self.circuit.beside:
+            if self.reaches.fed(speaker):
+                word = self.arrives(faults, self.reaches.speaker(speaker))
+                if word != SIGNAL:
+                    made[speaker] = word
+        return made
+
+    def stays_on(self, faults: Faults) -> set[str]:
+        """The units that don't go off."""
+        numbers = {fault.piece for fault in faults if fault.mode == STUCK}
+        waking = {line.unit for line in self.circuit.lines if line.kind == "turn-on"}
+        return {unit for unit in self.circuit.units if numbers & self.reaches.keeps_on(unit) and unit in waking}
+
+    def _woken_by(self, units: set[str]) -> set[str]:
+        """Units, and all that they keep awake: nobody need have named those."""
+        found = set(units)
+        row = list(units)
+        for unit in row:
+            more = [line.unit for line in self.circuit.lines if line.giver == unit and line.unit not in found]
+            found.update(more)
+            row += more
+        return found
+
+    def explains(self, faults: Faults, symptoms: tuple[Symptom, ...]) -> bool:
+        """Whether the faults give just these symptoms: what nobody named plays as it should.
+
+        Two channels exchanged show in two places; one of them may have gone unnoticed, and so may what only thins.
+        """
+        told = {each.subject: each.word for each in symptoms}
+        if STAYS_ON in told.values():
+            on = self.stays_on(faults)
+            return set(told) <= on and on <= self._woken_by(set(told))
+        heard = self.heard(faults)
+        for subject, word in told.items():
+            if word not in _SHOWS.get(heard.get(subject, ""), ()):
+                return False
+        return all(speaker in told or word in (THINNED, OTHER) for speaker, word in heard.items())
+
+    def suspects(self, symptoms: tuple[Symptom, ...]) -> list[Fault]:
+        """Every single fault that touches what the symptoms speak of, along the way; explained or not."""
+        numbers: dict[int, None] = {}
+        for symptom in symptoms:
+            numbers.update(dict.fromkeys(self._on_way(symptom)))
+        modes = dict.fromkeys(mode for symptom in symptoms for mode in MODES[symptom.word])
+        made: dict[Fault, None] = {}
+        for mode in modes:
+            for number in numbers:
+                if not possible(self.circuit, mode, number):
+                    continue
+                if mode == CROSSED:
+                    for other in crossings(self.circuit, number):
+                        made[Fault(mode, min(number, other), max(number, other))] = None
+                else:
+                    made[Fault(mode, number)] = None
+        return list(made)
+
+    def odds(self, faults: Faults) -> float:
+        product = 1.0
+        for fault in faults:
+            product *= odds(self.circuit.pieces[fault.piece], fault.mode)
+        return product
+
+    def _on_way(self, symptom: Symptom) -> Iterable[int]:
+        """The pieces that a symptom may come from, in the order of the way, then what the units live on."""
+        if symptom.word == STAYS_ON:
+            ordered = [n for line in self.circuit.lines for step in line.steps for n in step.pieces]
+            ordered += [number for number in self.circuit.units.values() if number >= 0]
+            wanted = self.reaches.keeps_on(symptom.subject)
+            return [number for number in dict.fromkeys(ordered) if number in wanted]
+        reach = self.reaches.speaker(symptom.subject)
+        wanted = reach.some | reach.kills | reach.hum
+        ordered = []
+        for leg in self.circuit.legs:
+            output = self.circuit.outputs[leg.driver]
+            ordered += [self.circuit.inputs[name] for name in output.inputs if name in self.circuit.inputs]
+            ordered += output.pieces
+            ordered += [number for step in leg.steps for number in step.pieces]
+            ordered += leg.loop
+        ordered += self.circuit.speakers.values()
+        ordered += [number for line in self.circuit.lines for step in line.steps for number in step.pieces]
+        ordered += self.circuit.units.values()
+        return [number for number in dict.fromkeys(ordered) if number in wanted]
+
+    # -- tests -------------------------------------------------------------------------------------------
+
+    def answer(self, faults: Faults, test: Test) -> str:
+        """What a test answers with these faults in the car."""
+        return self._answers[test.kind](faults, test)
+
+    def alike(self, test: Test, pieces: frozenset[int]) -> object:
+        """A key that is the same for tests which answer alike, whichever of these pieces is at fault."""
+        if test.kind not in (t.SIGNAL, t.HOLD):
+            return test
+        reach = self.reaches.point(test.leg, test.at)
+        channel = self._channels[self.circuit.legs[test.leg].driver]
+        return channel, reach.kills & pieces, reach.some & pieces, reach.hum & pieces
+
+    def _at_point(self, faults: Faults, test: Test) -> str:
+        word = self.arrives(faults, self.reaches.point(test.leg, test.at))
+        if word != OTHER:
+            return word
+        here = self._channels[self.circuit.legs[test.leg].driver]
+        for fault in faults:
+            for number in (fault.piece, fault.other):
+                found = self._carries(number)
+                if fault.mode == CROSSED and found and found != here:
+                    return f"plays {found}"
+        return word
+
+    def _carries(self, number: int) -> str:
+        """The channels that a piece carries, by name: FL, or FL + FR where they are summed."""
+        known = self._carried.get(number)
+        if known is None:
+            names = [
+                self._channels[leg.driver]
+                for leg in self.circuit.legs
+                if any(number in step.pieces for step in leg.steps) or number in self.circuit.outputs[leg.driver].pieces
+            ]
+            known = self._carried[number] = names[0] if names else ""
+        return known
+
+    def channel_of(self, output: str) -> str:
+        """The sources' channels that an output carries: FL, or FL + FR where they are summed."""
+        return self._channels[output]
+
+    @cached_property
+    def _channels(self) -> dict[str, str]:
+        """Output -> the sources' channels in it."""
+        made: dict[str, str] = {}
+
+        def channel(name: str, seen: frozenset[str]) -> str:
+            output = self.circuit.outputs[name]
+            behind = [
+                channel(leg.driver, seen | {name})
+                for receiver in output.inputs
+                for leg in self.circuit.legs
+                if leg.receiver == receiver and leg.driver not in seen
+            ]
+            return " + ".join(dict.fromkeys(behind)) if behind else output.channel
+
+        for name in self.circuit.outputs:
+            made[name] = channel(name, frozenset())
+        return made
+
+    def _parted(self, faults: Faults) -> set[int]:
+        return {fault.piece for fault in faults if fault.mode in (OPEN, LOOSE)}
+
+    def _beyond(self, test: Test) -> list[Leg]:
+        """The legs of the same output that a point lies on."""
+        one = self.circuit.legs[test.leg]
+        passed = one.steps[: test.at]
+        return [leg for leg in self.circuit.legs if leg.driver == one.driver and leg.steps[: test.at] == passed]
+
+    def _ohms(self, faults: Faults, test: Test) -> str:
+        gone = self._parted(faults)
+        legs = self._beyond(test)
+        dead = sum(1 for leg in legs if gone & self.reaches.behind(leg, test.at))
+        return "as expected" if not dead else "open" if dead == len(legs) else "too high"
+
+    def _swap(self, faults: Faults, test: Test) -> str:
+        """Does the fault go along to the other speaker, or stay where it was?"""
+        own, other = self.circuit.legs[test.leg], self.circuit.legs[test.partner]
+        at = len(own.steps) if test.kind == t.SWAP_IN else 0
+        twin = len(other.steps) if test.kind == t.SWAP_IN else 0
+        mine = self.arrives(faults, self.reaches.point(test.leg, at))
+        theirs = self.arrives(faults, self.reaches.point(test.partner, twin))
+        if mine == theirs:
+            return "stays"
+        return "moves"
+
+    def _clip(self, faults: Faults, test: Test) -> str:
+        """The clips carry what the piece should carry; what lies elsewhere stays as it was."""
+        covered = self.circuit.pieces[test.piece].wires
+        way = self._wires_to(test.speaker)
+        left = tuple(
+            fault
+            for fault in faults
+            if not (here := self.circuit.pieces[fault.piece].wires & way) or not here <= covered
+        )
+        if not left:
+            return "plays"
+        return "plays" if self.arrives(left, self.reaches.speaker(test.speaker)) == SIGNAL else "no change"
+
+    def _wires_to(self, speaker: str) -> frozenset[tuple[str, str]]:
+        """The conductors on all ways to a speaker, with those that the units on the way live on."""
+        known = self._ways.get(speaker)
+        if known is None:
+            legs = [leg for leg in self.circuit.legs if leg.speaker == speaker]
+            for leg in legs:
+                inputs = self.circuit.outputs[leg.driver].inputs
+                legs += [each for each in self.circuit.legs if each.receiver in inputs and each not in legs]
+            numbers = {number for leg in legs for number in (*(n for s in leg.steps for n in s.pieces), *leg.loop)}
+            numbers |= {n for leg in legs for n in self.reaches.power(self.circuit.outputs[leg.driver].unit)}
+            known = self._ways[speaker] = frozenset(
+                wire
+                for number in numbers
+                if not self.circuit.pieces[number].whole
+                for wire in self.circuit.pieces[number].wires
+            )
+        return known
+
+    def _before(self, line: int, at: int) -> set[int]:
+        """The pieces of a line up to a contact of it."""
+        return {number for step in self.circuit.lines[line].steps[:at] for number in step.pieces}
+
+    def _dc(self, faults: Faults, test: Test) -> str:
+        line = self.circuit.lines[test.line]
+        gone = self._parted(faults)
+        dead = self._before(test.line, test.at) & line.needed & gone
+        if line.giver:
+            dead |= self.reaches.power(line.giver) & gone
+        return "0 V" if dead else "12 V"
+
+    def _drop(self, faults: Faults, test: Test) -> str:
+        line = self.circuit.lines[test.line]
+        gone = self._parted(faults) & (line.needed | line.hum)
+        poor = {fault.piece for fault in faults if fault.mode == POOR}
+        return "more" if (gone | poor) & self._before(test.line, test.at) else "under 0.1 V"
+
+    def _fuse(self, faults: Faults, test: Test) -> str:
+        return "open" if test.piece in self._parted(faults) else "whole"
+
+    def _wiggle(self, faults: Faults, test: Test) -> str:
+        moved = self.circuit.pieces[test.piece]
+        for number in self._parted(faults):
+            piece = self.circuit.pieces[number]
+            if number == test.piece or (piece.wires and piece.wires & moved.wires):
+                return "drops out"
+        return "no change"
+
+    def _mute(self, faults: Faults, test: Test) -> str:
+        """The noise with the signal leads off an input: what comes from before it is gone."""
+        leg = self.circuit.legs[test.leg]
+        before = self.reaches.point(test.leg, len(leg.steps))
+        unit = leg.receiver.partition(".")[0]
+        own = self.reaches.power(unit) | self.reaches.grounds(unit)
+        for fault in faults:
+            if fault.piece in own or fault.piece not in before.some | before.hum:
+                return "stays"
+        return "goes"
+
+    def _off(self, faults: Faults, test: Test) -> str:
+        """A turn-on wire taken off behind `at` steps: does the unit go off?"""
+        stuck = {fault.piece for fault in faults if fault.mode == STUCK}
+        line = self.circuit.lines[test.line]
+        beyond = {number for step in line.steps[test.at :] for number in step.pieces}
+        own = self.circuit.units.get(line.unit, -1)
+        return "stays on" if stuck & (beyond | {own}) else "goes off"
+
+    def _still(self, faults: Faults, test: Test) -> str:
+        stuck = {fault.piece for fault in faults if fault.mode == STUCK}
+        line = self.circuit.lines[test.line]
+        own = self.circuit.units.get(line.unit, -1)
+        return "over 1 V" if stuck & (self.reaches.keeps_on(line.unit) - {own}) else "under 1 V"
+
+
+def _single(fault: Fault, reach: Reach) -> str:
+    mode, piece, other = fault
+    if mode in (OPEN, LOOSE):
+        return NOTHING if piece in reach.kills else THINNED if piece in reach.some else SIGNAL
+    if mode == TURNED:
+        return TURNED_ROUND if piece in reach.kills else THINNED if piece in reach.some else SIGNAL
+    if mode == CROSSED:
+        if piece in reach.kills or other in reach.kills:
+            return OTHER
+        # where both are summed anyhow, the sum is the same
+        return THINNED if (piece in reach.some) != (other in reach.some) else SIGNAL
+    if mode == WEAK:
+        return LOW if piece in reach.kills else THINNED if piece in reach.some else SIGNAL
+    if mode == NOISY:
+        return NOISE_TOO if piece in reach.kills else THINNED if piece in reach.some else SIGNAL
+    if mode == POOR:
+        return NOISE_TOO if piece in reach.hum else SIGNAL
+    return SIGNAL

@@ -1,0 +1,133 @@
+"""What was heard: a speaker or unit, and what is wrong there."""
+
+from __future__ import annotations
+
+import difflib
+from typing import NamedTuple
+
+from harness.graph.wiring import Wiring
+from harness.locate.faults import CROSSED, LOOSE, NOISY, OPEN, POOR, STUCK, TURNED, WEAK
+from harness.model.function import read_function
+
+SILENT, REVERSED, WRONG, FAINT, NOISE, STAYS_ON, INTERMITTENT = (
+    "silent", "reversed", "wrong place", "weak", "noise", "stays on", "intermittent"
+)  # fmt: skip
+WORDS = (SILENT, REVERSED, WRONG, FAINT, NOISE, STAYS_ON, INTERMITTENT)
+MEANING = {
+    SILENT: "plays nothing", REVERSED: "its cone moves the wrong way, thin bass", WRONG: "plays another channel",
+    FAINT: "plays, but too low", NOISE: "hum, whine or crackle", STAYS_ON: "a unit that doesn’t go off",
+    INTERMITTENT: "comes and goes",
+}  # fmt: skip
+_SPELT = {
+    "dead": SILENT, "no sound": SILENT, "polarity": REVERSED, "wrong": WRONG, "elsewhere": WRONG, "low": FAINT,
+    "quiet": FAINT, "hum": NOISE, "whine": NOISE, "noisy": NOISE, "on": STAYS_ON, "stays-on": STAYS_ON,
+    "wrong-place": WRONG, "cuts out": INTERMITTENT, "comes and goes": INTERMITTENT, "loose": INTERMITTENT,
+}  # fmt: skip
+
+# The faults that show as a symptom.
+MODES = {
+    SILENT: (OPEN,), REVERSED: (TURNED,), WRONG: (CROSSED,), FAINT: (WEAK, OPEN), NOISE: (POOR, NOISY),
+    STAYS_ON: (STUCK,), INTERMITTENT: (LOOSE,),
+}  # fmt: skip
+
+
+class Symptom(NamedTuple):
+    """A speaker's name, or for `stays on` a unit's, and one of WORDS."""
+
+    subject: str
+    word: str
+
+    @property
+    def words(self) -> str:
+        return f"{self.subject} {self.word}"
+
+
+class Unreadable(Exception):
+    """A symptom or answer that can't be understood, in one line that says what would be."""
+
+
+def speakers_of(wiring: Wiring) -> list[str]:
+    """The speakers that the plan gives a signal, in the order of the job."""
+    signals = wiring.signals
+    return list(dict.fromkeys(each.speaker for each in signals.speaker_receivers if signals.ways(each, 1)))
+
+
+def waking_units(wiring: Wiring) -> list[str]:
+    """The units that a turn-on wakes, in the order of the job."""
+    return [unit.name for unit in wiring.job.parts.units.values() if unit.wakes and unit.name not in wiring.gone]
+
+
+def read_symptoms(wiring: Wiring, texts: list[str] | tuple[str, ...]) -> tuple[Symptom, ...]:
+    """`FL silent`, `FL FR silent`, `amp silent` (all its speakers), `amp stays on`. Raises Unreadable."""
+    made: dict[str, Symptom] = {}
+    for text in texts:
+        subjects, word = _parted(text)
+        for name in subjects:
+            for subject in _subjects(wiring, name, word, text):
+                if subject in made and made[subject].word != word:
+                    raise Unreadable(f"{subject} can’t be {made[subject].word} and {word} at once; name what is worse")
+                made[subject] = Symptom(subject, word)
+    if not made:
+        raise Unreadable('no symptom was given; say one as --symptom "FL silent"')
+    words = {each.word for each in made.values()}
+    if STAYS_ON in words and len(words) > 1:
+        raise Unreadable("a unit that stays on and what is heard are two searches; give them one at a time")
+    if INTERMITTENT in words and len(words) > 1:
+        raise Unreadable("what comes and goes is a search of its own; give the other symptoms another time")
+    return tuple(made.values())
+
+
+def _parted(text: str) -> tuple[list[str], str]:
+    """The subjects and the symptom's word. Raises Unreadable."""
+    folded = " ".join(text.split())
+    known = {**{word: word for word in WORDS}, **_SPELT}
+    for spelling in sorted(known, key=len, reverse=True):
+        if folded.lower().endswith(" " + spelling):
+            return folded[: -len(spelling)].replace(",", " ").split(), known[spelling]
+        if folded.lower() == spelling:
+            raise Unreadable(f"“{text}”: which speaker? Say it as “FL {known[spelling]}”")
+    raise Unreadable(f"“{text}” ends in no symptom; there are: {', '.join(WORDS)}")
+
+
+def _subjects(wiring: Wiring, name: str, word: str, text: str) -> list[str]:
+    speakers = speakers_of(wiring)
+    units = [unit.name for unit in wiring.job.parts.units.values() if unit.name not in wiring.gone]
+    by_fold = {each.lower(): each for each in units}
+    if word == STAYS_ON:
+        if name.lower() in by_fold:
+            unit = by_fold[name.lower()]
+            if unit not in waking_units(wiring):
+                raise Unreadable(f"“{text}”: the job doesn’t say what wakes {unit} (`wakes:`), so nothing can be told")
+            return [unit]
+        raise Unreadable(
+            f"“{text}”: {name} is no unit of the job; there are: {', '.join(waking_units(wiring)) or 'none'}"
+        )
+    spoken = {each.lower(): each for each in speakers}
+    folded = name.lower().removeprefix("spk.")
+    if folded in spoken:
+        return [spoken[folded]]
+    function = read_function(name)
+    if function is not None and function.name.lower() in spoken:
+        return [spoken[function.name.lower()]]
+    if folded in by_fold:
+        found = [each for each in speakers if _passes(wiring, each, by_fold[folded])]
+        if found:
+            return found
+        raise Unreadable(f"“{text}”: no speaker of the plan plays through {by_fold[folded]}")
+    if folded in {each.lower() for each in wiring.job.parts.speakers}:
+        raise Unreadable(f"“{text}”: the plan gives {name} no signal at all; ringout check says why")
+    alike = difflib.get_close_matches(folded, [*spoken, *by_fold], n=1)
+    hint = f"did you mean {spoken.get(alike[0]) or by_fold[alike[0]]}? " if alike else ""
+    raise Unreadable(
+        f"“{text}”: there is no speaker {name}; {hint}there are: {', '.join(speakers) or 'none with a signal'}"
+    )
+
+
+def _passes(wiring: Wiring, speaker: str, unit: str) -> bool:
+    return any(
+        hop.feed.driver.port.unit == unit
+        for receiver in wiring.signals.speaker_receivers
+        if receiver.speaker == speaker
+        for way in wiring.signals.ways(receiver)
+        for hop in way.hops
+    )

@@ -1,0 +1,201 @@
+"""A search in words: what each test wants done, what its answers mean, and how it ends."""
+
+from __future__ import annotations
+
+from harness.graph.wiring import Wiring
+from harness.locate import circuit as kinds
+from harness.locate import tests as t
+from harness.locate.circuit import Circuit
+from harness.locate.faults import Fault
+from harness.locate.phrases import AT_POINT, CAUTION, MEANS, REMEDY, SET, STUCK, TURNED, UNFUSED, WRONG_WITH
+from harness.locate.session import Session
+from harness.locate.spots import fuse_side, pair_words
+from harness.locate.symptoms import FAINT, INTERMITTENT, NOISE, REVERSED, SILENT, STAYS_ON, WRONG
+from harness.locate.tests import Test
+
+_SHOWN = 9
+_THINGS = frozenset((kinds.UNIT, kinds.SOURCE, kinds.CHANNEL, kinds.INPUT, kinds.SPEAKER))
+
+
+def fault_words(circuit: Circuit, fault: Fault) -> str:
+    """`joint J1, T1 unit end 1/9 to dsp in1: open`."""
+    piece = circuit.pieces[fault.piece]
+    wrong = WRONG_WITH[fault.mode]
+    if fault.other >= 0:
+        return f"{piece.words} and {circuit.pieces[fault.other].words}: {wrong}"
+    if fault.mode == "open":
+        if piece.kind in _THINGS:
+            wrong = "dead"
+        elif piece.kind == kinds.FUSE:
+            wrong = "blown, or its holder open"
+        elif piece.kind == kinds.GIVER:
+            wrong = "doesn’t come"
+        elif piece.kind == kinds.RELAY:
+            wrong = "doesn’t switch"
+    return f"{piece.words}: {wrong}"
+
+
+def suspect_words(session: Session, faults: tuple[Fault, ...]) -> str:
+    """One suspect in words; two faults are joined by `and`."""
+    return "; and ".join(fault_words(session.circuit, fault) for fault in faults)
+
+
+class Told:
+    """The words of one session's tests."""
+
+    def __init__(self, session: Session) -> None:
+        self.session = session
+        self.wiring: Wiring = session.wiring
+        self.circuit = session.circuit
+        words = {each.word for each in session.symptoms}
+        order = (SILENT, INTERMITTENT, FAINT, WRONG, REVERSED, NOISE, STAYS_ON)
+        self.symptom = next(word for word in order if word in words)
+
+    # -- a test ------------------------------------------------------------------------------------------
+
+    def spot(self, test: Test) -> str:
+        """The contacts of a test in words."""
+        plus = test.plus.removesuffix(kinds.PIN)
+        if not test.minus and self.wiring.contact(plus).kind == "run":
+            return fuse_side(self.wiring, plus)
+        return pair_words(self.wiring, (test.plus, test.minus))
+
+    def channel(self, test: Test) -> str:
+        """The source's channel to play, in words."""
+        return self.session.simulator.channel_of(self.circuit.legs[test.leg].driver)
+
+    def do(self, test: Test) -> str:
+        """What to do, in one sentence or two."""
+        if test.kind == t.SIGNAL:
+            return self._at_point(test)
+        if test.kind in (t.SWAP_IN, t.SWAP_OUT):
+            return self._swap(test)
+        if test.line >= 0 or test.kind in (t.FUSE, t.WIGGLE):
+            return self._by_wire(test)
+        spot = self.spot(test)
+        if test.kind == t.HOLD:
+            return f"Key off; the leads off {spot}, a known-good speaker on; play {self.channel(test)}, volume low."
+        if test.kind == t.OHMS:
+            return f"Key off; part {spot} from what feeds it; ohms across the side toward the speaker."
+        if test.kind == t.CLIP:
+            past = self.circuit.pieces[test.piece].words
+            return f"Key off; clip leads past {past}, + to + and − to −; play {self.channel(test)}, volume low."
+        return f"Power off; the signal leads off {spot}, insulated; power on, engine running: is the noise still there?"
+
+    def _at_point(self, test: Test) -> str:
+        spot, channel = self.spot(test), self.channel(test)
+        if self.symptom == INTERMITTENT:
+            return (
+                f"Play {channel} only; AC volts across {spot}, watched until {self._listener()} has dropped out once."
+            )
+        if self.symptom == FAINT:
+            return f"Play {channel} only, volume low; AC volts across {spot}, beside the same point of a good channel."
+        if self.symptom == REVERSED:
+            return f"Play a polarity pulse on {channel} only; checker across {spot}, its + on the +."
+        if self.symptom == WRONG:
+            return f"Play one channel after the other, volume low; AC volts across {spot}: which one is there?"
+        if self.symptom == NOISE:
+            return f"Silent track, engine running; a small battery amplifier with headphones across {spot}."
+        return f"Play {channel} only, volume low; AC volts across {spot}."
+
+    def _swap(self, test: Test) -> str:
+        own, other = self.circuit.legs[test.leg], self.circuit.legs[test.partner]
+        ends = (own.receiver, other.receiver) if test.kind == t.SWAP_IN else (own.driver, other.driver)
+        what = "leads of inputs" if test.kind == t.SWAP_IN else "speaker leads of"
+        pair = " and ".join(end.replace(".", " ") for end in ends)
+        return f"Power off; exchange the {what} {pair}; power on, play: where is the fault now?"
+
+    def _by_wire(self, test: Test) -> str:
+        """Tests of feeds, grounds and turn-on, and of one piece by hand."""
+        piece = self.circuit.pieces[test.piece].words if test.piece >= 0 else ""
+        if test.kind == t.FUSE:
+            return f"Key off; {piece} out, ohms across it, and a look at its holder."
+        if test.kind == t.WIGGLE:
+            return f"Play; one person at {self._listener()}, the other moves {piece}, and nothing else."
+        spot = self.spot(test)
+        if test.kind == t.DC:
+            turn_on = self.circuit.lines[test.line].kind == "turn-on"
+            state = "key on, radio on" if turn_on else "battery on"
+            return f"DC volts from battery − to {spot}, {state}."
+        if test.kind == t.DROP:
+            return f"DC volts from battery − to {spot}, while it plays loud."
+        if test.kind == t.OFF:
+            return f"The turn-on wire off at {spot}, its end insulated; key off, and wait until the car is asleep."
+        return f"DC volts from battery − to {spot}, key off, the car asleep."
+
+    def _listener(self) -> str:
+        return "speaker " + self.session.symptoms[0].subject
+
+    def means(self, test: Test, result: str) -> str:
+        """What an answer says, in a few words."""
+        known = MEANS.get((test.kind, result)) or AT_POINT.get((self.symptom, result))
+        if known is None and result.startswith("plays "):
+            return "another channel is there: crossed before this point"
+        return known or result
+
+    def caution(self, test: Test) -> str:
+        """The one caution that matters most here."""
+        if test.kind == t.DC:
+            line = self.circuit.lines[test.line]
+            passed = [number for step in line.steps[: test.at] for number in step.pieces]
+            if line.kind == "feed" and not any(self.circuit.pieces[each].kind == kinds.FUSE for each in passed):
+                return UNFUSED
+        return CAUTION[test.kind]
+
+    def word(self, test: Test, result: str) -> str:
+        """The answer as it is printed beside its number."""
+        if test.kind == t.SIGNAL and result == "signal":
+            own = {REVERSED: "right way round", WRONG: f"plays {self.channel(test)}", NOISE: "clean"}
+            return own.get(self.symptom, result)
+        return result
+
+    # -- the end -----------------------------------------------------------------------------------------
+
+    def end_lines(self) -> list[str]:
+        """One place, or a set that no test splits, with what to do; or that nothing explains it."""
+        session = self.session
+        if not session.suspects:
+            return self._nothing()
+        ranked = session.ranked
+        if len(ranked) == 1:
+            first = "Found" if session.answers else "Only one thing explains it"
+            lines = [f"{first}: {suspect_words(session, ranked[0].faults)}."]
+            return lines + [f"  Do now: {self.remedy(fault)}" for fault in ranked[0].faults]
+        lines = [f"No allowed test splits what is left; it is one of {len(ranked)}, likeliest first:"]
+        for suspect in ranked[:_SHOWN]:
+            lines.append(f"  {round(100 * suspect.share):3d} % {suspect_words(session, suspect.faults)}")
+            if not session.double:
+                lines.append(f"        {self.remedy(suspect.faults[0])}")
+        if len(ranked) > _SHOWN:
+            lines.append(f"        and {len(ranked) - _SHOWN} more")
+        sure = set.intersection(*({each.piece for each in suspect.faults} for suspect in ranked))
+        for number in sorted(sure):
+            lines.append(f"  In all of them: {self.circuit.pieces[number].words}.")
+        if sure:
+            lines.append("  Do now: put that right first, play, and ask again with what is still wrong.")
+        else:
+            lines.append("  Do now: put them right one after the other in this order, and play after each.")
+        return lines
+
+    def _nothing(self) -> list[str]:
+        told = ", ".join(each.words for each in self.session.symptoms)
+        again = "listen to every speaker again, and name all that isn’t right"
+        if self.session.double:
+            return [f"No one or two faults of the plan explain just this: {told}.", f"  Do now: {again}."]
+        return [
+            f"No single fault of the plan explains just this: {told}.",
+            f"  Do now: {again}; or look for two faults with --double.",
+        ]
+
+    def remedy(self, fault: Fault) -> str:
+        """What a person does at the place found."""
+        piece = self.circuit.pieces[fault.piece]
+        if fault.mode == "turned":
+            return TURNED.get(piece.kind, "Key off; exchange its two wires, then check the polarity again.")
+        if fault.mode == "crossed":
+            return "Key off; put each pair where the other one is, one at a time, then play both channels."
+        if fault.mode == "stays on":
+            return STUCK.get(piece.kind, "Find where this wire touches 12 V; part it and lay it anew.")
+        if fault.mode in ("weak", "noisy") and piece.kind in SET:
+            return SET[piece.kind]
+        return REMEDY[piece.kind]

@@ -1,0 +1,49 @@
+"""A test as plain data: what is done where, and what it costs. What it may answer stands in `simulate`."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+# kinds of test
+SIGNAL = "signal"  # the channel plays: what arrives at two contacts
+HOLD = "hold"  # the pair taken off, a known-good speaker held on
+OHMS = "ohms"  # power off, parted there: ohms toward the speakers
+SWAP_IN = "swap in"  # two inputs of one unit exchanged
+SWAP_OUT = "swap out"  # the speaker leads of two outputs of one unit exchanged
+CLIP = "clip"  # two clip leads past one piece
+DC = "dc"  # volts of a feed or turn-on at one contact
+DROP = "drop"  # volts between a ground contact and the battery's minus, under load
+FUSE = "fuse"  # a fuse taken out and measured
+WIGGLE = "wiggle"  # one piece moved while it plays
+MUTE = "mute"  # the signal leads taken off an input
+OFF = "off"  # a turn-on wire taken off at one contact
+STILL = "still"  # volts of a turn-on at one contact with the key off
+
+
+class Test(NamedTuple):
+    """One thing to do. Which fields hold depends on `kind`: a point is `leg` and `at`, or `line` and `at`.
+
+    `plus` and `minus` are the contacts, `where` is the place to get at; `reach_min` is the time to get there, once,
+    `minutes` that of the test itself, `risk` what is added for its danger, in minutes too.
+    """
+
+    kind: str
+    leg: int = -1
+    at: int = -1
+    plus: str = ""
+    minus: str = ""
+    piece: int = -1
+    line: int = -1
+    partner: int = -1  # the other leg of a swap
+    speaker: str = ""  # whose sound is the answer, of a swap and of clips
+    where: str = ""
+    reach_min: float = 0.0
+    minutes: float = 1.0
+    risk: float = 0.0
+
+
+class Answer(NamedTuple):
+    """What a test answered: one of the words that were asked for."""
+
+    test: Test
+    result: str
