@@ -54,6 +54,7 @@ def changed(car: str, asked: str, tail: str = TAIL) -> str:
         ("car: {name: A,\n      year: 2022}  # x\n", "year: 2023", "car: {name: A,\n      year: 2023}  # x\n"),
         ("car: {name: A,  # }\n year: 22\n }\n", "audio: base", "car: {name: A,  # }\n year: 22\n , audio: base}\n"),
         ("car: {\n  name: A,\n}\n", "audio: base", "car: {\n  name: A,\n audio: base}\n"),
+        ("car: {name: A-#1, year: 2022}\n", "audio: base", "car: {name: A-#1, year: 2022, audio: base}\n"),
         # lists
         ("car: {lacks: [C, SUB], name: A}\n", "lacks: [ACC], name: B", "car: {lacks: [ACC], name: B}\n"),
         ("car: {name: A}\n", "fitted: [stop-start, battery sensor]",

@@ -88,11 +88,24 @@ def test_a_car_of_the_charted_years(wired: Wired) -> None:
 
 
 def test_another_variant_is_told_first(wired: Wired) -> None:
-    before = Car("Larch", "2022", "right", "base", ("SUB",), Place("x", 1, 1))
+    before = Car("Larch", "2022", "right", "eight-speaker", ("SUB",), Place("x", 1, 1))
     made = listed(wired, before=before)
 
     assert (made[0].kind, made[0].what, made[0].known) == ("car", "steering", "was right, is left")
-    assert [each.what for each in made if each.kind == "car"] == ["steering", "audio", "lacks"]
+    assert [(each.what, each.known) for each in made if each.kind == "car"][1:] == [
+        ("audio", "was eight-speaker, is base"),
+        ("lacks", "SUB"),
+    ]
+
+
+def test_ways_without_a_face(wired: Wired) -> None:
+    """Of 14 ways 12 (unknown), 13 and 14 are silent; an output without a level has none to read again."""
+    face = "    face: {rows: 2, columns: 7, view: wire, first: top left, count: across}\n"
+    body = BODY.replace(face, "").replace("FL FR: btl 8.5 V clean step 31", "FL: btl 8.5 V clean step 31, FR: btl")
+    made = listed(wired, body)
+
+    assert "nothing is known of cavity 12, 13, 14" in [each.known for each in made if each.what == "dash"]
+    assert [each.what for each in made if each.kind == "volts"] == ["radio.FL"]
 
 
 def test_data_is_not_probed(wired: Wired) -> None:

@@ -204,7 +204,8 @@ def test_legends_that_are_none(text: str) -> None:
     "text",
     ["12V", "Remote", "30", "30A", "15", "1853", "Speaker +", "Left +", "Front", "FL SUB", "ground +", "battery -",
      "left right front", "FL+ and FR+", "dimmer", "R", "driver +", "TW", "FL++", "+",
-     "FL - door", "FL+ left front -"],
+     "FL - door", "FL+ left front -", "left front mystery",
+     "FL mystery +", "left front tweeter woofer"],
 )  # fmt: skip
 def test_functions_that_are_not_guessed(text: str) -> None:
     """Two readings, or none."""
@@ -319,6 +320,14 @@ def test_one_heading_missing() -> None:
     assert refused("Pin,Signal\n4,FL+\n", headings={"slot": "note"}) == [(1, "No column is headed “slot”.")]
 
 
+def test_cells_beside_the_columns_are_kept() -> None:
+    """A row longer than the headings, and one that has no cavity."""
+    read = chart("pin,function\n1,ACC,over there\n,lost,and found\n2,GND\n")
+
+    assert [entry.note for entry in read.entries] == ["over there", ""]
+    assert read.loose == ("row 3: function lost, and found",)
+
+
 def test_asked_for_columns() -> None:
     """The first row is shown where there are no headings, else the headings; what is left over is kept as a note."""
     shown = []
@@ -396,6 +405,8 @@ def test_encoding_asked_for() -> None:
     with pytest.raises(NotText):
         decode("ä".encode("cp1252"), "utf-8")
     assert decode("ä".encode(), "cp1252").text == "Ã¤"
+    for encoding in ("utf-16", "utf-16-le", "utf-16-be"):
+        assert decode("pin;function".encode(encoding), "utf-16").text == "pin;function"
 
 
 def test_separator_said_in_the_first_line() -> None:

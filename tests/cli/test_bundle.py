@@ -148,7 +148,7 @@ def test_bundle_refused_in_one_pass(ringout, bay: Path, tmp_path: Path) -> None:
     (bay / "jobs" / "photos" / "a:b.jpg").write_text("x", encoding="utf-8")
     (bay / "jobs" / "larch.evidence.yaml").write_text(
         "- {by: JM, photo: 'photos/a:b.jpg', seen: dash}\n- {by: JM, photo: ../../../../etc/x.jpg, seen: dash}\n"
-        "- {by: JM, photo: C:/x.jpg, seen: dash}\n",
+        "- {by: JM, photo: C:/x.jpg, seen: dash}\n- {by: JM, photo: photos\\one.jpg, seen: dash}\n",
         encoding="utf-8",
     )
     answer = ringout("bundle", "bay/jobs/larch.yaml", "-o", "b.zip")
@@ -160,6 +160,7 @@ def test_bundle_refused_in_one_pass(ringout, bay: Path, tmp_path: Path) -> None:
     assert "larch.evidence.yaml:2:19  “../../../../etc/x.jpg” leads out of the job's folder" in answer.err
     assert "      - {by: JM, photo: ../../../../etc/x.jpg, seen: dash}" in answer.err
     assert "larch.evidence.yaml:3:" in answer.err
+    assert "photos\\one.jpg” has \\ between its folders" in answer.err
     assert not (tmp_path / "b.zip").exists()
 
 

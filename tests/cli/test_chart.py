@@ -197,6 +197,25 @@ def test_what_a_plug_has_already(ringout, sheet: Path, tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
+    ("own", "made"),
+    [
+        ("", "    note: My sheet\n"),
+        ("    note: look twice\n", "    # chart: My sheet\n"),
+    ],
+)
+def test_what_belongs_to_no_cavity(own: str, made: str, ringout, tmp_path: Path) -> None:
+    """It becomes the plug's note, and a remark beside one that is there already."""
+    (tmp_path / "a.csv").write_text("My sheet\npin,function\n1,ACC\n2,GND\n", encoding="utf-8")
+    (tmp_path / "job.yaml").write_text(JOB.replace("    unit: radio\n", f"    unit: radio\n{own}"), encoding="utf-8")
+    ringout("chart", "a.csv", "--into", "job.yaml", "--plug", "dash")
+
+    assert (tmp_path / "job.yaml").read_text(encoding="utf-8") == JOB.replace(
+        "    unit: radio\n",
+        f"    unit: radio\n{own}    source: {{chart: a}}\n{made}    cavities:\n      1: ACC\n      2: GND\n",
+    )
+
+
+@pytest.mark.parametrize(
     ("job", "words"),
     [
         ("ringout: 1\nplugs: {dash: {place: x}}\n", "is written in one line"),
