@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from harness.prove import Proof
 
 _SHOWN = 8
+BACK, STOP = "-", "."  # as in `ringout tone`
 
 
 def opening(session: Session, proof: Proof) -> list[str]:
@@ -124,11 +125,11 @@ def converse(session: Session) -> int:
                 return 0
             say("\n".join(test_lines(session, test)))
             results = list(session.results(test))
-            key = _key(len(results), "u takes the last answer back, q stops")
-            if key == "q":
+            key = _key(len(results), "- takes the last answer back, . stops")
+            if key == STOP:
                 say("\n".join(known_lines(session)))
                 return 0
-            if key == "u":
+            if key == BACK:
                 if not session.undo():
                     say("There is no answer to take back yet.")
                 continue
@@ -167,11 +168,11 @@ def ask_symptoms(wiring: Wiring) -> tuple[str, ...]:
 
 
 def _key(count: int, more: str) -> str:
-    """One of the numbers up to `count`, or u or q where `more` speaks of them; asked again until it is one.
+    """One of the numbers up to `count`, or - or . where `more` speaks of them; asked again until it is one.
 
     Up to nine a key is enough; with more the number is typed and sent by Enter. Raises EOFError at the end of input.
     """
-    allowed = {str(number) for number in range(1, count + 1)} | ({"u", "q"} if more else set())
+    allowed = {str(number) for number in range(1, count + 1)} | ({BACK, STOP} if more else set())
     hint = f"1 to {count}" if count > 1 else "1"
     while True:
         click.echo(f"{hint}{'; ' + more if more else ''}: ", nl=False)
@@ -186,4 +187,4 @@ def _key(count: int, more: str) -> str:
             say(harmless(typed.strip()))
         if typed in allowed:
             return typed
-        say(f"That is none of the keys; press {hint}{', u or q' if more else ''}.")
+        say(f"That is none of the keys; press {hint}{', - or .' if more else ''}.")
