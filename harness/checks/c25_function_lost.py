@@ -6,7 +6,10 @@ from harness.checks.losses import faults_of_lost
 from harness.checks.registry import Fault, check
 from harness.finding import Severity
 from harness.graph.heard import lost_features
+from harness.graph.proven import lost
 from harness.graph.wiring import Wiring
+
+_KINDS = frozenset({"voice", "other"})
 
 
 @check(
@@ -24,7 +27,7 @@ def function_lost(wiring: Wiring) -> Iterator[Fault]:
 
     Example: navigation voice came from a unit that the plan takes out.
 
-    What to do: keep the path, or agree the loss with the customer in writing and strike the feature.
+    What to do: keep the path, or agree the loss with the customer and record it as signed (`signed: lost`).
 
     Known limits: a path through a unit counts as whole; whether that unit is awake is not known here. Paths
     by data bus are not followed. Warnings are C15, emergency calls C23.
@@ -33,7 +36,7 @@ def function_lost(wiring: Wiring) -> Iterator[Fault]:
     """
     yield from faults_of_lost(
         wiring,
-        lost_features(wiring, frozenset({"voice", "other"})),
+        [each for each in lost_features(wiring, _KINDS) if each.feature.name.lower() not in lost(wiring)],
         "the customer had it and will miss it",
-        "Keep the path, or agree the loss with the customer in writing and strike the feature.",
+        "Keep the path, or agree the loss with the customer and record `signed: lost`.",
     )

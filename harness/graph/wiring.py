@@ -96,6 +96,7 @@ class Wiring:
         routes = (route for unit in units for route in unit.routes)
         kinds = {unit.kind for unit in units}
         said = {
+            "records": job.records, **{f"record {each.verb}": True for each in job.records},
             "runs": job.has_runs, "features": job.features, "steps": self.by_steps, "tones": job.tones or job.off_chart,
             "grounds": parts.grounds, "found chains": any(not each.laid for each in job.segments),
             "takes": any(joint.takes for joint in job.joints),

@@ -34,6 +34,12 @@ class Record(NamedTuple):
     said: tuple[tuple[str, str], ...]
     place: Place
     stale: str = ""
+    broken: bool = False  # its seal is not right: the line was changed, or one before it taken out
+
+    @property
+    def signed(self) -> str:
+        """`JM 2026-03-02`: who wrote it and on which day."""
+        return " ".join(filter(None, (self.by, self.when[:10])))
 
     def word(self, key: str) -> str:
         """What stands behind a key, or empty."""

@@ -6,13 +6,13 @@ from typing import NamedTuple
 
 from harness.graph.conductor import MATED, PLUGGED, Conductor
 from harness.graph.pairs import pairs_of
+from harness.graph.resistance import Expected, expected_dc
 from harness.graph.signal import Receiver
 from harness.graph.wiring import Wiring
 from harness.model.contact import CHASSIS
 from harness.model.function import Function, read_function
 from harness.model.parts import Plug, Row, Speaker
 from harness.planning.probe_moves import Held, least_moves
-from harness.planning.resistance import Expected, expected_dc
 from harness.planning.states import PairStates
 
 _MOST_IN_LINE = 8

@@ -43,8 +43,3 @@ class Written:
         touching = [name for name in contacts if (r := self.about("ohm", name)) and r.word("reads") not in ("", OPEN)]
         readings = [f"{name.rsplit('.', 1)[1]}: {self.about('ohm', name).word('reads')}" for name in touching]  # type: ignore[union-attr]
         return ", ".join(readings)
-
-
-def signature(record: Record) -> str:
-    """`JM 2026-03-02`: who wrote it and on which day."""
-    return " ".join(filter(None, (record.by, record.when[:10])))

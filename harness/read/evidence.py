@@ -54,7 +54,8 @@ def read_evidence(
         text = load(path, troubles)
         if text is None:
             return Evidence()
-    from harness.records.torn import without_torn  # here, as most jobs have no evidence yet
+    from harness.records.seal import broken  # here, as most jobs have no evidence yet
+    from harness.records.torn import without_torn
 
     text, torn = without_torn(text)
     for number, half in torn:
@@ -70,6 +71,7 @@ def read_evidence(
     from harness.read.spec_evidence import EVIDENCE
 
     bad = conform(root, EVIDENCE, troubles)
+    odd = frozenset(broken(text.splitlines())) if ", seal: " in text else frozenset()
     tables = [each for each in root.items if isinstance(each, Table)] if isinstance(root, Rows) else []
     quiet = _quiet(names)
     records = []
@@ -77,18 +79,21 @@ def read_evidence(
         if id(table) not in bad and not any(id(value) in bad for _, value in table.items):
             record = _record(table, quiet, plugs, troubles)
             if record is not None:
-                records.append(record)
+                records.append(record._replace(broken=True) if record.place.line in odd else record)
+    off_chart = {
+        at: bare
+        for at, each in enumerate(records)
+        if each.verb == "tone" and each.stale == GONE and (bare := _off_chart(each.what, names, plugs)) is not None
+    }
+    for at in off_chart:
+        records[at] = records[at]._replace(stale="")  # the face has these cavities, though its chart has no row
     holding = [record for record in records if not record.stale]
     tones = tuple(_tone(each) for each in holding if each.verb == "tone" and len(each.contacts) == 2)
     read = frozenset(
         name for each in holding if each.verb in ("tone", "ohm") and len(each.contacts) == 2 for name in each.contacts
     )
-    off_chart = tuple(
-        _tone(each)._replace(contacts=bare)
-        for each in records
-        if each.verb == "tone" and each.stale == GONE and (bare := _off_chart(each.what, names, plugs)) is not None
-    )
-    return Evidence(tuple(records), tones, off_chart, read)
+    off = tuple(_tone(records[at])._replace(contacts=bare) for at, bare in off_chart.items())
+    return Evidence(tuple(records), tones, off, read)
 
 
 def _record(table: Table, names: Names, plugs: dict[str, Plug], troubles: Troubles) -> Record | None:

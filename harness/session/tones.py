@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from harness.graph.resistance import in_band
 from harness.graph.wiring import Wiring
 from harness.model.evidence import OPEN
 from harness.model.function import read_function
-from harness.planning.resistance import in_band
 from harness.planning.toning import TonePair, toning_plan
 from harness.session.talk import LEFT_OUT, Choice, Outcome, Question, Section, Talk, Task
 from harness.session.words import NOTHING, band, heard_of, listed, wire

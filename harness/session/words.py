@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Generator, Iterable
 
+from harness.graph.resistance import Expected
 from harness.graph.wiring import Wiring
 from harness.model.contact import printed
 from harness.model.parts import Row
-from harness.planning.resistance import Expected
 from harness.session.talk import LEFT_OUT, Choice, Question
 
 _SIDES = {"FL": "left front", "FR": "right front", "RL": "left rear", "RR": "right rear", "C": "centre", "SUB": "sub"}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
-from harness.planning.as_built import Built, as_built
+from harness.graph.as_built import Built, as_built
 from render.blocks import Block, Cell, Column, Grid, Para, Sheet, Strong
 from render.documents import document
 from render.documents.wording import count

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from harness.model.contact import Contact, printed
 from harness.planning.output_test import ChannelTest, Heard, OutputTest, output_test
 from harness.planning.turn_on import KEYS, WRITE, Reading, fits_band, turn_on_test
-from harness.planning.written import Written, signature
+from harness.planning.written import Written
 from harness.units import quantity
 from render.blocks import Block, Caution, Cell, Column, Grid, Heading, Para, Piece, Room, Strong, Tick
 from render.documents.wording import (
@@ -90,7 +90,7 @@ def _tried(channel: ChannelTest, record: Record | None) -> tuple[Cell, ...]:
         Strong("yes" if follows in ("both", what) else "NO") if follows else Tick("yes", "no")
         for what in ("volume", "fader")
     )
-    return (Strong("yes" if same else "OTHER"), volume, fader, (Strong(heard), signature(record)))
+    return (Strong("yes" if same else "OTHER"), volume, fader, (Strong(heard), record.signed))
 
 
 def _turned(heard: Heard) -> str:
@@ -224,7 +224,7 @@ def _result(record: Record | None) -> Cell:
     if record is None:
         return Tick("works", "no")
     result = record.word("result") or "tried"
-    return (Strong(result if result == "works" else result.upper()), signature(record))
+    return (Strong(result if result == "works" else result.upper()), record.signed)
 
 
 def _heard_at(wiring: Wiring, contacts: tuple[str, ...]) -> Iterator[str]:

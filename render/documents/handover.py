@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 from harness.graph.proven import open_evidence, released
 from harness.model.evidence import PAUSED, TAKEN, Record
-from harness.planning.written import signature
 from render.blocks import Block, Caution, Column, Grid, Heading, Listing, Para, Room, Sheet, Strong, Tick
 from render.documents import document
 from render.documents.wording import NOT_RECORDED
@@ -33,13 +32,13 @@ def _blocks(wiring: Wiring) -> Iterator[Block]:
     if last is None:
         yield Para("Nobody has handed this job over yet. Write it here, and record it before you leave the car.")
     else:
-        yield Para(f"Paused by {signature(last)}.")
+        yield Para(f"Paused by {last.signed}.")
     columns = (Column("What", 1), Column("As left", 4))
     yield Grid(columns, tuple((Strong(title), _said(last, key)) for key, title in _ASKED))
     yield from _open(wiring)
     taken = [r for r in records if r.what == TAKEN and (last is None or r.place.line > last.place.line)]
     if taken:
-        yield Para(f"Read and taken over by {signature(taken[-1])}.")
+        yield Para(f"Read and taken over by {taken[-1].signed}.")
     else:
         yield Grid(
             (Column("Read and taken over by", 2), Column("Date, time", 1.5), Column("", 1)),
@@ -62,9 +61,9 @@ def _open(wiring: Wiring) -> Iterator[Block]:
         *(f"{feature.name}: nobody tried it before the work" for feature in still.before),
     ]
     stale = [record for record in wiring.job.records if record.stale]
-    lines += [f"Record of {record.what} ({signature(record)}) no longer holds: {record.stale}" for record in stale]
+    lines += [f"Record of {record.what} ({record.signed}) no longer holds: {record.stale}" for record in stale]
     yield Heading("Still open", 2)
     yield Listing(tuple(lines)) if lines else Para("Nothing that a record could still settle.")
     signed = released(wiring)
     if signed is not None:
-        yield Caution(f"Released by {signature(signed)} although not all is proved: {signed.word('reason')}.")
+        yield Caution(f"Released by {signed.signed} although not all is proved: {signed.word('reason')}.")

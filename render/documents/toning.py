@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
+from harness.graph.resistance import in_band
 from harness.model.contact import printed
 from harness.model.evidence import OPEN
-from harness.planning.resistance import in_band
 from harness.planning.toning import Answer, Clip, TonePair, lacked, lacked_speakers, toning_plan
-from harness.planning.written import Written, signature
+from harness.planning.written import Written
 from render.blocks import (
     Block,
     Caution,
@@ -200,7 +200,7 @@ def _row(wiring: Wiring, written: Written, pair: TonePair, through: bool) -> tup
     contacts = (f"{pair.plug}.car.{pair.plus.cavity}", f"{pair.plug}.car.{pair.minus.cavity}")
     tone = written.about("tone", *contacts)
     reads, to_body = written.reads(*contacts), written.body(*contacts)
-    who = (signature(tone).replace(" ", _HOLD),) if tone is not None else ()
+    who = (tone.signed.replace(" ", _HOLD),) if tone is not None else ()
     return (
         (Strong(pair.plus.function.base), pair.state, f"{'' if pair.used else f'not{_HOLD}'}in{_HOLD}use", *who),
         (Strong(f"+ {printed(pair.clip.plus)}"), clip[0], Strong(f"− {printed(pair.clip.minus)}"), clip[1]),

@@ -7,7 +7,7 @@ import pytest
 from harness.model.function import UNKNOWN
 from harness.model.parts import Speaker
 from harness.place import Place
-from harness.planning.resistance import expected_dc, nominal_ohm
+from harness.graph.resistance import expected_dc, nominal_ohm
 
 HERE = Place("job.yaml", 1, 1)
 

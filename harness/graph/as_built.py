@@ -6,7 +6,6 @@ from typing import NamedTuple
 
 from harness.graph.wiring import Wiring
 from harness.model.evidence import Record
-from harness.planning.written import signature
 
 
 class Built(NamedTuple):
@@ -33,7 +32,7 @@ def as_built(wiring: Wiring) -> list[Built]:
     for name, record in last.items():
         planned, built = planned_fate(wiring, name), record.word("is")
         same = _same(wiring, name, planned, built)
-        made.append(Built(name, wiring.words(name), planned, built, signature(record), same, record))
+        made.append(Built(name, wiring.words(name), planned, built, record.signed, same, record))
     return made
 
 
