@@ -124,11 +124,10 @@ def _mended(old: bytes) -> tuple[bytes, str]:
         return b"", ""
     start = max(old.rfind(b"\n"), old.rfind(b"\r")) + 1
     last = whole_characters(old[start:]).decode("utf-8", "replace")
-    rest = rest_of_character(old)
-    if not rest and not is_half(last.removeprefix("\ufeff")):
+    if not is_half(last.removeprefix("\ufeff")):
         return b"\n", ""
     mark = b"" if last.endswith(TORN) else TORN.encode()
-    return rest + mark + b"\n", last.removesuffix(TORN)
+    return rest_of_character(old) + mark + b"\n", last.removesuffix(TORN)
 
 
 def _check(old: bytes) -> None:

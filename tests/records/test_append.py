@@ -15,7 +15,7 @@ from harness.read.troubles import Troubles
 from harness.records import append as module
 from harness.records.append import Appended, NotRecorded, append, without_torn
 from harness.records.seal import broken
-from harness.records.torn import lines_in, whole_characters
+from harness.records.torn import lines_in, rest_of_character, whole_characters
 
 RECORD = [("when", "2026-03-02 09:40"), ("by", "JM"), ("tone", "dash.car.1/11"), ("heard", "FL FL-TW")]
 
@@ -133,6 +133,7 @@ def test_torn_while_a_torn_line_is_set_aside(tmp_path: Path) -> None:
         ("- {by: me #torn", "\n", "- {by: me"),
         ("- {by: \0\0", " #torn\n", "- {by: \0\0"),
         ("\ufeff- {by", " #torn\n", "\ufeff- {by"),
+        ("- {by: é} x", " #torn\n", "- {by: é} x"),
     ],
 )
 def test_last_line_without_line_end(end: str, between: str, torn: str, tmp_path: Path) -> None:
@@ -154,8 +155,29 @@ def test_without_torn_keeps_every_place() -> None:
     blanked, torn = without_torn(text)
     assert torn == [(2, "- {c: é"), (4, "# x"), (6, "- {f\0: g}"), (7, "- {h: i")]
     assert blanked == "- {a: b}\r\n" + " " * 13 + "\r\n\r\n" + " " * 9 + "\n- {d: e}\n" + " " * 9 + "\n" + " " * 7
+    assert without_torn("- {a: b}\r# x #torn\r\r- {c #torn\r")[1] == [(2, "# x"), (4, "- {c")]
     assert without_torn("- {a: b}") == ("- {a: b}", [])
     assert without_torn("") == ("", [])
+
+
+@pytest.mark.parametrize(
+    ("raw", "missing"),
+    [
+        # RFC 3629: two bytes from C2, three from E0, four from F0; whole ones, and bytes that are no UTF-8
+        (b"a\xc3", 1), (b"a\xe0", 2), (b"a\xe2\x82", 1), (b"\xf0", 3), (b"\xf0\x9f", 2), (b"\xf0\x9f\x94", 1),
+        (b"", 0), (b"a", 0), ("é€🔊".encode(), 0), (b"\xe2a", 0), (b"\xf0\x9fa", 0), (b"\x80", 0),
+        (b"\xe2\x82\xacaaa", 0),
+    ],
+)  # fmt: skip
+def test_half_characters(raw: bytes, missing: int) -> None:
+    rest = rest_of_character(raw)
+    assert len(rest) == missing
+    assert len(whole_characters(raw)) == len(raw)
+    if missing:
+        assert (raw + rest).decode()[:-1] == raw.decode("utf-8", "ignore")
+        assert whole_characters(raw).decode().rstrip("?") == raw.decode("utf-8", "ignore")
+    else:
+        assert whole_characters(raw) == raw
 
 
 def test_nul_bytes_where_the_disk_lost_a_block(tmp_path: Path) -> None:

@@ -132,7 +132,7 @@ def test_keys_and_lists(fields: list[tuple[str, str | list[str]]]) -> None:
         ("  - {a: b}", True), ('- {"a": "b"}', True), ("- {a: x#y}", True), ("-  {a: b}", True),
         ("- {a: b", False), ("- {a: b]", False), ("- {a: [b}", False), ("- {a: 'b}", False), ('- {a: "b\\"}', False),
         ("- {a: b #}", False), ("- {a: b} c", False), ("- {a: b}#c", False), ("a: {b}", False), ("", False),
-        ("-{a: b}", False), ("- {a: :'b}", True),
+        ("-{a: b}", False), ("- {a: :'b}", True), ('- {"a":"}"}', True),
     ],
 )  # fmt: skip
 def test_whole_records(line: str, whole: bool) -> None:

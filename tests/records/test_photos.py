@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from harness.records import append as module
 from harness.records.append import NotRecorded, append
 from harness.records.flow import record_end
 
@@ -81,6 +82,22 @@ def test_unfit_photos_come_before_anything_is_written(make: Callable[[Path], obj
         append(tmp_path / "e.evidence.yaml", [("by", "JM")], photos=[tmp_path / "good.png", bad])
     assert told.value.path == str(bad)
     assert sorted(os.listdir(tmp_path)) == before
+
+
+def test_a_photo_that_changes_meanwhile(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """While another writer was waited for, say: its name would no longer be its digest."""
+    photo = tmp_path / "p"
+    photo.write_bytes(PNG)
+    open_to_append = module.open_to_append
+
+    def late(path: str) -> int:
+        photo.write_bytes(PNG + b"other")
+        return open_to_append(path)
+
+    monkeypatch.setattr(module, "open_to_append", late)
+    with pytest.raises(NotRecorded, match="changed"):
+        append(tmp_path / "e", [("by", "JM")], photos=[photo])
+    assert (tmp_path / "e").read_bytes() == b""
 
 
 def test_just_small_enough(tmp_path: Path) -> None:

@@ -173,6 +173,7 @@ def test_every_call_fails_once(start: str, tmp_path: Path) -> None:
         else:
             assert run.said.startswith("not recorded: "), what
             assert ("may stand" in run.said) == (path.exists() and b"car.1/11" in path.read_bytes()), what
+        assert list(path.parent.rglob("*.part")) == [], what
         _goes_on(path, old, photos)
     assert refused >= 7
 
