@@ -48,15 +48,15 @@ def read_evidence(
     `text` stands in the place of the file: to try a record before it is written.
     """
     path = evidence_path(job_file)
+    if text is None and (not os.path.exists(path) or (os.path.isfile(path) and os.path.getsize(path) == 0)):
+        return Evidence()
+    from harness.records.seal import broken  # here, as most jobs have no evidence yet
+    from harness.records.torn import lines_in, whole_characters, without_torn
+
     if text is None:
-        if not os.path.exists(path) or (os.path.isfile(path) and os.path.getsize(path) == 0):
-            return Evidence()
-        text = load(path, troubles)
+        text = load(path, troubles, mended=whole_characters)
         if text is None:
             return Evidence()
-    from harness.records.seal import broken  # here, as most jobs have no evidence yet
-    from harness.records.torn import without_torn
-
     text, torn = without_torn(text)
     for number, half in torn:
         troubles.add(
@@ -71,7 +71,7 @@ def read_evidence(
     from harness.read.spec_evidence import EVIDENCE
 
     bad = conform(root, EVIDENCE, troubles)
-    odd = frozenset(broken(text.splitlines())) if ", seal: " in text else frozenset()
+    odd = frozenset(broken(lines_in(text))) if ", seal: " in text else frozenset()
     tables = [each for each in root.items if isinstance(each, Table)] if isinstance(root, Rows) else []
     quiet = _quiet(names)
     records = []
@@ -83,7 +83,8 @@ def read_evidence(
     off_chart = {
         at: bare
         for at, each in enumerate(records)
-        if each.verb == "tone" and each.stale == GONE and (bare := _off_chart(each.what, names, plugs)) is not None
+        if each.verb == "tone" and each.stale == GONE and not each.word("fact")
+        if (bare := _off_chart(each.what, names, plugs)) is not None
     }
     for at in off_chart:
         records[at] = records[at]._replace(stale="")  # the face has these cavities, though its chart has no row

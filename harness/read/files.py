@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import stat
+from collections.abc import Callable
 
 from harness.finding import Spot
 from harness.place import Place
@@ -13,10 +14,13 @@ from harness.read.troubles import Troubles
 MOST_BYTES = 32_000_000
 
 
-def load(path: str, troubles: Troubles, named: Spot | None = None) -> str | None:
+def load(
+    path: str, troubles: Troubles, named: Spot | None = None, mended: Callable[[bytes], bytes] | None = None
+) -> str | None:  # fmt: skip
     """The text of a file without BOM, or None (and told).
 
-    `named` is where another file names this one; it is then the first place of what is told.
+    `named` is where another file names this one; it is then the first place of what is told. `mended` is asked for the
+    bytes to read in the place of those found.
     """
     here = Place(path, 1, 1)
 
@@ -51,7 +55,7 @@ def load(path: str, troubles: Troubles, named: Spot | None = None) -> str | None
         why = wrong.strerror if isinstance(wrong, OSError) and wrong.strerror else "the name can't be one"
         refuse("R10", f"“{path}” can't be read: {why.lower()}.", "See to it that the file can be opened.")
         return None
-    return decode(raw, path, troubles)
+    return decode(mended(raw) if mended else raw, path, troubles)
 
 
 def decode(raw: bytes, file: str, troubles: Troubles) -> str | None:
