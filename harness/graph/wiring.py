@@ -97,6 +97,7 @@ class Wiring:
         kinds = {unit.kind for unit in units}
         said = {
             "runs": job.has_runs, "features": job.features, "steps": self.by_steps, "tones": job.tones,
+            "records": job.records,
             "grounds": parts.grounds, "found chains": any(not each.laid for each in job.segments),
             "takes": any(joint.takes for joint in job.joints),
             "fitted": car and car.fitted, "year": car and car.year, "drive": car and car.drive,

@@ -17,6 +17,7 @@ WORKS = "works"
 PAUSED, TAKEN, CLOSED = "paused", "taken", "closed"
 RELEASED, LOST = "released", "lost"
 OPEN = "open"  # of a reading in ohms
+NOTHING = ("nothing", "none", "silent", "silence")  # of what was heard
 
 
 class Record(NamedTuple):
@@ -43,3 +44,16 @@ class Record(NamedTuple):
         """A list's entries, or the words of a text."""
         text = self.word(key)
         return tuple(text.split(", ")) if ", " in text else tuple(text.split())
+
+
+def of_another_car(record_car: str, name: str, year: str) -> bool:
+    """Whether a record says that it was taken on another car than the job's.
+
+    `Larch estate` and `Larch estate 2022` are the car of that name and year; where one of them isn't written, the
+    record may be of this car.
+    """
+    said, mine, with_year = (" ".join(each.lower().split()) for each in (record_car, name, f"{name} {year}"))
+    if not said or not mine or said in (mine, with_year):
+        return False
+    front, _, last = said.rpartition(" ")
+    return bool(year) or front != mine or len(last) != 4 or not last.isdigit()

@@ -6,9 +6,9 @@ import os
 from datetime import date
 from typing import NamedTuple
 
-from harness.model.evidence import VERBS, Record
+from harness.model.evidence import VERBS, Record, of_another_car
 from harness.model.function import read_function
-from harness.model.job import Tone
+from harness.model.job import Car, Tone
 from harness.model.parts import Plug
 from harness.read.names import Names
 from harness.read.nodes import Node, Rows, Table, Text, read_file
@@ -16,6 +16,8 @@ from harness.read.plugs import text_of
 from harness.read.troubles import Troubles
 
 GONE = "it names what is not in the job"
+# What they are about is a function's name, a sheet's or nothing, and never a contact.
+_PLAIN = ("before", "after", "printed", "handover", "signed")
 
 
 class Evidence(NamedTuple):
@@ -32,8 +34,10 @@ def evidence_path(job_file: str) -> str:
     return f"{stem if dot else ending}.evidence.yaml"
 
 
-def read_evidence(job_file: str, names: Names, plugs: dict[str, Plug], troubles: Troubles) -> Evidence:
-    """The records beside a job. A record about something that is no longer in the job is kept, as stale."""
+def read_evidence(
+    job_file: str, names: Names, plugs: dict[str, Plug], car: Car | None, troubles: Troubles
+) -> Evidence:  # fmt: skip
+    """The records beside a job. One about what is no longer in the job, or of another car, is kept, as stale."""
     path = evidence_path(job_file)
     if not os.path.exists(path) or (os.path.isfile(path) and os.path.getsize(path) == 0):
         return Evidence()
@@ -51,7 +55,7 @@ def read_evidence(job_file: str, names: Names, plugs: dict[str, Plug], troubles:
         if id(table) not in bad and not any(id(value) in bad for _, value in table.items):
             record = _record(table, quiet, plugs, troubles)
             if record is not None:
-                records.append(record)
+                records.append(_of_this_car(record, car))
     holding = [record for record in records if not record.stale]
     tones = tuple(_tone(each) for each in holding if each.verb == "tone" and len(each.contacts) == 2)
     read = frozenset(
@@ -80,7 +84,7 @@ def _record(table: Table, names: Names, plugs: dict[str, Plug], troubles: Troubl
     said = tuple((name.value, _flat(node)) for name, node in table.items if name.value not in (key.value, "when", "by"))
     contacts: tuple[str, ...] = ()
     stale = ""
-    if "." in value.value and " " not in value.value:
+    if "." in value.value and " " not in value.value and key.value not in _PLAIN:
         groups = names.groups(value, "car")
         if len(groups) == 1:
             contacts = groups[0].contacts
@@ -94,6 +98,13 @@ def _record(table: Table, names: Names, plugs: dict[str, Plug], troubles: Troubl
         heard = frozenset(f.base for word in record.word("heard").split() if (f := read_function(word)))
         now = facts_of([names.contacts[name] for name in contacts], plugs)
         record = record._replace(stale=stale_words(_listed(facts), now, heard))
+    return record
+
+
+def _of_this_car(record: Record, car: Car | None) -> Record:
+    said = record.word("car")
+    if car is not None and of_another_car(said, car.name, car.year):
+        return record._replace(stale=f"it was taken on another car, {said}")
     return record
 
 

@@ -61,6 +61,16 @@ SAYS: tuple[tuple[str, tuple[str, ...]], ...] = (
     # 35 + 80, and one that isn't written
     ("E05/bad_at_least", ("gives 100 mA", "at least 115 mA hangs")),
     ("E05/bad_far", ("gives 50 mA", "80 mA hangs")),
+    # 11.8 - 9.4; good is 11 to 15 V (a trade guide's page, seen 2026); 1 V and 10 V: common practice
+    ("E06/bad_plain", ("reads 9.4 V", "11.8 V with the key in run", "2.4 V is lost", "limit 1 V")),
+    # 12.3 - 11.1
+    ("E06/bad_beyond_the_sill_plug", ("reads 11.1 V", "12.3 V", "1.2 V is lost")),
+    # 12.2 - 10.4 = 1.8 is more than 10.4 - 10.3
+    ("E06/bad_stretch_that_loses_most", ("C310 cavity 5", "1.8 V is lost")),
+    ("E06/bad_only_the_end", ("reads 9.8 V", "least 10 V")),
+    # power is retained for 5 to 10 min (a trade guide's page, seen 2026); 1 V: common practice, no source
+    ("E11/bad_plain", ("reads 3.1 V 15 min after locking", "limit 1 V")),
+    ("E11/bad_beyond_the_sill_plug", ("reads 11.9 V after 11 min", "limit 1 V")),
     ("F02/bad_plain", ("30 in of cable", "limit 18 in")),
     # 20 x 2.54; the shop's limit as it is written
     ("F02/bad_shorter_limit", ("50.8 cm of cable", "limit 30 cm")),
@@ -132,6 +142,7 @@ PLAIN = {
     "E01": "12 V is the rule's", "E03": "12 V", "E04": "12 V", "E09": "12 V", "E15": "12 V",
     "F01": "the cable's size as written",
     "F15": "the cable's size as written", "F18": "an example of what to write", "F21": "an example of what to write",
+    "J03": "the volts as recorded", "J07": "a size as recorded and as written",
     "F23": "12 V", "H11": "what a list says of the colour", "F24": "12 V", "F29": "the supply's volts",
 }  # fmt: skip
 _NUMBER = re.compile(r"\d ?(?:V|A|mA|ohm|W|m|mm|cm|in|ft|AWG|dB|k?Hz|ms|uF|%|mm²)(?!\w)")
