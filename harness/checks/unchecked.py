@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from harness.checks.unlevelled import levels_unchecked
 from harness.finding import Unchecked
-from harness.graph.answers import answers
+from harness.graph.answers import answers, no_outputs
 from harness.graph.as_built import as_built
 from harness.graph.first_fuse import unmeasured
 from harness.graph.loads import loads
@@ -45,6 +45,8 @@ def _evidence(wiring: Wiring) -> Iterator[Unchecked]:
             yield Unchecked(f"what answers {name}", f"“{' '.join(answer.odd)}” names no speaker of the job")
         elif not answer.record.word("heard"):
             yield Unchecked(f"what answers {name}", "the record doesn't say what was `heard`")
+    for record in no_outputs(wiring):
+        yield Unchecked(f"what answers {record.what}", "it is no output of the job")
     if still.untried and not put_back(wiring):
         still_there = f"whether {names(list(still.untried))} still work{'s' if len(still.untried) == 1 else ''}"
         yield Unchecked(still_there, "it worked before; no `after` says so")

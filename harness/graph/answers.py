@@ -69,6 +69,20 @@ def answers(wiring: Wiring) -> tuple[Answer, ...]:
     )
 
 
+def no_outputs(wiring: Wiring) -> list[Record]:
+    """Records of what was played of which the job knows no output."""
+    names = {each.name.lower() for each in wiring.signals.drivers} if wiring.job.records else set()
+    pairs = {(each.plus, each.minus) for each in wiring.signals.drivers} if wiring.job.records else set()
+    return [
+        record
+        for record in wiring.job.records
+        if record.verb == "plays"
+        and not record.stale
+        and record.what.lower() not in names
+        and record.contacts not in pairs
+    ]
+
+
 def _answer(wiring: Wiring, record: Record, driver: Driver, ways: dict[str, list[Way]]) -> Answer:
     heard, odd = _heard(wiring, record)
     played_hz = _frequency(record.word("signal"))

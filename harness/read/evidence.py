@@ -97,7 +97,7 @@ def _record(table: Table, names: Names, plugs: dict[str, Plug], troubles: Troubl
 
         heard = frozenset(f.base for word in record.word("heard").split() if (f := read_function(word)))
         now = facts_of([names.contacts[name] for name in contacts], plugs)
-        record = record._replace(stale=stale_words(_listed(facts), now, heard))
+        record = record._replace(stale=stale_words(_listed(facts), now, heard, record.word("plus")))
     return record
 
 

@@ -41,11 +41,13 @@ def _fact(contact: Contact, plugs: dict[str, Plug]) -> str:
     return " ".join(words)
 
 
-def stale_words(facts: Iterable[str], now: tuple[str, ...], heard: frozenset[str] = frozenset()) -> str:
+def stale_words(
+    facts: Iterable[str], now: tuple[str, ...], heard: frozenset[str] = frozenset(), plus: str = ""
+) -> str:  # fmt: skip
     """What no longer holds of a record's facts, or empty.
 
-    `heard` are channels that a tone heard: a chart that was corrected to what was heard rests on the tone, and the
-    tone goes on holding.
+    `heard` are channels that a tone heard, `plus` the cavity that it found to be +: a chart that was corrected to what
+    was found rests on the tone, and the tone goes on holding.
     """
     by_name = {fact.partition(" ")[0].lower(): fact for fact in now if not fact.startswith(_VIEW)}
     view = next((fact for fact in now if fact.startswith(_VIEW)), "")
@@ -61,18 +63,26 @@ def stale_words(facts: Iterable[str], now: tuple[str, ...], heard: frozenset[str
             changed.append(f"{name} is no longer there")
             continue
         is_now = found.partition(" ")[2]
-        if was != is_now and not _alike(was, is_now, heard):
+        if was != is_now and not _alike(was, is_now, heard, _sign(name, plus)):
             changed.append(f"{name} was {was}, is now {is_now}")
     return "; ".join(changed)
 
 
-def _alike(was: str, is_now: str, heard: frozenset[str]) -> bool:
-    """Whether two spellings say the same wire; the function may have become one of those heard."""
+def _sign(name: str, plus: str) -> str:
+    """The sign that a tone found at a cavity, or empty."""
+    found = plus.rsplit(".", 1)[-1].lower()
+    return ("+" if found == name.lower() else "-") if found else ""
+
+
+def _alike(was: str, is_now: str, heard: frozenset[str], sign: str) -> bool:
+    """Whether two spellings say the same wire; the function may have become one of those heard, with the sign found."""
     try:
         one, other = read_words(was, ()), read_words(is_now, ())
     except ValueError:
         return False
-    same_function = one.function.name == other.function.name or other.function.base in heard
+    same_function = one.function.name == other.function.name or (
+        other.function.base in heard and other.function.sign == (sign or one.function.sign)
+    )
     colours = [[(each.base, each.stripe, each.mark) for each in words.colours] for words in (one, other)]
     sizes = [words.size.area_mm2 if words.size else None for words in (one, other)]
     return same_function and colours[0] == colours[1] and sizes[0] == sizes[1] and one.twisted == other.twisted
