@@ -38,8 +38,17 @@ def wired(tmp_path: Path) -> Wired:
 
 
 # A test that is skipped proves nothing. None is; one that must be some day stands here with its reason.
+_PACKAGE = "a system package, which a person need not have; CI installs it, and there it may not skip"
 MAY_SKIP: dict[str, str] = {
-    "test_against_ngspice": "a system package, which a person need not have; CI installs it, and there it may not skip",
+    "test_against_ngspice": _PACKAGE,
+    # strace, in tests/records/test_traced.py
+    "test_trace_of_the_first_record": _PACKAGE,
+    "test_trace_of_a_later_record": _PACKAGE,
+    "test_trace_of_a_photo": _PACKAGE,
+    "test_killed_at_every_call": _PACKAGE,
+    "test_every_call_fails_once": _PACKAGE,
+    "test_a_folder_that_knows_no_sync": _PACKAGE,
+    "test_a_disk_that_takes_nothing_at_all": _PACKAGE,
 }
 
 

@@ -1,0 +1,116 @@
+"""What must have happened before a record may be called recorded: bytes and names on the disk, one writer at a time.
+
+The order is that of POSIX `fsync`: the bytes of a file are on the disk when `fsync` of the file came back without
+error, and its name when `fsync` of its folder did.
+"""
+
+from __future__ import annotations
+
+import errno
+import os
+import stat
+import sys
+
+READ_AT_ONCE = 1 << 20
+TRIES = 20
+
+# Of a folder: systems and file systems that know no `fsync` of one keep names safe in their own way, or not at all.
+_NO_SUCH_SYNC = frozenset((errno.EINVAL, errno.ENOSYS, errno.ENOTSUP, errno.EOPNOTSUPP))
+
+
+def open_to_append(path: str) -> int:
+    """The file, made where it isn't there, never cut short, and locked against every other writer.
+
+    Raises OSError, also where the name is no ordinary file. A link is followed. Closing the file unlocks it.
+    """
+    flags = os.O_RDWR | os.O_APPEND | os.O_CREAT | getattr(os, "O_BINARY", 0) | getattr(os, "O_NOCTTY", 0)
+    for _ in range(TRIES):
+        file = os.open(path, flags, 0o666)
+        try:
+            about = os.fstat(file)
+            if not stat.S_ISREG(about.st_mode):
+                raise OSError(errno.EINVAL, "it is not an ordinary file")
+            _lock(file)
+            if _is_there(path, about):
+                return file
+        except BaseException:
+            os.close(file)
+            raise
+        os.close(file)  # an editor put another file in its place while we waited; a record in this one would be lost
+    raise OSError(errno.EBUSY, "another program goes on replacing it")
+
+
+def _is_there(path: str, about: os.stat_result) -> bool:
+    try:
+        return os.path.samestat(os.stat(path), about)
+    except FileNotFoundError:
+        return False
+
+
+if sys.platform == "win32":
+    import msvcrt
+
+    def _lock(file: int) -> None:
+        """One byte far behind every end of the file, since a locked byte can't be read by others there."""
+        os.lseek(file, 0x7FFF_0000, os.SEEK_SET)
+        msvcrt.locking(file, msvcrt.LK_LOCK, 1)
+        os.lseek(file, 0, os.SEEK_SET)
+
+else:
+    import fcntl
+
+    def _lock(file: int) -> None:
+        """Waits until no other process holds the file; the system lets go when a holder ends, however it ends."""
+        fcntl.flock(file, fcntl.LOCK_EX)
+
+
+def read_all(file: int) -> bytes:
+    """Every byte from where the file stands."""
+    parts = []
+    while part := os.read(file, READ_AT_ONCE):
+        parts.append(part)
+    return b"".join(parts)
+
+
+def write_all(file: int, raw: bytes) -> None:
+    """All the bytes in one call where the system takes them at once, else in as many as it needs."""
+    rest = memoryview(raw)
+    while rest:
+        done = os.write(file, rest)
+        if done == 0:
+            raise OSError(errno.EIO, "the disk takes no more bytes")
+        rest = rest[done:]
+
+
+def sync(file: int) -> None:
+    """Waits until the file's bytes are on the disk; on a Mac also until the drive has emptied its own memory."""
+    if sys.platform == "darwin":
+        try:
+            fcntl.fcntl(file, fcntl.F_FULLFSYNC)
+            return
+        except OSError as wrong:
+            if wrong.errno not in _NO_SUCH_SYNC:
+                raise
+    os.fsync(file)
+
+
+def open_folder(path: str) -> int | None:
+    """The folder for `sync_folder`; None on Windows, where a folder can't be opened and its names are kept at once."""
+    if sys.platform == "win32":
+        return None
+    return os.open(path or ".", os.O_RDONLY | os.O_DIRECTORY)
+
+
+def sync_folder(folder: int | None) -> None:
+    """Waits until the names in the folder are on the disk.
+
+    Where the file system has no such thing (some network and phone drives) the answer is taken for a yes: more than
+    the file's own `fsync` can't be had there.
+    """
+    if folder is None:
+        return
+    try:
+        os.fsync(folder)
+    except OSError as wrong:
+        if wrong.errno not in _NO_SUCH_SYNC:
+            raise

@@ -1,0 +1,114 @@
+"""Pictures that belong to a record, copied beside the evidence file under their digest and never changed there."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import stat
+from typing import NamedTuple
+
+from harness.records.disk import open_folder, sync, sync_folder, write_all
+
+MOST_MEGABYTES = 25
+EVIDENCE = ".evidence.yaml"
+
+# The first bytes of a file of each kind: ISO/IEC 10918-1 (JPEG, marker SOI and the next one), ISO/IEC 15948 (PNG)
+_KINDS = ((b"\xff\xd8\xff", "jpg"), (b"\x89PNG\r\n\x1a\n", "png"))
+
+
+class Unfit(Exception):
+    """A photo that can't go with a record; says why, without its path."""
+
+
+class Picture(NamedTuple):
+    """A picture that was looked at: where it is, and its name from the evidence file, `hazel.photos/0123….jpg`."""
+
+    source: str
+    name: str
+
+
+def photo_folder(evidence: str) -> str:
+    """`hazel.evidence.yaml` has its photos in `hazel.photos`; the name only, the folder stands beside the file."""
+    name = os.path.basename(evidence)
+    stem = name.removesuffix(EVIDENCE) if name.endswith(EVIDENCE) else os.path.splitext(name)[0]
+    return f"{stem}.photos"
+
+
+def look_at(source: str, evidence: str) -> Picture:
+    """The picture and the name that it gets. Raises OSError, and Unfit for what is no picture or too big."""
+    raw = _bytes_of(source)
+    kind = next((ending for first, ending in _KINDS if raw.startswith(first)), "")
+    if not kind:
+        raise Unfit("it is no JPEG or PNG picture")
+    return Picture(source, f"{photo_folder(evidence)}/{_digest(raw)}.{kind}")
+
+
+def _bytes_of(source: str) -> bytes:
+    if not stat.S_ISREG(os.stat(source).st_mode):
+        raise Unfit("it is not an ordinary file")
+    with open(source, "rb") as stream:
+        raw = stream.read(MOST_MEGABYTES * 1_000_000 + 1)
+    if len(raw) > MOST_MEGABYTES * 1_000_000:
+        raise Unfit(f"it has more than {MOST_MEGABYTES} MB")
+    return raw
+
+
+def _digest(raw: bytes) -> str:
+    import hashlib
+
+    return hashlib.sha256(raw).hexdigest()[:16]
+
+
+def keep(picture: Picture, evidence: str) -> None:
+    """The picture and its name on the disk, beside the evidence file, whose lock the caller holds.
+
+    Written aside, synced, renamed, then the folder synced: the name is there only when all of the picture is. Raises
+    OSError, and Unfit where the picture is another one than when it was looked at.
+    """
+    beside = os.path.dirname(evidence)
+    target = os.path.join(beside, *picture.name.split("/"))
+    folder_name = os.path.dirname(target)
+    raw = _bytes_of(picture.source)
+    if not os.path.basename(target).startswith(_digest(raw)):
+        raise Unfit("it changed while it was copied")
+    with contextlib.suppress(FileExistsError):
+        os.mkdir(folder_name)
+    # also where the folder was there: whoever made it may have ended before its name was on the disk
+    _sync_names(beside)
+    if not _is_kept(target, raw):
+        _write(target, raw)
+    _sync_names(folder_name)
+
+
+def _is_kept(target: str, raw: bytes) -> bool:
+    try:
+        with open(target, "rb") as stream:
+            return stream.read(len(raw) + 1) == raw
+    except FileNotFoundError:
+        return False
+
+
+def _write(target: str, raw: bytes) -> None:
+    aside = f"{target}.part"  # one of a killed writer is written over: the lock lets one in at a time
+    flags = os.O_WRONLY | os.O_CREAT | os.O_TRUNC | getattr(os, "O_BINARY", 0)
+    file = os.open(aside, flags, 0o666)
+    try:
+        try:
+            write_all(file, raw)
+            sync(file)
+        finally:
+            os.close(file)
+        os.replace(aside, target)
+    except BaseException:
+        with contextlib.suppress(OSError):
+            os.unlink(aside)
+        raise
+
+
+def _sync_names(path: str) -> None:
+    folder = open_folder(path)
+    try:
+        sync_folder(folder)
+    finally:
+        if folder is not None:
+            os.close(folder)
