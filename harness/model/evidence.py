@@ -25,6 +25,7 @@ class Record(NamedTuple):
 
     `said` holds the other words in the order written, lists as words with a comma and a space between. `stale` says
     what no longer holds of what the record rests on, empty where all of it does. `place` is where `what` stands.
+    `unsealed` is true where its seal isn't right: it was changed, or a record sealed before it was taken out.
     """
 
     verb: str
@@ -35,6 +36,7 @@ class Record(NamedTuple):
     said: tuple[tuple[str, str], ...]
     place: Place
     stale: str = ""
+    unsealed: bool = False
 
     def word(self, key: str) -> str:
         """What stands behind a key, or empty."""

@@ -10,10 +10,13 @@ from harness.model.evidence import VERBS, Record, of_another_car
 from harness.model.function import read_function
 from harness.model.job import Car, Tone
 from harness.model.parts import Plug
+from harness.read.files import load
 from harness.read.names import Names
-from harness.read.nodes import Node, Rows, Table, Text, read_file
+from harness.read.nodes import Node, Rows, Table, Text, read_text
 from harness.read.plugs import text_of
 from harness.read.troubles import Troubles
+from harness.records.seal import broken
+from harness.records.torn import lines_in
 
 GONE = "it names what is not in the job"
 # What they are about is a function's name, a sheet's or nothing, and never a contact.
@@ -41,8 +44,9 @@ def read_evidence(
     path = evidence_path(job_file)
     if not os.path.exists(path) or (os.path.isfile(path) and os.path.getsize(path) == 0):
         return Evidence()
-    root = read_file(path, troubles)
-    if root is None:
+    text = load(path, troubles)
+    root = read_text(text, path, troubles) if text is not None else None
+    if text is None or root is None:
         return Evidence()
     from harness.read.conform import conform
     from harness.read.spec_evidence import EVIDENCE  # here, as most jobs have no evidence yet
@@ -50,12 +54,14 @@ def read_evidence(
     bad = conform(root, EVIDENCE, troubles)
     tables = [each for each in root.items if isinstance(each, Table)] if isinstance(root, Rows) else []
     quiet = _quiet(names)
+    unsealed = frozenset(broken(lines_in(text))) if "seal" in text else frozenset()
     records = []
     for table in tables:
         if id(table) not in bad and not any(id(value) in bad for _, value in table.items):
             record = _record(table, quiet, plugs, troubles)
             if record is not None:
-                records.append(_of_this_car(record, car))
+                record = _of_this_car(record, car)
+                records.append(record._replace(unsealed=True) if table.line in unsealed else record)
     holding = [record for record in records if not record.stale]
     tones = tuple(_tone(each) for each in holding if each.verb == "tone" and len(each.contacts) == 2)
     read = frozenset(

@@ -50,6 +50,7 @@ NO_WAY: dict[str, str] = {
     "J10": "a fact of one unit: the name of a file",
     "J11": "a fact of the evidence: which car it is of",
     "J12": "a fact of the evidence: who signed",
+    "J20": "a fact of the evidence: that it was changed",
     "J21": "a fact of the evidence: what a trial found",
     "H02": "a fate: two entries of the plan speak of one contact",
     "H09": "a fact of one joint: what covers it",
