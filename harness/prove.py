@@ -114,7 +114,7 @@ def _failed(job: Job, code: str, error: BaseException) -> Finding:
 def _verdict(findings: list[Finding], wiring: Wiring) -> str:
     """Never better than the evidence: a plan without faults on an untoned chart is consistent, not verified.
 
-    A signature lets it go as it is, and never makes it verified.
+    A signature lets it go as it is, and never makes it verified. Where there is nothing to prove, nothing was.
     """
     if any(finding.severity == Severity.STOP for finding in findings):
         return "stop"
@@ -123,7 +123,8 @@ def _verdict(findings: list[Finding], wiring: Wiring) -> str:
     asked = any(finding.severity == Severity.ASK for finding in findings)
     if not wiring.job.records:
         return "consistent-not-verified"
-    if not asked and open_evidence(wiring).nothing:
+    still = open_evidence(wiring)
+    if not asked and still.nothing and still.proved:
         return "verified"
     return "released" if released(wiring) else "consistent-not-verified"
 

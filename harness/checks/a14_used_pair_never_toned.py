@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
+from harness.graph.outdated import toned_before
 from harness.graph.pairs import UsedPair, used_pairs
 from harness.graph.rows import row_contacts
 from harness.graph.wiring import Wiring
@@ -24,13 +25,15 @@ def used_pair_never_toned(wiring: Wiring) -> Iterator[Fault]:
     evidence file beside the job.
 
     Known limits: told once a plug. A reading in ohms shows that something is there and not which speaker. A
-    tone whose charted function has been changed since doesn't count. Pairs that are only passed on aren't asked for.
+    tone whose charted function has been changed since doesn't count; where it rests on words that no longer hold, it
+    is told as J07. Pairs that are only passed on aren't asked for.
 
     Source: common practice, no source.
     """
     untoned: dict[str, list[UsedPair]] = {}
+    asked = toned_before(wiring)
     for pair in used_pairs(wiring):
-        if pair.state != "toned":
+        if pair.state != "toned" and not (asked and frozenset(pair.on_the_car) in asked):
             untoned.setdefault(pair.plug, []).append(pair)
     for name, pairs in untoned.items():
         plug = wiring.job.parts.plugs[name]

@@ -23,7 +23,8 @@ def warning_lost(wiring: Wiring) -> Iterator[Fault]:
     signature.
 
     Known limits: what a feature is follows from its `kind`, else from its name. A path through a unit
-    counts as whole; whether that unit is awake is not known here. Paths by data bus are not followed.
+    counts as whole; whether that unit is awake is not known here. Paths by data bus are not followed. A
+    signature doesn't answer it: only keeping or replacing the function does.
 
     Source: common practice, no source.
     """

@@ -27,16 +27,22 @@ def function_lost(wiring: Wiring) -> Iterator[Fault]:
 
     Example: navigation voice came from a unit that the plan takes out.
 
-    What to do: keep the path, or agree the loss with the customer and record it as signed (`signed: lost`).
+    What to do: keep the path, or agree the loss with the customer in writing and add a record `signed: lost`.
 
     Known limits: a path through a unit counts as whole; whether that unit is awake is not known here. Paths
-    by data bus are not followed. Warnings are C15, emergency calls C23.
+    by data bus are not followed. Warnings are C15, emergency calls C23. A signature for the loss answers it;
+    where the customer's own is missing, J12 says so.
 
     Source: common practice, no source.
     """
+    signed = lost(wiring)
     yield from faults_of_lost(
         wiring,
-        [each for each in lost_features(wiring, _KINDS) if each.feature.name.lower() not in lost(wiring)],
+        [
+            each
+            for each in lost_features(wiring, frozenset({"voice", "other"}))
+            if each.feature.name.lower() not in signed
+        ],
         "the customer had it and will miss it",
-        "Keep the path, or agree the loss with the customer and record `signed: lost`.",
+        "Keep the path, or agree the loss with the customer and add a record `signed: lost` with his name.",
     )

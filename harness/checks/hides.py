@@ -10,6 +10,7 @@ HIDES: dict[str, frozenset[str]] = {
     "C02": frozenset({"C01"}),
     "C03": frozenset({"C14"}),
     "C05": frozenset({"H12", "C06"}),
+    "E02": frozenset({"E11"}),
     "E10": frozenset({"F02"}),
     "F01": frozenset({"E10", "F02"}),
     "F12": frozenset({"F21"}),

@@ -14,27 +14,34 @@ from harness.graph.wiring import Wiring
     "Built otherwise than planned",
     source="common practice, no source",
     by_joints=False,
-    needs="record built",
+    needs="records",
 )
 def built_otherwise(wiring: Wiring) -> Iterator[Fault]:
-    """What it looks for: a lead or cavity of which a record says that it was made otherwise than the plan has it.
+    """What it looks for: a record of what was built (`built`, `is`) that isn't what the plan says of that contact: its
+    fate, or what it is joined to.
 
-    Why it matters: the paper of this job, and the map that the next bay takes over, say what isn't so.
+    Why it matters: the paper that stays with the car is the plan. The next person opens the panel and finds another
+    wiring than on paper; and all that was proved was proved of the plan.
 
-    Example: lead 7 is planned to be capped, and was joined.
+    Example: lead 7 is capped in the plan and joined in the car.
 
-    What to do: decide which of the two is kept: change the plan, or the car. Then a new record.
+    What to do: decide which of the two stays. Change the plan and prove it again, or change the car and add a record.
 
-    Known limits: the last record about a contact counts; what nobody recorded is not known to be as planned.
+    Known limits: `is` holds a fate (used, capped, depinned, loose, passed, intercepted, tapped, empty), a contact that
+    it is joined to, or several of these with commas; other words are listed as not checked. The last record of a
+    contact counts. A pair in one record is one difference.
 
     Source: common practice, no source.
     """
-    for each in as_built(wiring):
-        if each.same:
-            continue
+    for built in as_built(wiring)[0]:
+        record = built.record
+        who = ", ".join(filter(None, (record.by, record.when[:10])))
+        where = " and ".join(wiring.words(name) for name in built.contacts)
         yield Fault(
-            at=Spot(each.record.place, each.name),
-            message=f"{each.name} was built: {each.built}, the plan says {each.planned}: paper and car differ.",
-            do="Keep one of the two: correct the plan, or the car, and record it again.",
-            about=(each.contact,),
+            at=Spot(record.place, wiring.words(built.contacts[0])),
+            message=f"{where}: planned {built.planned}, built {record.word('is')}"
+            f"{f' ({who})' if who else ''}. The paper in the car says otherwise than the car.",
+            do="Decide which stays: change the plan and prove it again, or change the car and add a record.",
+            about=built.contacts,
+            also=(Spot(built.place, wiring.words(built.contacts[0])),),
         )

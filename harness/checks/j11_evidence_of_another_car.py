@@ -4,41 +4,49 @@ from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
+from harness.graph.outdated import foreign
 from harness.graph.wiring import Wiring
+from harness.model.evidence import Record
 
 
 @check(
     "J11",
     Severity.FIX,
-    "Evidence of another car",
+    "Copied job keeps old evidence",
     source="common practice, no source",
     by_joints=False,
     needs="records",
 )
 def evidence_of_another_car(wiring: Wiring) -> Iterator[Fault]:
-    """What it looks for: records that say by their own words that they were taken on another car than the job's.
+    """What it looks for: records whose `car` is another one than the job's.
 
-    Why it matters: tones of the first car say nothing of the second one, whose loom may be another variant's.
+    Why it matters: charts change within a model year, and cars are repaired and rewired. Tones of the first car say
+    nothing of the second, and the job looks proved.
 
-    Example: a job was copied for the next car of the same kind, its evidence file with it.
+    Example: a job copied for the next car of the same kind, with its evidence file copied beside it.
 
-    What to do: take the evidence file away and begin anew (`ringout again` does so), or correct the car's
-    name if it is the same one.
+    What to do: put the copied file aside, start this car with no records, and tone, read and try on this car. What was
+    charted and how it is joined may be kept.
 
-    Known limits: records without `car` are not told; the tool's own always have it.
+    Known limits: `car` in a record is the car's name, or its name and year, as under `car` of the job; spaces and
+    capitals don't matter. A record without `car` may be any car's and counts as this one's. Records of another car
+    prove nothing here in any case. Told once a car.
 
     Source: common practice, no source.
     """
+    others: dict[str, list[Record]] = {}
+    for record in wiring.job.records:
+        if foreign(wiring, record):
+            others.setdefault(" ".join(record.word("car").lower().split()), []).append(record)
     car = wiring.job.car
-    name = " ".join(filter(None, (car.name, car.year))) if car is not None else ""
-    others = [r for r in wiring.job.records if r.word("car") and r.word("car").lower() != name.lower()]
-    if not others or not name:
-        return
-    first = others[0]
-    many = f"{len(others)} records are" if len(others) > 1 else "One record is"
-    yield Fault(
-        at=Spot(first.place, first.what),
-        message=f"{many} of {first.word('car')}, and this job is {name}: they prove nothing of this car.",
-        do="Take the evidence file away and tone this car; or correct the car's name if it is the same one.",
-        about=tuple(dict.fromkeys(name for record in others for name in record.contacts)),
-    )
+    mine = " ".join(filter(None, (car.name, car.year))) if car is not None else ""
+    for records in others.values():
+        first = records[0]
+        many = "1 record is" if len(records) == 1 else f"{len(records)} records are"
+        yield Fault(
+            at=Spot(first.place, first.what),
+            message=f"{many} of another car, {first.word('car')}, and this job is for {mine}: what was toned and tried "
+            "there proves nothing here.",
+            do="Put the copied evidence file aside, start this car with none, and tone, read and try on this car.",
+            also=tuple(Spot(each.place, each.what) for each in records[1:]),
+        )

@@ -4,43 +4,49 @@ from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
-from harness.graph.proven import last_of, lost, worked
+from harness.graph.proven import planned_away, tried, worked
 from harness.graph.wiring import Wiring
+
+_HOW = {"silent": "is silent", "wrong": "works wrongly"}
 
 
 @check(
     "J21",
     Severity.FIX,
     "Worked before, fails after",
-    source="FCS 1362:2010 5.2, as quoted in the trade, seen 2026",
+    source="common practice, no source",
     by_joints=False,
-    needs="record after",
+    needs="records",
 )
 def fails_after(wiring: Wiring) -> Iterator[Fault]:
-    """What it looks for: a function of the car that worked before the work and was found silent or wrong after it.
+    """What it looks for: a function of the car that is silent or wrong after the work, and that worked before it, or
+    that nobody tried before.
 
-    Why it matters: the work took it away: a joint, a lead not passed on, a unit asleep. The customer had it.
+    Why it matters: the work broke it, as far as anybody can tell. The customer had it when the car came in.
 
-    Example: the belt tone sounded at intake, and is silent with everything joined.
+    Example: the voice of the navigation was heard at intake, and after the work it is silent.
 
-    What to do: find what the plan opened on its way, mend it, and try again; or agree the loss in writing
-    (`signed: lost`).
+    What to do: find what the work changed on its way, mend it, try it again and add a record `after`. Where it can't be
+    kept, agree the loss with the customer and add `signed: lost`.
 
-    Known limits: the last trial counts. What did not work before is not told.
+    Known limits: the last trial counts. What didn't work before either isn't told, nor what the plan itself takes away:
+    that is a fault of the plan. A signature answers it, but not for a warning or an emergency call.
 
-    Source: FCS 1362:2010 section 5.2: functional tests before and after.
+    Source: common practice, no source.
     """
-    before, signed = last_of(wiring, "before"), lost(wiring)
-    places = {feature.name.lower(): feature for feature in wiring.job.features}
-    for name, record in last_of(wiring, "after").items():
-        if worked(record) or record.word("result") in ("", "not tried") or name in signed:
+    for each in tried(wiring):
+        result = each.after.word("result") if each.after is not None else ""
+        if each.after is None or result not in _HOW or each.signed or each.name.lower() in planned_away(wiring):
             continue
-        if not worked(before.get(name)):
+        if each.before is not None and each.before.word("result") in _HOW:
             continue
-        feature = places.get(name)
+        was = "worked before" if worked(each.before) else "was never tried before"
+        danger = " A warning or a call that stays silent is a danger." if each.kind in ("warning", "emergency") else ""
         yield Fault(
-            at=Spot(record.place, record.what),
-            message=f"{record.what} worked before and is {record.word('result')} after: the work took it away.",
-            do="Find what was opened on its way, mend it and try again; or agree the loss in writing.",
-            about=feature.contacts if feature is not None else (),
+            at=Spot(each.after.place, each.name),
+            message=f"{each.name} {was} and {_HOW[result]} after the work: as far as anybody can tell the work broke "
+            f"it.{danger}",
+            do="Find what the work changed on its way, mend it, try it again and add a record `after`.",
+            about=each.feature.contacts if each.feature is not None else (),
+            also=(Spot(each.feature.place, each.name),) if each.feature is not None else (),
         )

@@ -6,13 +6,16 @@ from collections.abc import Iterator
 
 from harness.checks.unlevelled import levels_unchecked
 from harness.finding import Unchecked
+from harness.graph.answers import answers, no_outputs
+from harness.graph.as_built import as_built
 from harness.graph.first_fuse import unmeasured
 from harness.graph.loads import loads
 from harness.graph.lumps import lumps
 from harness.graph.muted import muted
-from harness.graph.proven import open_evidence
+from harness.graph.proven import open_evidence, put_back
 from harness.graph.set_otherwise import unset
 from harness.graph.supply import supply
+from harness.graph.turn_on_read import not_waited
 from harness.graph.waking import AERIAL, CONTROL, TRIGGER, Giver, Wake, givers, unplanned_wakes, wakes
 from harness.graph.wiring import Wiring
 from harness.graph.woken import has_sound, names
@@ -33,14 +36,26 @@ def _evidence(wiring: Wiring) -> Iterator[Unchecked]:
     if not wiring.job.records:
         return
     still = open_evidence(wiring)
-    if still.outputs:
-        yield Unchecked(f"what answers {names([each.name for each in still.outputs])}", "no `plays` record is written")
-    if still.after:
-        yield Unchecked(
-            f"whether {names([each.name for each in still.after])} still works", "it worked before; no `after` says so"
-        )
+    asked = {answer.driver.name: answer for answer in answers(wiring)}
+    unheard = [each.name for each in still.outputs if each.name not in asked]
+    if unheard:
+        yield Unchecked(f"what answers {names(unheard)}", "no `plays` record is written")
+    for name, answer in asked.items():
+        if answer.odd:
+            yield Unchecked(f"what answers {name}", f"“{' '.join(answer.odd)}” names no speaker of the job")
+        elif not answer.record.word("heard"):
+            yield Unchecked(f"what answers {name}", "the record doesn't say what was `heard`")
+    for record in no_outputs(wiring):
+        yield Unchecked(f"what answers {record.what}", "it is no output of the job")
+    if still.untried and not put_back(wiring):
+        still_there = f"whether {names(list(still.untried))} still work{'s' if len(still.untried) == 1 else ''}"
+        yield Unchecked(still_there, "it worked before; no `after` says so")
     if still.before:
         yield Unchecked(f"whether {names([each.name for each in still.before])} worked before", "no `before` says so")
+    for record in as_built(wiring)[1]:
+        yield Unchecked(f"whether {record.what} was built as planned", f"“{record.word('is')}” says no fate")
+    for read in not_waited(wiring):
+        yield Unchecked(f"whether {wiring.words(read.contact)} sleeps", "no `waited` is written for its reading")
 
 
 def _tones(wiring: Wiring) -> Iterator[Unchecked]:

@@ -15,7 +15,8 @@ if TYPE_CHECKING:
 def text(proof: Proof, need: str | None = None, need_words: str = "") -> str:
     """The report as one JSON object.
 
-    `need` adds a key of that name: what was asked for, whether it is met, and the words where not.
+    `open` lists what no record proves yet, where the job could be read. `need` adds a key of that name: what was asked
+    for, whether it is met, and the words where not.
     """
     report = proof.report
     counts = report.counts
@@ -26,12 +27,27 @@ def text(proof: Proof, need: str | None = None, need_words: str = "") -> str:
         "unchecked": [{"what": item.what, "why": item.why} for item in report.unchecked],
         "findings": [_finding(found) for found in sorted(report.findings, key=lambda found: found.order)],
     }
+    if proof.wiring is not None:
+        whole["open"] = _open(proof.wiring)
     if proof.wiring is not None and proof.wiring.by_steps:
         whole["steps"] = _steps(proof.wiring, report.findings)
     if need is not None:
         whole["need"] = {"asked": need, "met": not need_words, "why": need_words or None}
     # ASCII with escapes: the same bytes on every console, whatever its code page does to a pipe.
     return json.dumps(whole, indent=2)
+
+
+def _open(wiring: Wiring) -> dict[str, list[str]]:
+    """What no record proves yet: pairs to tone, outputs to hear as planned, functions to try after and before."""
+    from harness.graph.proven import open_evidence
+
+    still = open_evidence(wiring)
+    return {
+        "pairs": [each.name for each in still.pairs],
+        "outputs": [each.name for each in still.outputs],
+        "after": list(still.untried),
+        "before": [each.name for each in still.before],
+    }
 
 
 def _steps(wiring: Wiring, findings: tuple[Finding, ...]) -> list[dict[str, Any]]:

@@ -62,7 +62,9 @@ def shortfall(need: str, report: Report) -> str:
         return ""
     lacking = counts.charted + counts.measured
     toned = f"{lacking} of {_pairs(used)} used not toned" if lacking else "every pair used is toned"
-    open_too = "" if lacking else "; what is listed as not checked keeps it from being verified"
+    asked = any(finding.severity == Severity.ASK for finding in report.findings)
+    why = "what is asked" if asked else "what is listed as not checked"
+    open_too = "" if lacking else f"; {why} keeps it from being verified"
     return f"--need verified is not met: the verdict is {report.verdict}, {toned}{open_too}."
 
 

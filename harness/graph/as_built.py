@@ -1,69 +1,121 @@
-"""What was built against what was planned, contact by contact that somebody recorded."""
+"""What was built against what is planned, contact by contact."""
 
 from __future__ import annotations
 
 from typing import NamedTuple
 
+from harness.graph.fates import CAPPED, DEPINNED, EMPTY, INTERCEPTED, LOOSE, ONE_END, OPEN, PASSED, TAPPED, USED
+from harness.graph.kept import kept
+from harness.graph.waking import is_alone
 from harness.graph.wiring import Wiring
 from harness.model.evidence import Record
+from harness.place import Place
+
+_FATES = (PASSED, INTERCEPTED, TAPPED, ONE_END, CAPPED, DEPINNED, EMPTY, USED, LOOSE, OPEN)
+_MEANS = {
+    "cap": CAPPED, "pass": PASSED, "joined": USED, "connected": USED, "tap": TAPPED, "intercept": INTERCEPTED,
+    "bare": LOOSE, "hanging": LOOSE, "taken out": DEPINNED,
+}  # fmt: skip
+_AS_PLANNED = "as planned"
 
 
 class Built(NamedTuple):
-    """One record: the contact in words, its fate as planned and as built, who and when, and whether both agree."""
+    """A record of what was built that isn't as planned: the contacts that differ, and what is planned of them.
 
-    contact: str
-    name: str
-    planned: str
-    built: str
-    signed: str
-    same: bool
+    `planned` are words; `place` is where the plan says so.
+    """
+
     record: Record
+    contacts: tuple[str, ...]
+    planned: str
+    place: Place
 
 
-def as_built(wiring: Wiring) -> list[Built]:
-    """The last record about each contact, in the order of the records."""
+@kept
+def as_built(wiring: Wiring) -> tuple[tuple[Built, ...], tuple[Record, ...]]:
+    """The records of what was built that differ from the plan, and those of which the words can't be compared.
+
+    The last record of each contact counts.
+    """
     last: dict[str, Record] = {}
     for record in wiring.job.records:
         if record.verb == "built" and not record.stale:
-            for name in record.contacts:
-                last.pop(name, None)
-                last[name] = record
-    made = []
-    for name, record in last.items():
-        planned, built = planned_fate(wiring, name), record.word("is")
-        same = _same(wiring, name, planned, built)
-        made.append(Built(name, wiring.words(name), planned, built, record.signed, same, record))
-    return made
+            last.update(dict.fromkeys(record.contacts, record))
+    names = {name.lower(): name for name in wiring.job.contacts} if last else {}
+    differing: list[Built] = []
+    unread: list[Record] = []
+    for record in dict.fromkeys(last.values()):
+        contacts = [name for name in record.contacts if last[name] is record]
+        odd: list[str] = []
+        for at, name in enumerate(record.contacts):
+            same = _same(wiring, names, record, name, at)
+            if same is None:
+                unread.append(record)
+                break
+            if not same and name in contacts:
+                odd.append(name)
+        else:
+            if odd:
+                differing.append(Built(record, tuple(odd), *_plan(wiring, odd[0])))
+    return tuple(differing), tuple(unread)
 
 
-def planned_fate(wiring: Wiring, name: str) -> str:
-    """`joined to dsp.in1+`, or the fate in words: passed, intercepted, capped …"""
-    to = _joined(wiring, name)
-    if to:
-        return f"joined to {', '.join(to)}"
-    contact = wiring.contact(name)
+def _same(wiring: Wiring, names: dict[str, str], record: Record, name: str, at: int) -> bool | None:
+    """Whether one contact was built as planned; None where the words say no fate and no contact."""
+    said = [part.strip().lower() for part in record.word("is").split(",") if part.strip()]
+    if not said:
+        return None
+    for words in said:
+        fate = _MEANS.get(words, words)
+        if fate == _AS_PLANNED:
+            continue
+        if fate in _FATES:
+            if fate not in _fates(wiring, name):
+                return False
+            continue
+        sign = wiring.contact(name).function.sign or "+-"[min(at, 1)]
+        target = names.get(fate) or names.get(fate + (sign if sign in ("+", "-") else "+-"[min(at, 1)]))
+        if target is None:
+            return None
+        if not wiring.planned.joined(name, target):
+            return False
+    return True
+
+
+def _fates(wiring: Wiring, name: str) -> set[str]:
+    """The words that are true of a contact as planned: of a plug's half its own, and its cavity's."""
+    job, contact = wiring.job, wiring.contact(name)
+    if name in job.capped:
+        made = {CAPPED}
+    elif name in job.depinned:
+        made = {DEPINNED}
+    else:
+        made = set()
     if contact.kind == "plug" and wiring.fates.has(contact.owner, contact.last):
-        return wiring.fates.cavity(contact.owner, contact.last).fate
-    for lead in wiring.fates.leads(contact.owner) if contact.kind in ("loom", "unit") else ():
-        if lead.lead.name == name:
-            return lead.fate
-    return "nothing planned"
+        cavity = wiring.fates.cavity(contact.owner, contact.last)
+        to = cavity.unit_to if contact.half == "unit" else cavity.car_to
+        made.add(cavity.fate)
+        if to and cavity.fate != PASSED:
+            made.add(USED)
+        elif cavity.fate == OPEN:
+            made.add(LOOSE)
+        return made
+    leads = wiring.fates.leads(contact.owner) if contact.owner in {**job.parts.looms, **job.parts.units} else []
+    made.update(each.fate for each in leads if each.lead.name == name)
+    if not made and contact.owner in job.parts.looms:
+        loom = job.parts.looms[contact.owner]
+        made = {PASSED} if any(contact.last in (t.unit_cavity, t.car_cavity) for t in loom.throughs) else {EMPTY}
+    return made or {LOOSE if is_alone(wiring, name) else USED}
 
 
-def _joined(wiring: Wiring, name: str) -> list[str]:
-    """The contacts that a joint of the plan joins it to."""
-    made = []
-    for joint in wiring.job.joints:
-        for a, b in joint.links:
-            if name in (a, b):
-                made.append(b if name == a else a)
-    return made
-
-
-def _same(wiring: Wiring, name: str, planned: str, built: str) -> bool:
-    """Whether what was built is the planned fate, or names what the plan joins it to."""
-    word = built.strip().lower().removeprefix("joined to ")
-    joined = [each.lower() for each in _joined(wiring, name)]
-    if joined:
-        return word in joined or word in ("used", "joined") or word in [each.rstrip("+-") for each in joined]
-    return word == planned.lower()
+def _plan(wiring: Wiring, name: str) -> tuple[str, Place]:
+    """What is planned of a contact in words, and where."""
+    job, contact = wiring.job, wiring.contact(name)
+    for table in (job.capped, job.depinned):
+        if name in table:
+            return (CAPPED if table is job.capped else DEPINNED), table[name]
+    ours = [each for each in wiring.planned.conductors(name) if each.kind in ("joint", "run", "fuse")]
+    if ours:
+        return f"joined to {wiring.words(ours[0].other(name))}", ours[0].place
+    order = [fate for fate in _FATES if fate in _fates(wiring, name)]
+    return (order[0] if order else LOOSE), contact.place

@@ -30,6 +30,11 @@ class UsedPair(NamedTuple):
     def name(self) -> str:
         return f"{self.plug}.{self.plus.cavity}/{self.minus.cavity}"
 
+    @property
+    def on_the_car(self) -> tuple[str, str]:
+        """Its contacts on the car's half, + first."""
+        return f"{self.plug}.car.{self.plus.cavity}", f"{self.plug}.car.{self.minus.cavity}"
+
 
 _USED = (fates.INTERCEPTED, fates.TAPPED, fates.ONE_END)
 

@@ -4,51 +4,116 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from harness.graph.answers import answers
+from harness.graph.heard import lost_features
 from harness.graph.kept import kept
 from harness.graph.pairs import UsedPair, used_pairs
 from harness.graph.signal import Driver
 from harness.graph.wiring import Wiring
-from harness.model.evidence import LOST, RELEASED, WORKS, Record
-from harness.model.job import Feature
+from harness.model.evidence import CLOSED, LOST, RELEASED, WORKS, Record
+from harness.model.job import Feature, kind_by_name
+
+# Nobody can sign these away: somebody relies on them.
+UNSIGNABLE = ("warning", "emergency")
 
 
 class Open(NamedTuple):
-    """What evidence doesn't cover yet: pairs never toned, outputs never heard, functions not tried again.
+    """What evidence doesn't cover yet: pairs never toned, outputs not heard as planned, functions not working again.
 
     `before` are functions of the car that nobody tried before the work, so that nothing can be said of them.
+    `unlisted` are functions that worked before and don't yet again, and that the job doesn't list.
     """
 
     pairs: tuple[UsedPair, ...]
     outputs: tuple[Driver, ...]
     after: tuple[Feature, ...]
     before: tuple[Feature, ...]
+    unlisted: tuple[str, ...] = ()
+    proved: bool = False  # whether the car has said anything of the plan: a pair toned, an output heard, or a trial
 
     @property
     def nothing(self) -> bool:
         """Whether all of it is proved; a function never tried before can't be missed."""
-        return not (self.pairs or self.outputs or self.after)
+        return not (self.pairs or self.outputs or self.after or self.unlisted)
+
+    @property
+    def untried(self) -> tuple[str, ...]:
+        """The functions that worked before and don't yet again, by name, those of the job first."""
+        return (*(each.name for each in self.after), *self.unlisted)
+
+
+class Tried(NamedTuple):
+    """A function of the car and the last trial of it before and after the work; `feature` None: not in the job."""
+
+    name: str
+    feature: Feature | None
+    before: Record | None
+    after: Record | None
+    signed: bool  # somebody signed for its loss, and it is one that can be signed for
+
+    @property
+    def kind(self) -> str:
+        return self.feature.kind if self.feature is not None else kind_by_name(self.name)
+
+    @property
+    def missing(self) -> bool:
+        """Whether it worked before, doesn't yet again, and nobody signed for that."""
+        return worked(self.before) and not worked(self.after) and not self.signed
+
+
+@kept
+def tried(wiring: Wiring) -> tuple[Tried, ...]:
+    """Every function of the job in its order, then those that only records name."""
+    listed: dict[str, Feature | None] = {each.name.lower(): each for each in wiring.job.features}
+    last = {verb: last_of(wiring, verb) for verb in ("before", "after")}
+    for verb in ("before", "after"):
+        for name in last[verb]:
+            listed.setdefault(name, None)
+    signed = lost(wiring)
+    made = []
+    for key, feature in listed.items():
+        before, after = last["before"].get(key), last["after"].get(key)
+        record = before or after
+        name = feature.name if feature is not None else record.what if record is not None else key
+        each = Tried(name, feature, before, after, False)
+        made.append(each._replace(signed=key in signed and each.kind not in UNSIGNABLE))
+    return tuple(made)
 
 
 @kept
 def open_evidence(wiring: Wiring) -> Open:
     """What no record covers that still holds."""
-    job = wiring.job
-    tried = {verb: last_of(wiring, verb) for verb in ("before", "after")}
     signals = wiring.signals
-    heard = {record.what.lower() for record in job.records if record.verb == "plays" and not record.stale}
+    heard = {answer.driver.name for answer in answers(wiring) if answer.as_planned}
     playing = {way.source.name for receiver in signals.speaker_receivers for way in signals.ways(receiver)}
-    signed = lost(wiring)
+    missing = [each for each in tried(wiring) if each.missing]
     return Open(
         tuple(pair for pair in used_pairs(wiring) if pair.state != "toned"),
-        tuple(each for each in signals.drivers if each.name in playing and each.name.lower() not in heard),
-        tuple(
-            each
-            for each in job.features
-            if worked(tried["before"].get(each.name.lower()))
-            and not worked(tried["after"].get(each.name.lower()))
-            and each.name.lower() not in signed
-        ),
-        tuple(each for each in job.features if each.name.lower() not in tried["before"]),
+        tuple(each for each in signals.drivers if each.name in playing and each.name not in heard),
+        tuple(each.feature for each in missing if each.feature is not None),
+        tuple(each.feature for each in tried(wiring) if each.feature is not None and each.before is None),
+        tuple(each.name for each in missing if each.feature is None),
+        bool(heard) or any(pair.state == "toned" for pair in used_pairs(wiring)) or any(map(_again, tried(wiring))),
+    )
+
+
+def _again(each: Tried) -> bool:
+    return worked(each.after)
+
+
+@kept
+def planned_away(wiring: Wiring) -> frozenset[str]:
+    """Functions that the plan itself loses, by name in small letters: that they fail is told of the plan."""
+    kinds = frozenset({"warning", "voice", "other"})
+    gone = (*lost_features(wiring, kinds), *lost_features(wiring, frozenset({"emergency"}), untouched=True))
+    return frozenset(each.feature.name.lower() for each in gone)
+
+
+def put_back(wiring: Wiring) -> bool:
+    """Whether the trials after the work have begun: something was tried or played again, or the car handed back."""
+    return any(
+        each.verb in ("after", "plays") or (each.verb == "handover" and each.what == CLOSED)
+        for each in wiring.job.records
     )
 
 
@@ -62,17 +127,28 @@ def worked(record: Record | None) -> bool:
     return record is not None and record.word("result") == WORKS
 
 
+@kept
+def signatures(wiring: Wiring) -> dict[str, tuple[Record, ...]]:
+    """The signatures for the loss of each function, by its name in small letters."""
+    made: dict[str, tuple[Record, ...]] = {}
+    for record in wiring.job.records:
+        if record.verb == "signed" and record.what == LOST and not record.stale:
+            for name in record.word("lost").split(","):
+                if name.strip():
+                    made[name.strip().lower()] = (*made.get(name.strip().lower(), ()), record)
+    return made
+
+
 def lost(wiring: Wiring) -> frozenset[str]:
     """Functions of the car whose loss somebody signed for, in small letters."""
-    return frozenset(
-        name.strip().lower()
-        for record in wiring.job.records
-        if record.verb == "signed" and record.what == LOST
-        for name in record.word("lost").split(",")
-    )
+    return frozenset(signatures(wiring))
 
 
 def released(wiring: Wiring) -> Record | None:
     """The last signature that lets a job go although pairs weren't toned, with a reason; None where none stands."""
-    found = [r for r in wiring.job.records if r.verb == "signed" and r.what == RELEASED and r.word("reason") and r.by]
+    found = [
+        r
+        for r in wiring.job.records
+        if r.verb == "signed" and r.what == RELEASED and r.word("reason") and r.by and not r.stale
+    ]
     return found[-1] if found else None

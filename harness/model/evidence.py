@@ -17,6 +17,7 @@ WORKS = "works"
 PAUSED, TAKEN, CLOSED = "paused", "taken", "closed"
 RELEASED, LOST = "released", "lost"
 OPEN = "open"  # of a reading in ohms
+NOTHING = ("nothing", "none", "silent", "silence")  # of what was heard
 
 
 class Record(NamedTuple):
@@ -24,6 +25,7 @@ class Record(NamedTuple):
 
     `said` holds the other words in the order written, lists as words with a comma and a space between. `stale` says
     what no longer holds of what the record rests on, empty where all of it does. `place` is where `what` stands.
+    `unsealed` is true where its seal isn't right: it was changed, or a record sealed before it was taken out.
     """
 
     verb: str
@@ -34,7 +36,7 @@ class Record(NamedTuple):
     said: tuple[tuple[str, str], ...]
     place: Place
     stale: str = ""
-    broken: bool = False  # its seal is not right: the line was changed, or one before it taken out
+    unsealed: bool = False
 
     @property
     def signed(self) -> str:
@@ -49,3 +51,16 @@ class Record(NamedTuple):
         """A list's entries, or the words of a text."""
         text = self.word(key)
         return tuple(text.split(", ")) if ", " in text else tuple(text.split())
+
+
+def of_another_car(record_car: str, name: str, year: str) -> bool:
+    """Whether a record says that it was taken on another car than the job's.
+
+    `Larch estate` and `Larch estate 2022` are the car of that name and year; where one of them isn't written, the
+    record may be of this car.
+    """
+    said, mine, with_year = (" ".join(each.lower().split()) for each in (record_car, name, f"{name} {year}"))
+    if not said or not mine or said in (mine, with_year):
+        return False
+    front, _, last = said.rpartition(" ")
+    return bool(year) or front != mine or len(last) != 4 or not last.isdigit()

@@ -111,6 +111,19 @@ class Feature(NamedTuple):
     key: str = ""  # in which state of the key it sounds: out, accessory, run; empty where nobody wrote it
 
 
+_KINDS = {
+    "emergency": ("emergency", "ecall", "e-call", "sos"),
+    "voice": ("voice", "phone", "hands-free", "call", "speech"),
+    "warning": ("tone", "chime", "warning", "alarm", "belt", "collision", "buzzer"),
+}
+
+
+def kind_by_name(name: str) -> str:
+    """What a function of the car is, from its name, where it isn't said: emergency before voice before warning."""
+    lower = name.lower()
+    return next((kind for kind, words in _KINDS.items() if any(word in lower for word in words)), "other")
+
+
 class Step(NamedTuple):
     """One line of the order of work."""
 

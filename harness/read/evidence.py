@@ -7,9 +7,9 @@ from collections.abc import Mapping
 from datetime import date
 from typing import NamedTuple
 
-from harness.model.evidence import VERBS, Record
+from harness.model.evidence import VERBS, Record, of_another_car
 from harness.model.function import read_function
-from harness.model.job import Tone
+from harness.model.job import Car, Tone
 from harness.model.parts import Plug
 from harness.place import Place
 from harness.read.files import load
@@ -17,8 +17,12 @@ from harness.read.names import Names
 from harness.read.nodes import Node, Rows, Table, Text, read_text
 from harness.read.plugs import text_of
 from harness.read.troubles import Troubles
+from harness.records.seal import broken
+from harness.records.torn import lines_in
 
 GONE = "it names what is not in the job"
+# What they are about is a function's name, a sheet's or nothing, and never a contact.
+_PLAIN = ("before", "after", "printed", "handover", "signed")
 
 
 class Evidence(NamedTuple):
@@ -41,17 +45,16 @@ def evidence_path(job_file: str) -> str:
 
 
 def read_evidence(
-    job_file: str, names: Names, plugs: dict[str, Plug], troubles: Troubles, text: str | None = None
+    job_file: str, names: Names, plugs: dict[str, Plug], car: Car | None, troubles: Troubles, text: str | None = None
 ) -> Evidence:
-    """The records beside a job. A record about something that is no longer in the job is kept, as stale.
+    """The records beside a job. One about what is no longer in the job, or of another car, is kept, as stale.
 
     `text` stands in the place of the file: to try a record before it is written.
     """
     path = evidence_path(job_file)
     if text is None and (not os.path.exists(path) or (os.path.isfile(path) and os.path.getsize(path) == 0)):
         return Evidence()
-    from harness.records.seal import broken  # here, as most jobs have no evidence yet
-    from harness.records.torn import lines_in, whole_characters, without_torn
+    from harness.records.torn import whole_characters, without_torn
 
     if text is None:
         text = load(path, troubles, mended=whole_characters)
@@ -71,15 +74,16 @@ def read_evidence(
     from harness.read.spec_evidence import EVIDENCE
 
     bad = conform(root, EVIDENCE, troubles)
-    odd = frozenset(broken(lines_in(text))) if ", seal: " in text else frozenset()
     tables = [each for each in root.items if isinstance(each, Table)] if isinstance(root, Rows) else []
     quiet = _quiet(names)
+    unsealed = frozenset(broken(lines_in(text))) if "seal" in text else frozenset()
     records = []
     for table in tables:
         if id(table) not in bad and not any(id(value) in bad for _, value in table.items):
             record = _record(table, quiet, plugs, troubles)
             if record is not None:
-                records.append(record._replace(broken=True) if record.place.line in odd else record)
+                record = _of_this_car(record, car)
+                records.append(record._replace(unsealed=True) if table.line in unsealed else record)
     off_chart = {
         at: bare
         for at, each in enumerate(records)
@@ -117,7 +121,7 @@ def _record(table: Table, names: Names, plugs: dict[str, Plug], troubles: Troubl
     said = tuple((name.value, _flat(node)) for name, node in table.items if name.value not in (key.value, "when", "by"))
     contacts: tuple[str, ...] = ()
     stale = ""
-    if "." in value.value and " " not in value.value:
+    if "." in value.value and " " not in value.value and key.value not in _PLAIN:
         groups = names.groups(value, "car")
         if len(groups) == 1:
             contacts = groups[0].contacts
@@ -131,6 +135,13 @@ def _record(table: Table, names: Names, plugs: dict[str, Plug], troubles: Troubl
         heard = frozenset(f.base for word in record.word("heard").split() if (f := read_function(word)))
         now = facts_of([names.contacts[name] for name in contacts], plugs)
         record = record._replace(stale=stale_words(_listed(facts), now, heard, record.word("plus")))
+    return record
+
+
+def _of_this_car(record: Record, car: Car | None) -> Record:
+    said = record.word("car")
+    if car is not None and of_another_car(said, car.name, car.year):
+        return record._replace(stale=f"it was taken on another car, {said}")
     return record
 
 

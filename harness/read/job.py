@@ -9,7 +9,7 @@ from types import MappingProxyType
 
 from harness.model.evidence import Record
 from harness.model.function import UNKNOWN, Function, read_function
-from harness.model.job import Car, Feature, Job, Limit, Step
+from harness.model.job import Car, Feature, Job, Limit, Step, kind_by_name
 from harness.model.parts import GroundPoint, Loom, Parts, Plug, Row, Unit
 from harness.place import Place
 from harness.presets import names as preset_names
@@ -108,7 +108,7 @@ class _Assembly:
         chains.read(root.get("runs"), laid=True, bad=self.bad)
         self._inline_plugs(chains, inline)
         joints = read_joints(joints_node, names, self.troubles, self.bad)
-        evidence = read_evidence(self.file, names, self.plugs, self.troubles, records)
+        evidence = read_evidence(self.file, names, self.plugs, car, self.troubles, records)
         return Job(
             file=self.file,
             title=text_of(root, "title"),
@@ -300,7 +300,7 @@ class _Assembly:
                     )  # fmt: skip
                 continue
             contacts = [c for at, word in targets for g in self.names.groups(at, "car", word) for c in g.contacts]
-            made.append(Feature(key.value, name, tuple(contacts), kind or _kind_by_name(key.value), key.place, state))
+            made.append(Feature(key.value, name, tuple(contacts), kind or kind_by_name(key.value), key.place, state))
         return made
 
     def _steps(self) -> list[Step]:
@@ -339,24 +339,10 @@ class _Assembly:
         return made
 
 
-_WARNING_WORDS = ("tone", "chime", "warning", "alarm", "belt", "collision", "buzzer")
-_EMERGENCY_WORDS = ("emergency", "ecall", "e-call", "sos")
-_VOICE_WORDS = ("voice", "phone", "hands-free", "call", "speech")
-
-
 def _supply(text: str) -> tuple[str, float | None]:
     """`alternator 120 A` as its two parts."""
     kind, _, current = text.partition(" ")
     return kind, quantity(current, "current") if current else None
-
-
-def _kind_by_name(name: str) -> str:
-    """What a feature is, from its name, where it isn't said: emergency before voice before warning."""
-    lower = name.lower()
-    for kind, words in (("emergency", _EMERGENCY_WORDS), ("voice", _VOICE_WORDS), ("warning", _WARNING_WORDS)):
-        if any(word in lower for word in words):
-            return kind
-    return "other"
 
 
 def _seated(function: Function, steering: str) -> Function:

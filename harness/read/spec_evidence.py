@@ -49,7 +49,7 @@ RECORD = Fields(
         "done": TEXT, "left": TEXT, "parts": TEXT, "odd": TEXT, "reason": TEXT, "lost": _SEVERAL, "who": TEXT,
         "revision": TEXT, "sheet": TEXT, "name": TEXT,
         "note": NOTE, "photo": _SEVERAL, "seal": Word("sixteen hex digits", "[0-9a-f]{16}", "0123456789abcdef"),
-        "car": TEXT, "contacts": CONTACTS,
+        "car": TEXT, "contacts": CONTACTS, "replaces": TEXT,
     },
     one_of=(
         "tone", "polarity", "ohm", "volts", "response", "built", "checked", "seen", "plays", "before", "after",

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
-from harness.graph.as_built import Built, as_built
+from harness.graph.as_built import as_built
+from harness.model.evidence import Record
 from render.blocks import Block, Cell, Column, Grid, Para, Sheet, Strong
 from render.documents import document
 from render.documents.wording import count
@@ -23,20 +24,40 @@ def sheets(proof: Proof) -> Iterable[Sheet]:
 
 
 def _blocks(wiring: Wiring) -> Iterator[Block]:
-    built = as_built(wiring)
-    differ = [each for each in built if not each.same]
+    differing, unread = as_built(wiring)
+    odd = {id(each.record): each for each in differing}
+    records = _last(wiring)
+    same = [each for each in records if id(each) not in odd and each not in unread]
     yield Para(
-        f"{count(len(built), 'record')} of what was built: {len(built) - len(differ)} as planned, {len(differ)} not. "
-        "What nobody recorded is not on this sheet, and nothing says that it was built as planned."
+        f"{count(len(records), 'record')} of what was built: {len(same)} as planned, {len(differing)} not"
+        f"{f', {len(unread)} in words that can’t be compared' if unread else ''}. What nobody recorded is not on this "
+        "sheet, and nothing says that it was built as planned."
     )
     columns = (Column("Contact", 2.4), Column("Planned", 2), Column("Built", 2), Column("By", 1.3), Column("", 1.1))
-    if differ:
-        yield Grid(columns, tuple(_row(each) for each in differ), caption="Differs from the plan")
-    same = [each for each in built if each.same]
-    if same:
-        yield Grid(columns, tuple(_row(each) for each in same), caption="As planned")
+    rows = [
+        (Strong(_words(wiring, each.contacts)), each.planned, *_built(each.record), Strong("DIFFERS"))
+        for each in differing
+    ]
+    if rows:
+        yield Grid(columns, tuple(rows), caption="Differs from the plan")
+    rest = [(Strong(_words(wiring, each.contacts)), "the same", *_built(each), "as planned") for each in same]
+    rest += [(Strong(_words(wiring, each.contacts)), "look", *_built(each), "not compared") for each in unread]
+    if rest:
+        yield Grid(columns, tuple(rest), caption="As planned, and what is not compared" if unread else "As planned")
 
 
-def _row(each: Built) -> tuple[Cell, ...]:
-    verdict: Cell = "as planned" if each.same else Strong("DIFFERS")
-    return Strong(each.name), each.planned, Strong(each.built), each.signed, verdict
+def _last(wiring: Wiring) -> list[Record]:
+    """The last record about each contact, in their order."""
+    last: dict[str, Record] = {}
+    for record in wiring.job.records:
+        if record.verb == "built" and not record.stale:
+            last.update(dict.fromkeys(record.contacts, record))
+    return list({id(record): record for record in last.values()}.values())
+
+
+def _words(wiring: Wiring, contacts: tuple[str, ...]) -> str:
+    return " and ".join(wiring.words(name) for name in contacts)
+
+
+def _built(record: Record) -> tuple[Cell, str]:
+    return Strong(record.word("is") or "made"), record.signed

@@ -164,6 +164,7 @@ grounds: {G1: {place: kick panel, metal: bare}}
 
 # Jobs that are fixtures already.
 FIXTURES: dict[tuple[str, str], str] = {
+    ("E02", "E11"): "E02/bad_read_asleep",
     ("E10", "F02"): "E10/bad_fed_at_87",
     ("G07", "E01"): "G07/bad_restraint_behind_two_inline_plugs",
     ("G07", "E09"): "G07/bad_yellow_wire_at_seat",

@@ -48,6 +48,10 @@ SHAPE = _object(
     },
 )
 
+NAMES = {"type": "array", "items": TEXT}
+# where the job could be read
+SHAPE["properties"]["open"] = _object(pairs=NAMES, outputs=NAMES, after=NAMES, before=NAMES)  # type: ignore[index]
+
 
 def test_shape() -> None:
     """Exactly the keys promised, for a report with everything, with nothing, and for an unreadable file."""

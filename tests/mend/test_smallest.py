@@ -47,6 +47,10 @@ NOT_BY_JOINTS = {
     "H11": "a list to read", "H13": "a wire to leave whole",
     "G10": "an order", "J13": "an order", "J14": "an order", "J15": "an order", "J16": "an order", "J17": "an order",
     "J18": "an order", "J19": "an order",
+    "C27": "what was heard", "E06": "a joint to make anew", "E11": "a feed to find",
+    "J02": "a source to write", "J03": "a reading to take", "J04": "a record", "J05": "a record", "J06": "a trial",
+    "J07": "a record", "J10": "a file to keep", "J11": "a record", "J12": "a signature", "J20": "a record",
+    "J21": "a trial",
 } | dict.fromkeys(BY_THE_CHART, "a chart")  # fmt: skip
 
 

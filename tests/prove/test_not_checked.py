@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from harness.prove import prove_text
+from harness.prove import prove, prove_text
 
 CHAINED = (Path(__file__).parents[1] / "checks/E05/good_chained.yaml").read_text(encoding="utf-8")
 
@@ -137,3 +137,38 @@ def test_what_is_not_written_of_charts_and_joints_is_listed(fixture: str, old: s
     assert old in before
     assert what not in _unchecked(before)
     assert what in _unchecked(after)
+
+
+@pytest.mark.parametrize(
+    ("fixture", "record", "what", "why"),
+    [
+        # volts stay with the key out, and nobody wrote for how long it was out
+        ("E11/good_retained_power", "volts: amp.rem, reads: 3.1 V, key: out", "whether amp rem sleeps", "no `waited`"),
+        # a word that is no speaker of the job
+        ("C27/good_put_right", "plays: radio.FR, heard: left front", "what answers radio.FR", "“left front” names no"),
+        ("C27/good_put_right", "plays: radio.FR", "what answers radio.FR", "doesn't say what was `heard`"),
+        ("C27/good_put_right", "plays: dsp.in1, heard: FL", "what answers dsp.in1", "no output of the job"),
+        # a word that is no fate and no contact
+        (
+            "J04/good_as_planned",
+            "built: T1.car.1, is: nice and tidy",
+            "whether T1.car.1 was built as planned",
+            "no fate",
+        ),
+    ],
+)
+def test_a_record_that_cannot_be_judged_is_listed(
+    fixture: str, record: str, what: str, why: str, tmp_path: Path
+) -> None:
+    job = tmp_path / "job.yaml"
+    job.write_text(_of(fixture), encoding="utf-8")
+    before = (CHECKS / f"{fixture}.evidence.yaml").read_text(encoding="utf-8")
+    evidence = tmp_path / "job.evidence.yaml"
+    evidence.write_text(before, encoding="utf-8")
+    told = {each.what: each.why for each in prove(job, mends=False).report.unchecked}
+    assert why not in told.get(what, "")
+    evidence.write_text(f"{before}- {{when: 2026-03-02 18:00, by: JM, {record}}}\n", encoding="utf-8")
+    proof = prove(job, mends=False)
+    told = {each.what: each.why for each in proof.report.unchecked}
+    assert why in told[what]
+    assert proof.report.verdict != "verified"

@@ -1,0 +1,76 @@
+"""C27."""
+
+from collections.abc import Iterator
+
+from harness.checks.registry import Fault, check
+from harness.finding import Severity, Spot
+from harness.graph.answers import Answer, answers
+from harness.graph.walk import way_contacts
+from harness.graph.wiring import Wiring
+
+
+@check(
+    "C27",
+    Severity.FIX,
+    "Another speaker answers than planned",
+    source="common practice, no source",
+    by_joints=False,
+    needs="records",
+)
+def another_speaker_answers(wiring: Wiring) -> Iterator[Fault]:
+    """What it looks for: a record of an output played alone whose speakers aren't those that it must reach as planned,
+    by wire and by the routes on the way; or whose level doesn't follow the volume, where the plan has one.
+
+    Why it matters: the car is wired or set otherwise than the plan says. What the plan proves then holds for another
+    car than this one.
+
+    Example: `plays: radio.FL, heard: FR`, where the plan leads radio FL to FL and FL-TW.
+
+    What to do: power off, follow the path named from joint to joint and hold the processor's routes against the plan;
+    put the car right, or the plan, play the output again and add a record.
+
+    Known limits: the last record of an output counts. With the frequency written in `signal`, a speaker that a
+    crossover or a capacitor (below 1 kHz) keeps it from isn't missed. A channel stands for all its speakers where none
+    has its name. A word that names no speaker is listed as not checked.
+
+    Source: common practice, no source.
+    """
+    for answer in answers(wiring):
+        if not answer.differs:
+            continue
+        way = way_contacts(wiring, answer.way) if answer.way is not None else ()
+        yield Fault(
+            at=Spot(answer.record.place, answer.driver.name),
+            message=_message(answer),
+            do=f"Power off, then follow {answer.driver.name.replace('.', ' ')} from joint to joint"
+            f"{_routes(answer)}. Put right the car or the plan, play it again and add a record.",
+            about=tuple(dict.fromkeys((answer.driver.plus, answer.driver.minus, *way))),
+            path=way if len(way) > 1 else (),
+        )
+
+
+def _message(answer: Answer) -> str:
+    played = answer.driver.name.replace(".", " ")
+    said = []
+    if answer.silent or answer.astray:
+        heard = " and ".join(answer.heard) or "nothing"
+        planned = " and ".join(answer.planned) or "no speaker"
+        said.append(f"{played} was played and {heard} answered; as planned {planned} must.")
+    if answer.loud:
+        said.append(
+            f"The level of {played} didn't follow the volume, which the plan has on its way: full blast at the first "
+            "turn-on."
+        )
+    elif answer.astray:
+        said.append("Sound comes from the wrong place, and more may be crossed.")
+    elif answer.silent:
+        said.append(f"{' and '.join(answer.silent)} stays silent." if len(answer.silent) == 1 else
+                    f"{' and '.join(answer.silent)} stay silent.")  # fmt: skip
+    return " ".join(said)
+
+
+def _routes(answer: Answer) -> str:
+    """` and check the routes of dsp`, where the way passes a unit that has some."""
+    units = [] if answer.way is None else [hop.feed.driver.port.unit for hop in answer.way.hops if hop.feed.driver
+                                           is not answer.way.source]  # fmt: skip
+    return f" and hold the routes set in {' and '.join(dict.fromkeys(units))} against the plan" if units else ""

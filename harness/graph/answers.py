@@ -1,0 +1,145 @@
+"""What answered when an output was played alone, against what must answer as planned."""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from harness.graph.kept import kept
+from harness.graph.signal import Driver, Way
+from harness.graph.volume import taken_fixed
+from harness.graph.wiring import Wiring
+from harness.model.evidence import NOTHING, Record
+from harness.model.function import read_function
+from harness.units import quantity
+
+# Below this a speaker behind a capacitor may stay silent: common practice, no source.
+CAPACITOR_FROM_HZ = 1000.0
+_WITHOUT_VOLUME = ("cluster", "control unit")
+
+
+class Answer(NamedTuple):
+    """The last `plays` record of an output: the speakers that must answer, those that did, and how they differ.
+
+    `odd` are words of the record that name no speaker. `loud` says that the record found a level that doesn't follow
+    the volume, where the plan makes one. `way` is a planned way to a speaker that differs, else to the first.
+    """
+
+    record: Record
+    driver: Driver
+    planned: tuple[str, ...]
+    heard: tuple[str, ...]
+    silent: tuple[str, ...]
+    astray: tuple[str, ...]
+    odd: tuple[str, ...]
+    loud: bool
+    way: Way | None
+
+    @property
+    def differs(self) -> bool:
+        return bool(self.silent or self.astray or self.loud)
+
+    @property
+    def as_planned(self) -> bool:
+        """Whether the record says what was heard, all of it is understood, and it is what the plan says."""
+        return not self.differs and not self.odd and bool(self.record.word("heard"))
+
+
+@kept
+def answers(wiring: Wiring) -> tuple[Answer, ...]:
+    """One answer an output of which a record says what it played, in the order of the outputs."""
+    last: dict[str, Record] = {}
+    drivers = {each.name.lower(): each for each in wiring.signals.drivers} if wiring.job.records else {}
+    by_contacts = {(each.plus, each.minus): each.name.lower() for each in drivers.values()}
+    for record in wiring.job.records:
+        if record.verb == "plays" and not record.stale:
+            pair = record.contacts[:2] if len(record.contacts) == 2 else ("", "")
+            last[by_contacts.get((pair[0], pair[1]), record.what.lower())] = record
+    if not last:
+        return ()
+    ways: dict[str, dict[str, list[Way]]] = {}
+    for receiver in wiring.signals.speaker_receivers:
+        for way in wiring.signals.ways(receiver):
+            for hop in way.hops:
+                ways.setdefault(hop.feed.driver.name, {}).setdefault(receiver.speaker, []).append(way)
+    return tuple(
+        _answer(wiring, last[name], driver, ways.get(driver.name, {}))
+        for name, driver in drivers.items()
+        if name in last
+    )
+
+
+def no_outputs(wiring: Wiring) -> list[Record]:
+    """Records of what was played of which the job knows no output."""
+    names = {each.name.lower() for each in wiring.signals.drivers} if wiring.job.records else set()
+    pairs = {(each.plus, each.minus) for each in wiring.signals.drivers} if wiring.job.records else set()
+    return [
+        record
+        for record in wiring.job.records
+        if record.verb == "plays"
+        and not record.stale
+        and record.what.lower() not in names
+        and record.contacts not in pairs
+    ]
+
+
+def _answer(wiring: Wiring, record: Record, driver: Driver, ways: dict[str, list[Way]]) -> Answer:
+    heard, odd = _heard(wiring, record)
+    played_hz = _frequency(record.word("signal"))
+    must = tuple(name for name in ways if played_hz is None or _carries(wiring, name, ways[name], played_hz))
+    silent = tuple(name for name in must if name not in heard) if record.word("heard") and not odd else ()
+    astray = tuple(name for name in heard if name not in ways)
+    turned = wiring.job.parts.units[driver.port.unit].kind not in _WITHOUT_VOLUME and bool(ways)
+    loud = record.word("follows") in ("nothing", "fader") and turned and not _taken_fixed(wiring, driver)
+    first = next(iter((*silent, *ways)), "")
+    return Answer(
+        record, driver, must, heard, silent, astray, odd, loud, ways[first][0] if first in ways else None
+    )  # fmt: skip
+
+
+def _heard(wiring: Wiring, record: Record) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The speakers that a record names, a channel meaning all of its speakers where none is called so; odd words."""
+    speakers = wiring.job.parts.speakers
+    by_name = {name.lower(): name for name in speakers}
+    heard: dict[str, None] = {}
+    odd = []
+    for word in record.word("heard").replace(",", " ").split():
+        if word.lower() in NOTHING:
+            continue
+        function = read_function(word)
+        channel = function.base if function is not None else ""
+        if word.lower() in by_name:
+            heard[by_name[word.lower()]] = None
+            continue
+        found = [each.name for each in speakers.values() if channel in (each.function.base, each.function.channel)]
+        if not channel or not found:
+            odd.append(word)
+        heard.update(dict.fromkeys(found if channel else ()))
+    return tuple(heard), tuple(odd)
+
+
+def _frequency(signal: str) -> float | None:
+    match = re.search(r"[0-9]+(?:\.[0-9]+)? k?Hz", signal)
+    return quantity(match[0], "frequency") if match else None
+
+
+def _carries(wiring: Wiring, speaker: str, ways: list[Way], played_hz: float) -> bool:
+    """Whether a frequency comes by one of the ways to a speaker, and through its capacitor."""
+    if wiring.job.parts.speakers[speaker].capacitor and played_hz < CAPACITOR_FROM_HZ:
+        return False
+    return any(_passes(way, played_hz) for way in ways)
+
+
+def _passes(way: Way, played_hz: float) -> bool:
+    for hop in way.hops:
+        for signal in (hop.feed.driver.port.signal, hop.route.signal if hop.route else None):
+            if signal is None:
+                continue
+            if (signal.low_hz or 0.0) > played_hz or (signal.high_hz or played_hz) < played_hz:
+                return False
+    return True
+
+
+def _taken_fixed(wiring: Wiring, driver: Driver) -> bool:
+    """Whether the plan takes this output before its volume is made: then that is told (C12), and not this."""
+    return any(taken.feed.driver == driver for taken in taken_fixed(wiring))
