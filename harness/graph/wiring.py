@@ -80,9 +80,10 @@ class Wiring:
         # taken apart where it is met: a named field of a tuple is asked for four times as slowly
         for at, (_, _, _, _, function, _, _, _) in enumerate(self.job.contacts.values()):
             kind = function.kind
-            if kind not in made:
-                made[kind] = array("L")  # a list of pairs would be a twentieth of all memory
-            made[kind].append(at)
+            places = made.get(kind)
+            if places is None:
+                places = made[kind] = array("L")  # a list of pairs would be a twentieth of all memory
+            places.append(at)
         return made
 
     @once

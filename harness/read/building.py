@@ -18,12 +18,6 @@ _ZEROS = re.compile(r"(?:(?<=[./ ])|^)0+(?=[0-9]+(?:[./ ]|$))")
 _RUNS = re.compile("[ \t]{2,}")
 
 
-def _canonical(key: str) -> str:
-    """What two keys must not share: case and leading zeros of a number don't make them different."""
-    low = key.lower()
-    return _ZEROS.sub("", low) if "0" in low else low
-
-
 class Builder(Refusing):
     """One pass over the parser's events. The stack is our own, so depth costs no recursion."""
 
@@ -71,6 +65,7 @@ class Builder(Refusing):
         document_start, stream_end = events.DocumentStartEvent, events.StreamEndEvent
         file, odd, glued = self.file, self.odd, self.glued
         same: dict[str, str] = {}
+        # what two keys must not share: case and leading zeros of a number don't make them different
         canonicals: dict[str, str] = {}
         # the container being filled, its key waiting for a value, the keys seen, the key it stands behind
         here: Table | Rows | None = None
@@ -185,7 +180,10 @@ class Builder(Refusing):
                 if type(key) is Text:
                     canonical = canonicals.get(key.value)
                     if canonical is None:
-                        canonical = canonicals[key.value] = _canonical(key.value)
+                        canonical = key.value.lower()
+                        if "0" in canonical:
+                            canonical = _ZEROS.sub("", canonical)
+                        canonicals[key.value] = canonical
                     first = seen.setdefault(canonical, key)
                     if first is key:
                         here.items.append((key, node))

@@ -21,6 +21,9 @@ def conform(node: Node, spec: Shape, troubles: Troubles) -> set[int]:
     return run.bad
 
 
+_NONE: frozenset[str] = frozenset()
+
+
 class _Run:
     def __init__(self, troubles: Troubles) -> None:
         self.troubles = troubles
@@ -93,11 +96,12 @@ class _Run:
 
     def _table(self, node: Table, spec: Fields, key: Text | None) -> None:
         keys = spec.keys
+        met, of_rows = (spec.rows[0][0].good, spec.rows[0][1]) if spec.rows else (_NONE, None)
         for row_key, value in node.items:
             shape = keys.get(row_key.value)
             if shape is None:
-                if spec.rows and row_key.value in spec.rows[0][0].good:
-                    shape = spec.rows[0][1]  # as most keys of a big job, which have been met before
+                if row_key.value in met:
+                    shape = of_rows  # as most keys of a big job, which have been met before
                 else:
                     shape = self._row(node, row_key, value, spec)
                 if shape is None:
