@@ -100,10 +100,8 @@ class _Run:
         for row_key, value in node.items:
             shape = keys.get(row_key.value)
             if shape is None:
-                if row_key.value in met:
-                    shape = of_rows  # as most keys of a big job, which have been met before
-                else:
-                    shape = self._row(node, row_key, value, spec)
+                # most keys of a big job have been met before
+                shape = of_rows if row_key.value in met else self._row(node, row_key, value, spec)
                 if shape is None:
                     continue
             if type(shape) is Word and type(value) is Text:
