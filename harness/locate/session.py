@@ -11,7 +11,7 @@ from harness.locate.circuit import Circuit
 from harness.locate.proposals import Proposals
 from harness.locate.simulate import Faults, Simulator
 from harness.locate.symptoms import STAYS_ON, Symptom, Unreadable
-from harness.locate.tests import Answer, Test
+from harness.locate.tests import KEY_OFF, Answer, Test
 from harness.locate.tracing import circuit_of
 
 Progress = Callable[[int, int], None]  # (done, of how many)
@@ -26,7 +26,10 @@ class Suspect(NamedTuple):
 
 
 class Session:
-    """One search. Nothing in it is written to disk: `answers` are its records, as plain data."""
+    """One search. Nothing in it is written to disk: `answers` are its records, as plain data.
+
+    Without `power` only tests are made for which nothing is switched on: a plan with a STOP must not be powered.
+    """
 
     def __init__(
         self,
@@ -36,6 +39,7 @@ class Session:
         double: bool = False,
         simulator: Callable[[Circuit], Simulator] = Simulator,
         progress: Progress | None = None,
+        power: bool = True,
     ) -> None:
         self.wiring, self.symptoms, self.double = wiring, symptoms, double
         speakers = [each.subject for each in symptoms if each.word != STAYS_ON]
@@ -43,7 +47,8 @@ class Session:
         self.circuit = circuit_of(wiring, speakers, units)
         self.simulator = simulator(self.circuit)
         self.suspects: list[Faults] = self._suspects(progress)
-        self.tests: list[Test] = Proposals(wiring, self.circuit).tests(symptoms)
+        self.power = power
+        self.tests = [test for test in Proposals(wiring, self.circuit).tests(symptoms) if power or test.kind in KEY_OFF]
         rows: list[list[str]] = []
         pieces = frozenset(number for faults in self.suspects for number in self.pieces_of(faults))
         known: dict[object, list[str]] = {}

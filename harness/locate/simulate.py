@@ -13,6 +13,7 @@ from harness.locate.faults import (
     NOISY,
     OPEN,
     POOR,
+    SECOND,
     STUCK,
     TURNED,
     WEAK,
@@ -125,7 +126,8 @@ class Simulator:
         return list(made)
 
     def odds(self, faults: Faults) -> float:
-        product = 1.0
+        """How likely these faults are beside others; each one more makes it a good deal less so."""
+        product = SECOND ** (len(faults) - 1)
         for fault in faults:
             product *= odds(self.circuit.pieces[fault.piece], fault.mode)
         return product

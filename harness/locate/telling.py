@@ -161,7 +161,8 @@ class Told:
             first = "Found" if session.answers else "Only one thing explains it"
             lines = [f"{first}: {suspect_words(session, ranked[0].faults)}."]
             return lines + [f"  Do now: {self.remedy(fault)}" for fault in ranked[0].faults]
-        lines = [f"No allowed test splits what is left; it is one of {len(ranked)}, likeliest first:"]
+        why = "No allowed test splits what is left" if session.power else "No test with the power off tells more"
+        lines = [f"{why}; it is one of {len(ranked)}, likeliest first:"]
         for suspect in ranked[:_SHOWN]:
             lines.append(f"  {round(100 * suspect.share):3d} % {suspect_words(session, suspect.faults)}")
             if not session.double:

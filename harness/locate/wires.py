@@ -143,6 +143,10 @@ class Pieces:
                 "",
                 f"plug {owner}",
             )
+        if kind == kinds.LEAD and not first.endswith(PIN) and self.wiring.contact(last).half:
+            numbers = "/".join(dict.fromkeys(self.wiring.contact(wire[0]).last for wire in wires))
+            words = f"{owner}’s own wire, passed through at terminals {numbers}"
+            return f"through {owner} {numbers}", words, self._place_of_loom(owner), True, "", f"through {owner}"
         if kind == kinds.LEAD:
             shown = pair_words(self.wiring, [wire[1] for wire in wires])
             return (
