@@ -39,9 +39,14 @@ class Forbidden:
             known = self._known[name] = self._look(name.removesuffix(PIN))
         return known
 
+    @property
+    def places(self) -> bool:
+        """Whether there is any place with orange cables at all."""
+        return bool(self._orange)
+
     def place(self, where: str) -> bool:
         """Whether orange cables lie at a place."""
-        return bool(self._orange) and _plain(where) in self._orange
+        return _plain(where) in self._orange
 
     def _look(self, name: str) -> bool:
         if not name:

@@ -11,7 +11,7 @@ from harness.locate.circuit import Circuit
 from harness.locate.proposals import Proposals
 from harness.locate.simulate import Faults, Simulator
 from harness.locate.symptoms import STAYS_ON, Symptom, Unreadable
-from harness.locate.tests import KEY_OFF, Answer, Test
+from harness.locate.tests import CLIP, KEY_OFF, Answer, Test
 from harness.locate.tracing import circuit_of
 
 Progress = Callable[[int, int], None]  # (done, of how many)
@@ -48,7 +48,11 @@ class Session:
         self.simulator = simulator(self.circuit)
         self.suspects: list[Faults] = self._suspects(progress)
         self.power = power
-        self.tests = [test for test in Proposals(wiring, self.circuit).tests(symptoms) if power or test.kind in KEY_OFF]
+        proposed = Proposals(wiring, self.circuit).tests(symptoms)
+        # clips past one of two breaks change nothing that is heard
+        self.tests = [
+            test for test in proposed if (power or test.kind in KEY_OFF) and not (double and test.kind == CLIP)
+        ]
         rows: list[list[str]] = []
         pieces = frozenset(number for faults in self.suspects for number in self.pieces_of(faults))
         known: dict[object, list[str]] = {}
@@ -133,6 +137,12 @@ class Session:
         self.answers.pop()
         self.left = self._before.pop()
         return True
+
+    def restart(self) -> None:
+        """Takes all answers back and forgets what was chosen."""
+        self.answers, self._before = [], []
+        self.left = self.chooser.everything
+        self._asked = None
 
     # -- telling -----------------------------------------------------------------------------------------
 
