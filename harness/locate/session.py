@@ -48,13 +48,10 @@ class Session:
         self.simulator = simulator(self.circuit)
         self.suspects: list[Faults] = self._suspects(progress)
         self.power = power
-        proposed = Proposals(wiring, self.circuit).tests(symptoms)
-        # clips past one of two breaks change nothing that is heard
-        self.tests = [
-            test for test in proposed if (power or test.kind in KEY_OFF) and not (double and test.kind == CLIP)
-        ]
-        rows: list[list[str]] = []
         pieces = frozenset(number for faults in self.suspects for number in self.pieces_of(faults))
+        proposed = Proposals(wiring, self.circuit).tests(symptoms)
+        self.tests = [test for test in proposed if self._may_tell(test, pieces)]
+        rows: list[list[str]] = []
         known: dict[object, list[str]] = {}
         for done, test in enumerate(self.tests, 1):
             key = self.simulator.alike(test, pieces)
@@ -70,6 +67,17 @@ class Session:
         self._before: list[int] = []
         self.most = most_tests(len(self.chooser.classes(self.left))) if self.suspects else 0
         self._asked: tuple[int, int | None] | None = None
+
+    def _may_tell(self, test: Test, pieces: frozenset[int]) -> bool:
+        """Whether a test is allowed in this search and can tell anything of these pieces."""
+        if not self.power and test.kind not in KEY_OFF:
+            return False
+        if self.double and test.kind == CLIP:
+            return False  # clips past one of two breaks change nothing that is heard
+        if test.piece < 0 or test.piece in pieces:
+            return True
+        wires = self.circuit.pieces[test.piece].wires
+        return any(wires & self.circuit.pieces[number].wires for number in pieces)
 
     def _suspects(self, progress: Progress | None) -> list[Faults]:
         simulator = self.simulator
