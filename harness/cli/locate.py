@@ -53,7 +53,9 @@ def command(job: str, symptoms: tuple[str, ...], answers: tuple[str, ...], doubl
                 raise Refused('say what is wrong: --symptom "FL silent"')
             symptoms = locate_text.ask_symptoms(proof.wiring)
         read = read_symptoms(proof.wiring, symptoms)
-        session = Session(proof.wiring, read, double=double, progress=_progress if double else None)
+        progress = _progress if double else None
+        power = proof.report.verdict != "stop"
+        session = Session(proof.wiring, read, double=double, progress=progress, power=power)
         if double:
             _progress(0, 0)
         for each in answers:

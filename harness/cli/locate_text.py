@@ -26,10 +26,14 @@ def opening(session: Session, proof: Proof) -> list[str]:
     named = {each.subject for each in session.symptoms}
     others = [name for name in speakers_of(session.wiring) if name not in named]
     lines = [f"{harmless(proof.job_path)}: {', '.join(each.words for each in session.symptoms)}"]
-    if proof.report.verdict in ("stop", "mend"):
-        grave = "can do damage" if proof.report.verdict == "stop" else "won’t work as it is"
+    if proof.report.verdict == "stop":
         lines.append(
-            f"The plan itself {grave}: ringout check says where. Mend that first; power nothing before a STOP is clear."
+            "STOP: the plan itself can do damage, so no test is made with power on. ringout check says where it"
+        )
+        lines.append("is; mend that first.")
+    elif proof.report.verdict == "mend":
+        lines.append(
+            "The plan itself won’t work as it is, and what you hear may be just that: ringout check says where."
         )
     if others and not all(each.word == "stays on" for each in session.symptoms):
         lines.append(f"Taken as working: {' '.join(others)}. Where one isn’t, name it too.")

@@ -11,8 +11,8 @@ from typing import NamedTuple
 
 from harness.locate.chain import Cut, chain_cost
 
-_ROLLED_OUT = 6  # of the best by gain and cost, how many are followed to the end
-_MOST_ROLLED_OUT = 48  # suspects above which nobody looks ahead
+_ROLLED_OUT = 4  # of the best by gain and cost, how many are followed to the end
+_MOST_ROLLED_OUT = 16  # suspects above which nobody looks ahead
 _EXACT = 4  # suspects up to which every order of tests is tried
 
 
@@ -31,11 +31,12 @@ class Chooser:
         self.odds = list(odds)
         self.everything = (1 << len(self.odds)) - 1
         self._answers: list[dict[Hashable, int]] = []
-        for row in rows:
-            parts: dict[Hashable, int] = {}
-            for at, answer in enumerate(row):
-                parts[answer] = parts.get(answer, 0) | 1 << at
-            self._answers.append(parts)
+        self._alike: dict[tuple[Hashable, ...], list[int]] = {}  # tests with the same answers throughout
+        for number, row in enumerate(rows):
+            twins = self._alike.setdefault(tuple(row), [])
+            twins.append(number)
+            self._answers.append(self._parts(row) if len(twins) == 1 else self._answers[twins[0]])
+        self._telling = [twins for twins in self._alike.values() if len(self._answers[twins[0]]) > 1]
         self._tables: list[list[float]] = []  # odds of each pattern of eight suspects
         for start in range(0, len(self.odds), 8):
             table = [0.0]
@@ -43,6 +44,13 @@ class Chooser:
                 table += [each + weight for each in table]
             self._tables.append(table)
         self._weights: dict[int, float] = {}
+
+    @staticmethod
+    def _parts(row: Sequence[Hashable]) -> dict[Hashable, int]:
+        parts: dict[Hashable, int] = {}
+        for at, answer in enumerate(row):
+            parts[answer] = parts.get(answer, 0) | 1 << at
+        return parts
 
     def weight(self, suspects: int) -> float:
         """The odds of a set together."""
@@ -64,20 +72,21 @@ class Chooser:
     def classes(self, suspects: int) -> list[int]:
         """The suspects in sets that no test splits, each set once, in the order of the first of each."""
         made = [suspects]
-        for parts in self._answers:
-            if len(parts) > 1:
-                made = [piece for each in made for mask in parts.values() if (piece := each & mask)]
+        for twins in self._telling:
+            parts = self._answers[twins[0]].values()
+            made = [piece for each in made for mask in parts if (piece := each & mask)]
         return sorted(made, key=lambda mask: mask & -mask)
 
     def options(self, suspects: int, costs: Sequence[float]) -> list[Option]:
         """The tests that split a set; of those that split it alike the cheapest, the first of equal ones."""
         found: dict[frozenset[int], Option] = {}
-        for number, parts in enumerate(self._answers):
-            split = [piece for mask in parts.values() if (piece := mask & suspects)]
+        for twins in self._telling:
+            split = [piece for mask in self._answers[twins[0]].values() if (piece := mask & suspects)]
             if len(split) > 1:
+                number = min(twins, key=costs.__getitem__)
                 key = frozenset(split)
                 known = found.get(key)
-                if known is None or costs[number] < known.cost:
+                if known is None or (costs[number], number) < (known.cost, known.number):
                     found[key] = Option(number, costs[number], tuple(split))
         return sorted(found.values())
 

@@ -19,7 +19,8 @@ class Piece(NamedTuple):
     """One thing that may be wrong, as a person would name, reach and replace it.
 
     `wires` are its conductors (empty: no wire), `whole` that they are more than one pair's, a plug of many ways say.
-    `alike` names what it may be mixed up with: pieces with the same word hold other channels in the same place.
+    `alike` names what it may be mixed up with: pieces with the same word hold other channels in the same place. `words`
+    are empty for wires: `naming` makes them from `owner` and `along`, the conductors in the order of the way.
     """
 
     kind: str
@@ -31,6 +32,8 @@ class Piece(NamedTuple):
     method: str = ""
     whole: bool = False
     alike: str = ""
+    owner: str = ""
+    along: tuple[Ends, ...] = ()
 
 
 class Step(NamedTuple):

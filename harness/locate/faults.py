@@ -38,6 +38,7 @@ _OF_MODE = {
     (POOR, kinds.RUN): 3.0, (LOOSE, kinds.PLUG): 2.0, (LOOSE, kinds.MATED): 2.0, (STUCK, kinds.RELAY): 4.0,
     (STUCK, kinds.GIVER): 4.0,
 }  # fmt: skip
+SECOND = 0.02  # for each further fault at the same time
 _PAINTED = 6.0
 _DOOR = 3.0  # a wire or plug that is bent each time a door opens
 

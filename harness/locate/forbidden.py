@@ -39,29 +39,33 @@ class Forbidden:
             known = self._known[name] = self._look(name.removesuffix(PIN))
         return known
 
+    @property
+    def places(self) -> bool:
+        """Whether there is any place with orange cables at all."""
+        return bool(self._orange)
+
     def place(self, where: str) -> bool:
         """Whether orange cables lie at a place."""
-        return bool(self._orange) and _plain(where) in self._orange
+        return _plain(where) in self._orange
 
     def _look(self, name: str) -> bool:
         if not name:
             return False
-        if self._touchy(name):
+        contact = self.wiring.contact(name)
+        if (contact.kind == "plug" and contact.owner in self._plugs) or self._carries(name):
             return True
         number = self.wiring.planned.net_number(name)
         if number == self._body:
             return False
         known = self._nets.get(number)
         if known is None:
-            known = self._nets[number] = any(self._touchy(each) for each in self.wiring.planned.nets[number])
+            known = self._nets[number] = any(map(self._carries, self.wiring.planned.nets[number]))
         return known
 
-    def _touchy(self, name: str) -> bool:
-        contact = self.wiring.contact(name)
-        if contact.function.kind in _NEVER:
+    def _carries(self, name: str) -> bool:
+        """Whether what a contact is for must not be touched."""
+        if self.wiring.contact(name).function.kind in _NEVER:
             return True
-        if contact.kind == "plug":
-            return contact.owner in self._plugs
         port = self.wiring.ports.get(name)
         return port is not None and port.signal.form == "digital"
 

@@ -87,7 +87,9 @@ class Proposals:
     ) -> Iterator[Test]:
         """The test with its cost, unless one of its contacts (or of `also`) or the place of one is forbidden."""
         contacts = [name for name in (test.plus, test.minus, *also) if name]
-        if any(self.forbidden.contact(name) or self.forbidden.place(self.access.at(name)[0]) for name in contacts):
+        if any(map(self.forbidden.contact, contacts)):
+            return
+        if self.forbidden.places and any(self.forbidden.place(self.access.at(name)[0]) for name in contacts):
             return
         where, reach_min = self.access.at(test.plus)
         minutes, danger = _TAKES[test.kind]

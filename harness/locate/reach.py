@@ -133,6 +133,37 @@ class Reaches:
             self._speakers[name] = known
         return known
 
+    def dead(self, leg: int, at: int, gone: frozenset[int]) -> bool:
+        """Whether nothing at all arrives at a point with these pieces gone: asked of sums, part by part."""
+        one = self.circuit.legs[leg]
+        passed = {number for step in one.steps[:at] for number in step.pieces if number not in one.slack}
+        return bool(gone & passed.union(one.loop)) or self._out_dead(one.driver, gone, frozenset())
+
+    def _out_dead(self, driver: str, gone: frozenset[int], seen: frozenset[str]) -> bool:
+        output = self.circuit.outputs[driver]
+        if gone & self.power(output.unit).union(output.pieces):
+            return True
+        behind = [name for name in output.inputs if name in self._into]
+        if driver in seen or not behind:
+            return False
+        return all(self._in_dead(name, gone, seen | {driver}) for name in behind)
+
+    def _in_dead(self, name: str, gone: frozenset[int], seen: frozenset[str]) -> bool:
+        if self.circuit.inputs.get(name) in gone:
+            return True
+        for number in self._into[name]:
+            leg = self.circuit.legs[number]
+            needed = {n for step in leg.steps for n in step.pieces if n not in leg.slack}.union(leg.loop)
+            if not gone & needed and not self._out_dead(leg.driver, gone, seen):
+                return False
+        return True
+
+    def speaker_dead(self, name: str, gone: frozenset[int]) -> bool:
+        """Whether nothing at all is heard with these pieces gone."""
+        if self.circuit.speakers[name] in gone:
+            return True
+        return all(self._in_dead(each, gone, frozenset()) for each in self._of_speaker.get(name, ()))
+
     def fed(self, speaker: str) -> bool:
         return speaker in self._of_speaker
 

@@ -11,7 +11,7 @@ from harness.locate.circuit import Circuit
 from harness.locate.proposals import Proposals
 from harness.locate.simulate import Faults, Simulator
 from harness.locate.symptoms import STAYS_ON, Symptom, Unreadable
-from harness.locate.tests import Answer, Test
+from harness.locate.tests import CLIP, KEY_OFF, Answer, Test
 from harness.locate.tracing import circuit_of
 
 Progress = Callable[[int, int], None]  # (done, of how many)
@@ -26,7 +26,10 @@ class Suspect(NamedTuple):
 
 
 class Session:
-    """One search. Nothing in it is written to disk: `answers` are its records, as plain data."""
+    """One search. Nothing in it is written to disk: `answers` are its records, as plain data.
+
+    Without `power` only tests are made for which nothing is switched on: a plan with a STOP must not be powered.
+    """
 
     def __init__(
         self,
@@ -36,6 +39,7 @@ class Session:
         double: bool = False,
         simulator: Callable[[Circuit], Simulator] = Simulator,
         progress: Progress | None = None,
+        power: bool = True,
     ) -> None:
         self.wiring, self.symptoms, self.double = wiring, symptoms, double
         speakers = [each.subject for each in symptoms if each.word != STAYS_ON]
@@ -43,9 +47,11 @@ class Session:
         self.circuit = circuit_of(wiring, speakers, units)
         self.simulator = simulator(self.circuit)
         self.suspects: list[Faults] = self._suspects(progress)
-        self.tests: list[Test] = Proposals(wiring, self.circuit).tests(symptoms)
-        rows: list[list[str]] = []
+        self.power = power
         pieces = frozenset(number for faults in self.suspects for number in self.pieces_of(faults))
+        proposed = Proposals(wiring, self.circuit).tests(symptoms)
+        self.tests = [test for test in proposed if self._may_tell(test, pieces)]
+        rows: list[list[str]] = []
         known: dict[object, list[str]] = {}
         for done, test in enumerate(self.tests, 1):
             key = self.simulator.alike(test, pieces)
@@ -61,6 +67,17 @@ class Session:
         self._before: list[int] = []
         self.most = most_tests(len(self.chooser.classes(self.left))) if self.suspects else 0
         self._asked: tuple[int, int | None] | None = None
+
+    def _may_tell(self, test: Test, pieces: frozenset[int]) -> bool:
+        """Whether a test is allowed in this search and can tell anything of these pieces."""
+        if not self.power and test.kind not in KEY_OFF:
+            return False
+        if self.double and test.kind == CLIP:
+            return False  # clips past one of two breaks change nothing that is heard
+        if test.piece < 0 or test.piece in pieces:
+            return True
+        wires = self.circuit.pieces[test.piece].wires
+        return any(wires & self.circuit.pieces[number].wires for number in pieces)
 
     def _suspects(self, progress: Progress | None) -> list[Faults]:
         simulator = self.simulator
@@ -128,6 +145,12 @@ class Session:
         self.answers.pop()
         self.left = self._before.pop()
         return True
+
+    def restart(self) -> None:
+        """Takes all answers back and forgets what was chosen."""
+        self.answers, self._before = [], []
+        self.left = self.chooser.everything
+        self._asked = None
 
     # -- telling -----------------------------------------------------------------------------------------
 

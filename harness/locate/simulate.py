@@ -13,6 +13,7 @@ from harness.locate.faults import (
     NOISY,
     OPEN,
     POOR,
+    SECOND,
     STUCK,
     TURNED,
     WEAK,
@@ -45,6 +46,8 @@ class Simulator:
         self.reaches = Reaches(circuit)
         self._ways: dict[str, frozenset[tuple[str, str]]] = {}
         self._carried: dict[int, str] = {}
+        self._heard: dict[Fault, dict[str, str]] = {}
+        self._fed = [speaker for speaker in circuit.beside if self.reaches.fed(speaker)]
         self._answers: dict[str, Callable[[Faults, Test], str]] = {
             t.SIGNAL: self._at_point, t.HOLD: self._at_point, t.OHMS: self._ohms, t.SWAP_IN: self._swap,
             t.SWAP_OUT: self._swap, t.CLIP: self._clip, t.DC: self._dc, t.DROP: self._drop, t.FUSE: self._fuse,
@@ -57,20 +60,35 @@ class Simulator:
         """What arrives behind a reach: SIGNAL, or the worst that the faults do to it."""
         if len(faults) == 1:
             return _single(faults[0], reach)
-        seen = [_single(fault, reach) for fault in faults]
-        if NOTHING in seen:
+        return _together([_single(fault, reach) for fault in faults])
+
+    def _arrives_at(self, faults: Faults, reach: Reach, dead: Callable[[frozenset[int]], bool]) -> str:
+        """As `arrives`; of what is summed, two faults may silence all where each alone only thins it."""
+        word = self.arrives(faults, reach)
+        if word == THINNED and len(faults) > 1 and dead(frozenset(self._parted(faults))):
             return NOTHING
-        turns = seen.count(TURNED_ROUND)
-        if turns:
-            return TURNED_ROUND if turns % 2 else next((word for word in seen if word != TURNED_ROUND), SIGNAL)
-        return next((word for word in seen if word != SIGNAL), SIGNAL)
+        return word
 
     def heard(self, faults: Faults) -> dict[str, str]:
         """What is heard from each speaker that doesn't play as it should."""
+        if len(faults) == 1:
+            known = self._heard.get(faults[0])
+            if known is None:
+                known = self._heard[faults[0]] = {
+                    speaker: word
+                    for speaker in self._fed
+                    if (word := _single(faults[0], self.reaches.speaker(speaker))) != SIGNAL
+                }
+            return known
+        each = [self.heard((fault,)) for fault in faults]
         made = {}
-        for speaker in self.circuit.beside:
-            if self.reaches.fed(speaker):
-                word = self.arrives(faults, self.reaches.speaker(speaker))
+        for speaker in self._fed:
+            words = [one[speaker] for one in each if speaker in one]
+            if words:
+                word = words[0] if len(words) == 1 else _together(words)
+                if word == THINNED and len(words) > 1:
+                    gone = frozenset(self._parted(faults))
+                    word = NOTHING if self.reaches.speaker_dead(speaker, gone) else word
                 if word != SIGNAL:
                     made[speaker] = word
         return made
@@ -125,7 +143,8 @@ class Simulator:
         return list(made)
 
     def odds(self, faults: Faults) -> float:
-        product = 1.0
+        """How likely these faults are beside others; each one more makes it a good deal less so."""
+        product = SECOND ** (len(faults) - 1)
         for fault in faults:
             product *= odds(self.circuit.pieces[fault.piece], fault.mode)
         return product
@@ -166,7 +185,8 @@ class Simulator:
         return channel, reach.kills & pieces, reach.some & pieces, reach.hum & pieces
 
     def _at_point(self, faults: Faults, test: Test) -> str:
-        word = self.arrives(faults, self.reaches.point(test.leg, test.at))
+        reach = self.reaches.point(test.leg, test.at)
+        word = self._arrives_at(faults, reach, lambda gone: self.reaches.dead(test.leg, test.at, gone))
         if word != OTHER:
             return word
         here = self._channels[self.circuit.legs[test.leg].driver]
@@ -322,6 +342,16 @@ class Simulator:
         line = self.circuit.lines[test.line]
         own = self.circuit.units.get(line.unit, -1)
         return "over 1 V" if stuck & (self.reaches.keeps_on(line.unit) - {own}) else "under 1 V"
+
+
+def _together(words: list[str]) -> str:
+    """What several faults make of a signal, each by itself known."""
+    if NOTHING in words:
+        return NOTHING
+    turns = words.count(TURNED_ROUND)
+    if turns:
+        return TURNED_ROUND if turns % 2 else next((word for word in words if word != TURNED_ROUND), SIGNAL)
+    return next((word for word in words if word != SIGNAL), SIGNAL)
 
 
 def _single(fault: Fault, reach: Reach) -> str:

@@ -7,6 +7,7 @@ from harness.locate import circuit as kinds
 from harness.locate import tests as t
 from harness.locate.circuit import Circuit
 from harness.locate.faults import Fault
+from harness.locate.naming import piece_words
 from harness.locate.phrases import AT_POINT, CAUTION, MEANS, REMEDY, SET, STUCK, TURNED, UNFUSED, WRONG_WITH
 from harness.locate.session import Session
 from harness.locate.spots import fuse_side, pair_words
@@ -17,12 +18,13 @@ _SHOWN = 9
 _THINGS = frozenset((kinds.UNIT, kinds.SOURCE, kinds.CHANNEL, kinds.INPUT, kinds.SPEAKER))
 
 
-def fault_words(circuit: Circuit, fault: Fault) -> str:
+def fault_words(wiring: Wiring, circuit: Circuit, fault: Fault) -> str:
     """`joint J1, T1 unit end 1/9 to dsp in1: open`."""
     piece = circuit.pieces[fault.piece]
+    words = piece_words(wiring, piece)
     wrong = WRONG_WITH[fault.mode]
     if fault.other >= 0:
-        return f"{piece.words} and {circuit.pieces[fault.other].words}: {wrong}"
+        return f"{words} and {piece_words(wiring, circuit.pieces[fault.other])}: {wrong}"
     if fault.mode == "open":
         if piece.kind in _THINGS:
             wrong = "dead"
@@ -32,12 +34,12 @@ def fault_words(circuit: Circuit, fault: Fault) -> str:
             wrong = "doesn’t come"
         elif piece.kind == kinds.RELAY:
             wrong = "doesn’t switch"
-    return f"{piece.words}: {wrong}"
+    return f"{words}: {wrong}"
 
 
 def suspect_words(session: Session, faults: tuple[Fault, ...]) -> str:
     """One suspect in words; two faults are joined by `and`."""
-    return "; and ".join(fault_words(session.circuit, fault) for fault in faults)
+    return "; and ".join(fault_words(session.wiring, session.circuit, fault) for fault in faults)
 
 
 class Told:
@@ -60,6 +62,9 @@ class Told:
             return fuse_side(self.wiring, plus)
         return pair_words(self.wiring, (test.plus, test.minus))
 
+    def _piece(self, number: int) -> str:
+        return piece_words(self.wiring, self.circuit.pieces[number])
+
     def channel(self, test: Test) -> str:
         """The source's channel to play, in words."""
         return self.session.simulator.channel_of(self.circuit.legs[test.leg].driver)
@@ -78,7 +83,7 @@ class Told:
         if test.kind == t.OHMS:
             return f"Key off; part {spot} from what feeds it; ohms across the side toward the speaker."
         if test.kind == t.CLIP:
-            past = self.circuit.pieces[test.piece].words
+            past = self._piece(test.piece)
             return f"Key off; clip leads past {past}, + to + and − to −; play {self.channel(test)}, volume low."
         return f"Power off; the signal leads off {spot}, insulated; power on, engine running: is the noise still there?"
 
@@ -107,7 +112,7 @@ class Told:
 
     def _by_wire(self, test: Test) -> str:
         """Tests of feeds, grounds and turn-on, and of one piece by hand."""
-        piece = self.circuit.pieces[test.piece].words if test.piece >= 0 else ""
+        piece = self._piece(test.piece) if test.piece >= 0 else ""
         if test.kind == t.FUSE:
             return f"Key off; {piece} out, ohms across it, and a look at its holder."
         if test.kind == t.WIGGLE:
@@ -161,7 +166,8 @@ class Told:
             first = "Found" if session.answers else "Only one thing explains it"
             lines = [f"{first}: {suspect_words(session, ranked[0].faults)}."]
             return lines + [f"  Do now: {self.remedy(fault)}" for fault in ranked[0].faults]
-        lines = [f"No allowed test splits what is left; it is one of {len(ranked)}, likeliest first:"]
+        why = "No allowed test splits what is left" if session.power else "No test with the power off tells more"
+        lines = [f"{why}; it is one of {len(ranked)}, likeliest first:"]
         for suspect in ranked[:_SHOWN]:
             lines.append(f"  {round(100 * suspect.share):3d} % {suspect_words(session, suspect.faults)}")
             if not session.double:
@@ -170,7 +176,7 @@ class Told:
             lines.append(f"        and {len(ranked) - _SHOWN} more")
         sure = set.intersection(*({each.piece for each in suspect.faults} for suspect in ranked))
         for number in sorted(sure):
-            lines.append(f"  In all of them: {self.circuit.pieces[number].words}.")
+            lines.append(f"  In all of them: {self._piece(number)}.")
         if sure:
             lines.append("  Do now: put that right first, play, and ask again with what is still wrong.")
         else:

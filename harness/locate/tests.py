@@ -19,6 +19,8 @@ MUTE = "mute"  # the signal leads taken off an input
 OFF = "off"  # a turn-on wire taken off at one contact
 STILL = "still"  # volts of a turn-on at one contact with the key off
 
+KEY_OFF = frozenset((OHMS, FUSE))  # nothing is switched on for these
+
 
 class Test(NamedTuple):
     """One thing to do. Which fields hold depends on `kind`: a point is `leg` and `at`, or `line` and `at`.

@@ -234,14 +234,12 @@ class _Tracing:
                 continue
             first = self.pieces.made[numbers[0]]
             wires = frozenset().union(*(self.pieces.made[number].wires for number in numbers))
-            words = {
-                kinds.PLUG: f"{first.words.partition(',')[0]} as a whole, not home or not latched",
-                kinds.MATED: f"plug {owner} as a whole, not home or not latched",
-                kinds.JOINT: f"joint {owner} as a whole",
-            }[kind]
             whole = self.pieces.add(
-                Piece(kind, f"{owner} whole", wires, words, first.where, first.ours, first.method, whole=True)
-            )
+                Piece(
+                    kind, f"{owner} whole", wires, "", first.where, first.ours, first.method, whole=True,
+                    owner=first.owner, along=first.along,
+                )
+            )  # fmt: skip
             inside.update(dict.fromkeys(numbers, whole))
         if not inside:
             return

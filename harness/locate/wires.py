@@ -9,7 +9,6 @@ from harness.graph.conductor import BODY, BOND, FUSE, INSIDE, JOINT, LEAD, MATED
 from harness.graph.wiring import Wiring
 from harness.locate import circuit as kinds
 from harness.locate.circuit import PIN, Ends, Piece
-from harness.locate.spots import chain_words, pair_words
 
 _KIND = {
     JOINT: kinds.JOINT, PLUGGED: kinds.PLUG, MATED: kinds.MATED, LEAD: kinds.LEAD, WIRE: kinds.WIRE, RUN: kinds.RUN,
@@ -40,9 +39,6 @@ class Pieces:
             for lead in loom.leads
             if lead.cavity and not lead.own
         }
-        self._fuses = {
-            (each.a, each.b): each.fuse_a for each in wiring.job.segments if each.kind == "fuse"
-        }  # fmt: skip
 
     def add(self, piece: Piece) -> int:
         """Its number; the same thing met again is the same piece."""
@@ -111,81 +107,42 @@ class Pieces:
         number = self._known.get((kind, ends, ""))
         if number is not None:
             return number
-        name, words, where, ours, method, alike = self._about(kind, owner, wires)
-        return self.add(Piece(kind, name, ends, words, where, ours, method, alike=alike))
+        name, where, ours, method, alike = self._about(kind, owner, wires)
+        return self.add(Piece(kind, name, ends, "", where, ours, method, alike=alike, owner=owner, along=wires))
 
-    def _about(
-        self, kind: str, owner: str, wires: tuple[Ends, ...]
-    ) -> tuple[str, str, str, bool, str, str]:  # fmt: skip
-        """(name, words, where, ours, method, alike) of a stretch."""
+    def _about(self, kind: str, owner: str, wires: tuple[Ends, ...]) -> tuple[str, str, bool, str, str]:
+        """(name, where, ours, method, alike) of a stretch."""
         parts = self.wiring.job.parts
+        contact = self.wiring.contact
         first, last = wires[0][0], wires[-1][1]
         if kind == kinds.JOINT:
             joint = self.wiring.joints[owner]
-            ends = " to ".join(pair_words(self.wiring, [wire[at] for wire in wires]) for at in (0, 1))
-            return owner, f"joint {owner}, {ends}", joint.at, True, joint.method, f"joint {joint.at}"
+            return owner, joint.at, True, joint.method, f"joint {joint.at}"
         if kind == kinds.PLUG:
-            pin, half = wires[0]  # a conductor of this kind has the loom's pin first
-            plug = self.wiring.contact(half).owner
-            end = self.wiring.contact(pin).half
-            pins = "/".join(dict.fromkeys(self.wiring.contact(wire[0]).last for wire in wires))
-            words = f"{owner}’s {end} end in {plug}, terminals {pins}"
-            return f"{owner}.{end}.{pins}", words, self._place(plug), True, "", f"plug {owner} {end}"
+            end = contact(first).half  # a conductor of this kind has the loom's pin first
+            where = self._place(contact(wires[0][1]).owner)
+            return f"{owner}.{end}.{lasts(self.wiring, wires)}", where, True, "", f"plug {owner} {end}"
         if kind == kinds.MATED:
-            cavities = "/".join(dict.fromkeys(self.wiring.contact(wire[0]).last for wire in wires))
-            plug_part = parts.plugs.get(owner)
-            ours = bool(plug_part and plug_part.unit)
-            return (
-                f"{owner}.{cavities}",
-                f"plug {owner}, terminals {cavities}",
-                self._place(owner),
-                ours,
-                "",
-                f"plug {owner}",
-            )
+            part = parts.plugs.get(owner)
+            name = f"{owner}.{lasts(self.wiring, wires)}"
+            return name, self._place(owner), bool(part and part.unit), "", f"plug {owner}"
         if kind == kinds.LEAD:
-            shown = pair_words(self.wiring, [wire[1] for wire in wires])
-            return (
-                f"lead {shown}",
-                f"the loom’s lead {shown}",
-                self._place_of_loom(owner),
-                True,
-                "",
-                f"leads {owner} {self.wiring.contact(last).half}",
-            )
+            where = self._place_of_loom(owner)
+            if is_through(self.wiring, wires):
+                return f"through {owner} {lasts(self.wiring, wires)}", where, True, "", f"through {owner}"
+            name = "/".join(dict.fromkeys(wire[1] for wire in wires))
+            return f"lead {name}", where, True, "", f"leads {owner} {contact(last).half}"
         if kind == kinds.GROUND:
             point = parts.grounds.get(owner)
             if point is None:
-                return "battery −", "the battery’s own ground strap", "", False, "", ""
-            return f"gnd.{owner}", f"ground point {owner}", point.where, True, point.metal, ""
+                return "battery −", "", False, "", ""
+            return f"gnd.{owner}", point.where, True, point.metal, ""
         if kind == kinds.FUSE:
-            return self._fuse(wires[0])
-        ours = kind == kinds.RUN
-        ends = f"from {self._end_words(wires, 0)} to {self._end_words(wires, 1)}"
-        words = f"{'our run' if ours else 'the car’s own wire'} {ends}"
-        return (
-            f"{'run' if ours else 'wire'} {first}>{last}",
-            words,
-            "",
-            ours,
-            "",
-            f"{kind} {self.wiring.contact(first).owner}",
-        )
-
-    def _fuse(self, ends: Ends) -> tuple[str, str, str, bool, str, str]:
-        amperes = self._fuses.get(ends)
-        size = f"the fuse {amperes:g} A" if amperes else "the fuse"
-        near = next((end for end in ends if self.wiring.contact(end).kind != "run"), "")
-        owners = {self.wiring.contact(end).owner for end in ends}
-        if len(owners) == 1 and self.wiring.contact(ends[0]).kind == "unit":
-            unit = self.wiring.job.parts.units[owners.pop()]
-            way = self.wiring.contact(ends[1]).last
-            return f"fuse {ends[0]}>{ends[1]}", f"the fuse in {unit.name}, way {way}", unit.where, True, "", ""
-        about = f" at {self.wiring.words(near)}" if near else f" in {chain_words(ends[0])}"
-        where = ""
-        if near and self.wiring.contact(near).kind == "unit":
-            where = self.wiring.job.parts.units[self.wiring.contact(near).owner].where
-        return f"fuse {ends[0]}>{ends[1]}", size + about, where, True, "", ""
+            near = next((contact(end) for end in wires[0] if contact(end).kind == "unit"), None)
+            where = parts.units[near.owner].where if near is not None else ""
+            return f"fuse {first}>{last}", where, True, "", ""
+        word = "run" if kind == kinds.RUN else "wire"
+        return f"{word} {first}>{last}", "", kind == kinds.RUN, "", f"{kind} {contact(first).owner}"
 
     def _place(self, plug: str) -> str:
         part = self.wiring.job.parts.plugs.get(plug)
@@ -194,11 +151,12 @@ class Pieces:
     def _place_of_loom(self, loom: str) -> str:
         return next((self._place(mate.plug) for mate in self.wiring.job.mates if mate.loom == loom), "")
 
-    def _end_words(self, wires: tuple[Ends, ...], side: int) -> str:
-        """One end of a stretch: the contacts that occur in it once, on that side."""
-        count: dict[str, int] = {}
-        for wire in wires:
-            for end in wire:
-                count[end] = count.get(end, 0) + 1
-        ends = [wire[side] for wire in wires if count[wire[side]] == 1]
-        return pair_words(self.wiring, ends or [wires[0][side]])
+
+def lasts(wiring: Wiring, wires: tuple[Ends, ...]) -> str:
+    """`1/9`: the cavities that wires begin at."""
+    return "/".join(dict.fromkeys(wiring.contact(wire[0]).last for wire in wires))
+
+
+def is_through(wiring: Wiring, wires: tuple[Ends, ...]) -> bool:
+    """Whether a loom's wire goes from end to end, and is no lead."""
+    return not wires[0][0].endswith(PIN) and bool(wiring.contact(wires[-1][1]).half)

@@ -24,7 +24,7 @@ def results_of(name: str, rounds: int, largest: int) -> list[Result]:
     if name == "supply":
         return supply.against_the_loader(rounds)
     if name == "locate":
-        return locating.questions(rounds)
+        return locating.against_check(rounds, min(largest, 10_000))
     if name == "mends":
         return [each._replace(target=None) for each in reading.sizes(max(1, rounds // 3), sizes[:3], mends=True)]
     if name == "memory":

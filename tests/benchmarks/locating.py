@@ -1,56 +1,95 @@
-"""The questions of `locate` against a check of the same job in one process."""
+"""A search for a fault against `check` on the same job in one process: its first question, each further, two faults."""
 
 from __future__ import annotations
 
+import tempfile
 from pathlib import Path
 
 from harness.locate.session import Session
 from harness.locate.symptoms import read_symptoms
 from harness.prove import prove
+from tests.benchmarks.jobs import job_text
 from tests.benchmarks.ratio import Result, alternate
+from tests.conftest import ROOT
 
-SAMPLES = Path(__file__).parents[2] / "samples"
-JOBS = ("hatch-plug-in", "estate-bus-amplifier")
 FIRST, FURTHER, DOUBLE = 2.0, 0.2, 20.0
+CASES = (
+    ("hatch-plug-in", "FL silent"), ("hatch-plug-in", "dsp silent"), ("estate-bus-amplifier", "RL intermittent"),
+    ("van-odd-but-right", "SUB silent"), ("van-odd-but-right", "FR wrong place"),
+)  # fmt: skip
 
 
-def _session(path: Path, double: bool = False) -> Session:
+def played_text(contacts: int) -> str:
+    """The job of many bays, with a radio in each, so that something plays."""
+    made: list[str] = []
+    for line in job_text(contacts).splitlines():
+        made.append(line)
+        bay = line.strip().removeprefix("place: bay ")
+        if bay.isdigit():
+            made.append(f"    unit: radio{bay}")
+        if line == "units:":
+            bays = sum(1 for each in made if each.startswith("    unit: radio"))
+            made += [f"  radio{at}: {{kind: radio, outputs: {{FL FR RL RR: btl 8 V}}}}" for at in range(bays)]
+    return "\n".join(made) + "\n"
+
+
+def started(path: Path, symptom: str, *, double: bool = False) -> Session:
+    """A search with its first question, from the file on."""
     wiring = prove(path, mends=False).wiring
     if wiring is None:
         raise ValueError(f"{path} can't be read")
-    return Session(wiring, read_symptoms(wiring, ["FL silent"]), double=double)
+    shown: list[int] = []
+    progress = (lambda done, whole: shown.append(done)) if double else None
+    session = Session(wiring, read_symptoms(wiring, [symptom]), double=double, progress=progress)
+    session.next_test()
+    if double and not shown:
+        raise ValueError("two faults were looked for without any progress shown")
+    return session
 
 
-def _asked(path: Path) -> tuple[Session, str]:
-    """A search that waits for an answer, and one of its answers."""
-    session = _session(path)
-    test = session.next_test()
-    if test is None:
-        raise ValueError("nothing to ask")
-    return session, next(iter(session.results(test)))
+def further(path: Path, symptom: str) -> tuple[Session, int]:
+    """A search, and how many further questions its longest way has, each answer the one that leaves most."""
+    session = started(path, symptom)
+    count = 0
+    while (test := session.next_test()) is not None:
+        results = session.results(test)
+        session.answer(max(results, key=lambda word: (bin(results[word]).count("1"), word)))
+        count += 1
+    return session, count
 
 
-def questions(rounds: int) -> list[Result]:
-    """The first question, a job read and proved for it; the next one, after an answer; the first with double faults."""
-    made = []
-    for name in JOBS:
-        path = SAMPLES / f"{name}.yaml"
+def against_check(rounds: int, largest: int = 10_000) -> list[Result]:
+    """Three results a case: first question, one further on the mean, two faults; then the first on a larger job."""
+    results = []
+    for sample, symptom in CASES:
+        path = ROOT / "samples" / f"{sample}.yaml"
+        what = f"{sample.split('-')[0]}, {symptom}"
+        floor, subject = alternate(lambda p=path: prove(p), lambda p=path, s=symptom: started(p, s), rounds)  # type: ignore[misc]
+        results.append(Result(f"locate, {what}: first question / check", floor * 1e3, subject * 1e3, "ms", FIRST))
+        session, count = further(path, symptom)
+        if count:
+            words = [answer.result for answer in session.answers]
 
-        def check(path: Path = path) -> None:
-            prove(path, mends=False)
+            def again(session: Session = session, words: list[str] = words) -> object:
+                session.restart()
+                for word in words:
+                    session.answer(word)
+                return session.next_test()
 
-        floor, first = alternate(check, lambda path=path: _session(path).next_test(), rounds)  # type: ignore[misc]
-        made.append(Result(f"locate, first question, {name} / check", floor * 1e3, first * 1e3, "ms", FIRST))
-        waiting = [_asked(path) for _ in range(rounds + 1)]
-
-        def further(waiting: list[tuple[Session, str]] = waiting) -> None:
-            session, result = waiting.pop()
-            session.answer(result)
-            session.next_test()
-
-        floor, more = alternate(check, further, rounds)
-        made.append(Result(f"locate, a further question, {name} / check", floor * 1e3, more * 1e3, "ms", FURTHER))
-        few = max(1, rounds // 4)
-        floor, double = alternate(check, lambda path=path: _session(path, True).next_test(), few)  # type: ignore[misc]
-        made.append(Result(f"locate, double faults, {name} / check", floor * 1e3, double * 1e3, "ms", DOUBLE))
-    return made
+            floor, subject = alternate(lambda p=path: prove(p), again, rounds)  # type: ignore[misc]
+            each = subject / (count + 1)
+            results.append(Result(f"locate, {what}: each further / check", floor * 1e3, each * 1e3, "ms", FURTHER))
+    for sample, symptom in CASES[:4]:
+        path = ROOT / "samples" / f"{sample}.yaml"
+        what = f"{sample.split('-')[0]}, {symptom}"
+        floor, subject = alternate(
+            lambda p=path: prove(p), lambda p=path, s=symptom: started(p, s, double=True), max(1, rounds // 3)  # type: ignore[misc]
+        )  # fmt: skip
+        results.append(Result(f"locate, {what}: two faults / check", floor * 1e3, subject * 1e3, "ms", DOUBLE))
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "bays.yaml"
+        path.write_text(played_text(largest), encoding="utf-8")
+        floor, subject = alternate(lambda: prove(path), lambda: started(path, "A-0 silent"), max(1, rounds // 3))
+        what = f"locate, {largest:,} contacts: first question / check"
+        results.append(Result(what, floor * 1e3, subject * 1e3, "ms", FIRST))
+    return results
