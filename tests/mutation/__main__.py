@@ -23,7 +23,7 @@ from pathlib import Path
 from time import perf_counter
 
 from tests.mutation.hosted import judge_hosted
-from tests.mutation.judging import ALIVE, Judge
+from tests.mutation.judging import ALIVE, NOTHING, Judge
 from tests.mutation.mutants import Mutant
 from tests.mutation.planted import exchanged
 from tests.mutation.subjects import JUDGES, ROOT, all_mutants
@@ -52,17 +52,20 @@ def main() -> None:
             print(f"… {len(found)} of {len(mutants)}, {perf_counter() - start:.0f} s", file=sys.stderr, flush=True)
 
     judged(mutants, judge, asked.workers, told)
-    print(_table([(mutant, found[mutant]) for mutant in mutants]))
+    print(_table([(mutant, found[mutant]) for mutant in mutants if found[mutant] != NOTHING]))
 
 
 def judged(mutants: Sequence[Mutant], judge: Judge, workers: int, told: Callable[[Mutant, str], None]) -> None:
     """Tells of each mutant how it ended: first those that want the project imported anew, then all others."""
     within = [(mutant, exchanged(mutant)) for mutant in mutants]
+    for mutant, codes in within:
+        if codes is not None and not codes:
+            told(mutant, NOTHING)
     anew = [mutant for mutant, codes in within if codes is None]
     with ProcessPoolExecutor(workers, get_context("fork")) as pool:
         for mutant, how in zip(anew, pool.map(judge.of, anew), strict=True):
             told(mutant, how)
-    hosted = [(mutant, codes) for mutant, codes in within if codes is not None]
+    hosted = [(mutant, codes) for mutant, codes in within if codes]
     if hosted:
         judge_hosted(hosted, judge.chosen, judge.seconds, workers, told)
 

@@ -65,8 +65,9 @@ class _Host:
         while self.left or running:
             if self.left and len(running) < self.workers:
                 mutant, codes = self.left.pop()
-                if not functions.keys() & codes.keys():
-                    raise LookupError(f"no function holds what is changed: {mutant}")
+                if codes and not functions.keys() & codes.keys():
+                    self.told(mutant, "not put in: nothing holds this function")
+                    continue
                 tests = self.chosen(mutant)
                 if not tests:
                     self.told(mutant, "run by no test")
@@ -84,7 +85,7 @@ class _Host:
         self, functions: Mapping[CodeType, list[FunctionType]], items: Mapping[str, pytest.Item]
     ) -> None:
         """A change of nothing lives. Where a test fails for another reason, every change would seem to be noticed."""
-        tests = {test: None for mutant, _ in self.left[:: max(1, len(self.left) // 20)] for test in self.chosen(mutant)}
+        tests = {test: None for mutant, _ in self.left[:: max(1, len(self.left) // 5)] for test in self.chosen(mutant)}
         child = os.fork()
         if not child:
             self._ended_as({}, functions, [test for test in tests if test in items], items)
