@@ -9,62 +9,59 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from signal import SIGKILL
 from time import monotonic, sleep
-from typing import NamedTuple, NoReturn
+from typing import NoReturn
 
 from tests.mutation.mutants import Mutant
 from tests.mutation.subjects import best_first
 from tests.mutation.trial import tried
 
-_AT_MOST_SECONDS = 8.0  # as recorded; the rest of the tests are those that see least
-_PATIENCE_S = 120.0  # a change that makes a loop without end is noticed by anyone
+# A change that makes a loop without end is noticed by anyone: so long, and so many times what the tests take.
+_PATIENCE_S, _PATIENCE = 15.0, 4.0
 
 
-class Verdict(NamedTuple):
-    """What became of a mutant, in words."""
-
-    how: str
-
-    @property
-    def alive(self) -> bool:
-        return self.how in ("alive", "run by no test")
+NOTHING = "the same code"  # `1 - 0j` is `1 + 0j`: left out of every count
+ALIVE = ("alive", "run by no test", "not put in: nothing holds this function")
 
 
 class Judge:
     """Knows which tests run which lines, and how long each takes."""
 
-    def __init__(self, recorded: Mapping[str, object]) -> None:
-        self._seconds: dict[str, float] = recorded["seconds"]  # type: ignore[assignment]
-        self._lines: dict[str, dict[str, list[str]]] = recorded["lines"]  # type: ignore[assignment]
+    def __init__(self, recorded: Mapping[str, object], most_s: float) -> None:
+        self.most_s = most_s
+        self.seconds: dict[str, float] = recorded["seconds"]  # type: ignore[assignment]
+        self._names = list(self.seconds)
+        self._lines: dict[str, dict[str, list[int]]] = recorded["lines"]  # type: ignore[assignment]
 
-    def of(self, mutant: Mutant) -> Verdict:
+    def of(self, mutant: Mutant) -> str:
         """Whether a test notices. Tests of the mutant's own file first, quick ones before slow ones."""
-        tests = self._tests(mutant)
+        tests = self.chosen(mutant)
         if not tests:
-            return Verdict("run by no test")
+            return "run by no test"
         child = os.fork()
         if not child:
             _ended_as(mutant, tests)
-        ended = _wait(child)
+        ended = _wait(child, _PATIENCE_S + _PATIENCE * sum(self.seconds[test] for test in tests))
         if ended is None:
-            return Verdict("noticed: never ends")
+            return "noticed: never ends"
         if ended not in (0, 1):
-            return Verdict("noticed: can't be imported or breaks the run")
-        return Verdict("noticed" if ended else "alive")
+            return "noticed: can't be imported or breaks the run"
+        return "noticed" if ended else "alive"
 
-    def _tests(self, mutant: Mutant) -> list[str]:
+    def chosen(self, mutant: Mutant) -> list[str]:
+        """The tests that judge a mutant, the best first, as many as fit into `most_s` seconds as recorded."""
         ran = self._lines.get(mutant.file, {})
         first, last = mutant.statement
-        named = {test for line in range(first, last + 1) for test in ran.get(str(line), ())}
+        named = {self._names[test] for line in range(first, last + 1) for test in ran.get(str(line), ())}
         if not named:  # run at import only: anything that runs the file may notice, and its own tests
             inside = [int(line) for line in ran if ran[line]]
             if any(str(line) in ran for line in range(first, last + 1)):
-                named = {test for line in inside for test in ran[str(line)]}
+                named = {self._names[test] for line in inside for test in ran[str(line)]}
                 own = f"/test_{Path(mutant.file).stem}.py"
-                named |= {test for test in self._seconds if own in test}
+                named |= {test for test in self.seconds if own in test}
         chosen, seconds = [], 0.0
-        for test in best_first(mutant.file, named, self._seconds):
-            if seconds + self._seconds[test] <= _AT_MOST_SECONDS:
-                seconds += self._seconds[test]
+        for test in best_first(mutant.file, named, self.seconds):
+            if seconds + self.seconds[test] <= self.most_s:
+                seconds += self.seconds[test]
                 chosen.append(test)
         return chosen
 
@@ -85,9 +82,9 @@ def _be_silent() -> None:
         os.dup2(nowhere, stream)
 
 
-def _wait(child: int) -> int | None:
+def _wait(child: int, patience_s: float) -> int | None:
     """A child's exit code; None where patience ran out and it was stopped."""
-    until = monotonic() + _PATIENCE_S
+    until = monotonic() + patience_s
     pause_s = 0.005
     while monotonic() < until:
         ended, status = os.waitpid(child, os.WNOHANG)

@@ -25,6 +25,7 @@ class Mutant(NamedTuple):
     what: str
 
 
+_NO = (type(None), bool)
 _ROUNDING = 1e-6  # a margin for rounding may be half again as wide: nothing that is looked at would change
 _COMPARED: dict[type[ast.cmpop], type[ast.cmpop]] = {
     ast.Lt: ast.LtE, ast.LtE: ast.Lt, ast.Gt: ast.GtE, ast.GtE: ast.Gt, ast.Eq: ast.NotEq, ast.NotEq: ast.Eq,
@@ -76,7 +77,8 @@ def _changes(tree: ast.Module) -> Iterator[_Site]:
         if isinstance(statement, ast.Continue):
             yield _Site(statement, lines, "continue becomes break", lambda node: ast.copy_location(ast.Break(), node))
         elif isinstance(statement, ast.Return) and statement.value is not None:
-            if not (isinstance(statement.value, ast.Constant) and statement.value.value is None):
+            # None is False wherever one asks; True and False are turned
+            if not (isinstance(statement.value, ast.Constant) and isinstance(statement.value.value, _NO)):
                 yield _Site(statement, lines, "returns None", _return_none)
         elif isinstance(statement, ast.Expr) and isinstance(statement.value, ast.Call | ast.Yield | ast.YieldFrom):
             yield _Site(statement, lines, "left out", lambda node: ast.copy_location(ast.Pass(), node))

@@ -1,11 +1,13 @@
-"""Importing one module of the project with a change made in it, and nothing else of it changed."""
+"""One change put into the project: into a module as it is imported, or into the functions of one that already is."""
 
 from __future__ import annotations
 
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from importlib.abc import MetaPathFinder
 from importlib.machinery import ModuleSpec, PathFinder, SourceFileLoader
+from inspect import CO_OPTIMIZED
+from itertools import zip_longest
 from pathlib import Path
 from types import CodeType, ModuleType
 
@@ -18,8 +20,7 @@ class _Loader(SourceFileLoader):
     mutant: Mutant
 
     def get_code(self, fullname: str) -> CodeType:
-        source = Path(self.mutant.file).read_text(encoding="utf-8")
-        return compile(mutated(source, self.mutant.number), self.mutant.file, "exec")
+        return _changed(self.mutant)
 
 
 class _Finder(MetaPathFinder):
@@ -47,3 +48,42 @@ def plant(mutant: Mutant, root: Path) -> None:
     relative = Path(mutant.file).relative_to(root).with_suffix("")
     parts = relative.parts[:-1] if relative.name == "__init__" else relative.parts
     sys.meta_path.insert(0, _Finder(mutant, ".".join(parts)))
+
+
+def exchanged(mutant: Mutant) -> dict[CodeType, CodeType] | None:
+    """The functions' code that the change touches, old -> new; None where it touches what runs at import.
+
+    A function in which another one is written holds that one's code too: both are here.
+    """
+    source = Path(mutant.file).read_text(encoding="utf-8")
+    old, new = compile(source, mutant.file, "exec", dont_inherit=True), _changed(mutant)
+    made: dict[CodeType, CodeType] = {}
+    for one, other in _side_by_side(old, new):
+        if one is None or other is None or one == other:
+            continue
+        if one.co_flags & CO_OPTIMIZED and other.co_flags & CO_OPTIMIZED:
+            if one.co_freevars != other.co_freevars:
+                return None
+            made[one] = other
+        elif _own(one) != _own(other):
+            return None
+    return made
+
+
+def _changed(mutant: Mutant) -> CodeType:
+    tree = mutated(Path(mutant.file).read_text(encoding="utf-8"), mutant.number)
+    return compile(tree, mutant.file, "exec", dont_inherit=True)
+
+
+def _side_by_side(one: CodeType | None, other: CodeType | None) -> Iterator[tuple[CodeType | None, CodeType | None]]:
+    yield one, other
+    if one is not None and other is not None:
+        inner = [[each for each in code.co_consts if isinstance(each, CodeType)] for code in (one, other)]
+        for pair in zip_longest(*inner):
+            yield from _side_by_side(*pair)
+
+
+def _own(code: CodeType) -> tuple[object, ...]:
+    """What a module's or a class's code does beside the functions in it."""
+    plain = tuple("" if isinstance(each, CodeType) else each for each in code.co_consts)
+    return code.co_code, code.co_names, repr(plain), code.co_exceptiontable

@@ -21,16 +21,17 @@ def tried(mutant: Mutant, tests: Sequence[str]) -> int:
     """0 where no test notices, 1 where one does."""
     plant(mutant, ROOT)
     fixtures = [match[1] for test in tests if (match := FIXTURE.search(test))]
-    if any(_noticed_by(FOLDER / f"{name}.yaml") for name in fixtures):
+    if any(noticed_by(name) for name in fixtures):
         return 1
     others = [test for test in tests if not FIXTURE.search(test)]
     return 1 if others and pytest.main(["-x", "-q", "-p", "no:cacheprovider", *others]) else 0
 
 
-def _noticed_by(job: Path) -> bool:
+def noticed_by(name: str) -> bool:
     """As `test_exactly_the_marked_findings`, without the time that pytest takes to begin."""
     from harness.prove import prove
 
+    job = FOLDER / f"{name}.yaml"
     try:
         findings = prove(job, mends=False, steps=by_steps(job)).report.findings
     except Exception:  # whatever it is, a test would have failed
