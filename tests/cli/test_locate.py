@@ -1,0 +1,203 @@
+"""`ringout locate`: answers on the line and by keys, JSON, mistakes, and leaving on the way."""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+import select
+import sys
+import time
+from pathlib import Path
+
+import pytest
+
+from harness.cli.group import run
+from tests.conftest import ROOT
+
+JOB = "samples/hatch-plug-in.yaml"
+
+
+@pytest.fixture
+def sample(root: Path) -> str:
+    return str(root / JOB)
+
+
+def test_the_next_test_and_what_is_taken_for_granted(sample: str, ringout) -> None:
+    answer = ringout("locate", sample, "--symptom", "FL silent")
+
+    assert answer.code == 0
+    assert "Taken as working: FR RL RR SUB." in answer.out
+    assert "13 suspects" in answer.out
+    assert "Test 1 (about" in answer.out
+    assert "Caution: " in answer.out
+    assert answer.err == ""
+
+
+def test_answers_on_the_line_lead_to_a_place(sample: str, ringout) -> None:
+    """By word and by number; each answer stands beside its test."""
+    given: list[str] = []
+    for turn in range(1, 9):
+        told = json.loads(ringout("locate", sample, "--symptom", "FL silent", "--json", *given).out)
+        if told["next"] is None:
+            break
+        result = told["next"]["answers"][0]["result"]
+        given += ["--answer", result if turn % 2 else "1"]
+    plain = ringout("locate", sample, "--symptom", "FL silent", *given)
+
+    assert len(told["answers"]) <= 4
+    assert len(told["suspects"]) == 1
+    assert plain.code == 0
+    assert f"Found: {told['suspects'][0]['words']}." in plain.out
+    assert "Do now: " in plain.out
+    assert plain.out.count("Test ") == len(told["answers"])
+
+
+def test_json_has_all_of_it(sample: str, ringout) -> None:
+    told = json.loads(ringout("locate", sample, "--symptom", "FL RL silent", "--double", "--json").out)
+
+    assert told["plan"] == "consistent-not-verified"
+    assert told["symptoms"] == [{"subject": name, "symptom": "silent"} for name in ("FL", "RL")]
+    assert told["double"] is True
+    assert sum(each["share"] for each in told["suspects"]) == pytest.approx(1.0, abs=0.02)
+    assert {"kind", "contacts", "where", "do", "minutes", "caution", "answers"} == set(told["next"])
+    assert all("~" not in name for name in told["next"]["contacts"])
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (["--symptom", "ZZ silent"], "there is no speaker ZZ"),
+        (["--symptom", "FL silent", "--answer", "maybe"], "“maybe” is no answer to test 1; there are: 1 "),
+        (["--symptom", "FL silent", "--answer", "7"], "is no answer to test 1"),
+        (["--symptom", "FL FR RL RR silent", "--answer", "1"], "the search has ended"),
+        ([], "say what is wrong"),
+        (["--symptom"], "requires an argument"),
+    ],
+)
+def test_mistakes(arguments: list[str], words: str, sample: str, ringout) -> None:
+    answer = ringout("locate", sample, *arguments)
+
+    assert answer.code == 2
+    assert words in answer.err
+    assert "Traceback" not in answer.err
+
+
+def test_a_job_that_does_not_read(tmp_path: Path, ringout) -> None:
+    (tmp_path / "bad.yaml").write_text("ringout: 1\nplugs: [\n", encoding="utf-8")
+    answer = ringout("locate", "bad.yaml", "--symptom", "FL silent")
+
+    assert answer.code == 2
+    assert "UNREADABLE" in answer.out
+    assert "bad.yaml:" in answer.out
+
+
+def test_nothing_plays_at_all(tmp_path: Path, ringout) -> None:
+    (tmp_path / "bare.yaml").write_text("ringout: 1\ntitle: Bare\nspeakers: {FL: {nominal: 4 ohm}}\n", encoding="utf-8")
+    answer = ringout("locate", "bare.yaml", "--symptom", "FL silent")
+
+    assert answer.code == 2
+    assert "gives FL no signal" in answer.err
+
+
+def test_a_plan_with_a_stop_says_so(root: Path, ringout) -> None:
+    answer = ringout("locate", str(root / "samples" / "saloon-fifteen-faults.yaml"), "--symptom", "SUB silent")
+
+    assert answer.code == 0
+    assert "STOP: the plan itself can do damage" in answer.out
+    assert "Test 1" in answer.out
+    assert ": Key off;" in answer.out
+
+
+def test_the_same_bytes_in_any_process(sample: str, process) -> None:
+    outs = {
+        process("locate", sample, "--symptom", "dsp silent", PYTHONHASHSEED=seed).stdout for seed in ("0", "1", "77")
+    }
+
+    assert len(outs) == 1
+
+
+# -- at a terminal --------------------------------------------------------------------------------------------
+
+
+def at_terminal(arguments: list[str], keys: list[str]) -> tuple[str, int]:
+    """What a terminal shows, each key pressed when the tool waits; and the exit code."""
+    import pty
+
+    child, terminal = pty.fork()
+    if child == 0:
+        environment = {**os.environ, "TERM": "dumb", "PYTHONPATH": str(ROOT)}
+        os.execve(sys.executable, [sys.executable, "-m", "harness", *arguments], environment)
+    shown = b""
+
+    def read_until_quiet(wait_s: float) -> None:
+        nonlocal shown
+        end = time.monotonic() + wait_s
+        while time.monotonic() < end:
+            if select.select([terminal], [], [], 0.05)[0]:
+                try:
+                    piece = os.read(terminal, 65536)
+                except OSError:
+                    return
+                if not piece:
+                    return
+                shown += piece
+                if re.search(rb"\n1( to \d+)?(; .* stops)?: $", shown[-80:]):  # the prompt, and nothing behind it
+                    time.sleep(0.05)  # it sets the terminal to single keys after it has written the prompt
+                    return
+
+    for key in keys:
+        read_until_quiet(20)
+        # what is typed before the terminal takes single keys is dropped: then nothing comes back, and it is pressed again
+        for _ in range(3):
+            os.write(terminal, key.encode())
+            if select.select([terminal], [], [], 5)[0]:
+                break
+    while True:
+        try:
+            piece = os.read(terminal, 65536)
+        except OSError:
+            break
+        if not piece:
+            break
+        shown += piece
+    os.close(terminal)
+    return shown.decode(), os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="no pseudo-terminals there")
+class TestTerminal:
+    def test_keys_from_symptom_to_place(self, sample: str) -> None:
+        """silent, FL, that is all; then the likelier answer each time, a wrong key and one step back."""
+        shown, code = at_terminal(["locate", sample], ["1", "1", "1", "1", "u", "9", "1", "1", "1", "1"])
+
+        assert code == 0
+        assert "What is wrong?" in shown
+        assert "FL silent. Anything else?" in shown
+        assert "That is none of the keys" in shown
+        assert shown.count("Test 1 (about") == 2
+        assert "Found: " in shown
+        assert "Traceback" not in shown
+
+    @pytest.mark.parametrize(("key", "code"), [("\x04", 0), ("\x03", 130), ("q", 0)])
+    def test_leaving_on_the_way_tells_what_is_known(self, key: str, code: int, sample: str) -> None:
+        shown, left = at_terminal(["locate", sample, "--symptom", "FL silent"], ["1", key])
+
+        assert left == code
+        assert "Stopped after 1 test" in shown
+        assert "suspects left" in shown
+        assert "--answer" in shown
+        assert "Traceback" not in shown
+
+    @pytest.mark.parametrize(("key", "code"), [("\x04", 0), ("\x03", 130)])
+    def test_leaving_before_anything_is_known(self, key: str, code: int, sample: str) -> None:
+        shown, left = at_terminal(["locate", sample], ["1", key])
+
+        assert left == code
+        assert "nothing is known yet" in shown
+        assert "Traceback" not in shown
+
+
+def test_without_a_terminal_nothing_is_asked(sample: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["locate", sample]) == 2
+    assert "say what is wrong" in capsys.readouterr().err
