@@ -53,6 +53,16 @@ def test_answers_on_the_line_lead_to_a_place(sample: str, ringout) -> None:
     assert plain.out.count("Test ") == len(told["answers"])
 
 
+@pytest.mark.parametrize(("symptom", "word"), [("FR reversed", "right way round"), ("FL noise", "clean")])
+def test_an_answer_may_be_given_as_it_is_shown(symptom: str, word: str, sample: str, ringout) -> None:
+    shown = ringout("locate", sample, "--symptom", symptom).out
+    answer = ringout("locate", sample, "--symptom", symptom, "--answer", word)
+
+    assert f"  {word}: " in shown
+    assert answer.code == 0
+    assert "\nTest 2 (about" in answer.out
+
+
 def test_json_has_all_of_it(sample: str, ringout) -> None:
     told = json.loads(ringout("locate", sample, "--symptom", "FL RL silent", "--double", "--json").out)
 
@@ -148,7 +158,7 @@ def at_terminal(arguments: list[str], keys: list[str]) -> tuple[str, int]:
 
     for key in keys:
         read_until_quiet(20)
-        # what is typed before the terminal takes single keys is dropped: then nothing comes back, and it is pressed again
+        # a key pressed before the terminal takes single keys is dropped: nothing comes back, it is pressed again
         for _ in range(3):
             os.write(terminal, key.encode())
             if select.select([terminal], [], [], 5)[0]:
