@@ -39,6 +39,7 @@ def command(job: str, symptoms: tuple[str, ...], answers: tuple[str, ...], doubl
     from harness.cli import locate_text, report_text
     from harness.locate.session import Session
     from harness.locate.symptoms import Unreadable, read_symptoms
+    from harness.locate.telling import Told
     from harness.prove import prove
 
     proof = prove(job, mends=False)
@@ -58,8 +59,10 @@ def command(job: str, symptoms: tuple[str, ...], answers: tuple[str, ...], doubl
         session = Session(proof.wiring, read, double=double, progress=progress, power=power)
         if double:
             _progress(0, 0)
+        told = Told(session)
         for each in answers:
-            session.answer(each)
+            test = session.next_test()
+            session.answer(each if test is None else told.result(test, each))
     except Unreadable as error:
         raise Refused(str(error)) from None
     except (EOFError, KeyboardInterrupt) as error:

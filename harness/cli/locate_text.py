@@ -106,7 +106,9 @@ def known_lines(session: Session) -> list[str]:
     from harness.locate.telling import suspect_words
 
     ranked = session.ranked
-    lines = ["", f"Stopped after {len(session.answers)} tests; {len(ranked)} suspects left, likeliest first:"]
+    done = len(session.answers)
+    count = f"{done} test{'' if done == 1 else 's'}"
+    lines = ["", f"Stopped after {count}; {len(ranked)} suspects left, likeliest first:"]
     lines += [
         f"  {round(100 * each.share):3d} % {harmless(suspect_words(session, each.faults))}" for each in ranked[:_SHOWN]
     ]

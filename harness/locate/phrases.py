@@ -64,6 +64,7 @@ AT_POINT = {
     (REVERSED, "reversed"): "turned round before this point",
     (REVERSED, "thinned"): "thin: one of the summed channels is turned round",
     (WRONG, "signal"): "good up to here",
+    (WRONG, "other"): "its own channel, but meant for another driver: crossed before this point",
     (WRONG, "thinned"): "one of the summed channels is another",
     (NOISE, "signal"): "good up to here",
     (NOISE, "noise"): "it comes in before this point",

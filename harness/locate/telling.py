@@ -154,6 +154,11 @@ class Told:
             return own.get(self.symptom, result)
         return result
 
+    def result(self, test: Test, said: str) -> str:
+        """The answer meant by a word as it is printed; any other text as it is."""
+        folded = " ".join(said.lower().split())
+        return next((each for each in self.session.results(test) if self.word(test, each).lower() == folded), said)
+
     # -- the end -----------------------------------------------------------------------------------------
 
     def end_lines(self) -> list[str]:

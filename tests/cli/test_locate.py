@@ -1,87 +1,213 @@
-"""`ringout locate` as a command: by options, by keys, and what it refuses."""
+"""`ringout locate`: answers on the line and by keys, JSON, mistakes, and leaving on the way."""
 
 from __future__ import annotations
 
 import json
-import shutil
+import os
+import re
+import select
+import sys
+import time
 from pathlib import Path
 
 import pytest
 
-from tests.session.terminal import ROOT, session
+from harness.cli.group import run
+from tests.conftest import ROOT
+
+JOB = "samples/hatch-plug-in.yaml"
 
 
 @pytest.fixture
-def bay(tmp_path: Path) -> Path:
-    shutil.copytree(ROOT / "samples" / "parts", tmp_path / "parts")
-    for name in ("hatch-plug-in", "estate-bus-amplifier"):
-        shutil.copy(ROOT / "samples" / f"{name}.yaml", tmp_path)
-    return tmp_path
+def sample(root: Path) -> str:
+    return str(root / JOB)
 
 
-def test_first_question_by_options(bay: Path, ringout) -> None:
-    answer = ringout("locate", str(bay / "hatch-plug-in.yaml"), "--symptom", "FL silent")
+def test_the_next_test_and_what_is_taken_for_granted(sample: str, ringout) -> None:
+    answer = ringout("locate", sample, "--symptom", "FL silent")
+
     assert answer.code == 0
     assert "Taken as working: FR RL RR SUB." in answer.out
-    assert "Test 1 (" in answer.out
-    assert "common practice, no source" in answer.out
+    assert "13 suspects" in answer.out
+    assert "Test 1 (about" in answer.out
+    assert "Caution: " in answer.out
+    assert answer.err == ""
 
 
-def test_one_place_in_the_end(bay: Path, ringout) -> None:
-    """Answers given one by one until there is no test more; four at most for a dozen of places."""
+def test_answers_on_the_line_lead_to_a_place(sample: str, ringout) -> None:
+    """By word and by number; each answer stands beside its test."""
     given: list[str] = []
-    for _ in range(5):
-        arguments = [word for each in given for word in ("--answer", each)]
-        told = ringout("locate", str(bay / "hatch-plug-in.yaml"), "--symptom", "FL silent", "--json", *arguments)
-        assert told.code == 0
-        whole = json.loads(told.out)
-        if whole["next"] is None:
+    for turn in range(1, 9):
+        told = json.loads(ringout("locate", sample, "--symptom", "FL silent", "--json", *given).out)
+        if told["next"] is None:
             break
-        given.append("1")
-    assert whole["next"] is None
-    assert len(given) <= 4
-    assert len(whole["suspects"]) >= 1
+        result = told["next"]["answers"][0]["result"]
+        given += ["--answer", result if turn % 2 else "1"]
+    plain = ringout("locate", sample, "--symptom", "FL silent", *given)
+
+    assert len(told["answers"]) <= 4
+    assert len(told["suspects"]) == 1
+    assert plain.code == 0
+    assert f"Found: {told['suspects'][0]['words']}." in plain.out
+    assert "Do now: " in plain.out
+    assert plain.out.count("Test ") == len(told["answers"])
 
 
-def test_several_symptoms_put_what_they_share_first(bay: Path, ringout) -> None:
-    """Both rears silent and the fronts right: no single lead does that; what is asked or suspected first is shared."""
-    answer = ringout("locate", str(bay / "hatch-plug-in.yaml"), "--symptom", "FL FR RL RR SUB silent", "--json")
+@pytest.mark.parametrize(("symptom", "word"), [("FR reversed", "right way round"), ("FL noise", "clean")])
+def test_an_answer_may_be_given_as_it_is_shown(symptom: str, word: str, sample: str, ringout) -> None:
+    shown = ringout("locate", sample, "--symptom", symptom).out
+    answer = ringout("locate", sample, "--symptom", symptom, "--answer", word)
+
+    assert f"  {word}: " in shown
     assert answer.code == 0
-    first = json.loads(answer.out)["suspects"][0]
-    assert not any(channel in json.dumps(first) for channel in ("FL,", "FR,", "RL,", "RR,"))
+    assert "\nTest 2 (about" in answer.out
+
+
+def test_json_has_all_of_it(sample: str, ringout) -> None:
+    told = json.loads(ringout("locate", sample, "--symptom", "FL RL silent", "--double", "--json").out)
+
+    assert told["plan"] == "consistent-not-verified"
+    assert told["symptoms"] == [{"subject": name, "symptom": "silent"} for name in ("FL", "RL")]
+    assert told["double"] is True
+    assert sum(each["share"] for each in told["suspects"]) == pytest.approx(1.0, abs=0.02)
+    assert {"kind", "contacts", "where", "do", "minutes", "caution", "answers"} == set(told["next"])
+    assert all("~" not in name for name in told["next"]["contacts"])
 
 
 @pytest.mark.parametrize(
     ("arguments", "words"),
     [
-        (("--symptom", "XX silent"), "XX"),
-        (("--symptom", "FL purple"), "purple"),
-        (("--symptom", "FL silent", "--answer", "maybe"), "maybe"),
-        ((), "--symptom"),
+        (["--symptom", "ZZ silent"], "there is no speaker ZZ"),
+        (["--symptom", "FL silent", "--answer", "maybe"], "“maybe” is no answer to test 1; there are: 1 "),
+        (["--symptom", "FL silent", "--answer", "7"], "is no answer to test 1"),
+        (["--symptom", "FL FR RL RR silent", "--answer", "1"], "the search has ended"),
+        ([], "say what is wrong"),
+        (["--symptom"], "requires an argument"),
     ],
 )
-def test_refused(bay: Path, ringout, arguments: tuple[str, ...], words: str) -> None:
-    answer = ringout("locate", str(bay / "hatch-plug-in.yaml"), *arguments)
+def test_mistakes(arguments: list[str], words: str, sample: str, ringout) -> None:
+    answer = ringout("locate", sample, *arguments)
+
     assert answer.code == 2
-    assert words in answer.err + answer.out
-    assert "Traceback" not in answer.err + answer.out
+    assert words in answer.err
+    assert "Traceback" not in answer.err
 
 
-def test_unreadable_job(tmp_path: Path, ringout) -> None:
-    (tmp_path / "x.yaml").write_text("ringout: [1\n")
-    assert ringout("locate", str(tmp_path / "x.yaml"), "--symptom", "FL silent").code == 2
+def test_a_job_that_does_not_read(tmp_path: Path, ringout) -> None:
+    (tmp_path / "bad.yaml").write_text("ringout: 1\nplugs: [\n", encoding="utf-8")
+    answer = ringout("locate", "bad.yaml", "--symptom", "FL silent")
+
+    assert answer.code == 2
+    assert "UNREADABLE" in answer.out
+    assert "bad.yaml:" in answer.out
 
 
-def test_by_keys_back_and_stop(bay: Path) -> None:
-    """Symptom and speaker by number, an answer, back, another answer, stop: what is known is said."""
-    shown = session(bay, "locate", "hatch-plug-in.yaml", keys="1|1|1|1|-|2|.")
-    assert shown.code == 0, shown.text
-    assert "Stopped after 1 tests" in shown.text
-    assert "Traceback" not in shown.text
+def test_nothing_plays_at_all(tmp_path: Path, ringout) -> None:
+    (tmp_path / "bare.yaml").write_text("ringout: 1\ntitle: Bare\nspeakers: {FL: {nominal: 4 ohm}}\n", encoding="utf-8")
+    answer = ringout("locate", "bare.yaml", "--symptom", "FL silent")
+
+    assert answer.code == 2
+    assert "gives FL no signal" in answer.err
 
 
-def test_end_of_input_and_ctrl_c(bay: Path) -> None:
-    for end, code in (("\x04", 0), ("\x03", 130)):
-        shown = session(bay, "locate", "hatch-plug-in.yaml", "--symptom", "FL silent", keys=f"1|{end}")
-        assert shown.code == code, shown.text
-        assert "Traceback" not in shown.text
+def test_a_plan_with_a_stop_says_so(root: Path, ringout) -> None:
+    answer = ringout("locate", str(root / "samples" / "saloon-fifteen-faults.yaml"), "--symptom", "SUB silent")
+
+    assert answer.code == 0
+    assert "STOP: the plan itself can do damage" in answer.out
+    assert "Test 1" in answer.out
+    assert ": Key off;" in answer.out
+
+
+def test_the_same_bytes_in_any_process(sample: str, process) -> None:
+    outs = {
+        process("locate", sample, "--symptom", "dsp silent", PYTHONHASHSEED=seed).stdout for seed in ("0", "1", "77")
+    }
+
+    assert len(outs) == 1
+
+
+# -- at a terminal --------------------------------------------------------------------------------------------
+
+
+def at_terminal(arguments: list[str], keys: list[str]) -> tuple[str, int]:
+    """What a terminal shows, each key pressed when the tool waits; and the exit code."""
+    import pty
+
+    child, terminal = pty.fork()
+    if child == 0:
+        environment = {**os.environ, "TERM": "dumb", "PYTHONPATH": str(ROOT)}
+        os.execve(sys.executable, [sys.executable, "-m", "harness", *arguments], environment)
+    shown = b""
+
+    def read_until_quiet(wait_s: float) -> None:
+        nonlocal shown
+        end = time.monotonic() + wait_s
+        while time.monotonic() < end:
+            if select.select([terminal], [], [], 0.05)[0]:
+                try:
+                    piece = os.read(terminal, 65536)
+                except OSError:
+                    return
+                if not piece:
+                    return
+                shown += piece
+                if re.search(rb"\n1( to \d+)?(; .* stops)?: $", shown[-80:]):  # the prompt, and nothing behind it
+                    time.sleep(0.05)  # it sets the terminal to single keys after it has written the prompt
+                    return
+
+    for key in keys:
+        read_until_quiet(20)
+        # a key pressed before the terminal takes single keys is dropped: nothing comes back, it is pressed again
+        for _ in range(3):
+            os.write(terminal, key.encode())
+            if select.select([terminal], [], [], 5)[0]:
+                break
+    while True:
+        try:
+            piece = os.read(terminal, 65536)
+        except OSError:
+            break
+        if not piece:
+            break
+        shown += piece
+    os.close(terminal)
+    return shown.decode(), os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="no pseudo-terminals there")
+class TestTerminal:
+    def test_keys_from_symptom_to_place(self, sample: str) -> None:
+        """silent, FL, that is all; then the likelier answer each time, a wrong key and one step back."""
+        shown, code = at_terminal(["locate", sample], ["1", "1", "1", "1", "-", "9", "1", "1", "1", "1"])
+
+        assert code == 0
+        assert "What is wrong?" in shown
+        assert "FL silent. Anything else?" in shown
+        assert "That is none of the keys" in shown
+        assert shown.count("Test 1 (about") == 2
+        assert "Found: " in shown
+        assert "Traceback" not in shown
+
+    @pytest.mark.parametrize(("key", "code"), [("\x04", 0), ("\x03", 130), (".", 0)])
+    def test_leaving_on_the_way_tells_what_is_known(self, key: str, code: int, sample: str) -> None:
+        shown, left = at_terminal(["locate", sample, "--symptom", "FL silent"], ["1", key])
+
+        assert left == code
+        assert "Stopped after 1 test" in shown
+        assert "suspects left" in shown
+        assert "--answer" in shown
+        assert "Traceback" not in shown
+
+    @pytest.mark.parametrize(("key", "code"), [("\x04", 0), ("\x03", 130)])
+    def test_leaving_before_anything_is_known(self, key: str, code: int, sample: str) -> None:
+        shown, left = at_terminal(["locate", sample], ["1", key])
+
+        assert left == code
+        assert "nothing is known yet" in shown
+        assert "Traceback" not in shown
+
+
+def test_without_a_terminal_nothing_is_asked(sample: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["locate", sample]) == 2
+    assert "say what is wrong" in capsys.readouterr().err

@@ -192,3 +192,33 @@ def _pairs(car: Car) -> list[tuple[str, str]]:
             if contact.kind == "loom":
                 by_base.setdefault(key + " pin", {})[contact.function.sign] = name + "~pin"
     return [(two["+"], two["-"]) for two in by_base.values() if len(two) == 2]
+
+
+def play_double(seed: int) -> int:
+    """One round with two open faults at once. Raises Wrong where the pair isn't among what is left at the end."""
+    dice = random.Random(f"double {seed}")
+    plan = random_plan(seed)
+    job = read(plan.text)
+    car = Car(job)
+    bench = Bench(car)
+    pool = [fault for fault in car.faults() if fault.mode == "open" and bench.world((fault,)).heard()]
+    for _ in range(50):
+        pair = tuple(dice.sample(pool, 2))
+        heard = _plain(bench.world(pair).heard())
+        alone = [_plain(bench.world((fault,)).heard()) for fault in pair]
+        if heard and heard not in alone:
+            break
+    else:
+        return 0
+    wiring = Wiring(job)
+    session = Session(wiring, read_symptoms(wiring, symptoms_of(heard, "silent")), double=True)
+    about = f"seed {seed}: {pair} heard as {heard}"
+    while (test := session.next_test()) is not None:
+        result = bench.answer(pair, test, *_about(session, test))
+        if result not in session.results(test):
+            raise Wrong(f"{about}: {test} answers {result}, foreseen were {list(session.results(test))}")
+        session.answer(result)
+    ends = [broken(session, car, suspect.faults) for suspect in session.ranked] if session.suspects else []
+    if not any(len(each) == 2 and all(any(same(a, b) for b in each) for a in pair) for each in ends):
+        raise Wrong(f"{about}: ended with {ends}")
+    return len(ends)
