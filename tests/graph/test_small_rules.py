@@ -1,0 +1,208 @@
+"""The small rules that graphs are read by, each on values written here; no job is needed for most of them."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from harness.graph import grounding, loads, set_otherwise, woken
+from harness.graph.conductor import Conductor
+from harness.graph.signal import _numbered, _rank
+from harness.graph.waking import Wake
+from harness.model.job import Segment
+from harness.model.parts import Setting
+from harness.place import Place
+from harness.units import wire_size
+from tests.conftest import Wired
+
+PLACE = Place("job.yaml", 3, 1)
+
+
+# -- settings ----------------------------------------------------------------------------------------------------
+
+
+def setting(what: str, value: float | None, words: str = "", output: str = "out1") -> Setting:
+    return Setting(what, output, words or f"{value}", value, PLACE)
+
+
+@pytest.mark.parametrize(
+    ("what", "planned", "is_set", "otherwise"),
+    [
+        # a third of an octave either way is what a knob's scale may be off by (common practice, no source):
+        # 80 x 2^(1/3) = 100.79 Hz, 80 / 2^(1/3) = 63.50 Hz
+        ("low-pass", 80.0, 100.0, False),
+        ("low-pass", 80.0, 102.0, True),
+        ("high-pass", 80.0, 64.0, False),
+        ("high-pass", 80.0, 63.0, True),
+        ("high-pass", 80.0, 80.0, False),
+        ("high-pass", 80.0, 0.5, True),
+        # 1 dB (common practice, no source)
+        ("gain", -12.0, -11.0, False),
+        ("gain", -12.0, -13.0, False),
+        ("gain", -12.0, -10.9, True),
+        ("gain", 0.0, -1.2, True),
+        ("gain", 0.0, 0.0, False),
+        # off, or a word
+        ("high-pass", 80.0, None, True),
+        ("gain", 0.0, None, True),
+        # nothing is 0 Hz
+        ("low-pass", 80.0, 0.0, True),
+    ],
+)
+def test_how_far_a_scale_may_be_off(what: str, planned: float, is_set: float | None, otherwise: bool) -> None:
+    assert set_otherwise.differs(what, planned, setting(what, is_set)) is otherwise
+
+
+SETTINGS = """
+    car: {{name: Bench car, steering: left}}
+    units:
+      amp:
+        kind: amplifier
+        inputs: {{in1..2: 0.2..4 V}}
+        outputs: {{out1..2: 50 W @ 4 ohm}}
+        routes: {{out1: in1 {route}, out2: in2}}
+        wakes: signal
+"""
+
+
+@pytest.mark.parametrize(
+    ("route", "what", "planned"),
+    [
+        ("80.. Hz", "high-pass", 80.0), ("80.. Hz", "low-pass", None), ("80.. Hz", "gain", None),
+        ("..80 Hz", "low-pass", 80.0), ("..80 Hz", "high-pass", None),
+        # the ends of hearing are no crossover
+        ("20..20000 Hz", "high-pass", None), ("20..20000 Hz", "low-pass", None),
+        ("21..19000 Hz", "high-pass", 21.0), ("21..19000 Hz", "low-pass", 19000.0),
+        ("-6 dB", "gain", -6.0), ("0 dB", "gain", 0.0), ("", "gain", None), ("", "high-pass", None),
+    ],
+)  # fmt: skip
+def test_what_a_route_plans(wired: Wired, route: str, what: str, planned: float | None) -> None:
+    wiring = wired(SETTINGS.format(route=route))
+    driver = next(each for each in wiring.signals.drivers if each.port.name == "out1")
+    assert set_otherwise.planned_of(wiring, driver, what) == planned
+
+
+# -- coils -------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("speaker", "ohm", "capacitor"),
+    [
+        ("nominal: 4 ohm", 4.0, None),
+        # two coils of 4: 8 in line, 2 side by side, 4 each where they are separate
+        ("coils: 2 x 4 ohm series", 8.0, None),
+        ("coils: 2 x 4 ohm parallel", 2.0, None),
+        ("coils: 2 x 4 ohm separate", 4.0, None),
+        ("nominal: 4 ohm, capacitor: 10 uF", 4.0, 10e-6),
+        ("nominal: 4 ohm, capacitor: unknown", 4.0, math.inf),
+        ("place: door", None, None),
+        # a new speaker of which the ohms are written counts with its own capacitor; one of which they aren't, the old
+        ("nominal: 4 ohm, capacitor: 10 uF, new: {nominal: 2 ohm}", 2.0, None),
+        ("nominal: 4 ohm, new: {coils: 2 x 2 ohm series}", 4.0, None),
+        ("nominal: 4 ohm, new: {coils: 2 x 2 ohm parallel, capacitor: 47 uF}", 1.0, 47e-6),
+        ("nominal: 4 ohm, capacitor: 10 uF, new: one", 4.0, 10e-6),
+    ],
+)
+def test_what_a_speaker_counts_as(wired: Wired, speaker: str, ohm: float | None, capacitor: float | None) -> None:
+    wiring = wired(f"car: {{name: Bench car, steering: left}}\nspeakers:\n  FL: {{{speaker}}}\n")
+    made = loads.coil_of(wiring.job.parts.speakers["FL"])
+    assert made.ohm == (ohm if ohm is None else pytest.approx(ohm))
+    assert made.capacitor == (capacitor if capacitor is None else pytest.approx(capacitor))
+
+
+# -- words -------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("current_a", "words"),
+    [(0.39, "390 mA"), (0.035, "35 mA"), (0.9994, "999 mA"), (1.0, "1 A"), (1.2, "1.2 A"), (12.345, "12.3 A")],
+)
+def test_amperes_in_words(current_a: float, words: str) -> None:
+    assert woken.amperes(current_a) == words
+
+
+def test_names_in_a_message() -> None:
+    """Each once; three are said, more are others."""
+    assert woken.names(["dsp"]) == "dsp"
+    assert woken.names(["dsp", "amp", "dsp"]) == "dsp and amp"
+    assert woken.names(["a", "b", "c"]) == "a and b and c"
+    assert woken.names(["a", "b", "c", "d"]) == "a and b and c and others"
+
+
+def test_one_sleeps_and_two_sleep() -> None:
+    one, two = Wake("dsp", "dsp.rem", None), Wake("amp", "amp.rem", 0.3)
+    assert woken.what_units_do([one], "sleeps", "sleep") == "dsp sleeps"
+    assert woken.what_units_do([one, one], "sleeps", "sleep") == "dsp sleeps"
+    assert woken.what_units_do([one, two], "sleeps", "sleep") == "dsp and amp sleep"
+
+
+@pytest.mark.parametrize(
+    ("unit", "sound"),
+    [
+        ("kind: amplifier", True), ("kind: processor amplifier", True), ("kind: factory amplifier", True),
+        ("kind: processor", True), ("kind: line converter", True), ("kind: interface", False), ("kind: relay", False),
+        ("kind: interface, outputs: {out1: 2 V}", True), ("kind: interface, inputs: {in1: 0.2..4 V}", True),
+        ("kind: control unit", False), ("kind: switch", False),
+    ],
+)  # fmt: skip
+def test_through_what_sound_goes(wired: Wired, unit: str, sound: bool) -> None:
+    wiring = wired(f"car: {{name: Bench car, steering: left}}\nunits:\n  u: {{{unit}}}\n")
+    assert woken.has_sound(wiring.job.parts.units["u"]) is sound
+
+
+# IEC 60228 and ASTM B258: 8 AWG is 8.366 mm², 4 AWG 21.15 mm². As copper: 21.15 x 10.37/16.06 = 13.66 mm².
+def test_a_size_in_words_and_as_copper() -> None:
+    assert grounding.sized(wire_size("8 AWG")) == "8 AWG (8.37 mm²)"
+    assert grounding.sized(wire_size("10 mm2")) == "10 mm²"
+    piece = Segment("x.1", "y.1", "wire", True, 2.0, wire_size("4 AWG"), "CCA", "", "", None, None, False, PLACE)
+    made = grounding.thickness(piece)
+    assert made is not None
+    assert made.area_mm2 == pytest.approx(13.66, abs=0.005)
+    assert made.words == "4 AWG CCA (13.7 mm² as copper)"
+    plain = grounding.thickness(piece._replace(metal=""))
+    assert plain is not None
+    assert plain.area_mm2 == pytest.approx(21.15, abs=0.005)
+    assert plain.words == "4 AWG (21.2 mm²)"
+    assert grounding.thickness(piece._replace(size=None)) is None
+
+
+# -- ports and conductors ----------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("name", "number", "same"),
+    [("in1", "1", True), ("rca1", "1", True), ("in11", "1", False), ("in11", "11", True), ("in2", "1", False),
+     ("in12", "2", False), ("1", "1", True)],
+)  # fmt: skip
+def test_an_input_of_a_number(name: str, number: str, same: bool) -> None:
+    assert _numbered(name, number) is same
+
+
+def test_who_is_likelier_turned() -> None:
+    """What we join before what we lay, that before the plug, the loom, the car's wire, mated halves and units."""
+    kinds = ("joint", "run", "plugged", "lead", "wire", "mated", "inside", "bond", "body", "anything else")
+    ranks = [_rank(Conductor("x.1", "y.1", kind, 3, "", PLACE)) for kind in kinds]
+    assert ranks == sorted(set(ranks)), "each before the next"
+    assert _rank(Conductor("x.1", "y.1", "fuse", 3, "", PLACE)) == ranks[1], "a fuse stands in its run"
+
+
+@pytest.mark.parametrize(
+    ("ports", "routes"),
+    [
+        # each output from the input of its number, where there is one and only one
+        ("inputs: {in1..2: 0.2..4 V}, outputs: {out1..2: 2 V}", {"out1": ("in1",), "out2": ("in2",)}),
+        ("inputs: {in1: 0.2..4 V}, outputs: {out1..2: 2 V}", {"out1": ("in1",)}),
+        ("inputs: {in1: 0.2..4 V, rca1: 0.2..4 V}, outputs: {out1: 2 V}", {}),
+        ("inputs: {in11: 0.2..4 V}, outputs: {out1: 2 V}", {}),
+        ("inputs: {in1: 0.2..4 V}, outputs: {sub: 2 V}", {}),
+        ("outputs: {out1: 2 V}", {}),
+        ("inputs: {in1..2: 0.2..4 V}, outputs: {out1..2: 2 V}, routes: {out1: in2}", {"out1": ("in2",)}),
+        ("inputs: {in1..2: 0.2..4 V}, outputs: {out1: 2 V}, routes: {out1: in1 + in2}", {"out1": ("in1", "in2")}),
+    ],
+)
+def test_which_input_an_output_is_taken_from(wired: Wired, ports: str, routes: dict[str, tuple[str, ...]]) -> None:
+    from harness.graph.signal import routes_of
+
+    wiring = wired(f"car: {{name: Bench car, steering: left}}\nunits:\n  u: {{kind: processor, {ports}}}\n")
+    assert {each.output: tuple(each.inputs) for each in routes_of("u", wiring.job)} == routes
