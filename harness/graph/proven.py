@@ -160,3 +160,14 @@ def released(wiring: Wiring) -> Record | None:
         if r.verb == "signed" and r.what == RELEASED and r.word("reason") and r.by and not r.stale
     ]
     return found[-1] if found else None
+
+
+def release_words(wiring: Wiring) -> str:
+    """Who signed for letting the job go, when and why, for a report; empty where nobody did."""
+    record = released(wiring)
+    if record is None:
+        return ""
+    name, who = record.word("name") or record.by, record.word("who")
+    return (
+        f"{name}{f' ({who})' if who else ''}{f', {record.when[:10]}' if record.when else ''}: {record.word('reason')}"
+    )
