@@ -8,6 +8,14 @@ from harness.finding import Severity, Spot
 from harness.graph.turn_on_read import Low, low_at_the_end
 from harness.graph.wiring import Wiring
 
+_DO_BETWEEN = (
+    "Read from joint to joint with the unit joined, make the bad one anew, and add a record of the reading at the unit."
+)
+_DO_ALONE = (
+    "With what switches it on, read at its source as well: mend the source or the joint that loses the volts, and add "
+    "records of both readings."
+)
+
 
 @check(
     "E06",
@@ -31,7 +39,8 @@ def volts_low_at_the_end(wiring: Wiring) -> Iterator[Fault]:
 
     Known limits: the last reading of each contact in each state of the key counts, only those on the shortest way from
     a source to the terminal, and not those through a relay or a diode. Readings while cranking aren't
-    compared, as volts dip then. A minus sign is taken for turned leads of the meter.
+    compared, as volts dip then. A minus sign is taken for turned leads of the meter. What the radio switches must be
+    read with the radio on, which the file doesn't say.
 
     Source: 11 to 15 V called good, a trade guide's page, seen 2026; 10 V and 1 V are common practice, no source.
     """
@@ -43,13 +52,11 @@ def volts_low_at_the_end(wiring: Wiring) -> Iterator[Fault]:
         yield Fault(
             at=Spot(end.record.place, here),
             message=_message(wiring, low, here, key),
-            do="Read from joint to joint with the unit joined, make the bad one anew, and add a record of the reading "
-            "at the unit." if start is not None or len(low.path) > 1 else
-            "Look why its source gives so little, mend that, and add a record of the new reading.",
-            about=(low.path[0], *low.path[1:]),
+            do=_DO_BETWEEN if start is not None else _DO_ALONE,
+            about=low.path,
             also=also,
             path=low.path if len(low.path) > 1 else (),
-        )  # fmt: skip
+        )
 
 
 def _message(wiring: Wiring, low: Low, here: str, key: str) -> str:
@@ -60,5 +67,5 @@ def _message(wiring: Wiring, low: Low, here: str, key: str) -> str:
         return f"{here} reads {low.end.reads_v:.3g} V with {state}, least {LEAST_AWAKE_V:.0f} V: {drops}."
     return (
         f"{here} reads {low.end.reads_v:.3g} V and {wiring.words(low.start.contact)} {low.start.reads_v:.3g} V with "
-        f"{state}: {low.lost_v:.2g} V is lost between them, limit {MOST_LOST_V:.0f} V; {drops}."
+        f"{state}: {low.lost_v:.3g} V is lost between them, limit {MOST_LOST_V:.0f} V; {drops}."
     )

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
-from harness.graph.proven import planned_away, put_back, tried
+from harness.graph.proven import FAILS, planned_away, put_back, tried
 from harness.graph.wiring import Wiring
 
 
@@ -38,7 +38,7 @@ def untested_after(wiring: Wiring) -> Iterator[Fault]:
         return
     for each in tried(wiring):
         after = each.after.word("result") if each.after is not None else ""
-        if not each.missing or after in ("silent", "wrong") or each.name.lower() in planned_away(wiring):
+        if not each.missing or after in FAILS or each.name.lower() in planned_away(wiring):
             continue
         assert each.before is not None, "only what worked before can be missing"
         place = each.feature.place if each.feature is not None else each.before.place

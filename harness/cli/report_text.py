@@ -74,6 +74,10 @@ def lines(proof: Proof, need_words: str = "") -> list[str]:
     out = [verdict_words(report)]
     if need_words:
         out.append(need_words)
+    if proof.wiring is not None and report.verdict == "released":
+        from harness.graph.proven import release_words
+
+        out.append(f"Signed by {harmless(release_words(proof.wiring))}")
     out.append(f"{harmless(proof.job_path)}: {tally(report)}")
     for finding in sorted(report.findings, key=lambda found: found.order):
         out.append("")

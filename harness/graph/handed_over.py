@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from harness.graph.outdated import foreign
 from harness.graph.wiring import Wiring
 from harness.model.evidence import CLOSED, PAUSED, TAKEN, Record
 
@@ -27,6 +28,8 @@ def handed_over(wiring: Wiring) -> Handover | None:
     paused: Record | None = None
     went_on: Record | None = None
     for record in wiring.job.records:
+        if foreign(wiring, record):
+            continue
         if record.verb == "handover":
             if record.what == PAUSED:
                 paused, went_on = record, None

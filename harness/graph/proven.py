@@ -7,6 +7,7 @@ from typing import NamedTuple
 from harness.graph.answers import answers
 from harness.graph.heard import lost_features
 from harness.graph.kept import kept
+from harness.graph.outdated import foreign
 from harness.graph.pairs import UsedPair, used_pairs
 from harness.graph.signal import Driver
 from harness.graph.wiring import Wiring
@@ -15,6 +16,7 @@ from harness.model.job import Feature, kind_by_name
 
 # Nobody can sign these away: somebody relies on them.
 UNSIGNABLE = ("warning", "emergency")
+FAILS = ("silent", "wrong")
 
 
 class Open(NamedTuple):
@@ -91,10 +93,15 @@ def open_evidence(wiring: Wiring) -> Open:
         tuple(pair for pair in used_pairs(wiring) if pair.state != "toned"),
         tuple(each for each in signals.drivers if each.name in playing and each.name not in heard),
         tuple(each.feature for each in missing if each.feature is not None),
-        tuple(each.feature for each in tried(wiring) if each.feature is not None and each.before is None),
+        tuple(each.feature for each in tried(wiring) if each.feature is not None and not _known_before(each)),
         tuple(each.name for each in missing if each.feature is None),
         bool(heard) or any(pair.state == "toned" for pair in used_pairs(wiring)) or any(map(_again, tried(wiring))),
     )
+
+
+def _known_before(each: Tried) -> bool:
+    """Whether a trial before the work says how it was; `not tried` says nothing."""
+    return each.before is not None and each.before.word("result") in (WORKS, *FAILS)
 
 
 def _again(each: Tried) -> bool:
@@ -114,6 +121,7 @@ def put_back(wiring: Wiring) -> bool:
     return any(
         each.verb in ("after", "plays") or (each.verb == "handover" and each.what == CLOSED)
         for each in wiring.job.records
+        if not foreign(wiring, each)
     )
 
 
@@ -152,3 +160,14 @@ def released(wiring: Wiring) -> Record | None:
         if r.verb == "signed" and r.what == RELEASED and r.word("reason") and r.by and not r.stale
     ]
     return found[-1] if found else None
+
+
+def release_words(wiring: Wiring) -> str:
+    """Who signed for letting the job go, when and why, for a report; empty where nobody did."""
+    record = released(wiring)
+    if record is None:
+        return ""
+    name, who = record.word("name") or record.by, record.word("who")
+    return (
+        f"{name}{f' ({who})' if who else ''}{f', {record.when[:10]}' if record.when else ''}: {record.word('reason')}"
+    )

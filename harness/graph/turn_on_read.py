@@ -19,8 +19,9 @@ _ASLEEP = ("out", "locked")
 
 
 class Read(NamedTuple):
-    """A reading in volts, without its sign: a meter's leads may be turned round."""
+    """A reading in volts, without its sign: a meter's leads may be turned round. `number` is its record's."""
 
+    number: int
     record: Record
     contact: str
     reads_v: float
@@ -55,12 +56,12 @@ class Awake(NamedTuple):
 def readings(wiring: Wiring) -> dict[tuple[str, str], Read]:
     """The last reading in volts of each contact in each state of the key; levels of a signal are none."""
     made = {}
-    for record in wiring.job.records:
+    for number, record in enumerate(wiring.job.records):
         if record.verb != "volts" or record.stale or record.word("signal") or record.word("step"):
             continue
         reads_v = _volts(record)
         if reads_v is not None and len(record.contacts) == 1:
-            made[record.contacts[0], record.word("key")] = Read(record, record.contacts[0], abs(reads_v))
+            made[record.contacts[0], record.word("key")] = Read(number, record, record.contacts[0], abs(reads_v))
     return made
 
 
@@ -112,50 +113,50 @@ def _low(read: dict[tuple[str, str], Read], ways: list[tuple[str, ...]], key: st
 
 
 def awake_when_asleep(wiring: Wiring) -> list[Awake]:
-    """Readings of turn-on wires that retained power no longer explains, one a wire, in the order of the units."""
-    made = {}
+    """Turn-on wires that read volts when retained power no longer explains them, one entry a wire."""
+    made = []
     for number, read in _asleep(wiring).items():
-        waited_s = _waited_s(read.record)
-        if waited_s is None or waited_s <= RETAINED_S or read.reads_v < MOST_ASLEEP_V:
+        if read.reads_v < MOST_ASLEEP_V or not _long_enough(read):
             continue
         ends = [wake for wake in wakes(wiring) if wiring.planned.net_number(wake.contact) == number]
         given = givers(wiring, ends[0].contact)
         start = given[-1].contact if given else ends[0].contact  # the one furthest off
         path = wiring.way_in_words(start, wiring.planned.path(start, read.contact))
         about = tuple(dict.fromkeys((read.contact, start, *(wake.contact for wake in ends))))
-        made[number] = Awake(
-            read, path if len(path) > 1 else (), about, tuple(dict.fromkeys(wake.unit for wake in ends))
-        )
-    return list(made.values())
+        woken = tuple(dict.fromkeys(wake.unit for wake in ends))
+        made.append(Awake(read, path if len(path) > 1 else (), about, woken))
+    return made
 
 
 def not_waited(wiring: Wiring) -> list[Read]:
     """Readings of turn-on wires with volts on them and the key out, of which nobody wrote how long it was out."""
-    return [
-        read
-        for read in _asleep(wiring).values()
-        if read.reads_v >= MOST_ASLEEP_V and _waited_s(read.record) is None
-    ]  # fmt: skip
+    return [read for read in _asleep(wiring).values() if read.reads_v >= MOST_ASLEEP_V and _waited_s(read) is None]
 
 
 def _asleep(wiring: Wiring) -> dict[int, Read]:
-    """The last reading of each turn-on wire with the key out or the car locked, by its net."""
+    """By net the last reading of each turn-on wire with the key out that says something, else the last of all.
+
+    One with hardly any volts says that it sleeps, one after a long wait that it does or doesn't.
+    """
     found: dict[int, Read] = {}
-    for (contact, key), read in readings(wiring).items():
-        if key in _ASLEEP:
-            number = wiring.planned.net_number(contact)
-            if number not in found or _order(wiring, read) > _order(wiring, found[number]):
-                found[number] = read
+    read_asleep = [read for (_, key), read in readings(wiring).items() if key in _ASLEEP]
+    for read in sorted(read_asleep, key=lambda read: (_says(read), read.number)):
+        found[wiring.planned.net_number(read.contact)] = read
     wanted = {wiring.planned.net_number(wake.contact) for wake in wakes(wiring)} if found else set()
     return {number: read for number, read in found.items() if number in wanted}
 
 
-def _order(wiring: Wiring, read: Read) -> int:
-    return wiring.job.records.index(read.record)
+def _says(read: Read) -> bool:
+    return read.reads_v < MOST_ASLEEP_V or _long_enough(read)
 
 
-def _waited_s(record: Record) -> float | None:
+def _long_enough(read: Read) -> bool:
+    waited_s = _waited_s(read)
+    return waited_s is not None and waited_s > RETAINED_S
+
+
+def _waited_s(read: Read) -> float | None:
     try:
-        return quantity(record.word("waited"), "time")
+        return quantity(read.record.word("waited"), "time")
     except ValueError:
         return None

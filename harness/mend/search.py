@@ -181,7 +181,11 @@ class _Search:
         return False
 
     def _is_new(self, finding: Finding) -> bool:
-        return finding.severity <= Severity.ASK and _key(finding) not in self.known
+        return self._counts(finding) and _key(finding) not in self.known
+
+    def _counts(self, finding: Finding) -> bool:
+        """Whether a finding speaks against a change. What a record says is of the car as it was before it."""
+        return finding.severity <= Severity.ASK and self.checks[finding.code].needs != "records"
 
     def _written(self, good: _Good) -> Mend | None:
         """The mend as edits of the file, proved by reading the edited text; None where it can't be written."""
@@ -205,9 +209,7 @@ class _Search:
             return False
         self.spent += ALL_CHECKS * self.cost
         after, raised = run_checks(Wiring(job))
-        there = Counter(
-            (each.code, line_before.place(each.places[0].place)) for each in after if each.severity <= Severity.ASK
-        )
+        there = Counter((each.code, line_before.place(each.places[0].place)) for each in after if self._counts(each))
         mine = (self.finding.code, _line(self.finding.places[0].place))
         there[mine] += 1  # one finding less must stand there than before
         return not raised and there <= self.lines

@@ -17,8 +17,6 @@ from harness.read.names import Names
 from harness.read.nodes import Node, Rows, Table, Text, read_text
 from harness.read.plugs import text_of
 from harness.read.troubles import Troubles
-from harness.records.seal import broken
-from harness.records.torn import lines_in
 
 GONE = "it names what is not in the job"
 # What they are about is a function's name, a sheet's or nothing, and never a contact.
@@ -76,7 +74,7 @@ def read_evidence(
     bad = conform(root, EVIDENCE, troubles)
     tables = [each for each in root.items if isinstance(each, Table)] if isinstance(root, Rows) else []
     quiet = _quiet(names)
-    unsealed = frozenset(broken(lines_in(text))) if "seal" in text else frozenset()
+    unsealed = _unsealed(text) if "seal" in text else frozenset()
     records = []
     for table in tables:
         if id(table) not in bad and not any(id(value) in bad for _, value in table.items):
@@ -136,6 +134,14 @@ def _record(table: Table, names: Names, plugs: dict[str, Plug], troubles: Troubl
         now = facts_of([names.contacts[name] for name in contacts], plugs)
         record = record._replace(stale=stale_words(_listed(facts), now, heard, record.word("plus")))
     return record
+
+
+def _unsealed(text: str) -> frozenset[int]:
+    """The lines whose seal isn't right."""
+    from harness.records.seal import broken  # here, as most jobs have no evidence yet
+    from harness.records.torn import lines_in
+
+    return frozenset(broken(lines_in(text)))
 
 
 def _of_this_car(record: Record, car: Car | None) -> Record:

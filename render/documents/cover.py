@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from harness.finding import Finding, Severity
+from harness.graph.proven import release_words
 from render.blocks import Banner, Block, Caution, Cell, Column, Grid, Heading, Keep, Listing, Para, Sheet, Strong
 from render.diagrams.run import find_dot
 from render.documents import document
@@ -48,6 +49,8 @@ def _blocks(proof: Proof) -> Iterator[Block]:
     report = proof.report
     yield Banner(state_words(proof), loud=report.verdict in ("stop", "unreadable"))
     yield Para(_MEANS.get(report.verdict, ""))
+    if report.verdict == "released" and proof.wiring is not None:
+        yield Para(f"Signed by {release_words(proof.wiring)}")
     if proof.job is not None:
         yield _about(proof.job, proof.report.preset)
     yield _counts(proof)

@@ -138,6 +138,8 @@ def test_a_released_job_says_so_in_text_and_on_every_page(toned: int, words: str
     said = f"RELEASED, {words}"
     assert lines(proof)[0].upper().startswith(said)
     assert masthead(proof).state == said
+    signed = "Signed by R. Kern (foreman): door panel riveted"
+    assert lines(proof)[1] == signed
     packet(proof, tmp_path / "out")
     with pdfplumber.open(tmp_path / "out" / "packet.pdf") as pages:
         texts = [" ".join(page.extract_text().split()) for page in pages.pages]
@@ -145,6 +147,7 @@ def test_a_released_job_says_so_in_text_and_on_every_page(toned: int, words: str
     assert [text for text in texts if said not in text] == []
     assert not any("VERIFIED" in text for text in texts)
     assert texts[0].count(said) == 2, "in the masthead, and on the cover itself"
+    assert signed in texts[0]
 
 
 @pytest.mark.parametrize(
