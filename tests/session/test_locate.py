@@ -22,7 +22,7 @@ def test_by_keys_back_and_stop(bay: Path) -> None:
     """Symptom and speaker by number, an answer, back, another answer, stop: what is known is said."""
     shown = session(bay, "locate", "hatch-plug-in.yaml", keys="1|1|1|1|-|2|.")
     assert shown.code == 0, shown.text
-    assert "Stopped after 1 tests" in shown.text
+    assert "Stopped after 1 test" in shown.text
     assert "Traceback" not in shown.text
 
 
