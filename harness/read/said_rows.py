@@ -121,6 +121,8 @@ def row_sayer(pair: bool, lead: bool) -> Callable[[str, str], Said | None]:
         if pair and not fits(f"{p.PAIR_FUNCTION}|{p.EMPTY}|{p.UNKNOWN}", first):
             return say_pair_function(first, "")._replace(offset=offset)
         if first.lower() == "empty":
+            if len(words) == 1:  # something stands around it that isn't seen as a word
+                return Said(offset, first, "Only the word empty can stand here.", "Write empty, and nothing beside it.")
             return Said(*words[1], "Nothing follows `empty`.", "Write only empty, or the function.")
         return _row_tail(text, words[1:], pair)
 
