@@ -1,6 +1,7 @@
 """What a finding says that could be said otherwise: one or several, this end or that, who and by what.
 
 The numbers are test_numbers' business. In the line above each row stands the fact of the fixture that decides.
+The words were chosen with the messages in view and then held against that fact: they guard wording, and prove nothing.
 """
 
 from __future__ import annotations
