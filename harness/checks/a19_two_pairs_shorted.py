@@ -4,9 +4,8 @@ from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
-from harness.graph.recorded import JOINED_OHM, holding, ohm_of
+from harness.graph.recorded import read_as_one
 from harness.graph.wiring import Wiring
-from harness.model.evidence import Record
 
 
 @check(
@@ -33,14 +32,8 @@ def two_pairs_shorted(wiring: Wiring) -> Iterator[Fault]:
 
     Source: common practice, no source: a reading of about nothing between two circuits is a joint.
     """
-    last: dict[frozenset[str], Record] = {}
-    for record in holding(wiring, "ohm"):
-        if len(record.contacts) == 2:
-            last[frozenset(record.contacts)] = record
-    for record in last.values():
-        one, other = (wiring.contact(name) for name in record.contacts)
-        ohm = ohm_of(record.word("reads"))
-        if ohm is None or ohm > JOINED_OHM or one.kind != "plug" or other.kind != "plug":
+    for record, one, other in read_as_one(wiring):
+        if one.kind != "plug" or other.kind != "plug":
             continue
         if not (one.function.kind == other.function.kind == "audio") or one.function.base == other.function.base:
             continue

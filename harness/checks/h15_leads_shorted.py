@@ -4,9 +4,8 @@ from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
-from harness.graph.recorded import JOINED_OHM, holding, ohm_of
+from harness.graph.recorded import read_as_one
 from harness.graph.wiring import Wiring
-from harness.model.evidence import Record
 
 
 @check(
@@ -34,14 +33,8 @@ def leads_shorted(wiring: Wiring) -> Iterator[Fault]:
     Source: common practice, no source: the last look before power is a reading of each pair with the speakers
     off.
     """
-    last: dict[frozenset[str], Record] = {}
-    for record in holding(wiring, "ohm"):
-        if len(record.contacts) == 2:
-            last[frozenset(record.contacts)] = record
-    for record in last.values():
-        one, other = (wiring.contact(name) for name in record.contacts)
-        ohm = ohm_of(record.word("reads"))
-        if ohm is None or ohm > JOINED_OHM or not record.word("unplugged"):
+    for record, one, other in read_as_one(wiring):
+        if not record.word("unplugged"):
             continue
         if one.kind not in ("loom", "unit") or wiring.planned.joined(one.name, other.name):
             continue

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from harness.graph.kept import kept
 from harness.graph.wiring import Wiring
+from harness.model.contact import Contact
 from harness.model.evidence import OPEN, Record
 from harness.model.parts import Row
 from harness.units import quantity
@@ -38,20 +39,17 @@ def ohm_of(text: str) -> float | None:
         return None
 
 
-def volts_of(record: Record) -> float | None:
-    """What a record reads in volts, or None."""
-    try:
-        return quantity(record.word("reads"), "voltage")
-    except ValueError:
-        return None
-
-
-def seconds_of(text: str) -> float | None:
-    """`15 min` in seconds, or None."""
-    try:
-        return quantity(text, "time")
-    except ValueError:
-        return None
+def read_as_one(wiring: Wiring) -> Iterator[tuple[Record, Contact, Contact]]:
+    """Each two contacts that read as one wire when they were read last, in the order taken first."""
+    last: dict[frozenset[str], Record] = {}
+    for record in holding(wiring, "ohm"):
+        if len(record.contacts) == 2:
+            last[frozenset(record.contacts)] = record
+    for record in last.values():
+        ohm = ohm_of(record.word("reads"))
+        if ohm is not None and ohm <= JOINED_OHM:
+            one, other = (wiring.contact(name) for name in record.contacts)
+            yield record, one, other
 
 
 @kept
