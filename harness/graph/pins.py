@@ -51,7 +51,7 @@ class PlugBoard:
 
     def __init__(self, job: Job) -> None:
         self.job = job
-        self._pins: dict[str, list[Pin]] = {}
+        self._pins: dict[tuple[str, str], list[Pin]] = {}
         self._rows: dict[str, dict[str, Row]] = {}
         self._mates: dict[tuple[str, str], Mate] = {}
         for mate in job.mates:
@@ -59,15 +59,22 @@ class PlugBoard:
 
     def pins(self, loom: str, end: str = "") -> list[Pin]:
         """The pins of one end of a loom, or of both, in the order written."""
-        if loom not in self._pins:
-            self._pins[loom] = pins_of(self.job, loom)
-        return [pin for pin in self._pins[loom] if pin.end == end] if end else self._pins[loom]
+        known = self._pins
+        made = known.get((loom, end))
+        if made is None:
+            both = known.get((loom, ""))
+            if both is None:
+                both = known[loom, ""] = pins_of(self.job, loom)
+            made = known[loom, end] = [pin for pin in both if pin.end == end] if end else both
+        return made
 
     def row(self, plug: str, cavity: str) -> Row | None:
         """The first row of a cavity of a plug, or None where it isn't recorded."""
-        if plug not in self._rows:
-            self._rows[plug] = {row.cavity.lower(): row for row in reversed(self.job.parts.plugs[plug].rows)}
-        return self._rows[plug].get(cavity.lower())
+        rows = self._rows.get(plug)
+        if rows is None:
+            rows = {row.cavity.lower(): row for row in reversed(self.job.parts.plugs[plug].rows)}
+            self._rows[plug] = rows
+        return rows.get(cavity.lower())
 
     def mated(self, loom: str, end: str) -> Mate | None:
         """Where a loom's end is plugged in."""

@@ -104,11 +104,21 @@ class _Run:
                 shape = of_rows if row_key.value in met else self._row(node, row_key, value, spec)
                 if shape is None:
                     continue
-            if type(shape) is Word and type(value) is Text:
-                if value.value not in shape.good:
-                    self._text(value, shape, row_key)
-            else:
-                self.look(value, shape, row_key)
+            # taken straight to what it is: a step over `look` for every value of a big job is dear
+            if type(value) is Text:
+                if type(shape) is Either and shape.text is not None:
+                    shape = shape.text
+                if type(shape) is Word:
+                    if value.value not in shape.good:
+                        self._text(value, shape, row_key)
+                    continue
+            elif type(value) is Table:
+                if type(shape) is Either and shape.table is not None:
+                    shape = shape.table
+                if type(shape) is Fields:
+                    self._table(value, shape, row_key)
+                    continue
+            self.look(value, shape, row_key)
         for row_key, value in node.doubled:  # refused already; what stands behind is still looked at
             doubled = keys.get(row_key.value) or next((s for w, s in spec.rows if w.fits(row_key.value)), None)
             if doubled is not None:

@@ -73,8 +73,9 @@ class Contacts:
                         index.functions.setdefault(function.name.lower(), []).append(cavity)
             for lead in loom.leads:
                 if lead.own:
-                    contacts[lead.name] = Contact(
-                        lead.name, loom.name, "loom", "", lead.function, lead.colour, lead.size, lead.place
+                    contacts[lead.name] = _new(
+                        Contact,
+                        (lead.name, loom.name, "loom", "", lead.function, lead.colour, lead.size, lead.place),
                     )
                     ends[""].add(lead.own)
 
@@ -98,16 +99,15 @@ class Contacts:
                 for row in plug.rows:
                     if row.function.kind not in ("empty", "unknown"):
                         own.setdefault(row.function.name, (row.function, row.place))
+        contacts = self.names.contacts
         for unit in self.units.values():
             index = self.names.unit[unit.name] = Index(f"{unit.name}.")
             colours = {lead.own: lead for lead in unit.leads}
             for terminal, (function, place) in terminals[unit.name].items():
                 key = f"{unit.name}.{terminal}"
                 lead = colours.get(terminal)
-                self.names.contacts[key] = Contact(
-                    key, unit.name, "unit", "", function, lead.colour if lead else None, lead.size if lead else None,
-                    lead.place if lead else place,
-                )  # fmt: skip
+                colour, size, at = (lead.colour, lead.size, lead.place) if lead else (None, None, place)
+                contacts[key] = _new(Contact, (key, unit.name, "unit", "", function, colour, size, at))
                 index.add(terminal, function.name)
 
     def _no_unit(self, plug: Plug, half: str, unit_name: str) -> None:
@@ -123,14 +123,15 @@ class Contacts:
         self.plugs[plug.name] = _with_unit(plug, half, "")
 
     def of_speakers(self, speakers: dict[str, Speaker]) -> None:
+        contacts = self.names.contacts
         for speaker in speakers.values():
             base = speaker.function if speaker.function.kind == "audio" else None
             for terminal in speaker.terminals():
                 sign = terminal[-1]
                 both = pair_of(base) if base else None
                 function = both[0 if sign == "+" else 1] if both else Function("unknown", speaker.name, sign, "unknown")
-                self.names.contacts[terminal] = Contact(
-                    terminal, speaker.name, "speaker", "", function, None, None, speaker.place
+                contacts[terminal] = _new(
+                    Contact, (terminal, speaker.name, "speaker", "", function, None, None, speaker.place)
                 )
                 self.names.speakers.add(terminal.removeprefix("spk."), function.name if base else "")
 

@@ -178,6 +178,8 @@ def _area(size: WireSize) -> float:
 
 
 def _fits(left: list[Group], right: list[Group], key: Text, target: Text, troubles: Troubles) -> bool:
+    if len(left) == 1 and len(right) == 1 and len(left[0].contacts) == len(right[0].contacts):
+        return True  # nearly every joint
     if len(left) != len(right):
         why = f"“{key.value}” is {_many(left)} and “{target.value}” is {_many(right)}."
     elif any(len(a.contacts) != len(b.contacts) for a, b in zip(left, right, strict=True)):
