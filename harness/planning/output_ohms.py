@@ -6,9 +6,9 @@ from typing import NamedTuple
 
 from harness.graph.joined import made_at
 from harness.graph.loads import coil_of, loads
+from harness.graph.resistance import Expected, Part, expected_of
 from harness.graph.signal import Driver
 from harness.graph.wiring import Wiring
-from harness.planning.resistance import Expected, Part, expected_of
 
 
 class AtOutput(NamedTuple):

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
+from harness.graph.resistance import expected_dc, nominal_ohm
 from harness.model.function import UNKNOWN
 from harness.model.parts import Speaker
 from harness.place import Place
-from harness.planning.resistance import expected_dc, nominal_ohm
 
 HERE = Place("job.yaml", 1, 1)
 
