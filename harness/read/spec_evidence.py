@@ -38,7 +38,7 @@ RECORD = Fields(
         "signed": Word("released or lost", words=("released", "lost")),
         # what it rests on, and what came out
         "charted": TEXT, "fact": _SEVERAL, "heard": TEXT, "plus": Word("a cavity", p.SEGMENT, "1"), "reads": _READS,
-        "body": _BODY, "how": TEXT, "result": _RESULT, "is": TEXT, "colour": Word("a colour", p.COLOUR, "GN/YE"),
+        "body": _BODY, "how": TEXT, "result": _RESULT, "is": TEXT, "colour": Word("a colour, of a pair two", rf"{p.COLOUR}(?: {p.COLOUR})?", "GN/YE", unknown=True),
         "shows": TEXT, "levels": _LEVELS, "from": quantity_of("frequency", "25 Hz"), "found": TEXT,
         "follows": Word("volume, fader, both or nothing", words=("volume", "fader", "both", "nothing")),
         # under which condition

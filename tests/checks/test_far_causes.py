@@ -26,6 +26,7 @@ NO_WAY: dict[str, str] = {
     "A06": "a fact of the chart: two rows of one plug have one function",
     "A07": "a fact of the chart: a cavity that the housing has not",
     "A09": "a fact of the chart: two wires of one plug look alike",
+    "A10": "a fact of the evidence: a colour that was seen",
     "A11": "a fact of the chart: a colour code that nobody explains",
     "A13": "a fact of the chart: the years that it is for",
     "A14": "a fact of the evidence: what was not toned",

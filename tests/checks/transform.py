@@ -228,7 +228,7 @@ def recoloured(written: Written) -> Written:
     job = edit(written.job, [each for each in scalars(written.job) if not each.is_key and _holds_colours(each.path)])
     evidence = written.evidence
     if evidence is not None:
-        told = ("charted", "fact", "seen", "heard")
+        told = ("charted", "fact", "seen", "heard", "colour")
         evidence = edit(evidence, [each for each in scalars(evidence) if not each.is_key and each.path[-1] in told])
     return Written(job, evidence)
 

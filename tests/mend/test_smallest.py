@@ -26,6 +26,7 @@ MOST_PAIRS = 700
 
 # Codes that no joint, cut, mate or fate can mend: what undoing one would clear is the thing itself.
 NOT_BY_JOINTS = {
+    "A10": "a colour to look at",
     "B07": "a polarity to find", "B09": "a routing table", "C06": "a level", "C07": "a level", "C10": "a band",
     "C08": "a level to read", "C09": "a step to find", "C12": "a volume to make", "C16": "a way to wake",
     "C11": "a delay", "C19": "a load to fit", "C21": "a tone to take",

@@ -1,0 +1,161 @@
+"""What was read in ohms, between two contacts or to the car's body, as the records that still hold say it."""
+
+from __future__ import annotations
+
+import math
+from typing import NamedTuple
+
+from harness.graph.answering import branches_between, halves_apart, lacked_by_name, on_wire
+from harness.graph.conductor import MATED, PLUGGED, Conductor
+from harness.graph.kept import kept
+from harness.graph.resistance import Expected, expected_dc
+from harness.graph.state import State
+from harness.graph.whole_wire import along, far_end
+from harness.graph.wiring import Wiring
+from harness.model.evidence import OPEN, Record
+from harness.model.parts import Speaker
+from harness.units import quantity
+
+# Least that any speaker reads: one of 1 ohm, 0.5 to 1.0 ohm (two retailers' guides, seen 2026).
+LEAST_SPEAKER_OHM = 0.5
+# Wires that meet somewhere in the car read less than this: 15 ft of No. 24 each way is 2 x 15 x 25.67/1000 = 0.77 ohm
+# (wire table credited to Floyd, Electric Circuit Fundamentals, 2nd ed.), and a meter's own leads 0.2 ohm (common
+# practice, no source).
+TOUCHING_OHM = 1.0
+# What the wires to a speaker add to it: the same 15 ft each way.
+WIRE_OHM = 0.8
+
+
+class Reading(NamedTuple):
+    """One reading: its record, the contacts that it is about, ohms (infinite where open) and the words of it.
+
+    Between two contacts, or of each contact to the body.
+    """
+
+    record: Record
+    contacts: tuple[str, ...]
+    ohm: float
+    words: str
+
+
+def ohms_of(text: str) -> float | None:
+    """`3.5 ohm` as 3.5, `open` and `over` as infinite; None where it is no reading in ohms."""
+    if text in (OPEN, "over"):
+        return math.inf
+    try:
+        return quantity(text, "resistance")
+    except ValueError:
+        return None
+
+
+@kept
+def pair_readings(wiring: Wiring) -> list[Reading]:
+    """The last reading between each two contacts. Tones may hold one too."""
+    last: dict[frozenset[str], Reading] = {}
+    for record in _records(wiring):
+        ohm = ohms_of(record.word("reads"))
+        if ohm is not None and len(record.contacts) == 2:
+            last[frozenset(record.contacts)] = Reading(record, record.contacts, ohm, record.word("reads"))
+    return list(last.values())
+
+
+@kept
+def body_readings(wiring: Wiring) -> list[Reading]:
+    """The last reading of each contact to the body, those of one record together.
+
+    `body` behind a pair speaks of both its wires; an `ohm` of one contact alone is taken to the body.
+    """
+    last: dict[str, Reading] = {}
+    for record in _records(wiring):
+        words = record.word("body")
+        if not words and record.verb == "ohm" and len(record.contacts) == 1:
+            words = record.word("reads")
+        ohm = ohms_of(words)
+        if ohm is not None:
+            for name in record.contacts:
+                last[name] = Reading(record, record.contacts, ohm, words)
+    together: dict[int, list[str]] = {}
+    records = {id(reading.record): reading for reading in last.values()}
+    for name, reading in last.items():
+        together.setdefault(id(reading.record), []).append(name)
+    return [records[number]._replace(contacts=tuple(names)) for number, names in together.items()]
+
+
+def _records(wiring: Wiring) -> list[Record]:
+    return [r for r in wiring.job.records if r.verb in ("tone", "ohm") and r.contacts and not r.stale]
+
+
+def state_of(wiring: Wiring, *contacts: str) -> State:
+    """The car as found for what is the car's own; as planned for looms and units, which are there only then."""
+    return wiring.found if all(wiring.contact(name).kind == "plug" for name in contacts) else wiring.planned
+
+
+def is_car_side(wiring: Wiring, name: str) -> bool:
+    """Whether a contact is a cavity of a plug toward the car's wires."""
+    contact = wiring.contact(name)
+    return contact.kind == "plug" and contact.half == "car"
+
+
+class Apart(NamedTuple):
+    """What didn't conduct, and which speakers weren't there, while a reading was taken."""
+
+    conductors: frozenset[Conductor]
+    speakers: frozenset[str]
+
+
+def apart(wiring: Wiring, record: Record, state: State) -> Apart:
+    """The plug that was read at, what `unplugged` names, and what the car never had.
+
+    `unplugged` names plugs, looms, units, speakers (`spk.FL`, `FL`), or `speakers`: all of them.
+    """
+    said = {word.strip(",").lower() for word in record.words("unplugged")}
+    speakers = wiring.job.parts.speakers
+    gone = {
+        name for name in speakers if "speakers" in said or name.lower() in said or f"spk.{name.lower()}" in said
+    } | lacked_by_name(wiring)
+    parted: set[Conductor] = set()
+    plugs = {plug.name.lower(): plug for plug in wiring.job.parts.plugs.values()}
+    at = {wiring.contact(name).owner.lower() for name in record.contacts}
+    for name in (*at, *said):
+        if name in plugs:
+            parted |= halves_apart(wiring, plugs[name])
+    looms = {name.lower() for name in wiring.job.parts.looms}
+    for name in said & (looms | plugs.keys()):
+        ends = _ends(wiring, name)
+        parted |= {c for end in ends for c in state.conductors(end) if c.kind in (PLUGGED, MATED)}
+    return Apart(frozenset(parted), frozenset(gone))
+
+
+def _ends(wiring: Wiring, owner: str) -> list[str]:
+    return [name for name, each in wiring.job.contacts.items() if each.owner.lower() == owner and each.half]
+
+
+class Between(NamedTuple):
+    """What lies between two contacts by the drawing: one wire, or speakers, or neither; and units on either wire."""
+
+    one_wire: bool
+    branches: tuple[tuple[Speaker, ...], ...]
+    expected: Expected
+    units: tuple[str, ...]
+    terminals: tuple[str, ...]  # spk.FL, of the speakers
+
+
+def between(wiring: Wiring, reading: Reading, a: str, b: str) -> Between:
+    """What a reading between two contacts should have met, with what was unplugged then."""
+    state = state_of(wiring, a, b)
+    parted = apart(wiring, reading.record, state)
+    at_a, at_b = on_wire(state, a, parted.conductors), on_wire(state, b, parted.conductors)
+    branches, answers = branches_between(wiring, state, at_a, at_b, parted.conductors, parted.speakers)
+    met = (wiring.contact(name) for name in (*at_a, *at_b))
+    return Between(
+        not at_a.keys().isdisjoint(at_b), tuple(map(tuple, branches)), expected_dc(branches),
+        tuple(dict.fromkeys(each.owner for each in met if each.kind == "unit")),
+        tuple(each.terminals for each in answers),
+    )  # fmt: skip
+
+
+def wire_of(wiring: Wiring, contact: str) -> tuple[str, ...]:
+    """The wire that a contact is on, from it to its far end on the car's side: where a fault may lie."""
+    state = state_of(wiring, contact)
+    other = contact.replace(".car.", ".unit.", 1) if is_car_side(wiring, contact) else ""
+    return along(wiring, state, contact, far_end(state, contact, not_by=other))
