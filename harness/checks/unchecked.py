@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from harness.checks.unlevelled import levels_unchecked
@@ -12,6 +13,7 @@ from harness.graph.lumps import lumps
 from harness.graph.muted import muted
 from harness.graph.proven import open_evidence
 from harness.graph.set_otherwise import unset
+from harness.graph.speaker_readings import pair_words, speaker_readings
 from harness.graph.supply import supply
 from harness.graph.waking import AERIAL, CONTROL, TRIGGER, Giver, Wake, givers, unplanned_wakes, wakes
 from harness.graph.wiring import Wiring
@@ -35,6 +37,14 @@ def _evidence(wiring: Wiring) -> Iterator[Unchecked]:
     still = open_evidence(wiring)
     if still.outputs:
         yield Unchecked(f"what answers {names([each.name for each in still.outputs])}", "no `plays` record is written")
+    for reading, met in speaker_readings(wiring):
+        words = pair_words(wiring, reading.contacts)
+        if met.expected.unknown:
+            yield Unchecked(
+                f"whether {reading.words} fits {words}", f"the ohms of {names(met.expected.unknown)} are not written"
+            )
+        elif math.isinf(reading.ohm) and met.expected.low_ohm is not None:
+            yield Unchecked(f"why {words} read {reading.words}", "a speaker is drawn there that a meter should see")
     if still.after:
         yield Unchecked(
             f"whether {names([each.name for each in still.after])} still works", "it worked before; no `after` says so"

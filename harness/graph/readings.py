@@ -12,7 +12,9 @@ from harness.graph.resistance import Expected, expected_dc
 from harness.graph.state import State
 from harness.graph.whole_wire import along, far_end
 from harness.graph.wiring import Wiring
+from harness.model.contact import CHASSIS
 from harness.model.evidence import OPEN, Record
+from harness.model.function import Function
 from harness.model.parts import Speaker
 from harness.units import quantity
 
@@ -27,7 +29,7 @@ WIRE_OHM = 0.8
 
 
 class Reading(NamedTuple):
-    """One reading: its record, the contacts that it is about, ohms (infinite where open) and the words of it.
+    """One reading: its record, the contacts that it is about, ohms (infinite where open) and its words.
 
     Between two contacts, or of each contact to the body.
     """
@@ -87,7 +89,8 @@ def _records(wiring: Wiring) -> list[Record]:
 
 def state_of(wiring: Wiring, *contacts: str) -> State:
     """The car as found for what is the car's own; as planned for looms and units, which are there only then."""
-    return wiring.found if all(wiring.contact(name).kind == "plug" for name in contacts) else wiring.planned
+    own = all(name == CHASSIS or wiring.contact(name).kind == "plug" for name in contacts)
+    return wiring.found if own else wiring.planned
 
 
 def is_car_side(wiring: Wiring, name: str) -> bool:
@@ -96,11 +99,21 @@ def is_car_side(wiring: Wiring, name: str) -> bool:
     return contact.kind == "plug" and contact.half == "car"
 
 
+def function_of(wiring: Wiring, name: str) -> Function:
+    """What a contact is for: its own function, or, of a pin of a loom, that of the cavity that it sits in."""
+    contact = wiring.contact(name)
+    if contact.kind != "loom" or contact.function.kind not in ("unknown", "empty"):
+        return contact.function
+    at = wiring.planned.nearest(name, lambda other: wiring.contact(other).kind == "plug")
+    return wiring.contact(at).function if at else contact.function
+
+
 class Apart(NamedTuple):
     """What didn't conduct, and which speakers weren't there, while a reading was taken."""
 
     conductors: frozenset[Conductor]
     speakers: frozenset[str]
+    units: frozenset[str]
 
 
 def apart(wiring: Wiring, record: Record, state: State) -> Apart:
@@ -123,7 +136,8 @@ def apart(wiring: Wiring, record: Record, state: State) -> Apart:
     for name in said & (looms | plugs.keys()):
         ends = _ends(wiring, name)
         parted |= {c for end in ends for c in state.conductors(end) if c.kind in (PLUGGED, MATED)}
-    return Apart(frozenset(parted), frozenset(gone))
+    units = frozenset(name for name in wiring.job.parts.units if name.lower() in said)
+    return Apart(frozenset(parted), frozenset(gone), units)
 
 
 def _ends(wiring: Wiring, owner: str) -> list[str]:
@@ -144,14 +158,19 @@ def between(wiring: Wiring, reading: Reading, a: str, b: str) -> Between:
     """What a reading between two contacts should have met, with what was unplugged then."""
     state = state_of(wiring, a, b)
     parted = apart(wiring, reading.record, state)
-    at_a, at_b = on_wire(state, a, parted.conductors), on_wire(state, b, parted.conductors)
+    at_a, at_b = (_net(state, end, parted.conductors) for end in (a, b))
     branches, answers = branches_between(wiring, state, at_a, at_b, parted.conductors, parted.speakers)
     met = (wiring.contact(name) for name in (*at_a, *at_b))
     return Between(
         not at_a.keys().isdisjoint(at_b), tuple(map(tuple, branches)), expected_dc(branches),
-        tuple(dict.fromkeys(each.owner for each in met if each.kind == "unit")),
+        tuple(dict.fromkeys(each.owner for each in met if each.kind == "unit" and each.owner not in parted.units)),
         tuple(each.terminals for each in answers),
     )  # fmt: skip
+
+
+def _net(state: State, contact: str, parted: frozenset[Conductor]) -> dict[str, None]:
+    """A wire, or all that is on the body where the body itself is meant."""
+    return dict.fromkeys(state.around(contact, parted)) if contact == CHASSIS else on_wire(state, contact, parted)
 
 
 def wire_of(wiring: Wiring, contact: str) -> tuple[str, ...]:
