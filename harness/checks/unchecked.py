@@ -11,7 +11,8 @@ from harness.graph.first_fuse import unmeasured
 from harness.graph.loads import loads
 from harness.graph.lumps import lumps
 from harness.graph.muted import muted
-from harness.graph.proven import open_evidence
+from harness.graph.proven import built, open_evidence
+from harness.graph.put_in import put_in
 from harness.graph.set_otherwise import unset
 from harness.graph.speaker_readings import pair_words, speaker_readings
 from harness.graph.supply import supply
@@ -27,7 +28,18 @@ def unchecked(wiring: Wiring) -> list[Unchecked]:
     """Supply, turn-on, loads, levels, warnings, the order of work; routes, settings, charts, cavities, joints."""
     made = [*_supply(wiring), *_turn_on(wiring), *_loads(wiring), *levels_unchecked(wiring), *_key_out(wiring)]
     plan = [*_routes(wiring), *_settings(wiring), *_charts(wiring), *_cavities(wiring), *_joints(wiring)]
-    return [*made, *_steps(wiring), *plan, *_evidence(wiring)]
+    return [*made, *_steps(wiring), *plan, *_put_in(wiring), *_evidence(wiring)]
+
+
+def _put_in(wiring: Wiring) -> Iterator[Unchecked]:
+    """Terminals that nobody has seen sit; once the work is recorded as done, H10 tells them."""
+    if not built(wiring):
+        for each in put_in(wiring):
+            if each.missing:
+                yield Unchecked(
+                    f"whether {each.words}, sits ({', '.join(each.missing)})",
+                    "no `checked` record; asked for once the work is recorded",
+                )
 
 
 def _evidence(wiring: Wiring) -> Iterator[Unchecked]:

@@ -8,7 +8,7 @@ from harness.graph.kept import kept
 from harness.graph.pairs import UsedPair, used_pairs
 from harness.graph.signal import Driver
 from harness.graph.wiring import Wiring
-from harness.model.evidence import LOST, RELEASED, WORKS, Record
+from harness.model.evidence import CLOSED, LOST, RELEASED, WORKS, Record
 from harness.model.job import Feature
 
 
@@ -69,6 +69,19 @@ def lost(wiring: Wiring) -> frozenset[str]:
         for record in wiring.job.records
         if record.verb == "signed" and record.what == LOST
         for name in record.word("lost").split(",")
+    )
+
+
+def built(wiring: Wiring) -> bool:
+    """Whether the records say that the plan has been carried out: something built, tried or heard after the work, the
+    handover closed, or the job released. Until then a plan isn't asked for what comes after the work.
+    """
+    return any(
+        record.verb in ("built", "plays", "after", "response")
+        or (record.verb == "handover" and record.what == CLOSED)
+        or (record.verb == "signed" and record.what == RELEASED)
+        for record in wiring.job.records
+        if not record.stale
     )
 
 

@@ -32,8 +32,13 @@ def evidence_path(job_file: str) -> str:
     return f"{stem if dot else ending}.evidence.yaml"
 
 
-def read_evidence(job_file: str, names: Names, plugs: dict[str, Plug], troubles: Troubles) -> Evidence:
-    """The records beside a job. A record about something that is no longer in the job is kept, as stale."""
+def read_evidence(
+    job_file: str, names: Names, plugs: dict[str, Plug], stands: dict[str, str], troubles: Troubles
+) -> Evidence:
+    """The records beside a job. A record about something that is no longer in the job is kept, as stale.
+
+    `stands` says, of a place that a terminal was moved to (in small letters), which terminal stands there now.
+    """
     path = evidence_path(job_file)
     if not os.path.exists(path) or (os.path.isfile(path) and os.path.getsize(path) == 0):
         return Evidence()
@@ -49,7 +54,7 @@ def read_evidence(job_file: str, names: Names, plugs: dict[str, Plug], troubles:
     records = []
     for table in tables:
         if id(table) not in bad and not any(id(value) in bad for _, value in table.items):
-            record = _record(table, quiet, plugs, troubles)
+            record = _record(table, quiet, plugs, stands, troubles)
             if record is not None:
                 records.append(record)
     holding = [record for record in records if not record.stale]
@@ -60,7 +65,9 @@ def read_evidence(job_file: str, names: Names, plugs: dict[str, Plug], troubles:
     return Evidence(tuple(records), tones, read)
 
 
-def _record(table: Table, names: Names, plugs: dict[str, Plug], troubles: Troubles) -> Record | None:
+def _record(
+    table: Table, names: Names, plugs: dict[str, Plug], stands: dict[str, str], troubles: Troubles
+) -> Record | None:
     verbs = [(key, value) for key, value in table.items if key.value in VERBS and isinstance(value, Text)]
     if len(verbs) > 1:
         second = verbs[1][0]
@@ -80,7 +87,9 @@ def _record(table: Table, names: Names, plugs: dict[str, Plug], troubles: Troubl
     said = tuple((name.value, _flat(node)) for name, node in table.items if name.value not in (key.value, "when", "by"))
     contacts: tuple[str, ...] = ()
     stale = ""
-    if "." in value.value and " " not in value.value:
+    if key.value == "checked" and value.value.lower() in stands:
+        contacts = (stands[value.value.lower()],)  # what is looked at in a housing is what stands there now
+    elif "." in value.value and " " not in value.value:
         groups = names.groups(value, "car")
         if len(groups) == 1:
             contacts = groups[0].contacts

@@ -46,6 +46,7 @@ NO_WAY: dict[str, str] = {
     "H09": "a fact of one joint: what covers it",
     "H05": "a fact of one place: how far its joints lie apart",
     "H06": "a fact of one joint: its connector and the sizes in it",
+    "H10": "a fact of the evidence: what nobody has seen of a terminal",
     "H16": "a fact of the housings: two ends that are plugged together don't fit",
 }
 GRAPH_CODES = sorted({check.code for check in all_checks()} - set(NO_WAY))

@@ -26,6 +26,8 @@ MOST_PAIRS = 700
 
 # Codes that no joint, cut, mate or fate can mend: what undoing one would clear is the thing itself.
 NOT_BY_JOINTS = {
+    "H10": "a terminal to look at",
+    "G09": "a tool to put away",
     "H15": "a wire to find",
     "A19": "a wire to find",
     "A18": "a wire to find",
