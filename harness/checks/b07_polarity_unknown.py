@@ -24,8 +24,8 @@ def polarity_unknown(wiring: Wiring) -> Iterator[Fault]:
     speaker, and add a record: `polarity`, with `plus` and `how`.
 
     Known limits: the last record that says the + of a pair counts. A battery pulse (`how: battery`) proves nothing
-    where every speaker of the pair sits behind a capacitor. Pairs that nobody toned are asked for by A14. Behind a crossover
-    a phase checker can lie; what it says is taken all the same.
+    where every speaker of the pair sits behind a capacitor. Pairs that nobody toned are asked for by A14. Behind
+    a crossover a phase checker can lie; what it says is taken all the same.
 
     Source: common practice, no source.
     """

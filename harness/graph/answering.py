@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from harness.graph.conductor import MATED, Conductor
+from harness.graph.kept import kept
 from harness.graph.signal import Receiver
 from harness.graph.state import State
 from harness.graph.wiring import Wiring
@@ -42,6 +43,17 @@ def lacked(job_lacks: tuple[str, ...], function: Function) -> str:
     return ""
 
 
+@kept
+def _touching(wiring: Wiring) -> tuple[dict[str, list[Receiver]], dict[str, int]]:
+    """Speakers by each of their two contacts, and the order of the job by their names."""
+    touching: dict[str, list[Receiver]] = {}
+    speakers = wiring.found_signals.speaker_receivers
+    for each in speakers:
+        touching.setdefault(each.plus, []).append(each)
+        touching.setdefault(each.minus, []).append(each)
+    return touching, {each.name: number for number, each in enumerate(speakers)}
+
+
 def halves_apart(wiring: Wiring, plug: Plug) -> frozenset[Conductor]:
     """What no longer conducts once the plug is pulled."""
     return frozenset(
@@ -52,6 +64,7 @@ def halves_apart(wiring: Wiring, plug: Plug) -> frozenset[Conductor]:
     )
 
 
+@kept
 def lacked_by_name(wiring: Wiring) -> frozenset[str]:
     """Speakers of the job that its `lacks:` says this car never had."""
     car = wiring.job.car
@@ -89,18 +102,16 @@ def branches_between(
     """
     branches: list[list[Speaker]] = []
     answers: dict[str, Answer] = {}
-    speakers = wiring.found_signals.speaker_receivers
-    touching: dict[str, list[Receiver]] = {}
-    for each in speakers:
-        if each.speaker in without:
-            continue
-        touching.setdefault(each.plus, []).append(each)
-        touching.setdefault(each.minus, []).append(each)
+    touching, order = _touching(wiring)
 
     def walk(here: dict[str, None], line: tuple[tuple[Receiver, int], ...]) -> None:
         for name in here:
             for receiver in touching.get(name, ()):
-                if len(branches) >= _MOST_BRANCHES or any(receiver == done for done, _ in line):
+                if (
+                    receiver.speaker in without
+                    or len(branches) >= _MOST_BRANCHES
+                    or any(receiver == done for done, _ in line)
+                ):
                     continue
                 sign = 1 if receiver.plus == name else -1
                 far = receiver.minus if sign > 0 else receiver.plus
@@ -114,5 +125,4 @@ def branches_between(
 
     if not at_plus.keys() & at_minus.keys():
         walk(at_plus, ())
-    order = {each.name: number for number, each in enumerate(speakers)}
     return branches, sorted(answers.values(), key=lambda answer: order[answer.terminals])

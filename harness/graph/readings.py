@@ -15,7 +15,7 @@ from harness.graph.wiring import Wiring
 from harness.model.contact import CHASSIS
 from harness.model.evidence import OPEN, Record
 from harness.model.function import Function
-from harness.model.parts import Speaker
+from harness.model.parts import Plug, Speaker
 from harness.units import quantity
 
 # Least that any speaker reads: one of 1 ohm, 0.5 to 1.0 ohm (two retailers' guides, seen 2026).
@@ -108,6 +108,9 @@ def function_of(wiring: Wiring, name: str) -> Function:
     return wiring.contact(at).function if at else contact.function
 
 
+_PULLED = (PLUGGED, MATED)
+
+
 class Apart(NamedTuple):
     """What didn't conduct, and which speakers weren't there, while a reading was taken."""
 
@@ -121,27 +124,46 @@ def apart(wiring: Wiring, record: Record, state: State) -> Apart:
 
     `unplugged` names plugs, looms, units, speakers (`spk.FL`, `FL`), or `speakers`: all of them.
     """
-    said = {word.strip(",").lower() for word in record.words("unplugged")}
-    speakers = wiring.job.parts.speakers
-    gone = {
-        name for name in speakers if "speakers" in said or name.lower() in said or f"spk.{name.lower()}" in said
-    } | lacked_by_name(wiring)
-    parted: set[Conductor] = set()
-    plugs = {plug.name.lower(): plug for plug in wiring.job.parts.plugs.values()}
+    said = {word.strip(",").lower().removeprefix("spk.") for word in record.words("unplugged")}
     at = {wiring.contact(name).owner.lower() for name in record.contacts}
-    for name in (*at, *said):
-        if name in plugs:
-            parted |= halves_apart(wiring, plugs[name])
-    looms = {name.lower() for name in wiring.job.parts.looms}
-    for name in said & (looms | plugs.keys()):
-        ends = _ends(wiring, name)
-        parted |= {c for end in ends for c in state.conductors(end) if c.kind in (PLUGGED, MATED)}
-    units = frozenset(name for name in wiring.job.parts.units if name.lower() in said)
-    return Apart(frozenset(parted), frozenset(gone), units)
+    return _apart(wiring, state, frozenset(said), frozenset(at))
 
 
-def _ends(wiring: Wiring, owner: str) -> list[str]:
-    return [name for name, each in wiring.job.contacts.items() if each.owner.lower() == owner and each.half]
+def _apart(wiring: Wiring, state: State, said: frozenset[str], at: frozenset[str]) -> Apart:
+    """Most records of a job were taken with the same things apart: found once for each such set."""
+    known, things = _known(wiring)
+    key = (state is wiring.found, said, at)
+    if key not in known:
+        speakers, units = wiring.job.parts.speakers, wiring.job.parts.units
+        gone = {name for name in speakers if "speakers" in said or name.lower() in said} | lacked_by_name(wiring)
+        parted: set[Conductor] = set()
+        for name in at:
+            if name in things.plugs:
+                parted |= halves_apart(wiring, things.plugs[name])
+        for name in said:
+            parted |= {c for end in things.ends.get(name, ()) for c in state.conductors(end) if c.kind in _PULLED}
+        off = frozenset(name for name in units if name.lower() in said)
+        known[key] = Apart(frozenset(parted), frozenset(gone), off)
+    return known[key]
+
+
+class _Things(NamedTuple):
+    """Plugs by their names in small letters, and what has ends that part: the contacts of plugs and looms."""
+
+    plugs: dict[str, Plug]
+    ends: dict[str, list[str]]
+
+
+_Key = tuple[bool, frozenset[str], frozenset[str]]
+
+
+@kept
+def _known(wiring: Wiring) -> tuple[dict[_Key, Apart], _Things]:
+    ends: dict[str, list[str]] = {}
+    for name, contact in wiring.job.contacts.items():
+        if contact.half:
+            ends.setdefault(contact.owner.lower(), []).append(name)
+    return {}, _Things({plug.name.lower(): plug for plug in wiring.job.parts.plugs.values()}, ends)
 
 
 class Between(NamedTuple):
