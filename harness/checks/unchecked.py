@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from harness.checks.unlevelled import levels_unchecked
@@ -12,8 +13,10 @@ from harness.graph.first_fuse import unmeasured
 from harness.graph.loads import loads
 from harness.graph.lumps import lumps
 from harness.graph.muted import muted
-from harness.graph.proven import open_evidence, put_back
+from harness.graph.proven import built, open_evidence, put_back
+from harness.graph.put_in import put_in
 from harness.graph.set_otherwise import unset
+from harness.graph.speaker_readings import pair_words, speaker_readings
 from harness.graph.supply import supply
 from harness.graph.turn_on_read import not_waited
 from harness.graph.waking import AERIAL, CONTROL, TRIGGER, Giver, Wake, givers, unplanned_wakes, wakes
@@ -28,7 +31,18 @@ def unchecked(wiring: Wiring) -> list[Unchecked]:
     """Supply, turn-on, loads, levels, warnings, order of work; routes, settings, charts, cavities, joints, tones."""
     made = [*_supply(wiring), *_turn_on(wiring), *_loads(wiring), *levels_unchecked(wiring), *_key_out(wiring)]
     plan = [*_routes(wiring), *_settings(wiring), *_charts(wiring), *_cavities(wiring), *_joints(wiring)]
-    return [*made, *_steps(wiring), *plan, *_tones(wiring), *_evidence(wiring)]
+    return [*made, *_steps(wiring), *plan, *_tones(wiring), *_put_in(wiring), *_evidence(wiring)]
+
+
+def _put_in(wiring: Wiring) -> Iterator[Unchecked]:
+    """Terminals that nobody has seen sit; once the work is recorded as done, H10 tells them."""
+    if not built(wiring):
+        for each in put_in(wiring):
+            if each.missing:
+                yield Unchecked(
+                    f"whether {each.words}, sits ({', '.join(each.missing)})",
+                    "no `checked` record; asked for once the work is recorded",
+                )
 
 
 def _evidence(wiring: Wiring) -> Iterator[Unchecked]:
@@ -47,6 +61,14 @@ def _evidence(wiring: Wiring) -> Iterator[Unchecked]:
             yield Unchecked(f"what answers {name}", "the record doesn't say what was `heard`")
     for record in no_outputs(wiring):
         yield Unchecked(f"what answers {record.what}", "it is no output of the job")
+    for reading, met in speaker_readings(wiring):
+        words = pair_words(wiring, reading.contacts)
+        if met.expected.unknown:
+            yield Unchecked(
+                f"whether {reading.words} fits {words}", f"the ohms of {names(met.expected.unknown)} are not written"
+            )
+        elif math.isinf(reading.ohm) and met.expected.low_ohm is not None:
+            yield Unchecked(f"why {words} read {reading.words}", "a speaker is drawn there that a meter should see")
     if still.untried and not put_back(wiring):
         still_there = f"whether {names(list(still.untried))} still work{'s' if len(still.untried) == 1 else ''}"
         yield Unchecked(still_there, "it worked before; no `after` says so")
