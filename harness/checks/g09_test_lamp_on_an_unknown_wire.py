@@ -4,8 +4,9 @@ from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
-from harness.graph.answering import on_wire
+from harness.graph.parted import Wire, wires_of
 from harness.graph.readings import state_of
+from harness.graph.state import State
 from harness.graph.wiring import Wiring
 
 # Wires that a lamp's current can harm, or fire what hangs on them.
@@ -49,17 +50,24 @@ def lamp_on_an_unknown_wire(wiring: Wiring) -> Iterator[Fault]:
     for at, record in enumerate(wiring.job.records):
         if record.verb == "checked" and not record.stale:
             checked.update(dict.fromkeys(record.contacts, at))
+    last_look: dict[tuple[bool, int], int] = {}
+    harmed: dict[tuple[bool, int], list[str]] = {}
     for at, record in enumerate(wiring.job.records):
         if record.stale or "lamp" not in record.word("tool").lower():
             continue
         for name in record.contacts:
-            wire = on_wire(state_of(wiring, name), name, frozenset())
-            if any(checked.get(other, -1) > at for other in wire):
+            state = state_of(wiring, name)
+            wire = wires_of(wiring, state).wire(name)
+            key = (state is wiring.found, wire.number)
+            if key not in harmed:  # many may have been tried on one wire
+                harmed[key] = [other for other in wire.contacts if _kind(wiring, other) in _HARMED]
+                last_look[key] = max((checked.get(other, -1) for other in wire.contacts), default=-1)
+            if last_look[key] > at or not (harmed[key] or _nobody_knows(wiring, wire)):
                 continue
-            found = _harmed(wiring, name, wire)
-            if found is None:
-                continue
-            there, why = found
+            there = _nearest(state, name, harmed[key])
+            why = _HARMED.get(
+                _kind(wiring, there), "a wire that nobody has identified: it may be an airbag's or a bus's"
+            )
             words = wiring.words(name)
             leads = "" if there == name else f" It leads to {wiring.words(there)}."
             yield Fault(
@@ -68,26 +76,34 @@ def lamp_on_an_unknown_wire(wiring: Wiring) -> Iterator[Fault]:
                 do="Put the lamp away and use a digital meter. Have the airbag lamp and the fault memory looked at, "
                 "and record it as `checked` here.",
                 about=(name,),
-                path=wiring.way_in_words(name, state_of(wiring, name).path(name, there)),
+                path=wiring.way_in_words(name, state.path(name, there)),
             )
             break  # a record is told once
 
 
-def _harmed(wiring: Wiring, name: str, wire: dict[str, None]) -> tuple[str, str] | None:
-    """The contact on this wire that a lamp may harm, nearest first, and why; or the wire itself, if nobody knows it."""
-    for other in wire:
-        contact = wiring.contact(other)
-        kind = contact.function.kind
-        plug = wiring.job.parts.plugs.get(contact.owner)
-        if plug is not None and kind not in _HARMED and kind != "ground":
-            kind = next((word for word in ("restraint", "high voltage") if _CARRIED[word] in plug.carries), kind)
-        if kind in _HARMED:
-            return other, _HARMED[kind]
-    known = any(
-        wiring.contact(other).function.kind not in _SAYS_NOTHING or wiring.contact(other).kind not in ("plug", "loom")
-        for other in wire
-    )
-    return None if known else (name, "a wire that nobody has identified: it may be an airbag's or a bus's")
+def _kind(wiring: Wiring, name: str) -> str:
+    """What a contact is for, as far as a lamp may harm it: a plug of restraint wiring makes all of it that."""
+    contact = wiring.contact(name)
+    kind = contact.function.kind
+    plug = wiring.job.parts.plugs.get(contact.owner)
+    if plug is not None and kind not in _HARMED and kind != "ground":
+        return next((word for word in ("restraint", "high voltage") if _CARRIED[word] in plug.carries), kind)
+    return kind
+
+
+def _nearest(state: State, name: str, harmed: list[str]) -> str:
+    """The nearest of the contacts that a lamp may harm; the one that was tried where there is none."""
+    if len(harmed) < 2:
+        return harmed[0] if harmed else name
+    return state.nearest(name, frozenset(harmed).__contains__)
+
+
+def _nobody_knows(wiring: Wiring, wire: Wire) -> bool:
+    """Whether no contact of a wire says a function, and it leads to nothing that has one."""
+    if wire.grounded:
+        return False
+    contacts = map(wiring.contact, wire.contacts)
+    return all(each.function.kind in _SAYS_NOTHING and each.kind in ("plug", "loom") for each in contacts)
 
 
 _CARRIED = {"restraint": "srs", "high voltage": "hv"}

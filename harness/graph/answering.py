@@ -6,8 +6,8 @@ from typing import NamedTuple
 
 from harness.graph.conductor import MATED, Conductor
 from harness.graph.kept import kept
+from harness.graph.parted import Cut, Reach, touching
 from harness.graph.signal import Receiver
-from harness.graph.state import State
 from harness.graph.wiring import Wiring
 from harness.model.contact import CHASSIS
 from harness.model.function import Function, read_function
@@ -43,17 +43,6 @@ def lacked(job_lacks: tuple[str, ...], function: Function) -> str:
     return ""
 
 
-@kept
-def _touching(wiring: Wiring) -> tuple[dict[str, list[Receiver]], dict[str, int]]:
-    """Speakers by each of their two contacts, and the order of the job by their names."""
-    touching: dict[str, list[Receiver]] = {}
-    speakers = wiring.found_signals.speaker_receivers
-    for each in speakers:
-        touching.setdefault(each.plus, []).append(each)
-        touching.setdefault(each.minus, []).append(each)
-    return touching, {each.name: number for number, each in enumerate(speakers)}
-
-
 def halves_apart(wiring: Wiring, plug: Plug) -> frozenset[Conductor]:
     """What no longer conducts once the plug is pulled."""
     return frozenset(
@@ -73,56 +62,50 @@ def lacked_by_name(wiring: Wiring) -> frozenset[str]:
     return frozenset(name for name, each in wiring.job.parts.speakers.items() if lacked(car.lacks, each.function))
 
 
-def on_wire(state: State, contact: str, unplugged: frozenset[Conductor]) -> dict[str, None]:
-    """Contacts on the same wire as this one, a plug pulled. The body and what hangs on it is not followed."""
-    met = {contact: None}
-    row = [contact]
-    for here in row:
-        if here == CHASSIS:
-            continue
-        for conductor in state.conductors(here):
-            other = conductor.other(here)
-            if other not in met and conductor not in unplugged:
-                met[other] = None
-                row.append(other)
-    return met
-
-
 def branches_between(
-    wiring: Wiring,
-    state: State,
-    at_plus: dict[str, None],
-    at_minus: dict[str, None],
-    unplugged: frozenset[Conductor],
-    without: frozenset[str] = frozenset(),
+    wiring: Wiring, plus: Reach, minus: Reach, unplugged: Cut, without: frozenset[str] = frozenset()
 ) -> tuple[list[list[Speaker]], list[Answer]]:
-    """Speakers between the two wires: in parallel branches, each one speaker or several in line.
+    """Speakers between two wires, in parallel branches, each one speaker or several in line.
 
-    `without` are speakers that aren't there: unplugged, or never in this car.
+    `minus` may be the reach of the car's body. `without` are speakers that aren't there: unplugged, or never in this
+    car.
     """
     branches: list[list[Speaker]] = []
     answers: dict[str, Answer] = {}
-    touching, order = _touching(wiring)
+    speakers = touching(wiring)
+    # from the wire that isn't on the body, as the body leads anywhere; else from where there are fewer
+    fewer = not minus.has(CHASSIS) and len(minus.wire.speakers) < len(plus.wire.speakers)
+    turned = plus.has(CHASSIS) or fewer
+    start, goal = (minus, plus) if turned else (plus, minus)
 
-    def walk(here: dict[str, None], line: tuple[tuple[Receiver, int], ...]) -> None:
-        for name in here:
-            for receiver in touching.get(name, ()):
-                if (
-                    receiver.speaker in without
-                    or len(branches) >= _MOST_BRANCHES
-                    or any(receiver == done for done, _ in line)
-                ):
+    def walk(here: Reach, line: tuple[tuple[Receiver, int], ...]) -> None:
+        for name in here.speakers:
+            for receiver in speakers[name]:
+                if len(branches) >= _MOST_BRANCHES:
+                    return
+                if receiver.speaker in without or any(receiver == done for done, _ in line):
                     continue
                 sign = 1 if receiver.plus == name else -1
                 far = receiver.minus if sign > 0 else receiver.plus
                 grown = (*line, (receiver, sign))
-                if far in at_minus:
-                    branches.append([wiring.job.parts.speakers[each.speaker] for each, _ in grown])
-                    for each, turned in grown:
-                        answers.setdefault(each.name, Answer(each.speaker, each.name, turned, len(grown) > 1))
-                elif far not in at_plus and len(grown) < _MOST_IN_LINE:
-                    walk(on_wire(state, far, unplugged), grown)
+                if leads_to(far):
+                    line_up = [wiring.job.parts.speakers[each.speaker] for each, _ in grown]
+                    branches.append(line_up[::-1] if turned else line_up)
+                    for each, way in grown:
+                        sign = -way if turned else way
+                        answers.setdefault(each.name, Answer(each.speaker, each.name, sign, len(grown) > 1))
+                elif not start.has(far) and len(grown) < _MOST_IN_LINE:
+                    walk(start.wires.reach(far, unplugged), grown)
 
-    if not at_plus.keys() & at_minus.keys():
-        walk(at_plus, ())
-    return branches, sorted(answers.values(), key=lambda answer: order[answer.terminals])
+    def leads_to(far: str) -> bool:
+        return goal.has(far) or (goal.has(CHASSIS) and start.wires.reach(far, unplugged).has(CHASSIS))
+
+    if not plus.meets(minus):
+        walk(start, ())
+    return branches, sorted(answers.values(), key=lambda answer: _order(wiring)[answer.terminals])
+
+
+@kept
+def _order(wiring: Wiring) -> dict[str, int]:
+    """The order of the job, by the names of what speakers receive."""
+    return {each.name: number for number, each in enumerate(wiring.found_signals.speaker_receivers)}

@@ -149,10 +149,23 @@ def _by_battery(record: Record) -> bool:
     return not {"battery", "cell"}.isdisjoint(record.word("how").lower().replace(",", " ").split())
 
 
+def speakers_on(wiring: Wiring, contact: str) -> tuple[str, ...]:
+    """The speakers on the net of a contact as found, by name."""
+    known, number = _speakers_of_nets(wiring), wiring.found.net_number(contact)
+    if number not in known:  # many plugs may share a net
+        contacts = map(wiring.contact, wiring.found.nets[number])
+        known[number] = tuple(dict.fromkeys(each.owner for each in contacts if each.kind == "speaker"))
+    return known[number]
+
+
+@kept
+def _speakers_of_nets(_: Wiring) -> dict[int, tuple[str, ...]]:
+    return {}
+
+
 def behind_capacitors(wiring: Wiring, contact: str) -> tuple[str, ...]:
     """The speakers on a wire as found, if there are any and every one has a capacitor in line; else none."""
-    net = wiring.found.net(contact) if contact in wiring.job.contacts else ()
-    names = tuple(dict.fromkeys(c.owner for c in map(wiring.contact, net) if c.kind == "speaker"))
+    names = speakers_on(wiring, contact) if contact in wiring.job.contacts else ()
     return names if all(wiring.job.parts.speakers[name].capacitor for name in names) else ()
 
 

@@ -5,13 +5,14 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from harness.graph.answering import branches_between, halves_apart, lacked_by_name, on_wire
+from harness.graph.answering import branches_between, halves_apart, lacked_by_name
 from harness.graph.conductor import MATED, PLUGGED, Conductor
 from harness.graph.kept import kept
 from harness.graph.loads import part_of
+from harness.graph.parted import wires_of
 from harness.graph.resistance import Expected, expected_dc, expected_of, fits
 from harness.graph.state import State
-from harness.graph.whole_wire import along, far_end
+from harness.graph.whole_wire import along, far_end, to_nearest
 from harness.graph.wiring import Wiring
 from harness.model.contact import CHASSIS
 from harness.model.evidence import OPEN, Record
@@ -180,12 +181,14 @@ def _known(wiring: Wiring) -> tuple[dict[_Key, Apart], _Things]:
 
 
 class Between(NamedTuple):
-    """What lies between two contacts by the drawing: one wire, or speakers, or neither; and units on either wire."""
+    """What lies between two contacts by the drawing: one wire, or speakers, or neither; and whether a unit is on
+    either wire.
+    """
 
     one_wire: bool
     branches: tuple[tuple[Speaker, ...], ...]
     expected: Expected
-    units: tuple[str, ...]
+    has_unit: bool
     terminals: tuple[str, ...]  # spk.FL, of the speakers
 
 
@@ -193,12 +196,12 @@ def between(wiring: Wiring, reading: Reading, a: str, b: str) -> Between:
     """What a reading between two contacts should have met, with what was unplugged then."""
     state = state_of(wiring, a, b)
     parted = apart(wiring, reading.record, state)
-    at_a, at_b = (_net(state, end, parted.conductors) for end in (a, b))
-    branches, answers = branches_between(wiring, state, at_a, at_b, parted.conductors, parted.speakers)
-    met = (wiring.contact(name) for name in (*at_a, *at_b))
+    at_a, at_b = (wires_of(wiring, state).reach(end, parted.conductors) for end in (a, b))
+    branches, answers = branches_between(wiring, at_a, at_b, parted.conductors, parted.speakers)
+    owners = (wiring.contact(name).owner for at in (at_a, at_b) for name in at.units)
     return Between(
-        not at_a.keys().isdisjoint(at_b), tuple(map(tuple, branches)), _expected(wiring, state, branches, reading.ohm),
-        tuple(dict.fromkeys(each.owner for each in met if each.kind == "unit" and each.owner not in parted.units)),
+        at_a.meets(at_b), tuple(map(tuple, branches)), _expected(wiring, state, branches, reading.ohm),
+        any(owner not in parted.units for owner in owners),
         tuple(each.terminals for each in answers),
     )  # fmt: skip
 
@@ -218,13 +221,12 @@ def _expected(wiring: Wiring, state: State, branches: list[list[Speaker]], reads
     return as_found
 
 
-def _net(state: State, contact: str, parted: frozenset[Conductor]) -> dict[str, None]:
-    """A wire, or all that is on the body where the body itself is meant."""
-    return dict.fromkeys(state.around(contact, parted)) if contact == CHASSIS else on_wire(state, contact, parted)
-
-
 def wire_of(wiring: Wiring, contact: str) -> tuple[str, ...]:
-    """The wire that a contact is on, from it to its far end on the car's side: where a fault may lie."""
+    """The wire that a contact is on, from it to the nearest speaker or else its end, on the car's side: where a fault
+    may lie.
+    """
     state = state_of(wiring, contact)
     other = contact.replace(".car.", ".unit.", 1) if is_car_side(wiring, contact) else ""
-    return along(wiring, state, contact, far_end(state, contact, not_by=other))
+    ends = ("speaker", "chassis")
+    way = to_nearest(state, contact, lambda name: wiring.contact(name).kind in ends, other)
+    return way or along(wiring, state, contact, far_end(state, contact, not_by=other))

@@ -28,7 +28,7 @@ def speaker_readings(wiring: Wiring) -> list[SpeakerReading]:
         a, b = reading.contacts
         if _is_pair(wiring, reading):
             met = between(wiring, reading, a, b)
-            if not met.one_wire and not met.units:
+            if not met.one_wire and not met.has_unit:
                 made.append(SpeakerReading(reading, met))
     return made
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from harness.graph.answering import Answer, branches_between, halves_apart, lacked, lacked_by_name, on_wire
+from harness.graph.answering import Answer, branches_between, halves_apart, lacked, lacked_by_name
 from harness.graph.conductor import PLUGGED, Conductor
 from harness.graph.pairs import pairs_of
+from harness.graph.parted import wires_of
 from harness.graph.resistance import Expected, expected_dc
 from harness.graph.wiring import Wiring
 from harness.model.contact import CHASSIS
@@ -96,20 +97,18 @@ def _pair(
     wiring: Wiring, states: PairStates, unplugged: frozenset[Conductor], plug: Plug, plus: Row, minus: Row
 ) -> TonePair:
     job = wiring.job
-    state = wiring.found
-    at_plus = on_wire(state, f"{plug.name}.car.{plus.cavity}", unplugged)
-    at_minus = on_wire(state, f"{plug.name}.car.{minus.cavity}", unplugged)
+    wires = wires_of(wiring, wiring.found)
+    at_plus = wires.reach(f"{plug.name}.car.{plus.cavity}", unplugged)
+    at_minus = wires.reach(f"{plug.name}.car.{minus.cavity}", unplugged)
     silent = lacked(job.car.lacks, plus.function) if job.car else ""
     gone = frozenset(job.parts.speakers) if silent else lacked_by_name(wiring)
-    branches, answers = branches_between(wiring, state, at_plus, at_minus, unplugged, gone)
-    owners = dict.fromkeys(
-        job.contacts[name].owner for name in [*at_plus, *at_minus] if job.contacts[name].kind == "unit"
-    )
+    branches, answers = branches_between(wiring, at_plus, at_minus, unplugged, gone)
+    owners = dict.fromkeys(job.contacts[name].owner for at in (at_plus, at_minus) for name in at.units)
     return TonePair(
         plug.name, plus, minus, states.state(plug.name, plus, minus),
         f"{plug.name}.{plus.cavity}/{minus.cavity}" in states.used,
         _clip(wiring, plug, plus.cavity, minus.cavity), tuple(answers), silent, expected_dc(branches), tuple(owners),
-        CHASSIS in at_plus or CHASSIS in at_minus,
+        at_plus.has(CHASSIS) or at_minus.has(CHASSIS),
     )  # fmt: skip
 
 
