@@ -28,10 +28,11 @@ from harness.work.replay import replay
 
 
 def unchecked(wiring: Wiring) -> list[Unchecked]:
-    """Supply, turn-on, loads, levels, warnings, order of work; routes, settings, charts, cavities, joints, tones."""
+    """Supply, turn-on, loads, levels, warnings, order of work; routes, settings, charts, cavities, joints, records."""
     made = [*_supply(wiring), *_turn_on(wiring), *_loads(wiring), *levels_unchecked(wiring), *_key_out(wiring)]
     plan = [*_routes(wiring), *_settings(wiring), *_charts(wiring), *_cavities(wiring), *_joints(wiring)]
-    return [*made, *_steps(wiring), *plan, *_tones(wiring), *_put_in(wiring), *_evidence(wiring)]
+    said = [*_tones(wiring), *_put_in(wiring), *_evidence(wiring), *_photos(wiring)]
+    return [*made, *_steps(wiring), *plan, *said]
 
 
 def _put_in(wiring: Wiring) -> Iterator[Unchecked]:
@@ -89,6 +90,17 @@ def _tones(wiring: Wiring) -> Iterator[Unchecked]:
         a, b = each.record.contacts
         where = f"{a.rsplit('.', 1)[0].removesuffix('.car')} {a.rsplit('.', 1)[1]}/{b.rsplit('.', 1)[1]}"
         yield Unchecked(f"what the tone of {where} says of the chart", each.why)
+
+
+def _photos(wiring: Wiring) -> Iterator[Unchecked]:
+    if not any(record.word("photo") for record in wiring.job.records):
+        return
+    from harness.checks.recording import record_words  # few jobs have photos
+    from harness.graph.photos import photos
+
+    for each in photos(wiring):
+        if each.why:
+            yield Unchecked(f"the photo {each.name} of {record_words(wiring, each.record)}", each.why)
 
 
 def _joints(wiring: Wiring) -> Iterator[Unchecked]:
