@@ -153,6 +153,7 @@ SAYS: tuple[tuple[str, tuple[str, ...]], ...] = (
 
 # Codes whose messages hold no number but one that the rule itself or the file says word for word.
 PLAIN = {
+    "A12": "the readings as the records write them",
     "A18": "the reading as the record writes it", "A19": "as A18", "H15": "as A18",
     "J05": "the day as written", "J06": "the day as written", "J12": "the day as written", "J11": "cars as written",
     "A06": "0 ohm is what a meter shows", "C03": "about 6 V, half a battery, is the rule's", "C05": "as C03",
