@@ -279,6 +279,21 @@ class Picture:
 
 
 @dataclass(frozen=True, slots=True)
+class Photo:
+    """A photo with what it shows above it: `title` at 12 pt, `lines` at 10 pt, its file's `name` below.
+
+    `path` is where its file lies, and never printed; the writers read it. Where `why` says that it can't be shown, or
+    its file turns out to be broken, the words stand in its place.
+    """
+
+    title: str
+    lines: tuple[str, ...]
+    name: str
+    path: str
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Keep:
     """Blocks that stay on one page, as long as one page can hold them."""
 
@@ -290,10 +305,10 @@ class PageBreak:
     """What follows starts a new page."""
 
 
-Block = Heading | Banner | Para | Caution | Listing | Grid | Face | FacePair | Picture | Keep | PageBreak
+Block = Heading | Banner | Para | Caution | Listing | Grid | Face | FacePair | Picture | Photo | Keep | PageBreak
 
 BLOCKS: tuple[type, ...] = (
-    Heading, Banner, Para, Caution, Listing, Grid, Face, FacePair, Picture, Keep, PageBreak,
+    Heading, Banner, Para, Caution, Listing, Grid, Face, FacePair, Picture, Photo, Keep, PageBreak,
 )  # fmt: skip
 PIECES: tuple[type, ...] = (str, Swatch, Room, Tick, Strong)
 

@@ -4,9 +4,8 @@ from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
-from harness.graph.recorded import holding
 from harness.graph.wiring import Wiring
-from harness.model.colour import UNKNOWN, read_colour
+from harness.model.colour import UNKNOWN, Colour, read_colour
 from harness.model.evidence import Record
 
 
@@ -16,41 +15,62 @@ from harness.model.evidence import Record
     "Colour seen differs from the chart",
     source="common practice, no source",
     by_joints=False,
-    needs="record seen",
+    needs="seen records",
 )
 def colour_seen_differs(wiring: Wiring) -> Iterator[Fault]:
-    """What it looks for: a cavity whose wire was seen in another colour than its chart has (`seen: dash.car.3,
-    colour: GN`).
+    """What it looks for: a record of a colour seen at a cavity or lead, where the chart has another one.
 
-    Why it matters: a faded stripe is harmless; another colour is the first sign of another variant, and of a
-    cut in the wrong wire.
+    Why it matters: a chart of another variant has its functions elsewhere too. One wrong colour is the cheapest
+    sign of it, and comes before anything is cut.
 
-    Example: cavity 3 is charted green with yellow stripe, and the wire there is plain green.
+    Example: cavity 3 is charted green with a yellow stripe, and the wire in it is plain green.
 
-    What to do: look again with a lamp; tone the pair before you cut. Is it another colour, correct the row.
+    What to do: tone the pair or meter the wire before anything is cut. Right: correct the colour in the chart. Wrong:
+    find the chart of this car.
 
-    Known limits: the last sighting of a cavity counts. A colour code that nobody explained (A11), and a row
-    without a colour, are compared with nothing.
+    Known limits: the last record of a contact counts. Stripe, rings and dots aren't told apart. A letter code that
+    wants a legend is compared only as it is written. Of a pair both colours are written, + first; with one colour only
+    the first wire is compared.
 
     Source: common practice, no source.
     """
-    last: dict[str, Record] = {}
-    for record in holding(wiring, "seen"):
-        for name in record.contacts if len(record.contacts) == 1 else ():
-            last[name.replace(".unit.", ".car.", 1)] = record
-    for name, record in last.items():
-        charted, seen = wiring.contact(name).colour, read_colour(record.word("colour"))
-        if charted is None or seen is None or charted.unread or seen.unread or UNKNOWN in (charted.base, seen.base):
-            continue
-        if (charted.base, charted.stripe) == (seen.base, seen.stripe):
+    last: dict[str, tuple[Record, str]] = {}
+    for record in wiring.job.records:
+        if record.verb == "seen" and not record.stale:
+            for name, text in zip(record.contacts, record.word("colour").split(), strict=False):
+                last[name] = (record, text)
+    for name, (record, text) in last.items():
+        charted, seen = wiring.contact(name).colour, read_colour(text)
+        if charted is None or seen is None or _alike(charted, seen):
             continue
         words = wiring.words(name)
-        faded = charted.base == seen.base
         yield Fault(
             at=Spot(record.place, words),
-            message=f"{words} was seen {seen.words}, and is charted {charted.words}: "
-            f"{'a faded stripe, or another variant' if faded else 'another wire, or another variant'}.",
-            do="Tone it before you cut or join anything there, and correct the row if the wire is right.",
+            message=f"{words} is charted {charted.words}, and {_as_seen(seen)} was seen: "
+            f"{_why(charted, seen)}, or the chart of another variant.",
+            do="Tone or meter this wire before anything is cut. If the chart is right but for the colour, correct its "
+            "row; else find the chart of this car.",
             about=(name,),
             also=(Spot(wiring.contact(name).place, words),),
         )
+
+
+def _alike(charted: Colour, seen: Colour) -> bool:
+    if UNKNOWN in (charted.base, seen.base):
+        return True  # nothing is said that could differ
+    return (charted.base.upper(), charted.stripe.upper()) == (seen.base.upper(), seen.stripe.upper())
+
+
+def _as_seen(seen: Colour) -> str:
+    return seen.words if seen.stripe else f"plain {seen.words}"
+
+
+def _why(charted: Colour, seen: Colour) -> str:
+    """What else than a wrong chart would explain it."""
+    if charted.base == seen.base and not seen.stripe:
+        return "a stripe that faded"
+    if charted.base == seen.base and not charted.stripe:
+        return "a stripe that the chart left out"
+    if (charted.base, charted.stripe) == (seen.stripe, seen.base):
+        return "base and stripe exchanged"
+    return "another wire"

@@ -9,11 +9,11 @@ from harness.graph.wiring import Wiring
 
 @check(
     "A12", Severity.FIX, "Wrong partner",
-    source="common practice, no source", by_joints=False, needs="tones",
+    source="common practice, no source", by_joints=False, needs="readings",
 )  # fmt: skip
 def wrong_partner(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a pair of which one wire is charted right and the other at the wrong cavity: the speaker
-    answers with another partner.
+    answers with another partner; or the pair reads open, and its wires read a speaker each with another one.
 
     Why it matters: two wires of two speakers taken for a pair carry nothing, and an amplifier on them ties two
     speakers together.
@@ -23,11 +23,18 @@ def wrong_partner(wiring: Wiring) -> Iterator[Fault]:
     What to do: meter the wire that is right against both others: a speaker reads a few ohm, a wrong partner is
     open. Correct the chart and tone the pair as corrected.
 
-    Known limits: it goes by tones; readings in ohms are not compared with the chart yet. What was charted at the
-    right partner's cavity is taken to be at the wrong one's.
+    Known limits: what was charted at the right partner's cavity is taken to be at the wrong one's. A meter doesn't tell
+    which speaker lies between two wires, so by ohms alone the chart isn't corrected: tone what reads first. Between 0.5
+    and 16 ohm count as a speaker. Where the tones of the plug speak against its chart, they alone decide. Of a pair
+    with a capacitor in line, which reads open by itself, nothing is said, nor where a wire reads a speaker with two.
 
-    Source: common practice, no source.
+    Source: a speaker of 1 ohm reads 0.5 ohm at least, one of 16 ohm 16 ohm at most (two retailers' guides, seen 2026);
+    the rest is common practice, no source.
     """
-    from harness.checks.misreading import named  # few jobs have tones that speak against a chart
+    from harness.checks.misreading import named  # few jobs have records that speak against a chart
 
     yield from named(wiring, "A12")
+    if "ohm records" in wiring.facts:
+        from harness.checks.unpairing import by_ohms
+
+        yield from by_ohms(wiring)

@@ -5,6 +5,8 @@ A finding of the second code goes where one of the first code concerns a contact
 
 HIDES: dict[str, frozenset[str]] = {
     "A05": frozenset({"A06", "C14"}),
+    "A18": frozenset({"A19", "H15"}),
+    "A19": frozenset({"D05"}),
     "B08": frozenset({"B01", "B05"}),
     "B09": frozenset({"B03"}),
     "C02": frozenset({"C01"}),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from harness.checks.unlevelled import levels_unchecked
@@ -12,23 +13,38 @@ from harness.graph.first_fuse import unmeasured
 from harness.graph.loads import loads
 from harness.graph.lumps import lumps
 from harness.graph.muted import muted
-from harness.graph.proven import open_evidence, put_back
+from harness.graph.proven import built, open_evidence, put_back
+from harness.graph.put_in import put_in
 from harness.graph.set_otherwise import unset
+from harness.graph.speaker_readings import pair_words, speaker_readings
 from harness.graph.supply import supply
 from harness.graph.turn_on_read import not_waited
 from harness.graph.waking import AERIAL, CONTROL, TRIGGER, Giver, Wake, givers, unplanned_wakes, wakes
 from harness.graph.wiring import Wiring
 from harness.graph.woken import has_sound, names
+from harness.graph.wrong_partners import unpaired
 from harness.graph.years import unjudged
 from harness.model.job import Segment
 from harness.work.replay import replay
 
 
 def unchecked(wiring: Wiring) -> list[Unchecked]:
-    """Supply, turn-on, loads, levels, warnings, order of work; routes, settings, charts, cavities, joints, tones."""
+    """Supply, turn-on, loads, levels, warnings, order of work; routes, settings, charts, cavities, joints, records."""
     made = [*_supply(wiring), *_turn_on(wiring), *_loads(wiring), *levels_unchecked(wiring), *_key_out(wiring)]
     plan = [*_routes(wiring), *_settings(wiring), *_charts(wiring), *_cavities(wiring), *_joints(wiring)]
-    return [*made, *_steps(wiring), *plan, *_tones(wiring), *_evidence(wiring)]
+    said = [*_tones(wiring), *_put_in(wiring), *_evidence(wiring), *_photos(wiring)]
+    return [*made, *_steps(wiring), *plan, *said]
+
+
+def _put_in(wiring: Wiring) -> Iterator[Unchecked]:
+    """Terminals that nobody has seen sit; once the work is recorded as done, H10 tells them."""
+    if not built(wiring):
+        for each in put_in(wiring):
+            if each.missing:
+                yield Unchecked(
+                    f"whether {each.words}, sits ({', '.join(each.missing)})",
+                    "no `checked` record; asked for once the work is recorded",
+                )
 
 
 def _evidence(wiring: Wiring) -> Iterator[Unchecked]:
@@ -47,6 +63,15 @@ def _evidence(wiring: Wiring) -> Iterator[Unchecked]:
             yield Unchecked(f"what answers {name}", "the record doesn't say what was `heard`")
     for record in no_outputs(wiring):
         yield Unchecked(f"what answers {record.what}", "it is no output of the job")
+    told = [reading for each in unpaired(wiring) for reading in each.readings]  # A12 says what it is
+    for reading, met in speaker_readings(wiring):
+        words = pair_words(wiring, reading.contacts)
+        if met.expected.unknown:
+            yield Unchecked(
+                f"whether {reading.words} fits {words}", f"the ohms of {names(met.expected.unknown)} are not written"
+            )
+        elif math.isinf(reading.ohm) and met.expected.low_ohm is not None and reading not in told:
+            yield Unchecked(f"why {words} read {reading.words}", "a speaker is drawn there that a meter should see")
     if still.untried and not put_back(wiring):
         still_there = f"whether {names(list(still.untried))} still work{'s' if len(still.untried) == 1 else ''}"
         yield Unchecked(still_there, "it worked before; no `after` says so")
@@ -67,6 +92,17 @@ def _tones(wiring: Wiring) -> Iterator[Unchecked]:
         a, b = each.record.contacts
         where = f"{a.rsplit('.', 1)[0].removesuffix('.car')} {a.rsplit('.', 1)[1]}/{b.rsplit('.', 1)[1]}"
         yield Unchecked(f"what the tone of {where} says of the chart", each.why)
+
+
+def _photos(wiring: Wiring) -> Iterator[Unchecked]:
+    if not any(record.word("photo") for record in wiring.job.records):
+        return
+    from harness.checks.recording import record_words  # few jobs have photos
+    from harness.graph.photos import photos
+
+    for each in photos(wiring):
+        if each.why:
+            yield Unchecked(f"the photo {each.name} of {record_words(wiring, each.record)}", each.why)
 
 
 def _joints(wiring: Wiring) -> Iterator[Unchecked]:

@@ -10,6 +10,7 @@ from harness.electrical.impedance import Branch, Delivery, Least, delivered, imp
 from harness.electrical.joined import Joined
 from harness.graph.cable import segment_of
 from harness.graph.kept import kept
+from harness.graph.resistance import Part
 from harness.graph.shop import figure
 from harness.graph.signal import Driver, Receiver
 from harness.graph.wiring import Wiring
@@ -62,6 +63,12 @@ def coil_of(speaker: Speaker) -> Coil:
         return Coil(ohm, _farad(new.capacitor))
     ohm = _ohms(speaker.nominal_ohm, speaker.coils, speaker.coil_ohm, speaker.coil_wiring)
     return Coil(ohm, _farad(speaker.capacitor))
+
+
+def part_of(speaker: Speaker) -> Part:
+    """As `coil_of`, as a meter reads it."""
+    coil = coil_of(speaker)
+    return Part(speaker.name, coil.ohm, coil.capacitor is not None)
 
 
 def _ohms(nominal: float | None, coils: int, coil: float | None, how: str) -> float | None:

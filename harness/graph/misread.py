@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
 from harness.graph.kept import kept
-from harness.graph.pairs import pairs_of
+from harness.graph.pairs import on_car_side, pairs_of, plus_found, speakers_on
 from harness.graph.rows import plain_cavity
 from harness.graph.wiring import Wiring
 from harness.model.function import Function, read_function
@@ -150,13 +150,14 @@ def naming(plug: Plug) -> Naming:
 
 
 def _records(wiring: Wiring) -> dict[str, list[Record]]:
-    """The toning records of each plug, in the order of the evidence."""
+    """The toning records of each plug, in the order of the evidence, with the + that was found last for their pair."""
     made: dict[str, list[Record]] = {}
-    job = wiring.job
+    job, found = wiring.job, plus_found(wiring)
     for record in sorted((*job.tones, *job.off_chart), key=lambda each: each.place):
         plugs = {name.split(".")[0] for name in record.contacts}
         if len(plugs) == 1 and plugs <= job.parts.plugs.keys():
-            made.setdefault(plugs.pop(), []).append(record)
+            looked = found.get(on_car_side(record.contacts))
+            made.setdefault(plugs.pop(), []).append(record if looked is None else record._replace(plus=looked.plus))
     return made
 
 
@@ -226,10 +227,6 @@ def _pair(wiring: Wiring, plug: Plug, plus: Row, minus: Row) -> Pair:
 
 def _answers(wiring: Wiring, plug: Plug, cavity: str) -> frozenset[str]:
     """The speakers on a pair as the job has the car's wiring: by their channel, or their name where that is none."""
-    names = set()
-    for name in wiring.found.net(f"{plug.name}.car.{cavity}"):
-        contact = wiring.contact(name)
-        if contact.kind == "speaker":
-            function = wiring.job.parts.speakers[contact.owner].function
-            names.add(function.base if function.kind == "audio" else contact.owner)
-    return frozenset(names)
+    names = speakers_on(wiring, f"{plug.name}.car.{cavity}")
+    functions = ((name, wiring.job.parts.speakers[name].function) for name in names)
+    return frozenset(function.base if function.kind == "audio" else name for name, function in functions)

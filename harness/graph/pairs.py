@@ -2,20 +2,32 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from harness.graph import fates
 from harness.graph.kept import kept
 from harness.graph.wiring import Wiring
+from harness.model.evidence import Record
 from harness.model.function import read_function
 from harness.model.job import Tone
 from harness.model.parts import Row
 
 
+class Polarity(NamedTuple):
+    """What the records say of a pair's +: the cavity, empty where none found it; and the last record of a battery pulse
+    that could prove nothing, as every speaker of the pair sits behind a capacitor.
+    """
+
+    plus: str = ""
+    idle: Record | None = None
+
+
 class UsedPair(NamedTuple):
     """A pair of a plug (by its two rows, + first) that the plan opens or taps, and its state.
 
-    `contrary` says what a tone found that the chart doesn't say; empty where none did.
+    `contrary` says what a tone, or a look for +, found that the chart doesn't say; empty where none did. `polarity` is
+    the cavity found to be +, and a record that proves nothing of it.
     """
 
     plug: str
@@ -25,6 +37,7 @@ class UsedPair(NamedTuple):
     state: str  # charted | measured | toned
     contrary: str = ""
     tone: Tone | None = None  # the last one taken of it
+    polarity: Polarity = Polarity()
 
     @property
     def name(self) -> str:
@@ -62,6 +75,7 @@ def used_pairs(wiring: Wiring) -> list[UsedPair]:
     """Pairs whose factory wires the plan opens or taps; a pair that is only passed on is not used."""
     job = wiring.job
     tones = last_tones(wiring)
+    found_plus = plus_found(wiring)
     made = []
     for plug in job.parts.plugs.values():
         if plug.inline:
@@ -74,14 +88,15 @@ def used_pairs(wiring: Wiring) -> list[UsedPair]:
                 continue
             contacts = frozenset((f"{plug.name}.car.{plus.cavity}", f"{plug.name}.car.{minus.cavity}"))
             tone = tones.get(contacts)
-            contrary = _contrary(tone, plus) if tone else ""
+            polarity = found_plus.get(contacts, Polarity())
+            contrary = _contrary(tone, polarity.plus, plus)
             if tone and not contrary and says(tone, plus.function.base):
                 state = "toned"
             elif contacts <= job.read_ohms:
                 state = "measured"
             else:
                 state = "charted"
-            made.append(UsedPair(plug.name, plus, minus, fate, state, contrary, tone))
+            made.append(UsedPair(plug.name, plus, minus, fate, state, contrary, tone, polarity))
     return made
 
 
@@ -93,14 +108,72 @@ def says(tone: Tone, base: str) -> bool:
 @kept
 def last_tones(wiring: Wiring) -> dict[frozenset[str], Tone]:
     """The last tone of each pair, by the pair's contacts on the car side."""
-    return {frozenset(name.replace(".unit.", ".car.", 1) for name in tone.contacts): tone for tone in wiring.job.tones}
+    return {on_car_side(tone.contacts): tone for tone in wiring.job.tones}
 
 
-def _contrary(tone: Tone, plus: Row) -> str:
-    """What a tone found against the chart: another speaker, or + on the other wire."""
-    heard = {function.base for word in tone.heard.split() if (function := read_function(word))}
-    if tone.heard and plus.function.base not in heard:
+def on_car_side(contacts: tuple[str, ...]) -> frozenset[str]:
+    """The contacts of a pair as the car half of their plug has them."""
+    return frozenset(name.replace(".unit.", ".car.", 1) for name in contacts)
+
+
+@kept
+def plus_found(wiring: Wiring) -> dict[frozenset[str], Polarity]:
+    """What tones and polarity records say of the + of each two cavities, by their contacts on the car side."""
+    return {contacts: _polarity(wiring, contacts, looks) for contacts, looks in _looks_for_plus(wiring).items()}
+
+
+def _looks_for_plus(wiring: Wiring) -> dict[frozenset[str], list[Record]]:
+    """Tones and polarity records of each pair, in the order taken."""
+    made: dict[frozenset[str], list[Record]] = {}
+    for record in wiring.job.records:
+        if record.verb in ("tone", "polarity") and len(record.contacts) == 2 and not record.stale:
+            made.setdefault(on_car_side(record.contacts), []).append(record)
+    return made
+
+
+def _polarity(wiring: Wiring, contacts: frozenset[str], looks: Sequence[Record]) -> Polarity:
+    """The last record that proves a + wins. A tone taken anew without one takes back what a tone before it said."""
+    found, by_tone, idle = "", False, None
+    for record in looks:
+        said = record.word("plus")
+        if said and _by_battery(record) and behind_capacitors(wiring, min(contacts)):
+            said, idle = "", record
+        if said:
+            found, by_tone, idle = said, record.verb == "tone", None
+        elif by_tone and record.verb == "tone":
+            found = ""
+    return Polarity(found, idle)
+
+
+def _by_battery(record: Record) -> bool:
+    return not {"battery", "cell"}.isdisjoint(record.word("how").lower().replace(",", " ").split())
+
+
+def speakers_on(wiring: Wiring, contact: str) -> tuple[str, ...]:
+    """The speakers on the net of a contact as found, by name."""
+    known, number = _speakers_of_nets(wiring), wiring.found.net_number(contact)
+    if number not in known:  # many plugs may share a net
+        contacts = map(wiring.contact, wiring.found.nets[number])
+        known[number] = tuple(dict.fromkeys(each.owner for each in contacts if each.kind == "speaker"))
+    return known[number]
+
+
+@kept
+def _speakers_of_nets(_: Wiring) -> dict[int, tuple[str, ...]]:
+    return {}
+
+
+def behind_capacitors(wiring: Wiring, contact: str) -> tuple[str, ...]:
+    """The speakers on a wire as found, if there are any and every one has a capacitor in line; else none."""
+    names = speakers_on(wiring, contact) if contact in wiring.job.contacts else ()
+    return names if all(wiring.job.parts.speakers[name].capacitor for name in names) else ()
+
+
+def _contrary(tone: Tone | None, found_plus: str, plus: Row) -> str:
+    """What was found against the chart: another speaker, or + on the other wire."""
+    heard = {function.base for word in tone.heard.split() if (function := read_function(word))} if tone else set()
+    if tone and tone.heard and plus.function.base not in heard:
         return f"charted {plus.function.base}, heard {tone.heard}"
-    if tone.plus and tone.plus.rsplit(".", 1)[-1].lower() != plus.cavity.lower():
-        return f"charted + {plus.cavity}, found + {tone.plus}"
-    return "" if tone.heard else "no speaker answered"
+    if found_plus and found_plus.rsplit(".", 1)[-1].lower() != plus.cavity.lower():
+        return f"charted + {plus.cavity}, found + {found_plus}"
+    return "no speaker answered" if tone and not tone.heard else ""

@@ -152,6 +152,19 @@ def lost(wiring: Wiring) -> frozenset[str]:
     return frozenset(signatures(wiring))
 
 
+def built(wiring: Wiring) -> bool:
+    """Whether the records say that the plan has been carried out: something built, tried or heard after the work, the
+    handover closed, or the job released. Until then a plan isn't asked for what comes after the work.
+    """
+    return any(
+        record.verb in ("built", "plays", "after", "response")
+        or (record.verb == "handover" and record.what == CLOSED)
+        or (record.verb == "signed" and record.what == RELEASED)
+        for record in wiring.job.records
+        if not record.stale
+    )
+
+
 def released(wiring: Wiring) -> Record | None:
     """The last signature that lets a job go although pairs weren't toned, with a reason; None where none stands."""
     found = [

@@ -88,8 +88,14 @@ def expected_of(branches: Sequence[Sequence[Part]]) -> Expected:
     return Expected(LOW_SHARE * nominal, HIGH_SHARE * nominal, tuple(blocked), ())
 
 
-# What thin wire of the car may add, 15 ft there and back, to a speaker's own ohms; by the wire table.
-WIRE_OHM = 0.4
+# What the wires to a speaker add to it: 15 ft of No. 24 each way is 2 x 15 x 25.67/1000 = 0.77 ohm (wire table credited
+# to Floyd, Electric Circuit Fundamentals, 2nd ed.).
+WIRE_OHM = 0.8
+
+
+def fits(low_ohm: float, high_ohm: float, reads_ohm: float) -> bool:
+    """Whether a reading is that of a speaker, with or without the wires to it."""
+    return low_ohm <= reads_ohm <= high_ohm + WIRE_OHM
 
 
 def in_band(expected: Expected, reads: str) -> bool | None:
@@ -102,4 +108,4 @@ def in_band(expected: Expected, reads: str) -> bool | None:
         ohm = quantity(reads, "resistance")
     except ValueError:
         return None
-    return expected.low_ohm <= ohm <= expected.high_ohm + WIRE_OHM
+    return fits(expected.low_ohm, expected.high_ohm, ohm)

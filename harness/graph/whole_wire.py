@@ -31,7 +31,11 @@ def far_end(state: State, contact: str, *, not_by: str = "", kind: str = "") -> 
     return row[-1]
 
 
-def nearest(state: State, contact: str, wanted: Callable[[str], bool]) -> str:
+def nearest(
+    state: State,
+    contact: str,
+    wanted: Callable[[str], bool],
+) -> str:
     """The nearest other contact of the net that is wanted, or empty. The search ends there."""
     row, seen = [contact], {contact}
     for here in row:
@@ -44,6 +48,24 @@ def nearest(state: State, contact: str, wanted: Callable[[str], bool]) -> str:
             seen.add(other)
             row.append(other)
     return ""
+
+
+def to_nearest(state: State, contact: str, wanted: Callable[[str], bool], not_by: str) -> tuple[str, ...]:
+    """The contacts from this one to the nearest that is wanted, `not_by` left out; none where there is none."""
+    row, came = [contact], {contact: "", not_by: ""}
+    for here in row:
+        for each in state.conductors(here):
+            other = each.other(here)
+            if other in came:
+                continue
+            came[other] = here
+            if wanted(other):
+                way = [other]
+                while came[way[-1]]:
+                    way.append(came[way[-1]])
+                return tuple(reversed(way))
+            row.append(other)
+    return ()
 
 
 def through_cavity(wiring: Wiring, plug: str, cavity: str) -> tuple[str, ...]:

@@ -89,15 +89,17 @@ class Wiring:
     @once
     def facts(self) -> frozenset[str]:
         """What there is to look at, so that a check without a subject need not be asked: kinds of functions that
-        occur, what is written at all (`runs`, `features`, `tones` …), and `steps` where their states are asked for.
+        occur, what is written at all (`runs`, `features`, `tones`, `records` …), `seen records` and the other verbs of
+        records that still hold, and `steps` where their states are asked for.
         """
         job, parts = self.job, self.job.parts
         units, speakers, plugs, car = parts.units.values(), parts.speakers.values(), parts.plugs.values(), job.car
         carried = frozenset(each for plug in plugs for each in plug.carries)
         routes = (route for unit in units for route in unit.routes)
         kinds = {unit.kind for unit in units}
+        records = [record for record in job.records if not record.stale]
+        verbs = {record.verb for record in records}
         said = {
-            "records": job.records, **{f"record {each.verb}": True for each in job.records},
             "runs": job.has_runs, "features": job.features, "steps": self.by_steps, "tones": job.tones or job.off_chart,
             "grounds": parts.grounds, "found chains": any(not each.laid for each in job.segments),
             "takes": any(joint.takes for joint in job.joints),
@@ -109,9 +111,12 @@ class Wiring:
             "settings": any(unit.switches for unit in units), "bridges": any(unit.bridges for unit in units),
             "sums": any(len(route.inputs) > 1 for route in routes),
             "inverted": any(each.inverted for each in speakers), "coils": any(each.coils > 1 for each in speakers),
+            "records": job.records, "readings": "ohm" in verbs or "tone" in verbs,
+            "lamp": any("lamp" in record.word("tool").lower() for record in records),
             "new speakers": any(each.successor for each in speakers),
         }  # fmt: skip
-        return frozenset((*self._of_kind, *(word for word, there in said.items() if there)))
+        by_verb = (f"{verb} records" for verb in verbs)
+        return frozenset((*self._of_kind, *by_verb, *(word for word, there in said.items() if there)))
 
     def contacts_for(self, *kinds: str) -> list[str]:
         """The contacts whose function is of one of these kinds, in the order of the job: a check's suspects."""

@@ -1,16 +1,15 @@
-"""A wrong partner told by a meter: the charted pair is open, and one of its wires reads a speaker with another."""
+"""A wrong partner told by a meter: the charted pair is open, and its wires read a speaker each with another wire."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from harness.patterns.chart import Chart, Pair, Reading
-from harness.patterns.known.wrong_partner import partnered
+from harness.patterns.chart import Chart, Pair
 
-# A loudspeaker of 8 ohm reads up to 8 ohm of direct current, its wires in the car a few tenths (a retailer's table,
-# seen 2026); twice that leaves room for the meter's leads. Above, it is a network or an input.
-MOST_OHM = 16.0
+# A speaker of 1 ohm reads 0.5 ohm of direct current at least, one of 16 ohm 16 ohm at most (two retailers' tables, seen
+# 2026). Below it is a short, above a network or an input.
+LEAST_OHM, MOST_OHM = 0.5, 16.0
 
 
 class Ohms(NamedTuple):
@@ -21,39 +20,40 @@ class Ohms(NamedTuple):
     ohm: float | None
 
 
-class Partner(NamedTuple):
-    """A charted pair that reads open, and the cavity with which one of its wires reads a speaker."""
+class Leg(NamedTuple):
+    """A wire of a charted pair, and the cavity with which it reads a speaker instead."""
 
-    pair: Pair
     kept: str
-    wrong: str
     partner: str
     ohm: float
 
-    @property
-    def reading(self) -> Reading:
-        """The chart with that partner, to be judged and corrected as one told by tones is."""
-        return partnered(self.pair, self.wrong, self.partner)
+
+class Partner(NamedTuple):
+    """A charted pair that reads open, and one or both of its wires with the partners that they read."""
+
+    pair: Pair
+    legs: tuple[Leg, ...]
 
 
 def partners(chart: Chart, readings: Iterable[Ohms]) -> list[Partner]:
     """Every pair whose partner is another one, in the chart's order. Of two cavities read twice the last counts.
 
-    A pair that has two such partners is left out: the readings then show three wires on one speaker, or a short.
+    Left out is a pair of which a wire has two such partners, or both wires the same one: three wires on one speaker, or
+    a short. Which speaker lies between two wires no meter tells.
     """
     last = {frozenset((each.a, each.b)): each.ohm for each in readings}
+    at: dict[str, list[Leg]] = {}
+    for cavities, ohm in last.items():
+        if ohm is not None and LEAST_OHM <= ohm <= MOST_OHM and len(cavities) == 2:
+            one, other = sorted(cavities)
+            at.setdefault(one, []).append(Leg(one, other, ohm))
+            at.setdefault(other, []).append(Leg(other, one, ohm))
     made: list[Partner] = []
     for pair in chart.pairs:
         own = frozenset((pair.plus, pair.minus))
         if own not in last or last[own] is not None:
             continue
-        found = []
-        for cavities, ohm in last.items():
-            right = own & cavities
-            if ohm is None or ohm > MOST_OHM or len(right) != 1 or len(cavities) != 2:
-                continue
-            (kept,), (wrong,), (partner,) = right, own - right, cavities - right
-            found.append(Partner(pair, kept, wrong, partner, ohm))
-        if len(found) == 1:
-            made += found
+        legs = [leg for cavity in (pair.plus, pair.minus) for leg in at.get(cavity, ())]
+        if legs and len({leg.kept for leg in legs}) == len({leg.partner for leg in legs}) == len(legs):
+            made.append(Partner(pair, tuple(legs)))
     return made

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from harness.graph.joined import made_at
-from harness.graph.loads import coil_of, loads
+from harness.graph.loads import loads, part_of
 from harness.graph.resistance import Expected, Part, expected_of
 from harness.graph.signal import Driver
 from harness.graph.wiring import Wiring
@@ -52,6 +52,4 @@ def _lines(wiring: Wiring, driver: Driver) -> list[tuple[str, ...]]:
 def _part(wiring: Wiring, receiver: str) -> Part:
     name = receiver.removeprefix("spk.")
     speakers = wiring.job.parts.speakers
-    speaker = speakers[name] if name in speakers else speakers[name.rpartition(".")[0]]
-    coil = coil_of(speaker)
-    return Part(name, coil.ohm, coil.capacitor is not None)
+    return part_of(speakers[name] if name in speakers else speakers[name.rpartition(".")[0]])._replace(name=name)

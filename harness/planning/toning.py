@@ -4,19 +4,16 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from harness.graph.conductor import MATED, PLUGGED, Conductor
+from harness.graph.answering import Answer, branches_between, halves_apart, lacked, lacked_by_name
+from harness.graph.conductor import PLUGGED, Conductor
 from harness.graph.pairs import pairs_of
+from harness.graph.parted import wires_of
 from harness.graph.resistance import Expected, expected_dc
-from harness.graph.signal import Receiver
 from harness.graph.wiring import Wiring
 from harness.model.contact import CHASSIS
-from harness.model.function import Function, read_function
-from harness.model.parts import Plug, Row, Speaker
+from harness.model.parts import Plug, Row
 from harness.planning.probe_moves import Held, least_moves
 from harness.planning.states import PairStates
-
-_MOST_IN_LINE = 8
-_MOST_BRANCHES = 32
 
 
 class Clip(NamedTuple):
@@ -29,15 +26,6 @@ class Clip(NamedTuple):
     owner: str
     plus: str
     minus: str
-
-
-class Answer(NamedTuple):
-    """A speaker that must answer. `sign` is +1 where its + lies on the pair's +, −1 where it is turned."""
-
-    speaker: str
-    terminals: str  # spk.FL, spk.SUB.c1
-    sign: int
-    in_line: bool  # with another speaker in series
 
 
 class TonePair(NamedTuple):
@@ -65,23 +53,6 @@ class TonePair(NamedTuple):
         return f"{self.plug}.{self.plus.cavity}/{self.minus.cavity}"
 
 
-def lacked_speakers(job_lacks: tuple[str, ...]) -> tuple[str, ...]:
-    """The words of `lacks:` that are speaker channels; the others (ACC, say) have nothing to do with toning."""
-    functions = [(word, read_function(word)) for word in job_lacks]
-    return tuple(word for word, function in functions if function is not None and function.channel)
-
-
-def lacked(job_lacks: tuple[str, ...], function: Function) -> str:
-    """The word of `lacks:` that says the car has no speaker for this channel, or empty. Never inferred."""
-    for word in job_lacks:
-        lack = read_function(word)
-        if lack is None or not lack.channel or lack.channel != function.channel:
-            continue
-        if not lack.driver or lack.driver == function.driver:
-            return word
-    return ""
-
-
 def toning_plan(wiring: Wiring) -> tuple[TonePair, ...]:
     """Every speaker pair of every plug, plug by plug, in the order that moves the probes least."""
     states = PairStates(wiring)
@@ -90,7 +61,7 @@ def toning_plan(wiring: Wiring) -> tuple[TonePair, ...]:
         if plug.inline:
             continue
         rows = pairs_of(wiring, plug.name)
-        unplugged = _halves_apart(wiring, plug) if rows else frozenset()
+        unplugged = halves_apart(wiring, plug) if rows else frozenset()
         pairs = [_pair(wiring, states, unplugged, plug, plus, minus) for plus, minus in rows]
         # what is clipped on at the same owner is done in one go
         for clip in dict.fromkeys((pair.clip.where, pair.clip.owner) for pair in pairs):
@@ -122,92 +93,23 @@ def _places(plug: Plug) -> dict[str, tuple[float, float]]:
     }
 
 
-def _halves_apart(wiring: Wiring, plug: Plug) -> frozenset[Conductor]:
-    """What no longer conducts once the plug is pulled."""
-    return frozenset(
-        conductor
-        for half in (f"{plug.name}.car.{row.cavity}" for row in plug.rows)
-        for conductor in wiring.found.conductors(half)
-        if conductor.kind == MATED and conductor.name == plug.name
-    )
-
-
 def _pair(
     wiring: Wiring, states: PairStates, unplugged: frozenset[Conductor], plug: Plug, plus: Row, minus: Row
 ) -> TonePair:
     job = wiring.job
-    at_plus = _reached(wiring, f"{plug.name}.car.{plus.cavity}", unplugged)
-    at_minus = _reached(wiring, f"{plug.name}.car.{minus.cavity}", unplugged)
-    branches, answers = _branches(wiring, at_plus, at_minus, unplugged)
+    wires = wires_of(wiring, wiring.found)
+    at_plus = wires.reach(f"{plug.name}.car.{plus.cavity}", unplugged)
+    at_minus = wires.reach(f"{plug.name}.car.{minus.cavity}", unplugged)
     silent = lacked(job.car.lacks, plus.function) if job.car else ""
-    if silent:
-        branches, answers = [], []
-    else:
-        gone = {name for name in job.parts.speakers if job.car and _speaker_lacked(wiring, name)}
-        answers = [answer for answer in answers if answer.speaker not in gone]
-        branches = [branch for branch in branches if not any(speaker.name in gone for speaker in branch)]
-    owners = dict.fromkeys(
-        job.contacts[name].owner for name in [*at_plus, *at_minus] if job.contacts[name].kind == "unit"
-    )
+    gone = frozenset(job.parts.speakers) if silent else lacked_by_name(wiring)
+    branches, answers = branches_between(wiring, at_plus, at_minus, unplugged, gone)
+    owners = dict.fromkeys(job.contacts[name].owner for at in (at_plus, at_minus) for name in at.units)
     return TonePair(
         plug.name, plus, minus, states.state(plug.name, plus, minus),
         f"{plug.name}.{plus.cavity}/{minus.cavity}" in states.used,
         _clip(wiring, plug, plus.cavity, minus.cavity), tuple(answers), silent, expected_dc(branches), tuple(owners),
-        CHASSIS in at_plus or CHASSIS in at_minus,
+        at_plus.has(CHASSIS) or at_minus.has(CHASSIS),
     )  # fmt: skip
-
-
-def _speaker_lacked(wiring: Wiring, name: str) -> bool:
-    car = wiring.job.car
-    return car is not None and bool(lacked(car.lacks, wiring.job.parts.speakers[name].function))
-
-
-def _reached(wiring: Wiring, contact: str, unplugged: frozenset[Conductor]) -> dict[str, None]:
-    """Contacts on the same wire as the car half, the plug pulled. The body and what hangs on it is not followed."""
-    reached = {contact: None}
-    row = [contact]
-    for here in row:
-        if here == CHASSIS:
-            continue
-        for conductor in wiring.found.conductors(here):
-            other = conductor.other(here)
-            if other not in reached and conductor not in unplugged:
-                reached[other] = None
-                row.append(other)
-    return reached
-
-
-def _branches(
-    wiring: Wiring, at_plus: dict[str, None], at_minus: dict[str, None], unplugged: frozenset[Conductor]
-) -> tuple[list[list[Speaker]], list[Answer]]:
-    """Speakers between the two wires: in parallel branches, each one speaker or several in line."""
-    branches: list[list[Speaker]] = []
-    answers: dict[str, Answer] = {}
-    speakers = wiring.found_signals.speaker_receivers
-    touching: dict[str, list[Receiver]] = {}
-    for each in speakers:
-        touching.setdefault(each.plus, []).append(each)
-        touching.setdefault(each.minus, []).append(each)
-
-    def walk(here: dict[str, None], line: tuple[tuple[Receiver, int], ...]) -> None:
-        for name in here:
-            for receiver in touching.get(name, ()):
-                if len(branches) >= _MOST_BRANCHES or any(receiver == done for done, _ in line):
-                    continue
-                sign = 1 if receiver.plus == name else -1
-                far = receiver.minus if sign > 0 else receiver.plus
-                grown = (*line, (receiver, sign))
-                if far in at_minus:
-                    branches.append([wiring.job.parts.speakers[each.speaker] for each, _ in grown])
-                    for each, turned in grown:
-                        answers.setdefault(each.name, Answer(each.speaker, each.name, turned, len(grown) > 1))
-                elif far not in at_plus and len(grown) < _MOST_IN_LINE:
-                    walk(_reached(wiring, far, unplugged), grown)
-
-    if not at_plus.keys() & at_minus.keys():
-        walk(at_plus, ())
-    order = {each.name: number for number, each in enumerate(speakers)}
-    return branches, sorted(answers.values(), key=lambda answer: order[answer.terminals])
 
 
 def _clip(wiring: Wiring, plug: Plug, plus: str, minus: str) -> Clip:

@@ -43,11 +43,18 @@ def evidence_path(job_file: str) -> str:
 
 
 def read_evidence(
-    job_file: str, names: Names, plugs: dict[str, Plug], car: Car | None, troubles: Troubles, text: str | None = None
+    job_file: str,
+    names: Names,
+    plugs: dict[str, Plug],
+    stands: dict[str, str],
+    car: Car | None,
+    troubles: Troubles,
+    text: str | None = None,
 ) -> Evidence:
     """The records beside a job. One about what is no longer in the job, or of another car, is kept, as stale.
 
-    `text` stands in the place of the file: to try a record before it is written.
+    `stands` says, of a place that a terminal was moved to (in small letters), which terminal stands there now; `text`
+    stands in the place of the file: to try a record before it is written.
     """
     path = evidence_path(job_file)
     if text is None and (not os.path.exists(path) or (os.path.isfile(path) and os.path.getsize(path) == 0)):
@@ -78,7 +85,7 @@ def read_evidence(
     records = []
     for table in tables:
         if id(table) not in bad and not any(id(value) in bad for _, value in table.items):
-            record = _record(table, quiet, plugs, troubles)
+            record = _record(table, quiet, plugs, stands, troubles)
             if record is not None:
                 record = _of_this_car(record, car)
                 records.append(record._replace(unsealed=True) if table.line in unsealed else record)
@@ -99,7 +106,9 @@ def read_evidence(
     return Evidence(tuple(records), tones, off, read)
 
 
-def _record(table: Table, names: Names, plugs: dict[str, Plug], troubles: Troubles) -> Record | None:
+def _record(
+    table: Table, names: Names, plugs: dict[str, Plug], stands: dict[str, str], troubles: Troubles
+) -> Record | None:
     verbs = [(key, value) for key, value in table.items if key.value in VERBS and isinstance(value, Text)]
     if len(verbs) > 1:
         second = verbs[1][0]
@@ -119,7 +128,9 @@ def _record(table: Table, names: Names, plugs: dict[str, Plug], troubles: Troubl
     said = tuple((name.value, _flat(node)) for name, node in table.items if name.value not in (key.value, "when", "by"))
     contacts: tuple[str, ...] = ()
     stale = ""
-    if "." in value.value and " " not in value.value and key.value not in _PLAIN:
+    if key.value == "checked" and value.value.lower() in stands:
+        contacts = (stands[value.value.lower()],)  # what is looked at in a housing is what stands there now
+    elif "." in value.value and " " not in value.value and key.value not in _PLAIN:
         groups = names.groups(value, "car")
         if len(groups) == 1:
             contacts = groups[0].contacts

@@ -108,7 +108,9 @@ class _Assembly:
         chains.read(root.get("runs"), laid=True, bad=self.bad)
         self._inline_plugs(chains, inline)
         joints = read_joints(joints_node, names, self.troubles, self.bad)
-        evidence = read_evidence(self.file, names, self.plugs, car, self.troubles, records)
+        moved = self._moved()
+        stands = {f"{start.rsplit('.', 1)[0]}.{cavity}".lower(): start for start, (cavity, _) in moved.items()}
+        evidence = read_evidence(self.file, names, self.plugs, stands, car, self.troubles, records)
         return Job(
             file=self.file,
             title=text_of(root, "title"),
@@ -127,7 +129,7 @@ class _Assembly:
             cut=cut,
             capped=self._fated("capped", half="car"),
             depinned=self._fated("depinned", half="car"),
-            moved=self._moved(),
+            moved=moved,
             steps=tuple(self._steps()),
             tones=evidence.tones,
             has_runs=root.get("runs") is not None,

@@ -36,14 +36,20 @@ def photo_folder(evidence: str) -> str:
 
 def look_at(source: str, evidence: str) -> Picture:
     """The picture and the name that it gets. Raises OSError, and Unfit for what is no picture or too big."""
-    raw = _bytes_of(source)
-    kind = next((ending for first, ending in _KINDS if raw.startswith(first)), "")
+    raw = bytes_of(source)
+    kind = kind_of(raw)
     if not kind:
         raise Unfit("it is no JPEG or PNG picture")
-    return Picture(source, f"{photo_folder(evidence)}/{_digest(raw)}.{kind}")
+    return Picture(source, f"{photo_folder(evidence)}/{digest_of(raw)}.{kind}")
 
 
-def _bytes_of(source: str) -> bytes:
+def kind_of(raw: bytes) -> str:
+    """`jpg` or `png` by its first bytes; empty for everything else."""
+    return next((ending for first, ending in _KINDS if raw.startswith(first)), "")
+
+
+def bytes_of(source: str) -> bytes:
+    """A picture's bytes. Raises OSError, and Unfit for what is no file or too big."""
     if not stat.S_ISREG(os.stat(source).st_mode):
         raise Unfit("it is not an ordinary file")
     with open(source, "rb") as stream:
@@ -53,7 +59,8 @@ def _bytes_of(source: str) -> bytes:
     return raw
 
 
-def _digest(raw: bytes) -> str:
+def digest_of(raw: bytes) -> str:
+    """Sixteen hex digits of its SHA-256, which its name says."""
     import hashlib
 
     return hashlib.sha256(raw).hexdigest()[:16]
@@ -68,8 +75,8 @@ def keep(picture: Picture, evidence: str) -> None:
     beside = os.path.dirname(evidence)
     target = os.path.join(beside, *picture.name.split("/"))
     folder_name = os.path.dirname(target)
-    raw = _bytes_of(picture.source)
-    if not os.path.basename(target).startswith(_digest(raw)):
+    raw = bytes_of(picture.source)
+    if not os.path.basename(target).startswith(digest_of(raw)):
         raise Unfit("it changed while it was copied")
     with contextlib.suppress(FileExistsError):
         os.mkdir(folder_name)

@@ -34,7 +34,8 @@ def _task(each: AtOutput) -> Task:
 
 
 def _talk(each: AtOutput) -> Talk:
-    name = each.driver.name
+    name, unit = each.driver.name, each.driver.port.unit
+    taken = (("unplugged", unit), ("key", "out"))  # its leads are off: what is read is what lies beyond them
     ohms = yield Question(f"Ohms across {name}", (Choice("open", OPEN),), unit="ohm", expected=band(each.expected))
     body = yield Question(
         "Each lead to the body",
@@ -44,9 +45,9 @@ def _talk(each: AtOutput) -> Talk:
         return Outcome((), ("Nothing recorded for this output.",))
     if body == "touches":
         low = yield Question("How many ohms to the body?", unit="ohm", must=True)
-        fields = (("ohm", name), *([("reads", _reading(ohms))] if ohms else []), ("body", f"{low} ohm"), ("key", "out"))
+        fields = (("ohm", name), *([("reads", _reading(ohms))] if ohms else []), ("body", f"{low} ohm"), *taken)
         return Outcome(fields, (f"STOP: a lead of {name} lies on the body with {low} ohm. Don't power it.",), True)
-    fields = (("ohm", name), ("reads", _reading(ohms)), *([("body", body)] if body else []), ("key", "out"))
+    fields = (("ohm", name), ("reads", _reading(ohms)), *([("body", body)] if body else []), *taken)
     fits = in_band(each.expected, _reading(ohms))
     if fits is None:
         return Outcome(fields, (f"{_reading(ohms)} written; nothing is known to hold it against.",))

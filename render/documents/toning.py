@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
+from harness.graph.answering import Answer, lacked, lacked_speakers
 from harness.graph.resistance import in_band
 from harness.model.contact import printed
 from harness.model.evidence import OPEN
-from harness.planning.toning import Answer, Clip, TonePair, lacked, lacked_speakers, toning_plan
+from harness.planning.toning import Clip, TonePair, toning_plan
 from harness.planning.written import Written
 from render.blocks import (
     Block,

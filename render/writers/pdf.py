@@ -22,6 +22,7 @@ from render.blocks import (
     Masthead,
     PageBreak,
     Para,
+    Photo,
     Picture,
     Sheet,
     Strong,
@@ -34,8 +35,10 @@ from render.writers.flow import Frame, Strip, tie
 from render.writers.furniture import draw_furniture
 from render.writers.leaves import leaves
 from render.writers.paint import ink_of, paint
+from render.writers.photo import Dots, dots_of
 
 _CAUTION = "CAUTION"
+_PHOTO_SHARE = 0.36  # of a page's room, that one photo may be high
 _MOST_LEADING = 3  # lines between a heading and its table or list
 
 
@@ -274,6 +277,36 @@ def _picture(picture: Picture, frame: Frame) -> list[Strip]:
     return block_strips((Heading(picture.title, 2), Para(found), Listing(connections(picture))), frame)
 
 
+def _photo(photo: Photo, frame: Frame) -> list[Strip]:
+    """Words and picture stay together; the picture is at most so high that two fit on a page."""
+    strips = _lines(photo.title, frame, style.MAIN, True, 10.0)
+    for line in photo.lines:
+        strips += _lines(line, frame, style.BODY, False, 1.0)
+    dots = photo.why or dots_of(photo.path)
+    if isinstance(dots, str):
+        strips += _banner(Banner(f"Not shown: {dots}."), frame)
+    else:
+        strips.append(_dots_strip(dots, frame))
+    strips += _lines(photo.name, frame, style.SMALL, False, 2.0)
+    return tie(strips, frame.room)
+
+
+def _dots_strip(dots: Dots, frame: Frame) -> Strip:
+    scale = min(frame.width / dots.width, frame.room * _PHOTO_SHARE / dots.height)
+    width, height = dots.width * scale, dots.height * scale
+
+    def draw(canvas: Any, x: float, y: float) -> None:
+        from PIL import Image
+        from reportlab.lib.utils import ImageReader
+
+        picture = ImageReader(Image.frombytes("RGB", (dots.width, dots.height), dots.rgb))
+        canvas.drawImage(picture, x, y, width, height)
+        canvas.setLineWidth(style.LINE)
+        canvas.rect(x, y, width, height, stroke=1, fill=0)
+
+    return Strip(height, draw, before=4.0)
+
+
 # --- the rest ---------------------------------------------------------------------------------------
 
 
@@ -287,5 +320,5 @@ def _page_break(_: PageBreak, frame: Frame) -> list[Strip]:
 
 STRIPS: dict[type, Callable[..., list[Strip]]] = {
     Heading: _heading, Banner: _banner, Para: _para, Caution: _caution, Listing: _listing, Grid: grid_strips,
-    Face: _face, FacePair: _face_pair, Picture: _picture, Keep: _keep, PageBreak: _page_break,
+    Face: _face, FacePair: _face_pair, Picture: _picture, Photo: _photo, Keep: _keep, PageBreak: _page_break,
 }  # fmt: skip

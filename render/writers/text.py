@@ -23,6 +23,7 @@ from render.blocks import (
     Masthead,
     PageBreak,
     Para,
+    Photo,
     Picture,
     Sheet,
 )
@@ -30,6 +31,7 @@ from render.ends.views import HOLD_WORDS, VIEW_WORDS, both_views, cavities_by_nu
 from render.measure import printable
 from render.writers.columns import WIDTH, face_rows, grid_rows, wrap_text
 from render.writers.furniture import FOOTER, basis_words, job_words, rests_words
+from render.writers.photo import dots_of
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -181,6 +183,16 @@ def _picture(picture: Picture) -> Context:
     }
 
 
+def _photo(photo: Photo) -> Context:
+    dots = photo.why or dots_of(photo.path)
+    said = f"not shown: {dots}" if isinstance(dots, str) else f"{dots.of[0]} by {dots.of[1]} dots; see the PDF"
+    return {
+        "title": wrap_text(photo.title, WIDTH),
+        "lines": [line for each in photo.lines for line in wrap_text(each, WIDTH - 2)],
+        "picture": wrap_text(f"[photo {photo.name}: {said}]", WIDTH - 2),
+    }
+
+
 def _keep(keep: Keep) -> Context:
     return {"body": _body(keep.blocks)}
 
@@ -191,5 +203,5 @@ def _page_break(_: PageBreak) -> Context:
 
 CONTEXTS: dict[type, Callable[..., Context]] = {
     Heading: _heading, Banner: _banner, Para: _para, Caution: _caution, Listing: _listing, Grid: _grid, Face: _face,
-    FacePair: _face_pair, Picture: _picture, Keep: _keep, PageBreak: _page_break,
+    FacePair: _face_pair, Picture: _picture, Photo: _photo, Keep: _keep, PageBreak: _page_break,
 }  # fmt: skip

@@ -165,6 +165,9 @@ grounds: {G1: {place: kick panel, metal: bare}}
 # Jobs that are fixtures already.
 FIXTURES: dict[tuple[str, str], str] = {
     ("E02", "E11"): "E02/bad_read_asleep",
+    ("A18", "A19"): "A18/bad_two_wires_on_the_body",
+    ("A18", "H15"): "A18/bad_lead_beside_a_lead",
+    ("A19", "D05"): "A19/bad_both_wires",
     ("E10", "F02"): "E10/bad_fed_at_87",
     ("G07", "E01"): "G07/bad_restraint_behind_two_inline_plugs",
     ("G07", "E09"): "G07/bad_yellow_wire_at_seat",

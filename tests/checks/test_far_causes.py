@@ -26,6 +26,7 @@ NO_WAY: dict[str, str] = {
     "A06": "a fact of the chart: two rows of one plug have one function",
     "A07": "a fact of the chart: a cavity that the housing has not",
     "A09": "a fact of the chart: two wires of one plug look alike",
+    "A10": "a fact of the evidence: a colour that was seen",
     "A11": "a fact of the chart: a colour code that nobody explains",
     "A13": "a fact of the chart: the years that it is for",
     "A14": "a fact of the evidence: what was not toned",
@@ -56,6 +57,7 @@ NO_WAY: dict[str, str] = {
     "H09": "a fact of one joint: what covers it",
     "H05": "a fact of one place: how far its joints lie apart",
     "H06": "a fact of one joint: its connector and the sizes in it",
+    "H10": "a fact of the evidence: what nobody has seen of a terminal",
     "H16": "a fact of the housings: two ends that are plugged together don't fit",
 }
 # a fact of chart and evidence: the tones of a plug against its rows
@@ -63,8 +65,7 @@ TONES = ("A02", "A03", "A04", "A08", "A12", "A20", "A21", "A22", "A23", "A24", "
 NO_WAY |= dict.fromkeys(TONES, "tones against the rows of one plug")
 # a fact of the evidence: what a record says, against the row, the unit or the function that it is about
 RECORDS = (
-    "A10", "A17", "A18", "A19", "D05", "G09", "H10", "H15", "J02", "J03", "J04", "J05", "J06",
-    "J07", "J10", "J11", "J12", "J20", "J21",
+    "J02", "J03", "J04", "J05", "J06", "J07", "J10", "J11", "J12", "J20", "J21",
 )  # fmt: skip
 NO_WAY |= dict.fromkeys(RECORDS, "what a record says, against what it is about")
 GRAPH_CODES = sorted({check.code for check in all_checks()} - set(NO_WAY))

@@ -117,7 +117,7 @@ def renamed(written: Written) -> Written:
         for each in scalars(evidence):
             if not each.is_key and each.path[-1] not in ("by", "when", "seal"):
                 raw = evidence[each.start : each.end]
-                change = _bare if each.path[-1] == "unplugged" else _in_contacts
+                change = _bare if "unplugged" in each.path[-2:] else _in_contacts
                 changed.append((each.start, each.end, change(raw, names)))
         evidence = edited(evidence, changed)
     return Written(edited(written.job, changes), evidence)
@@ -228,7 +228,7 @@ def recoloured(written: Written) -> Written:
     job = edit(written.job, [each for each in scalars(written.job) if not each.is_key and _holds_colours(each.path)])
     evidence = written.evidence
     if evidence is not None:
-        told = {"charted", "fact", "seen", "heard"}  # `fact` may be a list
+        told = {"charted", "fact", "seen", "heard", "colour"}  # `fact` may be a list
         evidence = edit(evidence, [each for each in scalars(evidence) if not each.is_key and {*each.path[-2:]} & told])
     return Written(job, evidence)
 

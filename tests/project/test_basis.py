@@ -24,6 +24,7 @@ AS_WRITTEN = (
     "basis",
     "as-built",
     "handover",
+    "photos",
     "customer",
 )
 
