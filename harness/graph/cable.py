@@ -234,17 +234,3 @@ def stretches(wiring: Wiring) -> list[Stretch]:
             if not ends and laid:
                 made.append(Stretch(post, here, False, length_m, laid, path))
     return made
-
-
-@kept
-def laid_feed(wiring: Wiring) -> frozenset[str]:
-    """The contacts that a run from a source reaches, fuses and relays in between or not."""
-    return frozenset(let_through(wiring))
-
-
-def ground_runs(wiring: Wiring) -> Iterator[Segment]:
-    """The pieces of cable that we lay between a ground and what hangs on it."""
-    grounded = grounded_nets(wiring)
-    for segment in wiring.job.segments:
-        if segment.laid and segment.kind == "wire" and wiring.planned.net_number(segment.a) in grounded:
-            yield segment

@@ -1,8 +1,8 @@
 """`python -m tests.mutation`: changes the checks, the graph and the electrical part one place at a time, and lists the
 changes that no test notices.
 
-Never part of the tests: all of it takes an hour or more. `--only graph/loads` takes the files whose path holds that,
-`--sample 500` so many at random (`--seed`).
+Never part of the tests: all of it takes two hours or more. `--only graph/loads` takes the files whose path holds that,
+`--sample 500` so many at random (`--seed`). SURVIVORS.md lists what the last run left, each with a reason.
 """
 
 from __future__ import annotations

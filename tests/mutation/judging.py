@@ -34,7 +34,7 @@ class Judge:
 
     def of(self, mutant: Mutant) -> str:
         """Whether a test notices. Tests of the mutant's own file first, quick ones before slow ones."""
-        tests = self.chosen(mutant)
+        tests = self.chosen(mutant, at_import=True)
         if not tests:
             return "run by no test"
         child = os.fork()
@@ -47,16 +47,19 @@ class Judge:
             return "noticed: can't be imported or breaks the run"
         return "noticed" if ended else "alive"
 
-    def chosen(self, mutant: Mutant) -> list[str]:
-        """The tests that judge a mutant, the best first, as many as fit into `most_s` seconds as recorded."""
+    def chosen(self, mutant: Mutant, *, at_import: bool = False) -> list[str]:
+        """The tests that judge a mutant, the best first, as many as fit into `most_s` seconds as recorded.
+
+        What runs `at_import` any test that runs the file may notice, and not just the one that imported it first.
+        """
         ran = self._lines.get(mutant.file, {})
         first, last = mutant.statement
         named = {self._names[test] for line in range(first, last + 1) for test in ran.get(str(line), ())}
-        if not named:  # run at import only: anything that runs the file may notice, and its own tests
+        if at_import or not named:
             inside = [int(line) for line in ran if ran[line]]
             if any(str(line) in ran for line in range(first, last + 1)):
                 named = {self._names[test] for line in inside for test in ran[str(line)]}
-                own = f"/test_{Path(mutant.file).stem}.py"
+                own = f"/test_{Path(mutant.file).stem}"
                 named |= {test for test in self.seconds if own in test}
         chosen, seconds = [], 0.0
         for test in best_first(mutant.file, named, self.seconds):

@@ -12,7 +12,7 @@ import os
 from collections import defaultdict
 from collections.abc import Generator
 from pathlib import Path
-from time import perf_counter
+from time import process_time
 from typing import Any
 
 import coverage
@@ -60,11 +60,11 @@ def pytest_fixture_setup(fixturedef: Any) -> Generator[None, object, object]:
 def _recorded(context: str, seconds: dict[str, float]) -> Generator[None, object, object]:
     _now.append(context)
     _coverage.switch_context(context)
-    start = perf_counter()
+    start = process_time()
     try:
         return (yield)
     finally:
-        seconds[context] += perf_counter() - start
+        seconds[context] += process_time() - start
         _now.pop()
         _coverage.switch_context(_now[-1])
 

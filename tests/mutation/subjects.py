@@ -17,7 +17,7 @@ JUDGES = (
     "tests/checks/test_fixtures.py", "tests/checks/test_offers.py", "tests/checks/test_hides.py",
     "tests/checks/test_needs.py", "tests/checks/test_numbers.py", "tests/checks/test_transformed.py",
     "tests/checks/test_far_causes.py", "tests/checks/test_companions.py", "tests/checks/test_told_whole.py",
-    "tests/checks/test_words.py",
+    "tests/checks/test_words.py", "tests/checks/test_two_jobs.py",
     "tests/electrical", "tests/graph", "tests/joints", "tests/patterns", "tests/planning",
     "tests/prove/test_not_checked.py", "tests/prove/test_not_written.py", "tests/prove/test_presets_differ.py",
     "tests/work", "tests/read/test_names.py", "tests/samples", "tests/worked_examples", "tests/render/documents",
@@ -25,7 +25,7 @@ JUDGES = (
     "tests/cli/test_report_text.py",
 )  # fmt: skip
 AT_MOST_TESTS = 120  # that judge one change
-_MOST_OWN = 50  # before any other
+_MOST_OWN = 80  # before any other
 AT_MOST_FIXTURES = 160  # fixtures beside them: each takes some milliseconds
 FIXTURE = re.compile(r"test_fixtures\.py::test_exactly_the_marked_findings\[(\w+/\w+)\]$")
 
@@ -41,8 +41,14 @@ def best_first(file: str, tests: Iterable[str], seconds: Mapping[str, float]) ->
     own = list(_in_turn(test for test in known if code in test or stem in test))
     # a test drawn five hundred times must not take the place of all others
     ordered = list(dict.fromkeys(chain(own[:_MOST_OWN], _in_turn(known))))
-    judging = [test for test in ordered if FIXTURE.search(test)][:AT_MOST_FIXTURES]
-    return judging + [test for test in ordered if not FIXTURE.search(test)][:AT_MOST_TESTS]
+    left = {True: AT_MOST_FIXTURES, False: AT_MOST_TESTS}
+    judging = []
+    for test in ordered:  # in this order they get their share of the seconds, whichever kind runs first
+        kind = FIXTURE.search(test) is not None
+        if left[kind]:
+            left[kind] -= 1
+            judging.append(test)
+    return judging
 
 
 def _in_turn(tests: Iterable[str]) -> Iterator[str]:
