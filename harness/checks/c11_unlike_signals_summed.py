@@ -83,5 +83,4 @@ def _path(wiring: Wiring, ways: list[tuple[str, Way]], name: str) -> tuple[str, 
     """From the source to the later input."""
     way = next(way for each, way in ways if each == name)
     feed = way.hops[-1].feed
-    end = feed.receiver.plus if feed.polarity > 0 else feed.receiver.minus
-    return wiring.way_in_words(feed.driver.plus, wiring.planned.path(feed.driver.plus, end))
+    return wiring.way_in_words(feed.driver.plus, wiring.planned.path(feed.driver.plus, feed.entry))

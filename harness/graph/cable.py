@@ -10,6 +10,7 @@ import math
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from harness.electrical.conductors import ohm_per_m
 from harness.graph.conductor import BODY, FUSE, INSIDE, PLANNED, Conductor
 from harness.graph.kept import kept
 from harness.graph.meeting import grounded_nets
@@ -58,6 +59,13 @@ class Fuse(NamedTuple):
 def segments(wiring: Wiring) -> dict[tuple[str, str], Segment]:
     """The piece of a chain between two contacts, by the conductor that it is."""
     return {(each.a, each.b): each for each in wiring.job.segments}
+
+
+def ohms(segment: Segment, celsius: float) -> float:
+    """The resistance of a piece of cable; nothing where the file says no length and size, or it is no wire."""
+    if segment.size is None or segment.length_m is None:
+        return 0.0
+    return segment.length_m * ohm_per_m(segment.size, segment.metal, celsius)
 
 
 def segment_of(wiring: Wiring, conductor: Conductor) -> Segment | None:
