@@ -93,20 +93,9 @@ def grounded_nets(wiring: Wiring) -> frozenset[int]:
 
 def reach(wiring: Wiring, start: str, wall: Ask) -> tuple[list[str], str]:
     """All that conducts to `start` as planned without passing a wall, and the wall met first (or empty)."""
-    seen = {start}
-    row = [start]
-    met = ""
-    for here in row:
-        for conductor in wiring.planned.conductors(here):
-            other = conductor.other(here)
-            if other in seen:
-                continue
-            seen.add(other)
-            if wall(other):
-                met = met or other
-            else:
-                row.append(other)
-    return row, met
+    reached = wiring.planned.around(start, wall=wall)
+    walls = {name: None for name in reached if name != start and wall(name)}
+    return [name for name in reached if name not in walls], next(iter(walls), "")
 
 
 def meeting(wiring: Wiring, start: str, far: str, first_kind: Ask) -> Meeting:

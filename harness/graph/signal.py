@@ -100,11 +100,10 @@ class Signals:
                     self.receivers.append(receiver)
                     self._receiver_of_port[unit.name, port.name] = receiver
             for plus, minus in unit.bridges:
-                lead = unit.ports.get(plus.rstrip("+-"))
-                if lead is not None:
-                    self.drivers.append(
-                        Driver(f"{unit.name}.{plus}/{minus}", f"{unit.name}.{plus}", f"{unit.name}.{minus}", lead)
-                    )
+                lead = unit.ports[plus.rstrip("+-")]
+                self.drivers.append(
+                    Driver(f"{unit.name}.{plus}/{minus}", f"{unit.name}.{plus}", f"{unit.name}.{minus}", lead)
+                )
             for route in routes_of(unit.name, job):
                 self._routes[unit.name, route.output] = route
         for speaker in job.parts.speakers.values():
@@ -116,6 +115,11 @@ class Signals:
     def route(self, driver: Driver) -> Route | None:
         """What the unit sends to this output inside; None where nothing is routed to it."""
         return self._routes.get((driver.port.unit, driver.port.name))
+
+    def inputs_of(self, driver: Driver) -> list[Receiver]:
+        """The inputs that an output is made from inside its unit."""
+        route = self.route(driver)
+        return [self._receiver_of_port[driver.port.unit, name] for name in route.inputs] if route is not None else []
 
     def receiver(self, unit: str, port: str) -> Receiver | None:
         """The input of a unit by its name, or None where it has none of that name or is gone."""
@@ -248,10 +252,8 @@ class Signals:
                 ways.append(Way(hops))
                 continue
             route = self.route(feed.driver)
-            for name in route.inputs if route else ():
-                source = self.receiver(unit.name, name)
-                if source is not None:
-                    self._back(ways, source, route, hops, seen | {feed.driver.name})
+            for source in self.inputs_of(feed.driver):
+                self._back(ways, source, route, hops, seen | {feed.driver.name})
 
     def dead_ends(self, receiver: Receiver) -> list[tuple[Driver, str]]:
         """Drivers that lead to a receiver without any source behind them, and why the way stops there."""
@@ -266,12 +268,11 @@ class Signals:
                 if route is None:
                     ends.append((feed.driver, "nothing is routed to it"))
                     continue
-                for name in route.inputs:
-                    source = self._receiver_of_port.get((unit.name, name))
-                    if source is None or not self.feeds_into(source):
-                        ends.append((feed.driver, f"{unit.name} {name} gets no signal"))
-                    else:
+                for source in self.inputs_of(feed.driver):
+                    if self.feeds_into(source):
                         back(source, seen | {feed.driver.name})
+                    else:
+                        ends.append((feed.driver, f"{source.name.replace('.', ' ')} gets no signal"))
 
         back(receiver, frozenset())
         return ends

@@ -66,8 +66,7 @@ def supply(wiring: Wiring) -> Supply | None:
     loads = []
     for unit, draw in wanted:
         feed, ground = terminals[unit]
-        watts = draw.power_w or 0.0
-        loads.append(Load(feed, ground, 0.0 if watts else draw.current_a, watts, unit))
+        loads.append(Load(feed, ground, draw.current_a, draw.power_w or 0.0, unit))
     volts = figure(wiring, "supply").value
     sources = [Source(post, CHASSIS, volts, name=post) for post in posts(wiring) if post in through]
     solved = solve(resistors, sources, loads)
@@ -98,7 +97,7 @@ def _resistors(wiring: Wiring, through: dict[str, float]) -> list[Resistor]:
         a, b, kind, states, _, _ = conductor
         if not states & PLANNED or kind == INSIDE or number(a) not in nets:
             continue
-        if kind != FUSE and is_signal_wire(wiring, conductor):
+        if is_signal_wire(wiring, conductor):
             continue  # a shield carries next to nothing beside a ground cable; where it is the only ground, F17 says so
         segment = laid.get((a, b))
         ohm = 0.0
