@@ -98,12 +98,9 @@ def fuses(wiring: Wiring) -> dict[tuple[str, str], Fuse]:
         if segment is not None:
             made[conductor[:2]] = Fuse(conductor.a, conductor.b, segment.fuse_a, segment.place)
             continue
-        unit = units.get(conductor.name)
-        way = wiring.contact(conductor.b).last
-        if unit is None or unit.kind != "fuse block":
-            made[conductor[:2]] = Fuse(conductor.a, conductor.b, None, conductor.place)
-        elif _used_way(wiring, conductor) and (way in unit.power.ways_a or not _fuse_follows(wiring, conductor.b)):
-            made[conductor[:2]] = Fuse(conductor.a, conductor.b, unit.power.ways_a.get(way), conductor.place)
+        ways_a, way = units[conductor.name].power.ways_a, wiring.contact(conductor.b).last  # of a fuse block
+        if _used_way(wiring, conductor) and (way in ways_a or not _fuse_follows(wiring, conductor.b)):
+            made[conductor[:2]] = Fuse(conductor.a, conductor.b, ways_a.get(way), conductor.place)
     return made
 
 
@@ -199,13 +196,14 @@ def cables(wiring: Wiring) -> list[Cable]:
     """Every piece of cable of the feed side that has a size, from its fed end, in the order of the job."""
     if not wiring.job.has_runs:
         return []
-    through = let_through(wiring)
+    through, before = reach(wiring)
     made = []
     for segment in wiring.job.segments:
-        if not segment.laid or segment.kind != "wire" or segment.a not in through or segment.b not in through:
-            continue
-        near, far = (segment.a, segment.b) if through[segment.a] >= through[segment.b] else (segment.b, segment.a)
-        made.append(Cable(near, far, segment, through[near]))
+        near, far = segment.a, segment.b
+        if segment.laid and segment.kind == "wire" and near in through and far in through:
+            if before.get(near) == far or through[far] > through[near]:  # written from the load to the source
+                near, far = far, near
+            made.append(Cable(near, far, segment, through[near]))
     return made
 
 
