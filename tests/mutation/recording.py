@@ -19,7 +19,7 @@ import coverage
 import pytest
 
 from tests.mutation.caches import empty_caches
-from tests.mutation.subjects import ROOT, SUBJECTS, best_first
+from tests.mutation.subjects import ROOT, SUBJECTS
 
 _BEFORE = "before any test"
 _coverage = coverage.Coverage(
@@ -88,7 +88,7 @@ def pytest_sessionfinish() -> None:
         lines[file] = {
             line: [
                 numbers[test]
-                for test in best_first(file, {test for name in names for test in _users.get(name, (name,))}, judging)
+                for test in sorted({test for name in names for test in _users.get(name, (name,))} & judging.keys())
             ]
             for line, names in ran.items()
         }
