@@ -314,7 +314,7 @@ def test_cables_behind_too_great_a_fuse(rows: tuple[str, ...], told: list[tuple[
 
 
 def test_the_fuse_and_the_size_that_would_do() -> None:
-    """20 A x 1.25 = 25 A; nothing drawn: the greatest up to 50 A. 100 A want 4 AWG (125 A); 5000 A more than there is."""
+    """20 A x 1.25 = 25 A; nothing drawn: the greatest up to 50 A. 100 A want 4 AWG (125 A)."""
     wiring = wiring_of(runs("battery.+ > fuse 100 A > 9 ft 8 AWG > amp.B+", GROUND))
     (each,) = overfused.overfused(wiring)
     assert (each.limit_a, each.fuse_a, each.size and each.size.text) == (50.0, 25.0, "4 AWG")
