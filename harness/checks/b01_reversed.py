@@ -46,10 +46,10 @@ def polarity_fault(wiring: Wiring, cause: Cause, effect: str) -> Fault:
         first = cause.turns[0]
         at = Spot(cause.place, wiring.words(first.after))
         message = f"{names} {_is(cause)} reversed {times(len(cause.turns))}, {turn_words(wiring, first)}: {effect}"
-        if turned.wished < 0:
+        if turned.wished:
             message = f"{names} shall be inverted and is reversed {times(len(cause.turns))}, which cancels: {effect}"
         do = turn_back(wiring, first) + ", or write `inverted: on purpose` on the speaker if it is wanted."
-        if turned.wished < 0:
+        if turned.wished:
             do = turn_back(wiring, first) + ", so that one reversal stays, or take `inverted` off the speaker."
     return Fault(
         at=at,

@@ -6,7 +6,7 @@ from harness.checks.b01_reversed import turn_back, turn_spots, turn_words
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.polarity import Cause, Turn, causes
-from harness.graph.walk import entry, place_to_change, way_contacts
+from harness.graph.walk import place_to_change, way_contacts
 from harness.graph.wiring import Wiring
 from harness.model.contact import printed
 
@@ -30,7 +30,7 @@ def inversion_undone(wiring: Wiring) -> Iterator[Fault]:
     Source: common practice, no source.
     """
     for cause in causes(wiring):
-        if all(turned.wished < 0 and was_inverted(wiring, turned.receiver.name) for turned in cause.wrong):
+        if all(turned.wished and was_inverted(wiring, turned.receiver.name) for turned in cause.wrong):
             yield _fault(wiring, cause)
 
 
@@ -38,7 +38,7 @@ def was_inverted(wiring: Wiring, receiver: str) -> bool:
     """Whether a speaker is inverted in the car as found, by every way that reaches it."""
     signals = wiring.found_signals
     ways = [way for each in signals.speaker_receivers if each.name == receiver for way in signals.ways(each)]
-    return bool(ways) and all(way.polarity < 0 for way in ways)
+    return bool(ways) and all(way.turned for way in ways)
 
 
 def _fault(wiring: Wiring, cause: Cause) -> Fault:
@@ -53,7 +53,7 @@ def _fault(wiring: Wiring, cause: Cause) -> Fault:
         where, back = f"turns it round {turn_words(wiring, turn)}", turn_back(wiring, turn)
     else:
         feed = first.way.hops[-1].feed
-        blamed = wiring.blame(wiring.planned.path(feed.driver.plus, entry(feed)))
+        blamed = wiring.blame(wiring.planned.path(feed.driver.plus, feed.entry))
         place = place_to_change(wiring, blamed) if blamed is not None else cause.place
         at = Spot(place, wiring.words(first.receiver.plus))
         where, back = "joins it without that", "Join + to − there"

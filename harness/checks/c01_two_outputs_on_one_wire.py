@@ -4,7 +4,8 @@ from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
-from harness.graph.live import Meeting, hops_to, meetings, seen_at
+from harness.graph.live import Meeting, meetings, seen_at
+from harness.graph.state import hops_to
 from harness.graph.wiring import Wiring
 from harness.place import Place
 

@@ -5,8 +5,9 @@ from collections.abc import Iterator
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.conductor import JOINT
-from harness.graph.live import hops_to, outside, seen_at
+from harness.graph.live import outside, seen_at
 from harness.graph.loops import Return, returns
+from harness.graph.state import hops_to
 from harness.graph.wiring import Wiring
 
 

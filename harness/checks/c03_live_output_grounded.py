@@ -6,15 +6,14 @@ from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.conductor import Hop
 from harness.graph.live import (
-    Reached,
     grounded_inside,
     grounded_nets,
-    hops_to,
     is_ground,
     live_terminals,
     outside,
     seen_at,
 )
+from harness.graph.state import Reached, hops_to
 from harness.graph.wiring import Wiring
 from harness.place import Place
 

@@ -4,7 +4,8 @@ from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
-from harness.graph.live import grounded_inside, hops_to, is_ground, live_terminals, outside
+from harness.graph.live import grounded_inside, is_ground, live_terminals, outside
+from harness.graph.state import hops_to
 from harness.graph.wiring import Wiring
 from harness.place import Place
 

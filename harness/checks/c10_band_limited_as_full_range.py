@@ -93,8 +93,5 @@ def _union(bands: list[Band]) -> Band | None:
 
 def _path(wiring: Wiring, way: Way) -> tuple[str, ...]:
     """The longest stretch by wire on the way."""
-    stretches = []
-    for hop in way.hops:
-        end = hop.feed.receiver.plus if hop.feed.polarity > 0 else hop.feed.receiver.minus
-        stretches.append(wiring.way_in_words(hop.feed.driver.plus, wiring.planned.path(hop.feed.driver.plus, end)))
-    return max(stretches, key=len)
+    wires = [(hop.feed.driver.plus, hop.feed.entry) for hop in way.hops]
+    return max((wiring.way_in_words(start, wiring.planned.path(start, end)) for start, end in wires), key=len)

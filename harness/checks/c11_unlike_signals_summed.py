@@ -1,6 +1,8 @@
 """C11."""
 
 from collections.abc import Iterator
+from itertools import combinations
+from typing import NamedTuple
 
 from harness.checks.registry import Fault, check
 from harness.electrical.levels import nulls_hz, overlap
@@ -37,12 +39,11 @@ def unlike_signals_summed(wiring: Wiring) -> Iterator[Fault]:
     signals = wiring.signals
     for driver in signals.drivers:
         route = signals.route(driver)
-        if route is None or len(route.inputs) < 2 or "/" in driver.name:
+        if route is None or "/" in driver.name:
             continue
         ways: list[tuple[str, Way]] = []
-        for name in route.inputs:
-            receiver = signals.receiver(driver.port.unit, name)
-            ways += [(name, way) for way in (signals.ways(receiver, _MOST_WAYS) if receiver is not None else ())]
+        for name, receiver in zip(route.inputs, signals.inputs_of(driver), strict=True):
+            ways += [(name, way) for way in signals.ways(receiver, _MOST_WAYS)]
         told = _worst(ways)
         if told is None:
             continue
@@ -58,24 +59,26 @@ def unlike_signals_summed(wiring: Wiring) -> Iterator[Fault]:
         )
 
 
-_Told = tuple[str, str, float, tuple[float, ...], tuple[float, float]]
+class _Told(NamedTuple):
+    earlier: str
+    later: str
+    late_s: float
+    holes: tuple[float, ...]
+    band: tuple[float, float]
 
 
 def _worst(ways: list[tuple[str, Way]]) -> _Told | None:
     """The pair of inputs with the most holes: the earlier, the later, how late, the holes, the band they share."""
     best: _Told | None = None
-    for at, (one, way) in enumerate(ways):
-        for other, later in ways[at + 1 :]:
-            if one == other:
-                continue
-            bands = band_of_way(way), band_of_way(later)
-            apart = delay_of_way(later) - delay_of_way(way)
-            if bands[0] is None or bands[1] is None or (shared := overlap(bands[0], bands[1])) is None:
-                continue
-            holes = nulls_hz(abs(apart), *shared)
-            if holes and (best is None or len(holes) > len(best[3])):
-                first, second = (one, other) if apart > 0 else (other, one)
-                best = (first, second, round(abs(apart), 9), holes, shared)
+    for (one, way), (other, later) in combinations(ways, 2):
+        here, there = band_of_way(way), band_of_way(later)
+        if one == other or here is None or there is None or (shared := overlap(here, there)) is None:
+            continue
+        apart = delay_of_way(later) - delay_of_way(way)
+        holes = nulls_hz(abs(apart), *shared)
+        if holes and (best is None or len(holes) > len(best.holes)):
+            first, second = (one, other) if apart > 0 else (other, one)
+            best = _Told(first, second, round(abs(apart), 9), holes, shared)
     return best
 
 
@@ -83,5 +86,4 @@ def _path(wiring: Wiring, ways: list[tuple[str, Way]], name: str) -> tuple[str, 
     """From the source to the later input."""
     way = next(way for each, way in ways if each == name)
     feed = way.hops[-1].feed
-    end = feed.receiver.plus if feed.polarity > 0 else feed.receiver.minus
-    return wiring.way_in_words(feed.driver.plus, wiring.planned.path(feed.driver.plus, end))
+    return wiring.way_in_words(feed.driver.plus, wiring.planned.path(feed.driver.plus, feed.entry))

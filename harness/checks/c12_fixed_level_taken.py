@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.volume import Taken, taken_fixed
-from harness.graph.walk import entry, place_to_change
+from harness.graph.walk import place_to_change
 from harness.graph.wiring import Wiring
 from harness.place import Place
 
@@ -33,7 +33,7 @@ def fixed_level_taken(wiring: Wiring) -> Iterator[Fault]:
         driver, port = feed.driver.name.replace(".", " "), feed.receiver.name.replace(".", " ")
         speakers = " and ".join(dict.fromkeys(name.removeprefix("spk.") for name in taken.speakers))
         yield Fault(
-            at=Spot(_place(wiring, taken), wiring.words(entry(feed))),
+            at=Spot(_place(wiring, taken), wiring.words(feed.entry)),
             message=f"{driver} gives a fixed level, its volume is made behind it, and {port} takes it before that: "
             f"{speakers} {'plays' if len(taken.speakers) == 1 else 'play'} at full level, whatever the knob says.",
             do="Take the signal where the volume is made already, or make the volume in the added unit and write "
@@ -45,5 +45,5 @@ def fixed_level_taken(wiring: Wiring) -> Iterator[Fault]:
 
 def _place(wiring: Wiring, taken: Taken) -> Place:
     """Where the feed was joined, else the output's own line."""
-    blamed = wiring.blame(wiring.planned.path(taken.feed.driver.plus, entry(taken.feed)))
+    blamed = wiring.blame(wiring.planned.path(taken.feed.driver.plus, taken.feed.entry))
     return place_to_change(wiring, blamed) if blamed is not None else taken.feed.driver.port.place

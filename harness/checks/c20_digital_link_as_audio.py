@@ -5,7 +5,8 @@ from collections.abc import Iterator
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.conductor import JOINT
-from harness.graph.live import hops_to, is_ground, outside
+from harness.graph.live import is_ground, outside
+from harness.graph.state import hops_to
 from harness.graph.wiring import Wiring
 from harness.model.parts import Plug
 from harness.place import Place

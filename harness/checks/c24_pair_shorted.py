@@ -5,14 +5,14 @@ from typing import NamedTuple
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
-from harness.graph.live import bonded, hops_to, outside, seen_at
+from harness.graph.conductor import Hop
+from harness.graph.live import bonded, outside, seen_at
 from harness.graph.pairs import pairs_of
-from harness.graph.signal import flips_on
+from harness.graph.state import hops_to
 from harness.graph.wiring import Wiring
 
 
 class _Pair(NamedTuple):
-    name: str
     plus: str
     minus: str
 
@@ -48,8 +48,7 @@ def pair_shorted(wiring: Wiring) -> Iterator[Fault]:
         if not ways or all(_closed_input(wiring, pair) for pair, _ in ways):
             continue
         pair, hops = min(ways, key=lambda each: len(each[1]))
-        flips = flips_on(wiring.planned, wiring.job.contacts, pair.plus, pair.minus)
-        culprit = flips[0].conductor if flips else wiring.blame(hops)
+        culprit = wiring.blame(_over(wiring, hops))
         place = culprit.place if culprit else wiring.contact(pair.minus).place
         at = wiring.words(seen_at(wiring, culprit, pair.minus))
         shown = next((other for other, _ in ways if other.plus in wiring.ports), pair)
@@ -68,14 +67,25 @@ def pair_shorted(wiring: Wiring) -> Iterator[Fault]:
 def _pairs(wiring: Wiring) -> Iterator[_Pair]:
     """Everything that comes as + and −: outputs (bridges too), inputs, speakers, speaker pairs of plugs."""
     for driver in wiring.signals.drivers:
-        yield _Pair(driver.name, driver.plus, driver.minus)
+        yield _Pair(driver.plus, driver.minus)
     for receiver in wiring.signals.receivers:
-        yield _Pair(receiver.name, receiver.plus, receiver.minus)
+        yield _Pair(receiver.plus, receiver.minus)
     for plug in wiring.job.parts.plugs.values():
         for plus, minus in pairs_of(wiring, plug.name):
             for half in ("unit", "car"):
-                a, b = f"{plug.name}.{half}.{plus.cavity}", f"{plug.name}.{half}.{minus.cavity}"
-                yield _Pair(f"{plug.name} {plus.function.base}", a, b)
+                yield _Pair(f"{plug.name}.{half}.{plus.cavity}", f"{plug.name}.{half}.{minus.cavity}")
+
+
+def _over(wiring: Wiring, hops: tuple[Hop, ...]) -> tuple[Hop, ...]:
+    """Of the way from + to −, what lies between the last contact marked + and the first marked −."""
+    since = 0
+    for at, hop in enumerate(hops):
+        sign = wiring.contact(hop.contact).function.sign
+        if sign == "-":
+            return hops[since : at + 1]
+        if sign == "+":
+            since = at + 1
+    return hops
 
 
 def _bonded(wiring: Wiring, pair: _Pair) -> bool:

@@ -51,7 +51,9 @@ def drop_too_high(wiring: Wiring) -> Iterator[Fault]:
         mend = thicker(wiring, solved, worst, limit.value)
         also = [fed.unit for fed in those if fed.unit != worst.unit]
         more = f" ({', '.join(also)} too)" if also else ""
-        offers = " and ".join(f"{size.text} to {end_words(wiring, segment.b)}" for segment, size in mend.changes)
+        offers = " and ".join(
+            f"{size.text} to {end_words(wiring, segment.b, segment.a)}" for segment, size in mend.changes
+        )
         yield Fault(
             at=Spot(place, wiring.words(worst.feed)),
             message=f"{worst.unit} loses {worst.drop_v:.2f} V at full power, {piece.current_a:.3g} A in the worst "

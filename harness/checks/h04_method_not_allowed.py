@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from harness import presets
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
-from harness.graph.whole_wire import along, nearest
+from harness.graph.whole_wire import along
 from harness.graph.wire_class import _WHAT, wire_class
 from harness.graph.wiring import Wiring
 from harness.joints import methods
@@ -56,7 +56,7 @@ def method_not_allowed(wiring: Wiring) -> Iterator[Fault]:
 def _way(wiring: Wiring, ends: tuple[str, ...], what: str) -> tuple[str, ...]:
     """From the joint to the nearest contact that makes the wire what it is."""
     for end in ends:
-        name = nearest(wiring.planned, end, lambda name: _WHAT.get(wiring.role(name)) == what)
-        if name:
+        others = [other for other in wiring.planned.around(end) if other != end]
+        if name := next((other for other in others if _WHAT.get(wiring.role(other)) == what), ""):
             return along(wiring, wiring.planned, end, name)
     return ends

@@ -11,17 +11,15 @@ from harness.graph.wiring import Wiring
 def spot_of(wiring: Wiring, each: Arriving) -> Spot:
     """Where the feed was joined, else the input's own line."""
     driver, receiver = each.feed.driver, each.feed.receiver
-    end = receiver.plus if each.feed.polarity > 0 else receiver.minus
-    blamed = wiring.blame(wiring.planned.path(driver.plus, end))
+    blamed = wiring.blame(wiring.planned.path(driver.plus, each.feed.entry))
     assert receiver.port is not None
     return Spot(place_to_change(wiring, blamed) if blamed else receiver.port.place, wiring.words(receiver.plus))
 
 
 def way_of(wiring: Wiring, each: Arriving) -> tuple[str, ...]:
     """The contacts from the output to the input, by its + wire."""
-    driver, receiver = each.feed.driver, each.feed.receiver
-    end = receiver.plus if each.feed.polarity > 0 else receiver.minus
-    return wiring.way_in_words(driver.plus, wiring.planned.path(driver.plus, end))
+    start = each.feed.driver.plus
+    return wiring.way_in_words(start, wiring.planned.path(start, each.feed.entry))
 
 
 def about_of(each: Arriving) -> tuple[str, ...]:

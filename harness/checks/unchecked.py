@@ -24,7 +24,6 @@ from harness.graph.wiring import Wiring
 from harness.graph.woken import has_sound, names
 from harness.graph.wrong_partners import unpaired
 from harness.graph.years import unjudged
-from harness.model.job import Segment
 from harness.work.replay import replay
 
 
@@ -143,8 +142,6 @@ def _supply(wiring: Wiring) -> Iterator[Unchecked]:
     for each in solved.fed:
         if each.draw.guessed:
             yield Unchecked(f"what {each.unit} really draws", f"taken from {each.draw.how}")
-    for segment in solved.lengths_missing:
-        yield Unchecked(f"the cable to {_end(wiring, segment)}", "no length or no size written: counts as nothing")
     yield from unmeasured(wiring)
 
 
@@ -189,10 +186,6 @@ def _loads(wiring: Wiring) -> Iterator[Unchecked]:
             yield Unchecked(f"the load of {output}", f"the ohms of {names} are not written")
         elif load.rated_ohm is None and not wiring.job.parts.units[load.driver.port.unit].is_source:
             yield Unchecked(f"the load of {output}", "the least load that it takes is not written")
-
-
-def _end(wiring: Wiring, segment: Segment) -> str:
-    return wiring.words(segment.b) if wiring.contact(segment.b).kind != "run" else wiring.words(segment.a)
 
 
 def _routes(wiring: Wiring) -> Iterator[Unchecked]:

@@ -10,6 +10,7 @@ import math
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from harness.electrical.conductors import ohm_per_m
 from harness.graph.conductor import BODY, FUSE, INSIDE, PLANNED, Conductor
 from harness.graph.kept import kept
 from harness.graph.meeting import grounded_nets
@@ -60,6 +61,13 @@ def segments(wiring: Wiring) -> dict[tuple[str, str], Segment]:
     return {(each.a, each.b): each for each in wiring.job.segments}
 
 
+def ohms(segment: Segment, celsius: float) -> float:
+    """The resistance of a piece of cable; nothing where the file says no length and size, or it is no wire."""
+    if segment.size is None or segment.length_m is None:
+        return 0.0
+    return segment.length_m * ohm_per_m(segment.size, segment.metal, celsius)
+
+
 def segment_of(wiring: Wiring, conductor: Conductor) -> Segment | None:
     """The piece of a run or found chain that a conductor is, or None."""
     return segments(wiring).get((conductor.a, conductor.b))
@@ -90,12 +98,9 @@ def fuses(wiring: Wiring) -> dict[tuple[str, str], Fuse]:
         if segment is not None:
             made[conductor[:2]] = Fuse(conductor.a, conductor.b, segment.fuse_a, segment.place)
             continue
-        unit = units.get(conductor.name)
-        way = wiring.contact(conductor.b).last
-        if unit is None or unit.kind != "fuse block":
-            made[conductor[:2]] = Fuse(conductor.a, conductor.b, None, conductor.place)
-        elif _used_way(wiring, conductor) and (way in unit.power.ways_a or not _fuse_follows(wiring, conductor.b)):
-            made[conductor[:2]] = Fuse(conductor.a, conductor.b, unit.power.ways_a.get(way), conductor.place)
+        ways_a, way = units[conductor.name].power.ways_a, wiring.contact(conductor.b).last  # of a fuse block
+        if _used_way(wiring, conductor) and (way in ways_a or not _fuse_follows(wiring, conductor.b)):
+            made[conductor[:2]] = Fuse(conductor.a, conductor.b, ways_a.get(way), conductor.place)
     return made
 
 
@@ -191,13 +196,14 @@ def cables(wiring: Wiring) -> list[Cable]:
     """Every piece of cable of the feed side that has a size, from its fed end, in the order of the job."""
     if not wiring.job.has_runs:
         return []
-    through = let_through(wiring)
+    through, before = reach(wiring)
     made = []
     for segment in wiring.job.segments:
-        if not segment.laid or segment.kind != "wire" or segment.a not in through or segment.b not in through:
-            continue
-        near, far = (segment.a, segment.b) if through[segment.a] >= through[segment.b] else (segment.b, segment.a)
-        made.append(Cable(near, far, segment, through[near]))
+        near, far = segment.a, segment.b
+        if segment.laid and segment.kind == "wire" and near in through and far in through:
+            if before.get(near) == far or through[far] > through[near]:  # written from the load to the source
+                near, far = far, near
+            made.append(Cable(near, far, segment, through[near]))
     return made
 
 
@@ -234,17 +240,3 @@ def stretches(wiring: Wiring) -> list[Stretch]:
             if not ends and laid:
                 made.append(Stretch(post, here, False, length_m, laid, path))
     return made
-
-
-@kept
-def laid_feed(wiring: Wiring) -> frozenset[str]:
-    """The contacts that a run from a source reaches, fuses and relays in between or not."""
-    return frozenset(let_through(wiring))
-
-
-def ground_runs(wiring: Wiring) -> Iterator[Segment]:
-    """The pieces of cable that we lay between a ground and what hangs on it."""
-    grounded = grounded_nets(wiring)
-    for segment in wiring.job.segments:
-        if segment.laid and segment.kind == "wire" and wiring.planned.net_number(segment.a) in grounded:
-            yield segment

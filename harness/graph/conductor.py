@@ -23,6 +23,20 @@ JOINT = "joint"
 BODY = "body"  # metal of the car
 
 
+def ranked(*groups: tuple[str, ...]) -> dict[str, int]:
+    """Kinds by how likely they are to blame: those of the first group before those of the second."""
+    return {kind: at for at, kinds in enumerate(groups) for kind in kinds}
+
+
+# What a person made is likelier to be wrong than what a maker made (common practice, no source); likelier still what is
+# said to be turned round, and what was moved or crosses over to another cavity.
+TURNED, ELSEWHERE = "turned", "elsewhere"
+RANK = ranked(
+    (TURNED,), (ELSEWHERE,), (JOINT,), (RUN, FUSE), (PLUGGED,), (LEAD,), (WIRE,), (MATED,), (INSIDE,), (BOND,), (BODY,)
+)
+MADE = frozenset((JOINT, RUN, FUSE, PLUGGED, LEAD, WIRE, MATED))  # and no inside of a unit, nor the body
+
+
 class Conductor(NamedTuple):
     """One way for current between contacts `a` and `b`; `states` says as found, as planned or both.
 
@@ -45,3 +59,9 @@ class Hop(NamedTuple):
 
     conductor: Conductor
     contact: str
+
+
+def crosses(conductor: Conductor) -> bool:
+    """Whether a wire of a loom leads to another cavity than it comes from; a lead with a name of its own doesn't."""
+    a, b = conductor.a.split("."), conductor.b.split(".")
+    return conductor.kind == LEAD and len(a) == len(b) and a[-1] != b[-1]

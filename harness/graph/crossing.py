@@ -192,13 +192,8 @@ def _other_input_fits(wiring: Wiring, piece: _Piece, own: str) -> bool:
     route = piece.route
     assert route is not None
     unit = wiring.contact(piece.ends[1]).owner
-    twin = re.sub(r"^out", "in", route.output)
-    if twin in route.inputs:
-        return False
-    receiver = signals.receiver(unit, twin)
-    if receiver is None:
-        return False
-    return any(source_channel(wiring, way.source) == own for way in signals.ways(receiver))
+    receiver = signals.receiver(unit, re.sub(r"^out", "in", route.output))
+    return receiver is not None and any(source_channel(wiring, way.source) == own for way in signals.ways(receiver))
 
 
 def changes_of(wiring: Wiring, group: list[Crossing]) -> list[Change]:

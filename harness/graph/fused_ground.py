@@ -6,12 +6,11 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from harness.graph.cable import Fuse, fuses, segments
-from harness.graph.conductor import FUSE, Conductor, Hop
-from harness.graph.grounding import ground_walk, hops_back, is_body, is_ground_terminal
+from harness.graph.conductor import FUSE, Conductor
+from harness.graph.grounding import ground_walk, is_body, is_ground_terminal
 from harness.graph.meeting import grounded_nets, is_feed
+from harness.graph.state import Reached, hops_to
 from harness.graph.wiring import Wiring
-
-Walk = dict[str, Hop | None]
 
 
 class FusedGround(NamedTuple):
@@ -47,9 +46,9 @@ def _is(conductor: Conductor, fuse: Fuse) -> bool:
     return conductor.kind == FUSE and conductor[:2] == (fuse.a, fuse.b)
 
 
-def _along(walk: Walk, start: str, end: str) -> tuple[str, ...]:
-    return (start, *(hop.contact for hop in hops_back(walk, end)))
+def _along(walk: Reached, start: str, end: str) -> tuple[str, ...]:
+    return (start, *(hop.contact for hop in hops_to(walk, end)))
 
 
-def _back(walk: Walk, start: str, end: str) -> tuple[str, ...]:
+def _back(walk: Reached, start: str, end: str) -> tuple[str, ...]:
     return _along(walk, start, end)[::-1]

@@ -45,7 +45,7 @@ def grounded_apart(wiring: Wiring) -> Iterator[Apart]:
         wires = made_at(wiring, taker[0])
         yield Apart(
             feed.driver.port.unit, *giver, taking.unit, *taker, feed.driver.minus,
-            feed.receiver.minus if feed.polarity > 0 else feed.receiver.plus,
+            feed.leaving,
             wires[0].place if wires else wiring.contact(taker[0]).place,
         )  # fmt: skip
 

@@ -13,6 +13,7 @@ from harness.graph.fitted import OF_THE_CAR, ours, seated, terminals_for
 from harness.graph.joined import made_at
 from harness.graph.kept import kept
 from harness.graph.meeting import feeds
+from harness.graph.state import Reached, hops_to
 from harness.graph.wiring import Wiring
 from harness.model.job import Segment
 from harness.place import Place
@@ -92,26 +93,20 @@ def _is_terminal(wiring: Wiring, name: str) -> bool:
     return contact.kind == "unit" and contact.function.kind == "ground" and not is_body(wiring, name)
 
 
-def ground_walk(
-    wiring: Wiring, start: str, *, signals: bool = False, without: frozenset[Conductor] = frozenset()
-) -> dict[str, Hop | None]:
+def ground_walk(wiring: Wiring, start: str, *, signals: bool = False, without: Iterable[Conductor] = ()) -> Reached:
     """What a ground terminal conducts to, with the hop that led there; what is ground for sure ends the walk.
 
     `signals` allows the wires of inputs and outputs; `without` leaves conductors out.
     """
-    back: dict[str, Hop | None] = {start: None}
-    row = [start]
-    for here in row:
-        if here != start and is_body(wiring, here):
-            continue
-        for conductor in wiring.planned.conductors(here):
-            other = conductor.other(here)
-            if other in back or conductor in without:
-                continue
-            if signals or not is_signal_wire(wiring, conductor):
-                back[other] = Hop(conductor, here)
-                row.append(other)
-    return back
+    left_out = frozenset(without) | (frozenset() if signals else signal_wires(wiring))
+    return wiring.planned.around(start, left_out, lambda name: is_body(wiring, name))
+
+
+@kept
+def signal_wires(wiring: Wiring) -> frozenset[Conductor]:
+    """What carries a signal; a shield is none of the ways to ground."""
+    ends = [conductor for name in wiring.ports for conductor in wiring.planned.conductors(name)]
+    return frozenset(conductor for conductor in ends if is_signal_wire(wiring, conductor))
 
 
 def ungrounded(wiring: Wiring) -> list[Ground]:
@@ -137,14 +132,14 @@ def by_signal(wiring: Wiring, terminal: str) -> tuple[Hop, ...]:
     """The way from a ground terminal to the body, signal wires allowed; empty where there is none."""
     back = ground_walk(wiring, terminal, signals=True)
     end = next((name for name in back if is_body(wiring, name)), "")
-    return hops_back(back, end) if end else ()
+    return hops_to(back, end) if end else ()
 
 
 def way_to_body(wiring: Wiring, terminal: str) -> tuple[str, ...]:
     """The contacts from a ground terminal to the body or, where it reaches none, to where its wire ends."""
     back = ground_walk(wiring, terminal)
     end = next((name for name in back if is_body(wiring, name)), list(back)[-1])
-    return wiring.way_in_words(terminal, hops_back(back, end))
+    return wiring.way_in_words(terminal, hops_to(back, end))
 
 
 def way_to_point(wiring: Wiring, point: str, last: Conductor | None = None) -> tuple[str, ...]:
@@ -153,8 +148,8 @@ def way_to_point(wiring: Wiring, point: str, last: Conductor | None = None) -> t
     With `last` the way that comes in by that conductor.
     """
     kept_in = made_at(wiring, point) if last is None else [last]
-    without = frozenset(each for each in wiring.planned.conductors(point) if each not in kept_in)
-    back = ground_walk(wiring, point, without=without)
+    others = [each for each in wiring.planned.conductors(point) if each not in kept_in]
+    back = ground_walk(wiring, point, without=others)
     named = [name for name in back if wiring.contact(name).kind != "run"]
     start = next((name for name in named if name != point and is_ground_terminal(wiring, name)), named[-1])
     return (start, *(hop.contact for hop in _back_to(back, start)))
@@ -170,16 +165,6 @@ def _back_to(back: dict[str, Hop | None], end: str) -> Iterator[Hop]:
     while (step := back[end]) is not None:
         yield step
         end = step.contact
-
-
-def hops_back(back: dict[str, Hop | None], end: str) -> tuple[Hop, ...]:
-    """The hops from the start of a walk to `end`, in order."""
-    hops: list[Hop] = []
-    here = end
-    while (step := back[here]) is not None:
-        hops.append(Hop(step.conductor, here))
-        here = step.contact
-    return tuple(reversed(hops))
 
 
 # -- how thick ------------------------------------------------------------------------------------------

@@ -134,14 +134,14 @@ class _Ways:
             self.missing[driver.name] = () if own or digital else (Missing(driver, gain=False),)
             return own
         route, gain_db = self.wiring.signals.route(driver), gain_of(self.wiring, driver)
-        if gain_db is None or route is None or not route.inputs:
+        if gain_db is None or route is None:
             self.missing[driver.name] = () if own or route is None else (Missing(driver, gain=True),)
             return own
         stages: list[Stage] = []
         leaves: list[Driver] = []
         wanting: list[Missing] = []
-        for name in route.inputs:
-            found = self._loudest(unit.name, name, wanting)
+        for receiver in self.wiring.signals.inputs_of(driver):
+            found = self._loudest(receiver, wanting)
             if found is not None:
                 stages.append(found.stage)
                 leaves += found.leaves
@@ -153,18 +153,16 @@ class _Ways:
         stage = Stage(driver.name, tuple(stages), gain_db=gain_db, most_v=ceiling)
         return _Known(stage, tuple(dict.fromkeys(leaves)), how)
 
-    def _loudest(self, unit: str, name: str, wanting: list[Missing]) -> _Known | None:
+    def _loudest(self, receiver: Receiver, wanting: list[Missing]) -> _Known | None:
         """What an input gets: the largest, where faults make several outputs reach it. What isn't known is added."""
-        receiver = self.wiring.signals.receiver(unit, name)
-        best: _Known | None = None
-        volts = 0.0
-        for feed in self.wiring.signals.feeds_into(receiver) if receiver is not None else ():
+        known: list[tuple[float, _Known | None]] = []
+        for feed in self.wiring.signals.feeds_into(receiver):
             level = self.level(feed.driver)
             if level is None:
                 wanting += self.missing[feed.driver.name] or (Missing(feed.driver, gain=True),)
-            elif level.volts > volts or best is None:
-                best, volts = self.of(feed.driver), level.volts
-        return best
+            else:
+                known.append((level.volts, self.of(feed.driver)))
+        return max(known, key=lambda each: each[0])[1] if known else None
 
 
 @kept

@@ -7,11 +7,10 @@ from typing import NamedTuple
 
 from harness.graph.conductor import BOND, Conductor, Hop
 from harness.graph.kept import kept
+from harness.graph.state import Reached
 from harness.graph.wiring import Wiring
 from harness.model.contact import Contact
 from harness.model.parts import Port, Unit
-
-Reached = dict[str, Hop | None]
 
 
 class Meeting(NamedTuple):
@@ -40,28 +39,7 @@ def grounded_nets(wiring: Wiring) -> frozenset[int]:
 
 def outside(wiring: Wiring, start: str) -> Reached:
     """Everything that conducts to `start` as planned without passing through ground, nearest first."""
-    contacts, state = wiring.job.contacts, wiring.planned
-    back: Reached = {start: None}
-    row = [start]
-    for here in row:
-        if here != start and is_ground(contacts[here]):
-            continue
-        for conductor in state.conductors(here):
-            other = conductor.other(here)
-            if other not in back:
-                back[other] = Hop(conductor, here)
-                row.append(other)
-    return back
-
-
-def hops_to(reached: Reached, end: str) -> tuple[Hop, ...]:
-    """The hops from the start of a search to `end`, in order."""
-    hops: list[Hop] = []
-    here = end
-    while (step := reached[here]) is not None:
-        hops.append(Hop(step.conductor, here))
-        here = step.contact
-    return tuple(reversed(hops))
+    return wiring.planned.around(start, wall=lambda name: is_ground(wiring.contact(name)))
 
 
 def bonded(unit: Unit) -> dict[str, str]:

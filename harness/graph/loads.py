@@ -5,10 +5,9 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from harness.electrical.conductors import ohm_per_m
 from harness.electrical.impedance import Branch, Delivery, Least, delivered, impedance, least_modulus, volts
 from harness.electrical.joined import Joined
-from harness.graph.cable import segment_of
+from harness.graph.cable import ohms, segment_of
 from harness.graph.kept import kept
 from harness.graph.resistance import Part
 from harness.graph.shop import figure
@@ -157,9 +156,7 @@ def delivery(wiring: Wiring, load: Load, level_v: float) -> Delivery:
 def _with_cable(wiring: Wiring) -> frozenset[int]:
     """The nets in which a piece of cable has a length and a size."""
     number = wiring.planned.net_number
-    return frozenset(
-        number(each.a) for each in wiring.job.segments if each.length_m is not None and each.size is not None
-    )
+    return frozenset(number(each.a) for each in wiring.job.segments if each.size is not None)
 
 
 def _without_cable(
@@ -219,9 +216,7 @@ def _branches(wiring: Wiring, driver: Driver, receivers: list[Receiver], coils: 
             segment = segment_of(wiring, hop.conductor)
             one.add(here)
             one.add(hop.contact)
-            ohm = 0.0
-            if warm and segment is not None and segment.length_m is not None and segment.size is not None:
-                ohm = segment.length_m * ohm_per_m(segment.size, segment.metal, temperature)
+            ohm = ohms(segment, temperature) if warm and segment is not None else 0.0
             if ohm:
                 pieces[hop.conductor.a, hop.conductor.b] = ohm
             else:

@@ -103,5 +103,4 @@ def _loop(wiring: Wiring, feeds: list[Feed]) -> Return:
     back = next((f for f in feeds if len(wiring.signals.feeds_into(f.receiver)) > 1), feeds[-1])
     units = tuple(dict.fromkeys(feed.driver.port.unit for feed in feeds))
     terminals = tuple(t for f in feeds for t in (f.driver.plus, f.driver.minus, f.receiver.plus, f.receiver.minus))
-    into = back.receiver.plus if back.polarity > 0 else back.receiver.minus
-    return Return(back.driver.plus, into, units, terminals)
+    return Return(back.driver.plus, back.entry, units, terminals)

@@ -5,7 +5,21 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import NamedTuple
 
-from harness.graph.conductor import Conductor, Hop
+from harness.graph.conductor import (
+    ELSEWHERE,
+    FUSE,
+    JOINT,
+    LEAD,
+    MADE,
+    MATED,
+    PLUGGED,
+    RUN,
+    WIRE,
+    Conductor,
+    Hop,
+    crosses,
+    ranked,
+)  # fmt: skip
 from harness.graph.kept import kept
 from harness.graph.wiring import GROUND, Wiring
 from harness.model.contact import Contact
@@ -79,20 +93,9 @@ def grounded_nets(wiring: Wiring) -> frozenset[int]:
 
 def reach(wiring: Wiring, start: str, wall: Ask) -> tuple[list[str], str]:
     """All that conducts to `start` as planned without passing a wall, and the wall met first (or empty)."""
-    seen = {start}
-    row = [start]
-    met = ""
-    for here in row:
-        for conductor in wiring.planned.conductors(here):
-            other = conductor.other(here)
-            if other in seen:
-                continue
-            seen.add(other)
-            if wall(other):
-                met = met or other
-            else:
-                row.append(other)
-    return row, met
+    reached = wiring.planned.around(start, wall=wall)
+    walls = {name: None for name in reached if name != start and wall(name)}
+    return [name for name in reached if name not in walls], next(iter(walls), "")
 
 
 def meeting(wiring: Wiring, start: str, far: str, first_kind: Ask) -> Meeting:
@@ -102,7 +105,7 @@ def meeting(wiring: Wiring, start: str, far: str, first_kind: Ask) -> Meeting:
     for at, hop in enumerate(hops):
         if hop.contact != far and first_kind(hop.contact):
             near, since = hop.contact, at + 1
-    made = [hop.conductor for hop in hops[since:] if _order(hop.conductor) < _NOBODY]
+    made = [hop.conductor for hop in hops[since:] if hop.conductor.kind in MADE]
     return Meeting(start, near, far, hops, min(made, key=_order, default=None))
 
 
@@ -116,13 +119,9 @@ def place_of(wiring: Wiring, conductor: Conductor | None, contact: str) -> Place
     return conductor.place
 
 
-_ORDER = {"joint": 0, "run": 1, "fuse": 1, "plugged": 3, "lead": 4, "wire": 5, "mated": 6}
-_NOBODY = 9
+# As in `RANK`, but that a joint or a run of ours is likelier to be wrong than a loom's wire that crosses on purpose.
+_RANK = ranked((JOINT,), (RUN, FUSE), (ELSEWHERE,), (PLUGGED,), (LEAD,), (WIRE,), (MATED,))
 
 
 def _order(conductor: Conductor) -> int:
-    """What a person chose comes before what merely lies there; a loom's wire that crosses was chosen."""
-    if conductor.kind == "lead" and conductor.a.count(".") == 2 and conductor.b.count(".") == 2:
-        crosses = conductor.a.rsplit(".", 1)[1] != conductor.b.rsplit(".", 1)[1]
-        return 2 if crosses else 4
-    return _ORDER.get(conductor.kind, _NOBODY)
+    return _RANK[ELSEWHERE if crosses(conductor) else conductor.kind]

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from harness.electrical.fuses import fuse_for, value_below_a
 from harness.electrical.sizing import sizes_like
-from harness.graph.cable import Cable, Fuse, cables, fuses, segment_of, way_from_source
+from harness.graph.cable import Cable, Fuse, cables, fuses, way_from_source
 from harness.graph.kept import kept
 from harness.graph.shop import cable_limit_a
 from harness.graph.supply import supply
@@ -68,16 +68,15 @@ def overfused(wiring: Wiring) -> list[Overfused]:
 def _before(wiring: Wiring, each: Overfused, wrong: dict[str, Overfused], good: dict[str, Cable]) -> str:
     """What cable comes before this one on its way back to the fuse that lets so much through."""
     known = fuses(wiring)
-    way = each.way[: each.way.index(each.cable.near) + 1] if each.cable.near in each.way else each.way[:-1]
-    for at in range(len(way) - 1, -1, -1):
-        if way[at] in wrong and way[at] != each.cable.far:
-            other = wrong[way[at]].cable
-            if other.through_a >= each.cable.through_a and other.segment.size == each.cable.segment.size:
-                return "wrong"
+    back = each.way[-2::-1]  # from before its far end to the source
+    for here, earlier in zip(back, (*back[1:], ""), strict=True):
+        if here in wrong:
+            other = wrong[here].cable
+            alike = other.through_a >= each.cable.through_a and other.segment.size == each.cable.segment.size
+            return "wrong" if alike else "good"
+        if here in good:
             return "good"
-        if way[at] in good:
-            return "good"
-        if at and ((way[at - 1], way[at]) in known or (way[at], way[at - 1]) in known):
+        if (earlier, here) in known or (here, earlier) in known:
             return ""
     return ""
 
@@ -85,11 +84,9 @@ def _before(wiring: Wiring, each: Overfused, wrong: dict[str, Overfused], good: 
 def _fuse(wiring: Wiring, cable: Cable, limit_a: float) -> float | None:
     """The fuse to fit before this cable: for what flows in it where that is known, else the greatest allowed."""
     solved = supply(wiring)
-    flowing = 0.0
-    if solved is not None and not solved.collapsed:
-        flowing = abs(solved.current_a.get((cable.segment.a, cable.segment.b), 0.0))
-    if flowing:
-        choice = fuse_for(flowing, limit_a)
+    ends = (cable.segment.a, cable.segment.b)
+    if solved is not None and not solved.collapsed and (flowing := solved.current_a.get(ends)):
+        choice = fuse_for(abs(flowing), limit_a)
         return choice.rating_a if choice.fits else None
     return value_below_a(limit_a)
 
@@ -106,21 +103,15 @@ def piece_words(wiring: Wiring, cable: Cable) -> str:
     """`the 8 AWG cable to amp B+`: a piece by its size and what hangs at its end."""
     size = cable.segment.size.text if cable.segment.size else "cable"
     metal = " copper-clad" if cable.segment.metal == "CCA" else ""
-    return f"the {size}{metal} cable to {end_words(wiring, cable.far)}"
+    return f"the {size}{metal} cable to {end_words(wiring, cable.far, cable.near)}"
 
 
-def end_words(wiring: Wiring, contact: str) -> str:
-    """The contact that a piece ends at; for a point within a run the next one that has a name."""
-    seen = {contact}
-    here = contact
-    while wiring.contact(here).kind == "run":
-        beyond = [each for each in wiring.planned.conductors(here) if each.other(here) not in seen]
-        forward = [each for each in beyond if segment_of(wiring, each) is not None and each.a == here]
-        if not (forward or beyond):
-            break
-        here = (forward or beyond)[0].other(here)
-        seen.add(here)
-    return wiring.words(here)
+def end_words(wiring: Wiring, contact: str, before: str) -> str:
+    """The contact that a piece from `before` ends at; for a point within a run the next one that has a name."""
+    while wiring.contact(contact).kind == "run":
+        ends = [each.other(contact) for each in wiring.planned.conductors(contact)]
+        contact, before = next(end for end in ends if end != before), contact
+    return wiring.words(contact)
 
 
 def least_limit_behind(wiring: Wiring, fuse: Fuse) -> float:

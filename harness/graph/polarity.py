@@ -28,7 +28,7 @@ class Turn(NamedTuple):
 class Turned(NamedTuple):
     """One way to a speaker (or to one coil of it).
 
-    `wished` is −1 where an inversion is asked for on the speaker, else +1. `wrong`: this way doesn't arrive
+    `wished`: an inversion is asked for on the speaker. `wrong`: this way doesn't arrive
     as wished; `lone`: so, while another driver of the same channel (or coil of the same speaker) is right;
     `among` names those that are right. `part`: other ways to the same speaker are right.
     """
@@ -36,7 +36,7 @@ class Turned(NamedTuple):
     receiver: Receiver
     speaker: str
     way: Way
-    wished: int
+    wished: bool
     wrong: bool
     lone: bool
     part: bool
@@ -65,8 +65,8 @@ def speaker_polarities(wiring: Wiring) -> list[Turned]:
     signals = wiring.signals
     for receiver in sorted(signals.speaker_receivers, key=lambda each: _order(wiring, each)):
         ways = signals.ways(receiver, most=_MOST_WAYS)
-        wished = -1 if wiring.job.parts.speakers[receiver.speaker].inverted else 1
-        wrongs = [way.polarity != wished for way in ways]
+        wished = bool(wiring.job.parts.speakers[receiver.speaker].inverted)
+        wrongs = [way.turned != wished for way in ways]
         for way, wrong in zip(ways, wrongs, strict=True):
             turns = way_turns(wiring, way, known)
             part = wrong and not all(wrongs)
@@ -128,11 +128,11 @@ def wire_turns(wiring: Wiring, feed: Feed) -> list[Turn]:
     contacts = wiring.job.contacts
     if all(contacts[name].function.sign != "-" for name in wiring.planned.net(feed.driver.plus)):
         return []
-    return _turns_on(wiring, feed_stages(wiring, feed), feed.polarity)
+    return _turns_on(wiring, feed_stages(wiring, feed), feed.turned)
 
 
-def _turns_on(wiring: Wiring, stages: list[Stage], arrives: int) -> list[Turn]:
-    """Changes of mark along a wire that starts as + and arrives on + (1) or − (−1)."""
+def _turns_on(wiring: Wiring, stages: list[Stage], turned: bool) -> list[Turn]:
+    """Changes of mark along a wire that starts as + and arrives on −, where it is `turned`, else on +."""
     turns: list[Turn] = []
     sign, last = "+", stages[0].contact
     passed: list[Conductor] = []
@@ -141,7 +141,7 @@ def _turns_on(wiring: Wiring, stages: list[Stage], arrives: int) -> list[Turn]:
             passed.append(stage.by)
         here = wiring.contact(stage.contact).function.sign
         if at == len(stages):
-            here = "+" if arrives > 0 else "-"
+            here = "-" if turned else "+"
         if here not in ("+", "-"):
             continue
         if here != sign:
@@ -152,11 +152,11 @@ def _turns_on(wiring: Wiring, stages: list[Stage], arrives: int) -> list[Turn]:
 
 def _turns_in_line(wiring: Wiring, feed: Feed) -> list[Turn]:
     """Speakers in series: the whole line turned is a matter of its beginning, one speaker of its own two wires."""
-    whole = {f.polarity for f in wiring.signals.feeds_from(feed.driver) if f.series == feed.series}
+    whole = {f.turned for f in wiring.signals.feeds_from(feed.driver) if f.series == feed.series}
     line = line_of(wiring, feed)
-    if len(whole) == 1 or (len(line) == 1 and feed.polarity < 0):
-        return _turns_on(wiring, feed_stages(wiring, line[0]), line[0].polarity)
-    if feed.polarity > 0:
+    if len(whole) == 1 or (len(line) == 1 and feed.turned):
+        return _turns_on(wiring, feed_stages(wiring, line[0]), line[0].turned)
+    if not feed.turned:
         return []
     stages = feed_stages(wiring, feed)
     before = max(at for at, stage in enumerate(stages) if stage.by is None)

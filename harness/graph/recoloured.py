@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from harness.graph.whole_wire import nearest
 from harness.graph.wiring import Wiring
 from harness.graph.worked import worked
 from harness.model.colour import Colour
@@ -59,5 +58,5 @@ def _colour_before(wiring: Wiring, far_half: str, leads_in: dict[str, Colour]) -
     near = f"{plug}.{'unit' if half == 'car' else 'car'}.{cavity}"
     if near in leads_in:
         return leads_in[near]
-    name = nearest(wiring.found, near, lambda each: each != far_half and wiring.contact(each).colour is not None)
+    name = wiring.found.nearest(near, lambda each: each != far_half and wiring.contact(each).colour is not None)
     return wiring.contact(name).colour if name else None

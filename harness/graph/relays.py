@@ -46,7 +46,7 @@ def unfused_contacts(wiring: Wiring) -> Iterator[Unfused]:
     for unit in known:
         for last in ("30", "87"):
             contact = f"{unit.name}.{last}"
-            if through.get(contact, 0.0) < UNFUSED:
+            if through.get(contact) != UNFUSED:
                 continue
             path = way_from_source(wiring, contact)
             if not ends.isdisjoint(path[:-1]):

@@ -5,10 +5,8 @@ from __future__ import annotations
 from collections import defaultdict
 from typing import NamedTuple
 
-from harness.graph.conductor import Conductor
 from harness.graph.once import once
 from harness.graph.state import State
-from harness.model.contact import Contact
 from harness.model.job import Job
 from harness.model.parts import Port, Route, Signal
 
@@ -33,12 +31,22 @@ class Driver(NamedTuple):
 
 
 class Feed(NamedTuple):
-    """A driver that reaches a receiver by wire. `polarity` is +1 straight, −1 reversed."""
+    """A driver that reaches a receiver by wire. `turned`: its + comes to the receiver's −."""
 
     driver: Driver
     receiver: Receiver
-    polarity: int
+    turned: bool
     series: tuple[str, ...] = ()  # other speakers in line
+
+    @property
+    def entry(self) -> str:
+        """The receiver's contact that the driver's + comes to."""
+        return self.receiver.minus if self.turned else self.receiver.plus
+
+    @property
+    def leaving(self) -> str:
+        """The receiver's other contact: in a series line the next speaker hangs on it."""
+        return self.receiver.plus if self.turned else self.receiver.minus
 
 
 class Hop(NamedTuple):
@@ -58,25 +66,14 @@ class Way(NamedTuple):
         return self.hops[0].feed.driver
 
     @property
-    def polarity(self) -> int:
-        """+1 where + arrives on +, routes that turn the signal round counted."""
-        sign = 1
-        for hop in self.hops:
-            sign *= hop.feed.polarity
-            if hop.route is not None and hop.route.inverted:
-                sign = -sign
-        return sign
-
-
-class Flip(NamedTuple):
-    """Where a wire changes from a + contact to a − contact: the conductor, and the contacts on its two sides."""
-
-    conductor: Conductor
-    before: str
-    after: str
+    def turned(self) -> bool:
+        """Whether + arrives on −, routes that turn the signal round counted."""
+        wires = sum(hop.feed.turned for hop in self.hops)
+        return (wires + sum(hop.route is not None and hop.route.inverted for hop in self.hops)) % 2 == 1
 
 
 _MOST_WAYS = 32
+_MOST_IN_LINE = 8
 
 
 class Signals:
@@ -103,11 +100,10 @@ class Signals:
                     self.receivers.append(receiver)
                     self._receiver_of_port[unit.name, port.name] = receiver
             for plus, minus in unit.bridges:
-                lead = unit.ports.get(plus.rstrip("+-"))
-                if lead is not None:
-                    self.drivers.append(
-                        Driver(f"{unit.name}.{plus}/{minus}", f"{unit.name}.{plus}", f"{unit.name}.{minus}", lead)
-                    )
+                lead = unit.ports[plus.rstrip("+-")]
+                self.drivers.append(
+                    Driver(f"{unit.name}.{plus}/{minus}", f"{unit.name}.{plus}", f"{unit.name}.{minus}", lead)
+                )
             for route in routes_of(unit.name, job):
                 self._routes[unit.name, route.output] = route
         for speaker in job.parts.speakers.values():
@@ -119,6 +115,11 @@ class Signals:
     def route(self, driver: Driver) -> Route | None:
         """What the unit sends to this output inside; None where nothing is routed to it."""
         return self._routes.get((driver.port.unit, driver.port.name))
+
+    def inputs_of(self, driver: Driver) -> list[Receiver]:
+        """The inputs that an output is made from inside its unit."""
+        route = self.route(driver)
+        return [self._receiver_of_port[driver.port.unit, name] for name in route.inputs] if route is not None else []
 
     def receiver(self, unit: str, port: str) -> Receiver | None:
         """The input of a unit by its name, or None where it has none of that name or is gone."""
@@ -150,11 +151,9 @@ class Signals:
             if plus == minus:
                 continue  # its own two wires meet: nothing goes out
             straight, turned = at.get((plus, minus), ()), at.get((minus, plus), ())
-            feeds += [Feed(driver, receiver, 1) for receiver in straight if not self._returns(driver, receiver)]
-            feeds += [Feed(driver, receiver, -1) for receiver in turned if not self._returns(driver, receiver)]
-            half = [r for r in touching.get(plus, ()) if r not in straight and r not in turned and r.port is None]
-            if half:
-                feeds += self._in_series(driver, plus, minus, touching)
+            feeds += [Feed(driver, receiver, False) for receiver in straight if not self._returns(driver, receiver)]
+            feeds += [Feed(driver, receiver, True) for receiver in turned if not self._returns(driver, receiver)]
+            feeds += self._in_series(driver, plus, minus, touching)
         return feeds
 
     def _in_series(
@@ -162,24 +161,23 @@ class Signals:
     ) -> list[Feed]:  # fmt: skip
         """Speakers in line between the driver's two nets, found by walking speaker by speaker."""
         number = self.state.net_number
-        occupied = self._driven
         found: list[Feed] = []
 
-        def walk(net: int, line: tuple[tuple[Receiver, int], ...]) -> None:
+        def walk(net: int, line: tuple[tuple[Receiver, bool], ...]) -> None:
             for receiver in touching.get(net, ()):
                 if receiver.port is not None or any(receiver == done for done, _ in line):
                     continue
                 a, b = number(receiver.plus), number(receiver.minus)
                 if a == b:
                     continue
-                turned = 1 if a == net else -1
-                far = b if a == net else a
+                turned = a != net
+                far = a if turned else b
                 grown = (*line, (receiver, turned))
                 if far == minus:
-                    if len(grown) > 1:
+                    if line:  # one alone is no line
                         names = tuple(r.name for r, _ in grown)
-                        found.extend(Feed(driver, r, sign, names) for r, sign in grown)
-                elif far not in occupied and len(grown) < 8:
+                        found.extend(Feed(driver, r, each, names) for r, each in grown)
+                elif far not in self._driven and len(grown) < _MOST_IN_LINE:
                     walk(far, grown)
 
         walk(plus, ())
@@ -254,10 +252,8 @@ class Signals:
                 ways.append(Way(hops))
                 continue
             route = self.route(feed.driver)
-            for name in route.inputs if route else ():
-                source = self.receiver(unit.name, name)
-                if source is not None:
-                    self._back(ways, source, route, hops, seen | {feed.driver.name})
+            for source in self.inputs_of(feed.driver):
+                self._back(ways, source, route, hops, seen | {feed.driver.name})
 
     def dead_ends(self, receiver: Receiver) -> list[tuple[Driver, str]]:
         """Drivers that lead to a receiver without any source behind them, and why the way stops there."""
@@ -272,12 +268,11 @@ class Signals:
                 if route is None:
                     ends.append((feed.driver, "nothing is routed to it"))
                     continue
-                for name in route.inputs:
-                    source = self._receiver_of_port.get((unit.name, name))
-                    if source is None or not self.feeds_into(source):
-                        ends.append((feed.driver, f"{unit.name} {name} gets no signal"))
-                    else:
+                for source in self.inputs_of(feed.driver):
+                    if self.feeds_into(source):
                         back(source, seen | {feed.driver.name})
+                    else:
+                        ends.append((feed.driver, f"{source.name.replace('.', ' ')} gets no signal"))
 
         back(receiver, frozenset())
         return ends
@@ -285,41 +280,6 @@ class Signals:
     @once
     def speaker_receivers(self) -> list[Receiver]:
         return [receiver for receiver in self.receivers if receiver.port is None]
-
-
-def flips_on(state: State, contacts: dict[str, Contact], start: str, end: str) -> list[Flip]:
-    """Sign changes along the shortest way between two contacts, by the contacts' own marks."""
-    flips = []
-    sign, last = contacts[start].function.sign, start
-    suspect: Conductor | None = None
-    for conductor, contact in state.path(start, end):
-        if suspect is None or _rank(conductor) < _rank(suspect):
-            suspect = conductor
-        here = contacts[contact].function.sign
-        if here in ("+", "-"):
-            if sign and here != sign:
-                flips.append(Flip(suspect, last, contact))
-            sign, last, suspect = here, contact, None
-    return flips
-
-
-_RANKS = {
-    "joint": 0,
-    "run": 1,
-    "fuse": 1,
-    "plugged": 2,
-    "lead": 3,
-    "wire": 4,
-    "mated": 5,
-    "inside": 6,
-    "bond": 7,
-    "body": 8,
-}
-
-
-def _rank(conductor: Conductor) -> int:
-    """What a person made is likelier to be turned than what a maker made."""
-    return _RANKS.get(conductor.kind, 9)
 
 
 def _numbered(name: str, number: str) -> bool:

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from harness.electrical.conductors import ohm_per_m
 from harness.electrical.sizing import sizes_like
-from harness.graph.cable import segment_of
+from harness.graph.cable import ohms, segment_of
 from harness.graph.loads import Arrival, Load
 from harness.graph.shop import figure
 from harness.graph.signal import Receiver
@@ -36,13 +36,13 @@ def speaker_cable(wiring: Wiring, load: Load, receiver: Receiver) -> SpeakerCabl
         way = max(way, wiring.way_in_words(start, hops), key=len)
         for hop in hops:
             segment = segment_of(wiring, hop.conductor)
-            if segment is not None and segment.length_m is not None and segment.size is not None:
-                found.append((segment.length_m * ohm_per_m(segment.size, segment.metal, warm), segment))
+            if segment is not None and segment.size is not None:
+                found.append((ohms(segment, warm), segment))
     if not found:
         return None
-    worst_ohm, worst = max(found, key=lambda piece: piece[0])
+    _, worst = max(found, key=lambda piece: piece[0])
     alike = sum(ohm for ohm, segment in found if segment.place == worst.place)
-    return SpeakerCable(worst, alike or worst_ohm, sum(ohm for ohm, _ in found), way)
+    return SpeakerCable(worst, alike, sum(ohm for ohm, _ in found), way)
 
 
 def wanted_size(load: Load, arrival: Arrival, cable: SpeakerCable, limit: float) -> WireSize | None:
@@ -51,13 +51,11 @@ def wanted_size(load: Load, arrival: Arrival, cable: SpeakerCable, limit: float)
     What the speaker itself takes is had from the loss as it is: loss = R/(R + Z).
     """
     segment = cable.segment
-    if segment.size is None or segment.length_m is None or not 0 < arrival.wire_loss < 1:
-        return None
+    assert segment.size is not None, "only a piece with a size loses anything"
     behind_ohm = cable.ohm * (1 - arrival.wire_loss) / arrival.wire_loss
-    per_m = cable.piece_ohm / segment.length_m
     for size in sizes_like(segment.size):
         share = ohm_per_m(size, segment.metal) / ohm_per_m(segment.size, segment.metal)
-        ohm = cable.ohm - cable.piece_ohm + per_m * segment.length_m * share
-        if size.area_mm2 > segment.size.area_mm2 and ohm / (ohm + behind_ohm) <= limit:
+        ohm = cable.ohm - cable.piece_ohm + cable.piece_ohm * share
+        if ohm / (ohm + behind_ohm) <= limit:
             return size
     return None

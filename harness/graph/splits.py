@@ -93,8 +93,8 @@ def _carries(wiring: Wiring, terminal: str) -> str:
     route = signals.route(driver)
     if wiring.job.parts.units[port.unit].is_source or route is None:
         return source_channel(wiring, driver)
-    into = [receiver for name in route.inputs if (receiver := signals.receiver(port.unit, name)) is not None]
-    channels = {source_channel(wiring, way.source) for receiver in into for way in signals.ways(receiver)}
+    ways = [way for receiver in signals.inputs_of(driver) for way in signals.ways(receiver)]
+    channels = {source_channel(wiring, way.source) for way in ways}
     return channels.pop() if len(channels) == 1 else ""
 
 

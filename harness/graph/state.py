@@ -13,6 +13,19 @@ if TYPE_CHECKING:
     import networkx as nx
 
 
+Reached = dict[str, Hop | None]  # what a search met, each with the hop that led there; None where it began
+
+
+def hops_to(reached: Reached, end: str) -> tuple[Hop, ...]:
+    """The hops from the start of a search to `end`, in order."""
+    hops: list[Hop] = []
+    here = end
+    while (step := reached[here]) is not None:
+        hops.append(Hop(step.conductor, here))
+        here = step.contact
+    return tuple(reversed(hops))
+
+
 class State:
     """The contact graph with the conductors of one state only."""
 
@@ -63,15 +76,20 @@ class State:
         """What leaves a contact in this state, asked as `conductors(contact)`. The list is the state's own."""
         return self._leaving.__getitem__
 
-    def around(self, contact: str, without: frozenset[Conductor] = frozenset()) -> dict[str, Hop | None]:
+    def around(
+        self, contact: str, without: frozenset[Conductor] = frozenset(), wall: Callable[[str], bool] | None = None
+    ) -> Reached:
         """Everything that conducts to a contact, nearest first, each with the hop that led there.
 
-        A search from this contact only, for questions about few contacts; `without` leaves conductors out.
+        A search from this contact only, for questions about few contacts; `without` leaves conductors out, and nothing
+        is looked for behind a `wall`.
         """
         leaving = self._leaving
-        reached: dict[str, Hop | None] = {contact: None}
+        reached: Reached = {contact: None}
         row = [contact]
         for here in row:
+            if wall is not None and here != contact and wall(here):
+                continue
             for conductor in leaving[here]:
                 other = conductor.b if here == conductor.a else conductor.a
                 if other not in reached and conductor not in without:

@@ -8,9 +8,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from harness.electrical.conductors import ohm_per_m
 from harness.electrical.solve import Load, Resistor, Solution, Source, solve
-from harness.graph.cable import let_through, posts, segments
+from harness.graph.cable import let_through, ohms, posts, segments
 from harness.graph.conductor import FUSE, INSIDE, PLANNED
 from harness.graph.draws import Draw, draws
 from harness.graph.grounding import is_signal_wire
@@ -19,7 +18,6 @@ from harness.graph.meeting import grounded_nets
 from harness.graph.shop import figure
 from harness.graph.wiring import Wiring
 from harness.model.contact import CHASSIS
-from harness.model.job import Segment
 
 FUSE_OHM = 1e-6
 _new = tuple.__new__  # a named tuple made from a tuple: there is one for every piece of conductor
@@ -45,15 +43,13 @@ class Supply(NamedTuple):
     """The solved network. `current_a` goes by a conductor's ends, in amperes from the first to the second.
 
     `unknown` are units on the laid feed whose draw can't be told: they count as drawing nothing. `collapsed` are
-    units whose power can't arrive; then no number here is an answer. `lengths_missing` are cables without length or
-    size, counted as nothing.
+    units whose power can't arrive; then no number here is an answer.
     """
 
     fed: tuple[Fed, ...]
     current_a: dict[tuple[str, str], float]
     unknown: tuple[str, ...]
     collapsed: tuple[str, ...]
-    lengths_missing: tuple[Segment, ...]
     solution: Solution
 
 
@@ -63,15 +59,14 @@ def supply(wiring: Wiring) -> Supply | None:
     through = let_through(wiring)
     if not wiring.job.has_runs or len(through) <= len(posts(wiring)):
         return None
-    resistors, missing = _resistors(wiring, through)
+    resistors = _resistors(wiring, through)
     terminals = _terminals(wiring, through)
     known = draws(wiring)
     wanted = [(unit, known[unit]) for unit in terminals if unit in known]
     loads = []
     for unit, draw in wanted:
         feed, ground = terminals[unit]
-        watts = draw.power_w or 0.0
-        loads.append(Load(feed, ground, 0.0 if watts else draw.current_a, watts, unit))
+        loads.append(Load(feed, ground, draw.current_a, draw.power_w or 0.0, unit))
     volts = figure(wiring, "supply").value
     sources = [Source(post, CHASSIS, volts, name=post) for post in posts(wiring) if post in through]
     solved = solve(resistors, sources, loads)
@@ -88,37 +83,33 @@ def supply(wiring: Wiring) -> Supply | None:
             fed.append(Fed(unit, feed, ground, draw, solved.loads_a[at], *drops))
     unknown = tuple(unit for unit in terminals if unit not in known)
     collapsed = tuple(wanted[at][0] for at in solved.collapsed)
-    return Supply(tuple(fed), current_a, unknown, collapsed, tuple(missing), solved)
+    return Supply(tuple(fed), current_a, unknown, collapsed, solved)
 
 
-def _resistors(wiring: Wiring, through: dict[str, float]) -> tuple[list[Resistor], list[Segment]]:
-    """Every conductor of the nets that a feed or a ground of ours lies in; and the cables that nobody measured."""
+def _resistors(wiring: Wiring, through: dict[str, float]) -> list[Resistor]:
+    """Every conductor of the nets that a feed or a ground of ours lies in."""
     number = wiring.planned.net_number
     nets = {number(name) for name in through} | {number(CHASSIS)}
     warm = figure(wiring, "temperature").value
     made: list[Resistor] = []
-    missing: list[Segment] = []
     laid = segments(wiring)
     for conductor in wiring.conductors:
         a, b, kind, states, _, _ = conductor
         if not states & PLANNED or kind == INSIDE or number(a) not in nets:
             continue
-        if kind != FUSE and is_signal_wire(wiring, conductor):
+        if is_signal_wire(wiring, conductor):
             continue  # a shield carries next to nothing beside a ground cable; where it is the only ground, F17 says so
         segment = laid.get((a, b))
         ohm = 0.0
         if kind == FUSE:
             ohm = FUSE_OHM
-        elif segment is not None and segment.laid and segment.kind == "wire":
-            if segment.length_m is not None and segment.size is not None:
-                ohm = segment.length_m * ohm_per_m(segment.size, segment.metal, warm)
-            elif segment.length_m is not None or segment.size is not None:
-                missing.append(segment)
+        elif segment is not None and segment.laid:
+            ohm = ohms(segment, warm)
         made.append(_new(Resistor, (a, b, ohm, "")))
     for unit in wiring.job.parts.units.values():
         if unit.kind == "relay" and unit.name not in wiring.gone and f"{unit.name}.30" in through:
             made.append(Resistor(f"{unit.name}.30", f"{unit.name}.87", FUSE_OHM))
-    return made, missing
+    return made
 
 
 @kept

@@ -39,12 +39,10 @@ def pieces(wiring: Wiring, solved: Supply, fed: Fed) -> list[Piece]:
     back = [hop.contact for hop in wiring.planned.path(fed.ground, CHASSIS)]
     for way in (there, (fed.ground, *back)):
         for ends in pairwise(way):
-            segment = known.get(ends) or known.get((ends[1], ends[0]))
-            if segment is None or not segment.laid or segment.length_m is None or segment.size is None:
-                continue
-            current = abs(solved.current_a.get((segment.a, segment.b), 0.0))
-            lost = current * _ohm(wiring, segment, segment.size)
-            made.append(Piece(segment, current, lost))
+            segment = known.get(ends) or known.get(ends[::-1])
+            if segment is not None and segment.laid and segment.size is not None:
+                current = abs(solved.current_a[segment.a, segment.b])
+                made.append(Piece(segment, current, current * _ohm(wiring, segment, segment.size)))
     return sorted(made, key=lambda piece: -piece.drop_v)
 
 
@@ -76,7 +74,7 @@ def thicker(wiring: Wiring, solved: Supply, fed: Fed, allowed_v: float) -> Thick
 
 def _thicker_sizes(segment: Segment) -> list[WireSize]:
     assert segment.size is not None
-    return [size for size in sizes_like(segment.size) if size.area_mm2 > segment.size.area_mm2 * (1 + 1e-9)]
+    return [size for size in sizes_like(segment.size) if size.area_mm2 > segment.size.area_mm2]
 
 
 def _ohm(wiring: Wiring, segment: Segment, size: WireSize) -> float:

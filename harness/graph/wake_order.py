@@ -58,7 +58,7 @@ def _free_outputs(wiring: Wiring) -> Iterator[tuple[str, str]]:
     for unit in wiring.job.parts.units.values():
         if unit.gives_a and unit.kind not in _NOT_BEFORE and unit.name not in wiring.gone:
             contacts = (f"{unit.name}.{terminal}" for terminal in unit.gives_a)
-            spare = next((each for each in contacts if each in wiring.job.contacts and is_alone(wiring, each)), "")
+            spare = next((each for each in contacts if is_alone(wiring, each)), "")
             if spare:
                 yield unit.name, spare
 

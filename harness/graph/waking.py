@@ -74,9 +74,7 @@ def wakes(wiring: Wiring) -> list[Wake]:
             continue
         names = {terminal.lower(): terminal for terminal in unit.terminals}
         for terminal, draws_a in wake_words(unit):
-            contact = f"{unit.name}.{names.get(terminal.lower(), terminal)}"
-            if contact in wiring.job.contacts:
-                made.append(Wake(unit.name, contact, draws_a))
+            made.append(Wake(unit.name, f"{unit.name}.{names[terminal.lower()]}", draws_a))
     return made
 
 
@@ -92,7 +90,7 @@ def coil_plus(wiring: Wiring, relay: str) -> str:
 def givers(wiring: Wiring, contact: str) -> list[Giver]:
     """What gives 12 V in the net of a contact as planned, nearest first; its own unit's outputs don't count."""
     owner = wiring.contact(contact).owner
-    return [each for each in givers_of_net(wiring, contact) if not each.unit or each.unit != owner]
+    return [each for each in givers_of_net(wiring, contact) if each.unit != owner]
 
 
 def givers_of_net(wiring: Wiring, contact: str) -> list[Giver]:
@@ -162,7 +160,7 @@ def sources(wiring: Wiring, contact: str) -> list[Giver]:
     seen = {wiring.planned.net_number(contact)}
     row: deque[tuple[str, tuple[str, ...]]] = deque([(contact, ())])
     across = passers(wiring)
-    while row and across:
+    while row:
         here, through = row.popleft()
         for unit, enters in across.get(wiring.planned.net_number(here), ()):
             if wiring.job.parts.units[unit].kind == "relay" and not _fed_beyond(wiring, unit, here):
@@ -219,7 +217,6 @@ def who_wakes_whom(wiring: Wiring) -> nx.DiGraph:
         if unit.name not in wiring.gone and (unit.name not in led or wakes_without_lead(unit)):
             graph.add_edge(CAR, unit.name)
     for wake in wakes(wiring):
-        graph.add_node(wake.unit)
         for giver in sources(wiring, wake.contact):
             graph.add_edge(giver.unit, wake.unit)
     return graph

@@ -18,36 +18,8 @@ def far_end(state: State, contact: str, *, not_by: str = "", kind: str = "") -> 
     without = frozenset(
         each for each in state.conductors(contact) if each.other(contact) == not_by or each.kind == kind
     )
-    row, seen = [contact], {contact}
-    for here in row:
-        for each in state.conductors(here):
-            other = each.other(here)
-            if other in seen or each in without:
-                continue
-            if other == CHASSIS:
-                return other
-            seen.add(other)
-            row.append(other)
-    return row[-1]
-
-
-def nearest(
-    state: State,
-    contact: str,
-    wanted: Callable[[str], bool],
-) -> str:
-    """The nearest other contact of the net that is wanted, or empty. The search ends there."""
-    row, seen = [contact], {contact}
-    for here in row:
-        for each in state.conductors(here):
-            other = each.other(here)
-            if other in seen:
-                continue
-            if wanted(other):
-                return other
-            seen.add(other)
-            row.append(other)
-    return ""
+    reached = state.around(contact, without, CHASSIS.__eq__)
+    return CHASSIS if CHASSIS in reached else next(reversed(reached))
 
 
 def to_nearest(state: State, contact: str, wanted: Callable[[str], bool], not_by: str) -> tuple[str, ...]:

@@ -6,7 +6,7 @@ from array import array
 from collections.abc import Callable, Iterator
 
 from harness.graph.build import conductors
-from harness.graph.conductor import FOUND, FUSE, JOINT, PLANNED, RUN, Conductor
+from harness.graph.conductor import FOUND, FUSE, JOINT, MADE, PLANNED, RANK, RUN, Conductor
 from harness.graph.conductor import Hop as Step
 from harness.graph.fates import Fates
 from harness.graph.once import once
@@ -195,9 +195,8 @@ class Wiring:
 
     def blame(self, hops: tuple[Step, ...]) -> Conductor | None:
         """The conductor of a path that a person made and could unmake: a joint before a run before a plug-in."""
-        order = {"joint": 0, "run": 1, "fuse": 1, "plugged": 2, "lead": 3, "wire": 4, "mated": 5}
-        made = [hop.conductor for hop in hops if hop.conductor.kind in order]
-        return min(made, key=lambda conductor: order[conductor.kind], default=None)
+        made = [hop.conductor for hop in hops if hop.conductor.kind in MADE]
+        return min(made, key=lambda conductor: RANK[conductor.kind], default=None)
 
     def touched(self) -> Iterator[tuple[str, str, Joint | None]]:
         """Every contact that the plan does something to: (contact, what is done, the joint)."""

@@ -80,7 +80,7 @@ class _Tracing:
                         passed.add(hop.feed.driver.port.unit)
                         plugs |= {
                             self.wiring.contact(step.contact).owner
-                            for step in self.wiring.planned.path(hop.feed.driver.plus, _entry(hop.feed))
+                            for step in self.wiring.planned.path(hop.feed.driver.plus, hop.feed.entry)
                             if self.wiring.contact(step.contact).kind == "plug"
                         }
         number = self.wiring.planned.net_number
@@ -115,17 +115,16 @@ class _Tracing:
         if feed.series:
             self.legs[key] = self._leg_in_line(feed, own)
             return
-        ends = (receiver.plus, receiver.minus) if feed.polarity > 0 else (receiver.minus, receiver.plus)
         planned = self.wiring.planned
-        plus_at, plus = self.pieces.stretches(driver.plus, planned.path(driver.plus, ends[0]))
-        minus_at, minus = self.pieces.stretches(driver.minus, planned.path(driver.minus, ends[1]))
+        plus_at, plus = self.pieces.stretches(driver.plus, planned.path(driver.plus, feed.entry))
+        minus_at, minus = self.pieces.stretches(driver.minus, planned.path(driver.minus, feed.leaving))
         steps = tuple(self._abreast(plus, minus, plus_at, minus_at))
         cuts = self.cutting.cuts
         slack = frozenset(
             number
             for step in steps
             for number in step.pieces
-            if not (cuts(driver.plus, ends[0], number) or cuts(driver.minus, ends[1], number))
+            if not (cuts(driver.plus, feed.entry, number) or cuts(driver.minus, feed.leaving, number))
         )
         ports = [each for each in (driver.port, receiver.port) if each is not None]
         grounded = any(port.signal.form == "grounded" for port in ports)
@@ -257,7 +256,3 @@ class _Tracing:
 
 def _with(numbers: tuple[int, ...], inside: dict[int, int]) -> tuple[int, ...]:
     return (*numbers, *dict.fromkeys(inside[number] for number in numbers if number in inside))
-
-
-def _entry(feed: Feed) -> str:
-    return feed.receiver.plus if feed.polarity > 0 else feed.receiver.minus

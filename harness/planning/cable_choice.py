@@ -75,7 +75,7 @@ def cable_choices(wiring: Wiring) -> tuple[CableChoice, ...]:
         here = hanging.get(id(segment))
         if here is None or segment.size is None or segment.length_m is None:
             continue
-        end, fed, current = end_words(wiring, segment.b), id(segment) in feeds, max(each[1] for each in here)
+        end, fed, current = end_words(wiring, segment.b, segment.a), id(segment) in feeds, max(each[1] for each in here)
         units = tuple(unit.unit for unit, _, _ in here)
         key = (end, fed, segment.size, segment.metal, units, round(current, 6))
         row = rows.get(key, _Row(segment, end, fed, current, 0.0, {}))

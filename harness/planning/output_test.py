@@ -50,7 +50,7 @@ def output_test(wiring: Wiring) -> OutputTest:
             fed.add(receiver.speaker)
             heard.setdefault(way.source.name, {}).setdefault(
                 receiver.speaker,
-                Heard(receiver.speaker, way.polarity < 0, (way.polarity < 0) == bool(speaker.inverted)),
+                Heard(receiver.speaker, way.turned, way.turned == bool(speaker.inverted)),
             )
     channels = []
     for driver in signals.drivers:

@@ -64,7 +64,7 @@ class Leg(NamedTuple):
 
     @property
     def turned(self) -> bool:
-        return self.feed.polarity < 0
+        return self.feed.turned
 
 
 def legs(wiring: Wiring) -> tuple[Leg, ...]:
@@ -97,10 +97,9 @@ def group_of(channel: str) -> str:
 def _leg(wiring: Wiring, pieces: _Pieces, feed: Feed, channels: tuple[str, ...], speakers: tuple[str, ...]) -> Leg:
     if feed.series:
         return _leg_in_line(wiring, pieces, feed, channels, speakers)
-    driver, receiver = feed.driver, feed.receiver
-    ends = (receiver.plus, receiver.minus) if feed.polarity > 0 else (receiver.minus, receiver.plus)
-    by_plus = _Walk(wiring, pieces, driver.plus, wiring.planned.path(driver.plus, ends[0])).made
-    by_minus = _Walk(wiring, pieces, driver.minus, wiring.planned.path(driver.minus, ends[1])).made
+    driver = feed.driver
+    by_plus = _Walk(wiring, pieces, driver.plus, wiring.planned.path(driver.plus, feed.entry)).made
+    by_minus = _Walk(wiring, pieces, driver.minus, wiring.planned.path(driver.minus, feed.leaving)).made
     stops, wires = [], []
     for plus, minus in _abreast(by_plus, by_minus):
         here = plus or minus

@@ -87,7 +87,7 @@ def _fuse_lines(wiring: Wiring) -> list[FuseLine]:
             for cable in cables(wiring)
             if cable.segment.size is not None and cable.near == fuse.b
         ]
-        name = end_words(wiring, fuse.b)
+        name = end_words(wiring, fuse.b, fuse.a)
         flowing = abs(solved.current_a.get((fuse.a, fuse.b), 0.0))
         made.append(FuseLine(name, fuse.rating_a, flowing, min(limits, default=None), behind))
     return made
@@ -106,7 +106,7 @@ def _cable_lines(wiring: Wiring) -> list[CableLine]:
         cable = known.get(ends)
         made.append(
             CableLine(
-                end_words(wiring, segment.b), segment.length_m,
+                end_words(wiring, segment.b, segment.a), segment.length_m,
                 segment.size.text + (" CCA" if segment.metal == "CCA" else ""), flowing, abs(a - b),
                 cable.through_a if cable is not None else math.nan,
                 cable_limit_a(wiring, segment.size, segment.metal),

@@ -57,13 +57,13 @@ def read_unit(name: str, key: Text, table: Table, troubles: Troubles, bad: set[i
     wakes = tuple(each.value for each in texts_of(table.get("wakes")))
     for each in wakes:
         word = each.partition(" ")[0] or "signal"
-        if word not in ("bus", "signal"):
-            terminals.setdefault(word, key.place)
+        if word.lower() not in ("bus", "signal"):
+            _terminal(word, key.place, terminals)
     for more in listed(table.get("terminals")):
         function = read_function(more.value)
         both = pair_of(function) if function else None
         for terminal in (both[0].name, both[1].name) if both else (more.value,):
-            terminals.setdefault(terminal, more.place)
+            _terminal(terminal, more.place, terminals)
     bridges = tuple(_bridges(texts_of(table.get("bridges")), ports, troubles, bad))
     routes = table.get("routes")
     return Unit(
@@ -89,19 +89,24 @@ def _signal(node: Node, troubles: Troubles, bad: set[int]) -> Signal:
 def _bonds(node: Node | None, terminals: dict[str, Place]) -> list[Bond]:
     made = []
     for each in texts_of(node):
-        words = tuple(each.value.split())
-        for word in words:
-            terminals.setdefault(word, each.place)
+        words = tuple(_terminal(word, each.place, terminals) for word in each.value.split())
         made.append(Bond(words, each.place))
     return made
+
+
+def _terminal(word: str, place: Place, terminals: dict[str, Place]) -> str:
+    """A terminal by its name, whatever its case: `REM` is `rem` where that is there; else it is a new one."""
+    known = next((name for name in terminals if name.lower() == word.lower()), word)
+    terminals.setdefault(known, place)
+    return known
 
 
 def _gives(node: Node | None, terminals: dict[str, Place], bad: set[int]) -> dict[str, float]:
     gives: dict[str, float] = {}
     for key, value in node.items if isinstance(node, Table) else ():
-        terminals.setdefault(key.value, key.place)
+        terminal = _terminal(key.value, key.place, terminals)
         if isinstance(value, Text) and id(value) not in bad and value.value != "unknown":
-            gives[key.value] = quantity(value.value, "current")
+            gives[terminal] = quantity(value.value, "current")
     return gives
 
 

@@ -6,11 +6,14 @@ the first thing that doesn't concern it, or takes what is somebody else's, is fo
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
+from functools import cache
 
 import yaml
 
 from tests.checks.nodes_at import composed, edited
+from tests.checks.transform import Written, renamed
 
 Sections = Mapping[str, Mapping[str, str] | tuple[str, ...]]
 
@@ -128,3 +131,64 @@ def _end(text: str, node: yaml.CollectionNode) -> int:
     end = last.end_mark
     line = end.line if end.column == 0 and end.line > last.start_mark.line else end.line + 1
     return _line_start(text, line)
+
+
+# What is of the car as a whole, and what other files add: two jobs that differ in it can't be one.
+_WHOLE = ("ringout", "title", "revision", "car", "preset", "limits", "parts", "steps", "features")
+_OF_THE_CAR = ("car", "preset", "limits")
+
+
+@cache
+def sections_of(text: str) -> Sections:
+    """A job's own entries under new names, each on one line, to be written beside another job."""
+    job = yaml.load(renamed(Written(text, None)).job.replace("spot-", "place-"), Loader=yaml.BaseLoader)
+    made: dict[str, Mapping[str, str] | tuple[str, ...]] = {}
+    for section, entries in job.items():
+        if section in _WHOLE:
+            continue
+        if section == "joints":
+            made[section] = {_elsewhere(key, at): _line(value) for at, (key, value) in enumerate(entries.items())}
+        elif isinstance(entries, list):
+            made[section] = tuple(_line(each) for each in entries)
+        else:
+            made[section] = {_line(key): _line(value) for key, value in entries.items()}
+    return made
+
+
+def _elsewhere(method: str, number: int) -> str:
+    """`solder at behind the radio with tape` made at another place, since no key may stand twice."""
+    said = re.fullmatch(r"(\S+)(?: at .*?)?( with .*)?", method)
+    assert said is not None, method
+    return f"{said[1]} at the far end {number}{said[2] or ''}"
+
+
+def _line(written: object) -> str:
+    return yaml.safe_dump(written, default_flow_style=True, width=10_000).removesuffix("\n...\n").rstrip("\n")
+
+
+@cache
+def _loaded(text: str) -> dict[str, object]:
+    made = yaml.load(text, Loader=yaml.BaseLoader)
+    assert isinstance(made, dict)
+    return made
+
+
+def go_together(one: str, other: str) -> bool:
+    """Whether two jobs can be one: of the same car, both with runs or both without, no channel in both."""
+    first, second = _loaded(one), _loaded(other)
+    if any(name in each for each in (first, second) for name in ("parts", "steps", "features")):
+        return False
+    if any(first.get(name) != second.get(name) for name in _OF_THE_CAR) or ("runs" in first) != ("runs" in second):
+        return False
+    if "|\n" in other:  # a face drawn over several lines
+        return False
+    return not _channels(one) & _channels(other)
+
+
+def _channels(text: str) -> set[str]:
+    return set(re.findall(r"\b(?:FL|FR|RL|RR|C|SUB|LF|RF|LR|driver|passenger)\b", text))
+
+
+def to_the_rear(text: str) -> str:
+    """A job of the front speakers alone as one of the rear ones."""
+    return re.sub(r"\bF([LR])\b", r"R\1", text) if _channels(text) <= {"FL", "FR", "C", "SUB"} else text

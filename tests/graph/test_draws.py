@@ -64,4 +64,3 @@ runs:
     assert made is not None
     assert made.unknown == ("far",)
     assert made.collapsed == ("big",)
-    assert made.lengths_missing == ()

@@ -7,8 +7,8 @@ import math
 import pytest
 
 from harness.graph import grounding, loads, set_otherwise, woken
-from harness.graph.conductor import Conductor
-from harness.graph.signal import _numbered, _rank
+from harness.graph.conductor import MADE, RANK, Conductor, crosses
+from harness.graph.signal import _numbered
 from harness.graph.waking import Wake
 from harness.model.job import Segment
 from harness.model.parts import Setting
@@ -179,12 +179,23 @@ def test_an_input_of_a_number(name: str, number: str, same: bool) -> None:
     assert _numbered(name, number) is same
 
 
-def test_who_is_likelier_turned() -> None:
+def test_who_is_likelier_to_blame() -> None:
     """What we join before what we lay, that before the plug, the loom, the car's wire, mated halves and units."""
-    kinds = ("joint", "run", "plugged", "lead", "wire", "mated", "inside", "bond", "body", "anything else")
-    ranks = [_rank(Conductor("x.1", "y.1", kind, 3, "", PLACE)) for kind in kinds]
+    kinds = ("turned", "elsewhere", "joint", "run", "plugged", "lead", "wire", "mated", "inside", "bond", "body")
+    ranks = [RANK[kind] for kind in kinds]
     assert ranks == sorted(set(ranks)), "each before the next"
-    assert _rank(Conductor("x.1", "y.1", "fuse", 3, "", PLACE)) == ranks[1], "a fuse stands in its run"
+    assert RANK["fuse"] == RANK["run"], "a fuse stands in its run"
+    assert set(kinds[2:8]) | {"fuse"} == MADE, "what somebody made"
+
+
+def test_which_wire_of_a_loom_crosses() -> None:
+    def lead(a: str, b: str, kind: str = "lead") -> bool:
+        return crosses(Conductor(a, b, kind, 3, "", PLACE))
+
+    assert lead("T1.unit.4", "T1.car.5")
+    assert not lead("T1.unit.4", "T1.car.4")
+    assert not lead("T1.unit.4", "T1.aerial"), "a lead with a name of its own ends in no cavity"
+    assert not lead("dash.unit.4", "T1.unit.5", "plugged")
 
 
 @pytest.mark.parametrize(

@@ -56,6 +56,23 @@ def mutated(source: str, number: int) -> ast.Module:
     raise IndexError(number)
 
 
+def rewritten(source: str, number: int) -> str:
+    """The text of a source with the change of that number made, and every other line and remark as it was."""
+    for at, (node, _, _, change) in enumerate(_changes(ast.parse(source))):
+        if at == number:
+            assert isinstance(node, ast.expr | ast.stmt)
+            assert node.end_col_offset is not None
+            lines = source.encode().splitlines(keepends=True)
+            first, last = node.lineno - 1, (node.end_lineno or node.lineno) - 1
+            new = ast.unparse(ast.fix_missing_locations(change(copy.deepcopy(node)) or node))
+            text = f"({new})" if isinstance(node, ast.expr) else new
+            lines[first : last + 1] = [
+                lines[first][: node.col_offset] + text.encode() + lines[last][node.end_col_offset :]
+            ]
+            return b"".join(lines).decode()
+    raise IndexError(number)
+
+
 class _Site(NamedTuple):
     node: ast.AST
     lines: tuple[int, int]

@@ -12,14 +12,14 @@ import os
 from collections import defaultdict
 from collections.abc import Generator
 from pathlib import Path
-from time import perf_counter
+from time import process_time
 from typing import Any
 
 import coverage
 import pytest
 
 from tests.mutation.caches import empty_caches
-from tests.mutation.subjects import ROOT, SUBJECTS, best_first
+from tests.mutation.subjects import ROOT, SUBJECTS
 
 _BEFORE = "before any test"
 _coverage = coverage.Coverage(
@@ -60,11 +60,11 @@ def pytest_fixture_setup(fixturedef: Any) -> Generator[None, object, object]:
 def _recorded(context: str, seconds: dict[str, float]) -> Generator[None, object, object]:
     _now.append(context)
     _coverage.switch_context(context)
-    start = perf_counter()
+    start = process_time()
     try:
         return (yield)
     finally:
-        seconds[context] += perf_counter() - start
+        seconds[context] += process_time() - start
         _now.pop()
         _coverage.switch_context(_now[-1])
 
@@ -88,7 +88,7 @@ def pytest_sessionfinish() -> None:
         lines[file] = {
             line: [
                 numbers[test]
-                for test in best_first(file, {test for name in names for test in _users.get(name, (name,))}, judging)
+                for test in sorted({test for name in names for test in _users.get(name, (name,))} & judging.keys())
             ]
             for line, names in ran.items()
         }

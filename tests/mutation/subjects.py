@@ -17,21 +17,21 @@ JUDGES = (
     "tests/checks/test_fixtures.py", "tests/checks/test_offers.py", "tests/checks/test_hides.py",
     "tests/checks/test_needs.py", "tests/checks/test_numbers.py", "tests/checks/test_transformed.py",
     "tests/checks/test_far_causes.py", "tests/checks/test_companions.py", "tests/checks/test_told_whole.py",
-    "tests/checks/test_words.py",
+    "tests/checks/test_words.py", "tests/checks/test_two_jobs.py",
     "tests/electrical", "tests/graph", "tests/joints", "tests/patterns", "tests/planning",
     "tests/prove/test_not_checked.py", "tests/prove/test_not_written.py", "tests/prove/test_presets_differ.py",
     "tests/work", "tests/read/test_names.py", "tests/samples", "tests/worked_examples", "tests/render/documents",
     "tests/cli/test_explain.py", "tests/cli/test_check.py", "tests/cli/test_check_steps.py",
     "tests/cli/test_report_text.py",
 )  # fmt: skip
-AT_MOST_TESTS = 120  # that judge one change
-_MOST_OWN = 50  # before any other
+AT_MOST_TESTS = 120  # that judge one change at first
+_MOST_OWN = 80  # before any other
 AT_MOST_FIXTURES = 160  # fixtures beside them: each takes some milliseconds
 FIXTURE = re.compile(r"test_fixtures\.py::test_exactly_the_marked_findings\[(\w+/\w+)\]$")
 
 
 def best_first(file: str, tests: Iterable[str], seconds: Mapping[str, float]) -> list[str]:
-    """The tests that judge a line of a file, those of the file's own code or name first.
+    """All tests that may judge a line of a file, those of the file's own code or name first.
 
     Then quick ones, but of each test function and each code's fixtures the quickest before the second of any: sixty
     of one kind see less than one each of sixty.
@@ -40,9 +40,17 @@ def best_first(file: str, tests: Iterable[str], seconds: Mapping[str, float]) ->
     known = sorted((test for test in tests if test in seconds), key=lambda test: (seconds[test], test))
     own = list(_in_turn(test for test in known if code in test or stem in test))
     # a test drawn five hundred times must not take the place of all others
-    ordered = list(dict.fromkeys(chain(own[:_MOST_OWN], _in_turn(known))))
-    judging = [test for test in ordered if FIXTURE.search(test)][:AT_MOST_FIXTURES]
-    return judging + [test for test in ordered if not FIXTURE.search(test)][:AT_MOST_TESTS]
+    return list(dict.fromkeys(chain(own[:_MOST_OWN], _in_turn(known))))
+
+
+def a_few(tests: Iterable[str]) -> Iterator[str]:
+    """So many of them as most changes need to be noticed, in the same order."""
+    left = {True: AT_MOST_FIXTURES, False: AT_MOST_TESTS}
+    for test in tests:
+        kind = FIXTURE.search(test) is not None
+        if left[kind]:
+            left[kind] -= 1
+            yield test
 
 
 def _in_turn(tests: Iterable[str]) -> Iterator[str]:
@@ -54,10 +62,10 @@ def _in_turn(tests: Iterable[str]) -> Iterator[str]:
 
 
 def all_mutants(only: str = "") -> list[Mutant]:
-    """Every mutant of the subjects' files whose path holds `only`."""
+    """Every mutant of the subjects' files whose path holds `only`, a pattern."""
     made = []
     for subject in SUBJECTS:
         for path in sorted((ROOT / subject).glob("*.py")):
-            if only in str(path):
+            if re.search(only, str(path)):
                 made += mutants_of(path.read_text(encoding="utf-8"), str(path))
     return made

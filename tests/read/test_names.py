@@ -192,3 +192,16 @@ def test_what_is_told_once_is_not_told_again_where_it_is_used() -> None:
     read_job_text(text, "job.yaml", troubles)
 
     assert [(f.places[0].place.line, f.code[0]) for f in troubles.findings] == [(7, "R")]
+
+
+def test_a_terminal_is_the_same_in_capitals() -> None:
+    """Names are matched without case: `REM` is the amplifier's own `rem`, and the wire to it wakes it."""
+    text = CAR.replace(
+        "amp: {kind: amplifier,", "amp: {kind: amplifier, wakes: REM 35 mA, gives: {Rem-Out: 1 A}, bonds: [gnd in1-],"
+    )
+    job = read_job_text(text, "job.yaml", Troubles())
+    assert job is not None
+    own = [name.removeprefix("amp.") for name in job.contacts if name.startswith("amp.")]
+    assert len({name.lower() for name in own}) == len(own)
+    assert {"rem", "GND", "Rem-Out"} <= set(own)
+    assert [each.terminals for each in job.parts.units["amp"].bonds] == [("GND", "in1-")]
