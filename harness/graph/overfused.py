@@ -107,10 +107,13 @@ def piece_words(wiring: Wiring, cable: Cable) -> str:
 
 
 def end_words(wiring: Wiring, contact: str, before: str) -> str:
-    """The contact that a piece from `before` ends at; for a point within a run the next one that has a name."""
+    """The contact that a piece from `before` ends at; for a point within a run the next one that has a name.
+
+    A run may be written back to where it began: then that is its end.
+    """
     while wiring.contact(contact).kind == "run":
         ends = [each.other(contact) for each in wiring.planned.conductors(contact)]
-        contact, before = next(end for end in ends if end != before), contact
+        contact, before = next((end for end in ends if end != before), before), contact
     return wiring.words(contact)
 
 

@@ -127,3 +127,18 @@ runs:
         ("the 1 AWG copper-clad cable to big B+", 25, None),
         ("the 22 AWG cable to aux B+", 1, "18 AWG"),
     ]
+
+
+def test_a_run_back_to_where_it_began_ends_there() -> None:
+    """A slip of a hand, and no reason to fall over: 8 AWG carries 50 A, the main fuse lets 100 A through both ways."""
+    wiring = wiring_of("""
+units: {amp: {kind: amplifier, draws: 20 A, wakes: signal}, block: {kind: fuse block, ways: 1}}
+runs:
+  - battery.+ > 1 ft 4 AWG > fuse 100 A > 9 ft 4 AWG > block.in
+  - block.in > 2 ft 4 AWG > 9 ft 8 AWG > block.in
+  - block.1 > fuse 30 A > 3 ft 8 AWG > amp.B+
+  - amp.GND > 18 in 8 AWG > gnd.G1
+""")
+    assert {(words, round(limit_a)) for words, _, limit_a, _, _ in told(wiring)} == {
+        ("the 8 AWG cable to block in", 50)
+    }
