@@ -27,6 +27,7 @@ class Car(NamedTuple):
     supply_a: float | None = None
     fitted: tuple[str, ...] = ()
     orange: tuple[str, ...] = ()  # places where high-voltage cables lie
+    ownership: str = ""  # owned, leased, or not said
 
 
 class Limit(NamedTuple):
@@ -175,4 +176,6 @@ class Job:
     read_ohms: frozenset[str] = frozenset()  # pairs read with a meter, by contact
     records: tuple[Record, ...] = ()  # all evidence in the order taken, also what no longer holds
     off_chart: tuple[Tone, ...] = ()  # tones at cavities of a plug's face that its chart has no row for
+    date: str = ""  # the day of the work, or not said
+    shop: str = ""  # the file with the shop's drawer and rates, as written
     apart: frozenset[str] = frozenset()  # plugs whose halves are pulled apart in a state between two steps

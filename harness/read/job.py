@@ -135,6 +135,8 @@ class _Assembly:
             records=evidence.records,
             off_chart=evidence.off_chart,
             part_files=part_files,
+            date=text_of(root, "date", self.bad),
+            shop=text_of(root, "shop", self.bad),
         )
 
     # -- the named parts -------------------------------------------------------------------------------
@@ -175,7 +177,7 @@ class _Assembly:
             text_of(node, "name"), text_of(node, "year"), known(text_of(node, "steering").lower()),
             text_of(node, "audio"),
             tuple(lacks), node.place, text_of(node, "drive", self.bad), *_supply(text_of(node, "supply", self.bad)),
-            *(self._texts(node, key) for key in ("fitted", "orange")),
+            self._texts(node, "fitted"), self._texts(node, "orange"), known(text_of(node, "ownership", self.bad)),
         )  # fmt: skip
 
     def _texts(self, table: Table, key: str) -> tuple[str, ...]:

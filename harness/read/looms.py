@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 
-from harness.model.parts import HALVES, Lead, Loom, LoomEnd, Row, Through
+from harness.model.money import read_money
+from harness.model.parts import HALVES, NOWHERE, Lead, Loom, LoomEnd, Row, Store, Through
 from harness.read.names import spread
 from harness.read.nodes import Table, Text
 from harness.read.pieces import piece
@@ -34,7 +35,16 @@ def read_loom(name: str, key: Text, table: Table, troubles: Troubles, bad: set[i
             words = words_of(value, legend, troubles, bad)
             if words is not None:
                 pins += rows_of(row_key, cavities_of(row_key.value), words, troubles)
-    return Loom(name, key.place, ends, tuple(leads), tuple(_throughs(table, troubles, bad)), tuple(pins))
+    throughs = tuple(_throughs(table, troubles, bad))
+    return Loom(name, key.place, ends, tuple(leads), throughs, tuple(pins), read_store(table, bad))
+
+
+def read_store(table: Table, bad: set[int]) -> Store:
+    """Price, stock and day of arrival of a part; what isn't written, or is unknown, is left open."""
+    price, stock, arrives = (known(text_of(table, key, bad)) for key in ("price", "stock", "arrives"))
+    if not price and not stock and not arrives:
+        return NOWHERE
+    return Store(read_money(price) if price else None, int(stock) if stock else None, arrives)
 
 
 def _ends(table: Table, bad: set[int]) -> dict[str, LoomEnd]:
