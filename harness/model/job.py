@@ -48,6 +48,16 @@ class Mate(NamedTuple):
     place: Place
 
 
+class Coupling(NamedTuple):
+    """A loom's end plugged into another loom's end: looms in series."""
+
+    loom: str
+    end: str
+    other: str
+    other_end: str
+    place: Place
+
+
 class Link(NamedTuple):
     """Two contacts joined by a joint."""
 
@@ -177,5 +187,6 @@ class Job:
     records: tuple[Record, ...] = ()  # all evidence in the order taken, also what no longer holds
     off_chart: tuple[Tone, ...] = ()  # tones at cavities of a plug's face that its chart has no row for
     date: str = ""  # the day of the work, or not said
+    couplings: tuple[Coupling, ...] = ()
     shop: str = ""  # the file with the shop's drawer and rates, as written
     apart: frozenset[str] = frozenset()  # plugs whose halves are pulled apart in a state between two steps

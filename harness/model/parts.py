@@ -129,6 +129,7 @@ class Loom:
     throughs: tuple[Through, ...]
     pins: tuple[Row, ...]  # what its maker says each cavity is for
     store: Store = NOWHERE
+    cut_off: str = ""  # the end that was cut off: what went through it hangs loose
 
 
 class Signal(NamedTuple):

@@ -18,7 +18,7 @@ from harness.read.conform import conform
 from harness.read.contacts import Contacts
 from harness.read.evidence import evidence_path, read_evidence
 from harness.read.files import load
-from harness.read.joining import read_joints, read_mates
+from harness.read.joining import read_couplings, read_joints, read_mates
 from harness.read.looms import read_loom
 from harness.read.merging import take_parts
 from harness.read.names import Index, Names, nearest
@@ -135,6 +135,7 @@ class _Assembly:
             records=evidence.records,
             off_chart=evidence.off_chart,
             part_files=part_files,
+            couplings=tuple(read_couplings(joints_node, names, self.looms, self.troubles)),
             date=text_of(root, "date", self.bad),
             shop=text_of(root, "shop", self.bad),
         )

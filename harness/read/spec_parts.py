@@ -173,6 +173,7 @@ LOOM = Fields(
         ),
         "pins": _CAVITIES,
         "legend": _LEGEND,
+        "cut off": Word("the end that is cut off", words=("unit", "car")),
         "price": PRICE,
         "stock": STOCK,
         "arrives": DATE,
