@@ -294,6 +294,38 @@ class Photo:
 
 
 @dataclass(frozen=True, slots=True)
+class Bar:
+    """One bar: what it is about, and its amounts one behind another, in the order of the block's `kinds`.
+
+    `words` stand behind it: the sum with its unit, and whatever else decides.
+    """
+
+    label: str
+    amounts: tuple[float, ...]
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Bars:
+    """Bars under one another from a common zero, to be compared by eye; each kind has a ground of its own.
+
+    At most two `kinds`: the first is grey, the second hatched, and both are named below. Every bar has an amount a
+    kind, none below 0 (ValueError).
+    """
+
+    title: str
+    kinds: tuple[str, ...]
+    bars: tuple[Bar, ...]
+
+    def __post_init__(self) -> None:
+        if not 1 <= len(self.kinds) <= 2:
+            raise ValueError(f"the bars {self.title!r} have {len(self.kinds)} kinds, not 1 or 2")
+        for bar in self.bars:
+            if len(bar.amounts) != len(self.kinds) or min(bar.amounts) < 0:
+                raise ValueError(f"the bar {bar.label!r} of {self.title!r} wants {len(self.kinds)} amounts from 0 up")
+
+
+@dataclass(frozen=True, slots=True)
 class Keep:
     """Blocks that stay on one page, as long as one page can hold them."""
 
@@ -305,10 +337,10 @@ class PageBreak:
     """What follows starts a new page."""
 
 
-Block = Heading | Banner | Para | Caution | Listing | Grid | Face | FacePair | Picture | Photo | Keep | PageBreak
+Block = Heading | Banner | Para | Caution | Listing | Grid | Face | FacePair | Picture | Photo | Bars | Keep | PageBreak
 
 BLOCKS: tuple[type, ...] = (
-    Heading, Banner, Para, Caution, Listing, Grid, Face, FacePair, Picture, Photo, Keep, PageBreak,
+    Heading, Banner, Para, Caution, Listing, Grid, Face, FacePair, Picture, Photo, Bars, Keep, PageBreak,
 )  # fmt: skip
 PIECES: tuple[type, ...] = (str, Swatch, Room, Tick, Strong)
 

@@ -23,8 +23,11 @@ if TYPE_CHECKING:
 @click.option(
     "-o", "--out", metavar="NEW", help="With --take: the new job file; else the job's name with -N behind it."
 )
+@click.option("--paper", metavar="DIR", help="Print the comparison; with --take also quote, parts and cut list.")
 @click.option("--json", "as_json", is_flag=True, help="Give the offers as JSON, for a script.")
-def command(job: str | None, shop_file: str | None, number: int | None, out: str | None, as_json: bool) -> int:
+def command(
+    job: str | None, shop_file: str | None, number: int | None, out: str | None, paper: str | None, as_json: bool
+) -> int:  # fmt: skip
     """Weigh looms against joints by hand: minutes, money, wires cut.
 
     From what must connect, all mixes of the drawer's looms and joints by hand that do it and pass the checks; at most
@@ -36,6 +39,7 @@ def command(job: str | None, shop_file: str | None, number: int | None, out: str
       ringout weigh larch.yaml
       ringout weigh larch.yaml --shop bench-two.yaml --json
       ringout weigh larch.yaml --take 2 -o larch-loom.yaml
+      ringout weigh larch.yaml --paper offers
       ringout weigh --shop bench-two.yaml
     """
     if job is None:
@@ -43,6 +47,7 @@ def command(job: str | None, shop_file: str | None, number: int | None, out: str
     if out is not None and number is None:
         raise Refused("-o says where --take N writes; say which offer is taken")
     from harness.cli import report_text
+    from harness.cli.packet import writable_folder
     from harness.prove import prove
     from harness.read.shop import shop_path
     from harness.weighing.offers import weigh
@@ -60,8 +65,15 @@ def command(job: str | None, shop_file: str | None, number: int | None, out: str
     with open(job, "rb") as stream:
         text = stream.read().decode("utf-8")
     weighing = weigh(proof, text, shop)
+    folder = writable_folder(paper) if paper is not None else None
     if number is not None:
-        return _take(weighing, Path(job), number, out, as_json)
+        taken = _take(weighing, Path(job), number, out, as_json)
+        if taken == 0 and folder is not None:
+            _print(weighing, folder, number)
+        return taken
+    if folder is not None:
+        _print(weighing, folder, None)
+        return 0
     if as_json:
         from harness.cli import weigh_json
 
@@ -71,6 +83,13 @@ def command(job: str | None, shop_file: str | None, number: int | None, out: str
 
     say("\n".join(weigh_text.lines(weighing)))
     return 0
+
+
+def _print(weighing: Weighing, folder: Path, number: int | None) -> None:
+    from render.offers.paper import paper
+
+    for path in paper(weighing, folder, number):
+        say(f"  {path}")
 
 
 def _read(path: str) -> Shop | None:

@@ -9,7 +9,7 @@ from harness.model.contact import printed
 from harness.model.money import Money
 from harness.model.shop import InDrawer, Shop
 from harness.weighing.break_even import looms_price, pays_up_to
-from harness.weighing.offers import Offer, Weighing
+from harness.weighing.offers import Offer, Weighing, job_day
 from harness.weighing.recount import Figures
 
 _MOST = 6
@@ -137,12 +137,6 @@ def _stock(weighing: Weighing, item: InDrawer) -> str:
     if day and store.arrives:
         there += f": {'after' if store.arrives > day else 'by'} the day of the job ({day})"
     return there
-
-
-def job_day(weighing: Weighing) -> str:
-    """The day of the work, as the job says or else the shop; empty where neither does."""
-    job = weighing.proof.job
-    return (job.date if job else "") or (weighing.shop.job_date if weighing.shop else "")
 
 
 def _closing(weighing: Weighing) -> Iterator[str]:

@@ -101,6 +101,12 @@ class Weighing:
         return tuple(sorted({each.method for offer in self.offers for each in offer.joints} | set(said)))
 
 
+def job_day(weighing: Weighing) -> str:
+    """The day of the work, as the job says or else the shop; empty where neither does."""
+    job = weighing.proof.job
+    return (job.date if job else "") or (weighing.shop.job_date if weighing.shop else "")
+
+
 def weigh(proof: Proof, text: str, shop: Shop | None) -> Weighing:
     """Every mix of the drawer's looms and joints by hand at the plugs of a job. `text` is the job's own file."""
     assert proof.wiring is not None

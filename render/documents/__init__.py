@@ -21,7 +21,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
-from render.blocks import Block, Face, FacePair, Keep, Masthead, Picture, Sheet
+from render.blocks import Bars, Block, Face, FacePair, Keep, Masthead, Picture, Sheet
 
 if TYPE_CHECKING:
     from harness.prove import Proof
@@ -73,7 +73,7 @@ def packet(proof: Proof, out_dir: Path, names: Iterable[str] | None = None) -> l
     """
     from render.documents.masthead import masthead
 
-    return write_packet(_sheets(proof, names), masthead(proof), out_dir)
+    return write_packet(chosen_sheets(proof, names), masthead(proof), out_dir)
 
 
 def write_packet(sheets: tuple[Sheet, ...], head: Masthead, out_dir: Path) -> list[Path]:
@@ -97,7 +97,8 @@ def write_packet(sheets: tuple[Sheet, ...], head: Masthead, out_dir: Path) -> li
     return [path for path, _ in files]
 
 
-def _sheets(proof: Proof, names: Iterable[str] | None) -> tuple[Sheet, ...]:
+def chosen_sheets(proof: Proof, names: Iterable[str] | None) -> tuple[Sheet, ...]:
+    """The sheets of a packet, all or those of some kinds, with the numbers of the basis that they rest on."""
     from harness.planning.bases import numbered
 
     kinds = documents()
@@ -127,8 +128,8 @@ def _with_bases(sheet: Sheet, numbers: dict[str, int]) -> Sheet:
     return replace(sheet, rests_on=tuple(sorted(numbers[key] for key in sheet.bases if key in numbers)))
 
 
-def _drawn(blocks: Iterable[Block]) -> Iterable[Picture | Face]:
-    """Pictures and faces in the order of the paper; a pair of faces gives both views."""
+def _drawn(blocks: Iterable[Block]) -> Iterable[Picture | Face | Bars]:
+    """Pictures, faces and bars in the order of the paper; a pair of faces gives both views."""
     from render.ends.views import both_views
 
     for block in blocks:
@@ -136,5 +137,5 @@ def _drawn(blocks: Iterable[Block]) -> Iterable[Picture | Face]:
             yield from _drawn(block.blocks)
         elif isinstance(block, FacePair):
             yield from both_views(block)
-        elif isinstance(block, Picture | Face):
+        elif isinstance(block, Picture | Face | Bars):
             yield block

@@ -10,6 +10,7 @@ from typing import Any
 from render import style
 from render.blocks import (
     Banner,
+    Bars,
     Block,
     Caution,
     Column,
@@ -277,6 +278,12 @@ def _picture(picture: Picture, frame: Frame) -> list[Strip]:
     return block_strips((Heading(picture.title, 2), Para(found), Listing(connections(picture))), frame)
 
 
+def _bars(bars: Bars, frame: Frame) -> list[Strip]:
+    from render.diagrams.bars import draw_bars
+
+    return [_drawing_strip(draw_bars(bars, frame.width), frame)]
+
+
 def _photo(photo: Photo, frame: Frame) -> list[Strip]:
     """Words and picture stay together; the picture is at most so high that two fit on a page."""
     strips = _lines(photo.title, frame, style.MAIN, True, 10.0)
@@ -320,5 +327,6 @@ def _page_break(_: PageBreak, frame: Frame) -> list[Strip]:
 
 STRIPS: dict[type, Callable[..., list[Strip]]] = {
     Heading: _heading, Banner: _banner, Para: _para, Caution: _caution, Listing: _listing, Grid: grid_strips,
-    Face: _face, FacePair: _face_pair, Picture: _picture, Photo: _photo, Keep: _keep, PageBreak: _page_break,
+    Face: _face, FacePair: _face_pair, Picture: _picture, Photo: _photo, Bars: _bars, Keep: _keep,
+    PageBreak: _page_break,
 }  # fmt: skip

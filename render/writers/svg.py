@@ -6,14 +6,14 @@ from collections.abc import Callable
 from html import escape
 
 from render import style
-from render.blocks import Face, Picture
+from render.blocks import Bars, Face, Picture
 from render.measure import on_paper
 from render.shapes import Box, Disc, Drawing, Run, Text
 
 _AROUND = 6.0  # points of white on each side
 
 
-def write_svg(drawn: Picture | Face) -> str:
+def write_svg(drawn: Picture | Face | Bars) -> str:
     """The SVG text. A picture that finds no Graphviz gives the list of its connections instead."""
     return _as_svg(DRAWS[type(drawn)](drawn), on_paper(drawn.title))
 
@@ -30,7 +30,13 @@ def _draw_picture(picture: Picture) -> Drawing:
     return drawn_alone(picture)
 
 
-DRAWS: dict[type, Callable[..., Drawing]] = {Face: _draw_face, Picture: _draw_picture}
+def _draw_bars(bars: Bars) -> Drawing:
+    from render.diagrams.bars import draw_bars
+
+    return draw_bars(bars, style.PORTRAIT.usable)
+
+
+DRAWS: dict[type, Callable[..., Drawing]] = {Face: _draw_face, Picture: _draw_picture, Bars: _draw_bars}
 
 
 def _as_svg(drawing: Drawing, title: str) -> str:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 from render.blocks import (
     Banner,
+    Bars,
     Block,
     Caution,
     Face,
@@ -183,6 +184,15 @@ def _picture(picture: Picture) -> Context:
     }
 
 
+def _bars(bars: Bars) -> Context:
+    from render.diagrams.bars import MARKS, typed
+
+    label = max((len(bar.label) for bar in bars.bars), default=0)
+    rows = [[bar.label.ljust(label), line, bar.words] for bar, line in zip(bars.bars, typed(bars), strict=True)]
+    kinds = ", ".join(f"{mark} {kind}" for mark, kind in zip(MARKS, bars.kinds, strict=False))
+    return {"title": wrap_text(bars.title, WIDTH), "rows": rows, "kinds": kinds}
+
+
 def _photo(photo: Photo) -> Context:
     dots = photo.why or dots_of(photo.path)
     said = f"not shown: {dots}" if isinstance(dots, str) else f"{dots.of[0]} by {dots.of[1]} dots; see the PDF"
@@ -203,5 +213,5 @@ def _page_break(_: PageBreak) -> Context:
 
 CONTEXTS: dict[type, Callable[..., Context]] = {
     Heading: _heading, Banner: _banner, Para: _para, Caution: _caution, Listing: _listing, Grid: _grid, Face: _face,
-    FacePair: _face_pair, Picture: _picture, Photo: _photo, Keep: _keep, PageBreak: _page_break,
+    FacePair: _face_pair, Picture: _picture, Photo: _photo, Bars: _bars, Keep: _keep, PageBreak: _page_break,
 }  # fmt: skip

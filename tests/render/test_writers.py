@@ -15,6 +15,7 @@ from render.blocks import (
     BLOCKS,
     PIECES,
     Banner,
+    Bars,
     Block,
     Caution,
     Cavity,
@@ -54,7 +55,7 @@ def said(*blocks: Block) -> str:
 def test_every_writer_knows_every_block(root: Path) -> None:
     assert set(pdf.STRIPS) == set(BLOCKS)
     assert set(text.CONTEXTS) == set(BLOCKS)
-    assert set(svg.DRAWS) == {Face, Picture}
+    assert set(svg.DRAWS) == {Face, Picture, Bars}
     for block in BLOCKS:
         assert (root / "templates" / "text" / f"{block.__name__.lower()}.txt.j2").is_file()
     for known in (cells.PAINTS, cells.NEEDS, columns.SAYS):

@@ -1,0 +1,137 @@
+"""All offers on one page, drawn and as a table; the reasons of each behind it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from harness.model.contact import printed
+from harness.weighing.break_even import looms_price, pays_up_to
+from harness.weighing.offers import Offer, Weighing, job_day
+from render.blocks import Bar, Bars, Block, Caution, Cell, Column, Grid, Heading, Listing, Para, Sheet, Strong
+from render.documents.wording import count
+from render.offers.figures import default_lines, minutes, money, title
+
+_MOST = 12
+
+
+def sheets(weighing: Weighing) -> tuple[Sheet, ...]:
+    """The comparison, and the reasons; where nothing can be offered that is said."""
+    if not weighing.offers:
+        said = "No mix of the drawer's looms and joints by hand passes the checks here."
+        blocks: tuple[Block, ...] = (Para(said), *_left_out(weighing))
+        return (Sheet("comparison", "Plug in or solder in", blocks),)
+    return (
+        Sheet("comparison", "Plug in or solder in", tuple(_comparison(weighing))),
+        Sheet("reasons", "Reasons, mix by mix", tuple(_reasons(weighing)), shares=True),
+    )
+
+
+def _comparison(weighing: Weighing) -> Iterator[Block]:
+    if weighing.proof.report.verdict == "stop":
+        yield Caution("The plan itself has a STOP, and every mix joins what it joins: mend it first.")
+    plugs = ", ".join(f"{plug.name} ({plug.where})" for plug in weighing.site.plugs)
+    more = f" {count(weighing.left_out, 'more is', 'more are')} left out." if weighing.left_out else ""
+    yield Para(
+        f"At {plugs}. Every mix below joins what the plan joins and passes the checks; none beats another in minutes, "
+        f"money and factory wires cut.{more} The choice is yours."
+    )
+    yield Bars(
+        "What each comes to",
+        ("labour", "parts"),
+        tuple(
+            Bar(
+                f"{number}  {title(offer)}",
+                (offer.figures.labour / 100, offer.figures.parts_money / 100),
+                f"{money(weighing, offer.figures.money)}, {minutes(offer.figures.time_ms)}, "
+                f"{count(offer.figures.cuts, 'wire')} cut",
+            )
+            for number, offer in enumerate(weighing.offers, 1)
+        ),
+    )
+    yield Grid(_COLUMNS, tuple(_row(weighing, number, offer) for number, offer in enumerate(weighing.offers, 1)))
+    yield from _basis(weighing)
+
+
+_COLUMNS = (
+    Column("", 0.3), Column("Mix", 2.2), Column("Minutes", 0.8), Column("Money", 1.0), Column("Factory wires cut", 0.8),
+    Column("Joints", 0.9), Column("In series", 0.7), Column("To wait", 0.8), Column("Loom pays up to", 1.1),
+)  # fmt: skip
+
+
+def _row(weighing: Weighing, number: int, offer: Offer) -> tuple[Cell, ...]:
+    held = offer.figures
+    limit = pays_up_to(weighing, offer)
+    pays: Cell = "no loom" if not offer.looms else "can't be done by hand alone"
+    if limit is not None:
+        most = money(weighing, limit) if limit >= 0 else "not even as a gift"
+        pays = most, f"costs {money(weighing, looms_price(offer))}"
+    now = ("as the job has it",) if offer.as_planned else ()
+    wait = count(offer.days, "day") if offer.days else "no"
+    dash = f"{held.dash} in the dash" if held.dash else "none in the dash"
+    return (
+        Strong(str(number)), (title(offer), *now), Strong(minutes(held.time_ms)), Strong(money(weighing, held.money)),
+        Strong(str(held.cuts)), (str(held.joints), dash), str(offer.contacts), wait, pays,
+    )  # fmt: skip
+
+
+def _basis(weighing: Weighing) -> Iterator[Block]:
+    yield Para(
+        "Joints: by hand, at these plugs. In series: contacts that the circuits in use pass besides the car's own. "
+        "Loom pays up to: at a higher price all by hand costs less. Counted is the work at the plugs alone."
+    )
+    yield Para(" ".join(_circumstances(weighing)))
+    defaults = default_lines(weighing)
+    if defaults:
+        yield Heading("Defaults, not this shop's figures", 3)
+        yield Listing(defaults)
+    yield from _left_out(weighing)
+
+
+def _circumstances(weighing: Weighing) -> Iterator[str]:
+    job = weighing.proof.job
+    assert job is not None
+    day = job_day(weighing)
+    yield f"Day of the job: {day}." if day else "The day of the job isn't written, so no wait is held against it."
+    ownership = job.car.ownership if job.car is not None else ""
+    if ownership == "leased":
+        yield "The car is leased: what is cut must be answered for when it goes back."
+    elif not ownership:
+        yield "Whether the car is owned or leased isn't written."
+    if weighing.shop is None:
+        yield "There is no shop file: only the job's own looms are weighed."
+
+
+def _left_out(weighing: Weighing) -> Iterator[Block]:
+    told = [
+        f"Housing fits, pins don't: {each.loom} at {each.plug}: "
+        + "; ".join(f"{cavity} is {printed(words)}" for cavity, words in each.cavities[:_MOST])
+        + (f"; and {len(each.cavities) - _MOST} more" if len(each.cavities) > _MOST else "")
+        for each in weighing.misfits
+    ]
+    told += [f"Not offered: {each.what}: {each.why}" for each in weighing.not_used]
+    if told:
+        yield Heading("Looms that don't fit as they are, and ways left out", 3)
+        yield Listing(tuple(told))
+
+
+def _reasons(weighing: Weighing) -> Iterator[Block]:
+    for number, offer in enumerate(weighing.offers, 1):
+        yield Heading(f"{number}  {title(offer)}", 2)
+        yield Listing(tuple(_lines(offer)))
+
+
+def _lines(offer: Offer) -> Iterator[str]:
+    for loom in offer.looms:
+        gone = f", its {loom.cut_off} end cut off" if loom.cut_off else ""
+        yield f"{loom.name}: {' and '.join(loom.ends)} end at {loom.plug}{gone}"
+    for contact, goal in offer.moved:
+        yield f"Move the terminal of {printed(contact)} to cavity {goal}; look at position, lock and tug."
+    for fate, words in (("depinned", "Terminals to pull"), ("capped", "Left over, to be capped")):
+        names = [printed(over.contact) for over in offer.over if over.fate == fate]
+        if names:
+            yield f"{words}: {', '.join(names)}."
+    if offer.cut:
+        yield f"To cut: {', '.join(map(printed, offer.cut))}."
+    yield from (f"{reason[:1].upper()}{reason[1:]}." for reason in offer.reasons)
+    if offer.figures.unpriced:
+        yield f"The price of {' and '.join(offer.figures.unpriced)} isn't written and counts nothing."
