@@ -20,6 +20,8 @@ class Basis(NamedTuple):
     kind: str
 
 
+SEARCH = "fault search"  # of the odds and minutes of `locate`
+
 _GUIDE_PAGE = "a car-audio guide's page, seen 2026"
 _GUIDES = "two retailers' guides, seen 2026"
 _ENTRIES = (
@@ -53,6 +55,35 @@ _ENTRIES = (
     Basis("diode", "a silicon diode takes 0.6 to 0.7 V", "any electronics text", HANDBOOK),
     Basis("cable allowance", "20 % on top of a measured length", _GUIDE_PAGE, GUIDE),
     Basis("test tone", "sine of 1 kHz, or 50, 500, 5000 Hz inside the band, at 0 dBFS", "no source", PRACTICE),
+    Basis("turn-on awake", "11 to 15 V on a turn-on wire are good", "a trade guide's page, seen 2026", GUIDE),
+    Basis(
+        "turn-on low",
+        "below 10 V on a turn-on wire, or more than 1 V lost on the way, is too little",
+        "no source",
+        PRACTICE,
+    ),
+    Basis(
+        "retained power",
+        "5 to 10 min with the key out, and half a minute that is allowed more",
+        "a trade guide's page, seen 2026",
+        GUIDE,
+    ),
+    Basis(
+        "speaker by meter", "0.5 ohm at least (one of 1 ohm), 32 ohm at most (two of 16 ohm in line)", _GUIDES, GUIDE
+    ),
+    Basis(
+        "wires by meter",
+        "15 ft of No. 24 each way are 0.77 ohm: a speaker reads 0.8 ohm more at most, wires that touch less than 1 ohm",
+        "a wire table credited to an electronics textbook",
+        HANDBOOK,
+    ),
+    Basis("body by meter", "less than 1 kohm to the body is contact", "no source", PRACTICE),
+    Basis(
+        SEARCH,
+        "how often a tap, joint, plug or unit fails beside the others, and the minutes of a test",
+        "no source",
+        PRACTICE,
+    ),
 )
 _BY_KEY = {entry.key: entry for entry in _ENTRIES}
 

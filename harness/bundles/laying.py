@@ -2,23 +2,32 @@
 
 from __future__ import annotations
 
+import glob
 import os
 import shutil
 import stat
 from collections.abc import Mapping
 from contextlib import suppress
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 from typing import NamedTuple
 
 from harness.bundles.arrival import NotTaken
+from harness.disk import put_new, sync_names
+
+OLD = "old"  # what gave way, in the folder of a take at work
+_TAKE = "ringout-take"
 
 
 class Laid(NamedTuple):
-    """Paths that were laid down anew, that were there already as they are, and that gave way to another."""
+    """Paths that were laid down anew, that were there already as they are, and that gave way to another.
+
+    `cut_off` are folders that earlier takes left when they were cut off: what they didn't lay, and what gave way.
+    """
 
     new: tuple[str, ...]
     same: tuple[str, ...]
     replaced: tuple[str, ...]
+    cut_off: tuple[str, ...] = ()
 
 
 def lay(files: Mapping[str, bytes], folder: Path, *, replace: bool = False, records: str = "") -> Laid:
@@ -28,15 +37,35 @@ def lay(files: Mapping[str, bytes], folder: Path, *, replace: bool = False, reco
     error on the way puts everything back. A file that says something else stays, and nothing is laid, unless
     `replace`; the `records` of a job only ever give way to what begins with them. Raises NotTaken, or OSError as the
     system gives it, with the folder as it was.
+
+    Killed on the way, a new folder isn't there at all; in one that is, each file is the old one or the new one, whole,
+    and the next time `cut_off` says where what gave way lies.
     """
+    cut_off = _cut_off(folder)
     if os.path.lexists(folder) and not folder.is_dir():
         raise NotTaken([f"{folder}: it is a file, not a folder"])
     if not folder.exists():
         _lay_new(files, folder)
-        return Laid(tuple(sorted(files)), (), ())
-    laid = _looked_at(files, folder, replace, records)
+        return Laid(tuple(sorted(files)), (), (), cut_off)
+    try:
+        laid = _looked_at(files, folder, replace, records)._replace(cut_off=cut_off)
+    except NotTaken as wrong:
+        raise NotTaken([*wrong.told, *(f"{each}: {CUT_OFF}" for each in cut_off)]) from None
     _lay_into(files, folder, laid)
     return laid
+
+
+CUT_OFF = (
+    "a take into this folder was cut off, or is at work now. Cut off: files here are of the earlier state and of that "
+    f"bundle; take it again, with --replace as then. What gave way lies in {OLD}/ there"
+)
+
+
+def _cut_off(folder: Path) -> tuple[str, ...]:
+    """What earlier takes left when they were cut off, beside the folder and in it."""
+    beside = folder.parent.glob(f".{glob.escape(folder.name)}.*.part") if folder.name else ()
+    inside = folder.glob(f".{_TAKE}.*.part")
+    return tuple(str(each) for each in sorted((*beside, *inside)) if each.is_dir() and not each.is_symlink())
 
 
 def _lay_new(files: Mapping[str, bytes], folder: Path) -> None:
@@ -46,9 +75,11 @@ def _lay_new(files: Mapping[str, bytes], folder: Path) -> None:
     try:
         for path, data in sorted(files.items()):
             _write(aside / path, data)
+        for inside in sorted({above for path in files for above in PurePosixPath(path).parents}):
+            sync_names(str(aside / inside))
         os.rename(aside, folder)  # fails where somebody else made the folder meanwhile, and put something in it
         laid = folder
-        _sync(folder.parent)
+        sync_names(str(folder.parent))
     except BaseException:
         shutil.rmtree(laid, ignore_errors=True)
         raise
@@ -100,29 +131,29 @@ def _blocked(folder: Path, path: str) -> str:
 
 
 def _lay_into(files: Mapping[str, bytes], folder: Path, laid: Laid) -> None:
-    aside = _aside(folder, "ringout-take")
+    aside = _aside(folder, _TAKE)
     undo: list[tuple[str, Path, Path]] = []
     try:
         wanted = [*laid.new, *laid.replaced]
         for path in wanted:
             _write(aside / "new" / path, files[path])
-        for number, path in enumerate(wanted):
+        for path in laid.replaced:
+            _keep(folder / path, aside / OLD / path)
+        for path in wanted:
             there = folder / path
             for above in reversed(there.relative_to(folder).parents[:-1]):
                 if not (folder / above).is_dir():
                     os.mkdir(folder / above)
                     undo.append(("folder", folder / above, there))
             if path in laid.replaced:
-                kept = aside / f"old-{number}"
-                shutil.copy2(there, kept)
-                undo.append(("old", kept, there))
+                undo.append(("old", aside / OLD / path, there))
             elif os.path.lexists(there):
                 raise FileExistsError(17, "it has come into being meanwhile", str(there))
             os.replace(aside / "new" / path, there)
             if path in laid.new:
                 undo.append(("new", there, there))
-        for above in {(folder / path).parent for path in wanted}:
-            _sync(above)
+        for inside in sorted({above for path in wanted for above in PurePosixPath(path).parents}):
+            sync_names(str(folder / inside))
     except BaseException:
         for what, one, there in reversed(undo):
             with suppress(OSError):
@@ -137,6 +168,17 @@ def _lay_into(files: Mapping[str, bytes], folder: Path, laid: Laid) -> None:
         shutil.rmtree(aside, ignore_errors=True)
 
 
+def _keep(there: Path, kept: Path) -> None:
+    """The file that gives way under a second name, whole and on the disk before it does."""
+    kept.parent.mkdir(parents=True, exist_ok=True)
+    try:
+        os.link(there, kept)
+    except OSError:  # a file system without second names
+        put_new(str(kept), there.read_bytes())
+        shutil.copystat(there, kept)
+    sync_names(str(kept.parent))
+
+
 def _aside(folder: Path, name: str) -> Path:
     """A new folder beside what is there, with the mode that any new folder would have."""
     for number in range(1000):
@@ -149,17 +191,4 @@ def _aside(folder: Path, name: str) -> Path:
 
 def _write(path: Path, data: bytes) -> None:
     path.parent.mkdir(parents=True, exist_ok=True)
-    with open(path, "xb") as file:
-        file.write(data)
-        file.flush()
-        os.fsync(file.fileno())
-
-
-def _sync(folder: Path) -> None:
-    if os.name != "posix":
-        return
-    handle = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
+    put_new(str(path), data)

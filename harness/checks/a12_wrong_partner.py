@@ -9,7 +9,7 @@ from harness.graph.wiring import Wiring
 
 @check(
     "A12", Severity.FIX, "Wrong partner",
-    source="common practice, no source", by_joints=False, needs="readings",
+    source="common practice, no source", by_joints=False, needs="readings", bases=("speaker by meter",),
 )  # fmt: skip
 def wrong_partner(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a pair of which one wire is charted right and the other at the wrong cavity: the speaker

@@ -18,6 +18,7 @@ from harness.graph.wiring import Wiring
     source="a retailer's guide to what speakers read, seen 2026; common practice, no source",
     by_joints=False,
     needs="readings",
+    bases=("speaker by meter",),
 )
 def reads_like_no_speaker(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a reading in ohms across a speaker pair that is neither open nor anything that speakers

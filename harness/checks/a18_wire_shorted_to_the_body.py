@@ -22,6 +22,7 @@ _CONTACT_OHM = 1000.0
     source="a how-to page: any continuity to the body means stop, seen 2026",
     by_joints=False,
     needs="readings",
+    bases=("body by meter",),
 )
 def wire_shorted_to_the_body(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a reading in ohms from a speaker, signal, data or turn-on wire to the car's body, where the

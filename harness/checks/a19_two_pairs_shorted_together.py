@@ -16,6 +16,7 @@ from harness.graph.wiring import Wiring
     source="a meter guide: two wires that meet nowhere must read open, seen 2026; common practice, no source",
     by_joints=False,
     needs="ohm records",
+    bases=("wires by meter",),
 )
 def two_pairs_shorted_together(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a reading below 1 ohm between cavities of two speaker pairs, on the car's side, that the

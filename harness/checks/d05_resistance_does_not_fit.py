@@ -18,6 +18,7 @@ from harness.graph.wiring import Wiring
     source="two retailers' guides to what speakers read, seen 2026",
     by_joints=False,
     needs="readings",
+    bases=("coil by meter", "wires by meter", "speaker by meter", "series, parallel"),
 )
 def resistance_does_not_fit(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a reading in ohms across a speaker pair that a speaker may give, but not those that the

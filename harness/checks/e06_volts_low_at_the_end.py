@@ -24,6 +24,7 @@ _DO_ALONE = (
     source="readings called good, a trade guide's page, seen 2026; limits common practice, no source",
     by_joints=False,
     needs="records",
+    bases=("turn-on awake", "turn-on low"),
 )
 def volts_low_at_the_end(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: two readings on one turn-on wire, in the same state of the key, of which the one nearer to the

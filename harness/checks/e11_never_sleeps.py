@@ -16,6 +16,7 @@ from harness.graph.wiring import Wiring
     source="retained power, a trade guide's page, seen 2026; the limit in volts common practice, no source",
     by_joints=False,
     needs="records",
+    bases=("off", "retained power"),
 )
 def never_sleeps(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a reading of 1 V or more on a turn-on wire with the key out or the car locked, taken longer

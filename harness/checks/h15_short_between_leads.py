@@ -25,6 +25,7 @@ from harness.graph.wiring import Wiring
     source="a meter guide: two wires that meet nowhere must read open, seen 2026; common practice, no source",
     by_joints=False,
     needs="ohm records",
+    bases=("wires by meter", "speaker by meter"),
 )
 def short_between_leads(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a reading of a short between two leads or cavities that the plan doesn't have on one wire, and

@@ -40,7 +40,8 @@ class Check:
 
     `by_joints` is False where the cause is a size, a value, a place or a setting: no change of joints, cuts, mates or
     fates mends that, it could only take away what the finding is about. The advice says what a person must do.
-    `needs` is a fact of the job (see `Wiring.facts`) without which there is nothing to look at.
+    `needs` is a fact of the job (see `Wiring.facts`) without which there is nothing to look at. `bases` are the entries
+    of the basis that its own figures rest on.
     """
 
     code: str
@@ -50,6 +51,7 @@ class Check:
     look: Look
     by_joints: bool = True
     needs: str = ""
+    bases: tuple[str, ...] = ()
 
     @property
     def doc(self) -> str:
@@ -69,14 +71,21 @@ _loaded = False
 
 
 def check(
-    code: str, severity: Severity, title: str, *, source: str, by_joints: bool = True, needs: str = ""
+    code: str,
+    severity: Severity,
+    title: str,
+    *,
+    source: str,
+    by_joints: bool = True,
+    needs: str = "",
+    bases: tuple[str, ...] = (),
 ) -> Callable[[Look], Look]:
     """Declare a check. A code used twice raises at import."""
 
     def declare(look: Look) -> Look:
         if code in _CHECKS:
             raise ValueError(f"the code {code} is declared twice: {_CHECKS[code].title!r} and {title!r}")
-        _CHECKS[code] = Check(code, severity, title, source, look, by_joints, needs)
+        _CHECKS[code] = Check(code, severity, title, source, look, by_joints, needs, bases)
         return look
 
     return declare

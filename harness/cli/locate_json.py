@@ -5,6 +5,8 @@ from __future__ import annotations
 import json
 from typing import TYPE_CHECKING, Any
 
+from harness.basis import SEARCH, basis
+
 if TYPE_CHECKING:
     from harness.locate.session import Session, Suspect
     from harness.locate.telling import Told
@@ -23,6 +25,12 @@ def text(session: Session, verdict: str) -> str:
         "double": session.double,
         "answers": [{**_test(told, each.test), "result": each.result} for each in session.answers],
         "suspects": [_suspect(session, told, each) for each in (session.ranked if session.suspects else [])],
+        "basis": {
+            "key": SEARCH,
+            "says": basis(SEARCH).says,
+            "source": basis(SEARCH).source,
+            "kind": basis(SEARCH).kind,
+        },
         "next": None if test is None else _next(session, told, test),
         "end": told.end_lines() if test is None else None,
     }

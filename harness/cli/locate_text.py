@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from harness.basis import SEARCH, basis
 from harness.cli.screen import harmless, say
 
 if TYPE_CHECKING:
@@ -40,7 +41,8 @@ def opening(session: Session, proof: Proof) -> list[str]:
     ranked = session.suspects_in(session.chooser.everything) if session.suspects else []
     if ranked:
         count = f"{len(ranked)} suspects" if len(ranked) > 1 else "1 suspect"
-        lines.append(f"{count}, likeliest first (odds and minutes: common practice, no source):")
+        rests_on = f"odds and minutes: entry {_entry(proof)} of the basis, {basis(SEARCH).kind}"
+        lines.append(f"{count}, likeliest first ({rests_on}):")
         lines += [
             f"  {round(100 * each.share):3d} % {harmless(suspect_words(session, each.faults))}"
             for each in ranked[:_SHOWN]
@@ -48,6 +50,13 @@ def opening(session: Session, proof: Proof) -> list[str]:
         if len(ranked) > _SHOWN:
             lines.append(f"        and {len(ranked) - _SHOWN} more; --json has them all")
     return lines
+
+
+def _entry(proof: Proof) -> int:
+    """The number under which the basis sheet of this job says where odds and minutes come from."""
+    from harness.planning.bases import numbered
+
+    return next(each.number for each in numbered(proof.report.preset, proof.job) if each.key == SEARCH)
 
 
 def standing(session: Session) -> list[str]:

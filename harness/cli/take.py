@@ -55,6 +55,7 @@ def command(file: str, folder: str | None, replace: bool, as_json: bool) -> int:
                 "new": list(laid.new),
                 "same": list(laid.same),
                 "replaced": list(laid.replaced),
+                "cut_off": list(laid.cut_off),
                 "told": [],
             }
         )
@@ -63,6 +64,11 @@ def command(file: str, folder: str | None, replace: bool, as_json: bool) -> int:
                                                         ("replaced", laid.replaced)) if paths]  # fmt: skip
     say(f"{harmless(file)}: {harmless(arrived.manifest.title or job)}")
     say(f"  digest {arrived.digest[:16]}; {len(arrived.files)} files into {target}: {', '.join(counts)}")
+    for left in laid.cut_off:
+        say(
+            f"{harmless(left)}: an earlier take was cut off here, unless one is at work now. This bundle is whole; "
+            "what gave way then lies in there, in old/. Look, then remove it."
+        )
     say(f"Look at it      ringout check {as_argument(target / job)}")
     if records in arrived.files:
         say(f"Its records are of the car that it comes from. For another car of the same variant: ringout again "

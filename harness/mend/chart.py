@@ -7,10 +7,10 @@ has the right colours and the wrong functions: those change, and the colours sta
 from __future__ import annotations
 
 import os
-import tempfile
 from collections.abc import Iterable, Mapping
 
 from harness.checks import run_checks
+from harness.disk import put, sync_names
 from harness.finding import Edit, Finding, Mend, Severity
 from harness.graph.misread import CODES, Misread, by_colour, misread, naming
 from harness.graph.wiring import Wiring
@@ -84,19 +84,10 @@ def apply(edits: Iterable[Edit]) -> list[str]:
 
 
 def _replace(file: str, content: bytes) -> None:
-    """A file's content changed in one step, so that nobody finds half of it."""
+    """A file's content changed in one step, so that nobody finds half of it; a link is followed, the mode stays."""
     real = os.path.realpath(file)
-    handle, beside = tempfile.mkstemp(dir=os.path.dirname(real), prefix=".ringout-")
-    try:
-        with os.fdopen(handle, "wb") as stream:
-            stream.write(content)
-            stream.flush()
-            os.fsync(stream.fileno())
-        os.chmod(beside, os.stat(real).st_mode & 0o7777)
-        os.replace(beside, real)
-    except BaseException:
-        os.unlink(beside)
-        raise
+    put(real, content, mode=os.stat(real).st_mode & 0o7777)
+    sync_names(os.path.dirname(real))
 
 
 # -- the edits --------------------------------------------------------------------------------------------

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from harness.graph.proven import last_of, lost, worked
+from harness.graph.proven import FAILS, tried, worked
 from harness.graph.wiring import Wiring
 from harness.joints import methods
 from harness.model.job import Segment
@@ -90,21 +90,20 @@ def _where(wiring: Wiring, start: str, before_m: float | None) -> str:
 
 
 def functions(wiring: Wiring) -> list[Function]:
-    """The car's functions and how they were left."""
-    before, after, signed = last_of(wiring, "before"), last_of(wiring, "after"), lost(wiring)
+    """The car's functions, those of the job first, and how they were left. Nobody can sign for a warning's loss."""
     made = []
-    for feature in wiring.job.features:
-        name = feature.name.lower()
-        found = after.get(name)
-        if name in signed:
+    for each in tried(wiring):
+        if worked(each.after):
+            state = "works"
+        elif each.signed:
             state = "given up, as agreed"
-        elif found is not None:
-            state = "works" if worked(found) else f"{found.word('result') or 'not working'}"
-        elif name in before and not worked(before[name]):
-            state = f"did not work before either ({before[name].word('result')})"
+        elif each.after is not None:
+            state = each.after.word("result") or "not working"
+        elif each.before is not None and each.before.word("result") in FAILS:
+            state = f"did not work before either ({each.before.word('result')})"
         else:
             state = "not tried after the work"
-        made.append(Function(feature.name, state))
+        made.append(Function(each.name, state))
     return made
 
 
@@ -126,7 +125,8 @@ def back_to_stock(wiring: Wiring) -> list[str]:
         lines.append(f"{wires} cut {place or 'at the plug'}: each has two ends, to be joined again and covered.")
     taps = _taps(wiring)
     if taps:
-        lines.append(f"{taps} joint{'s' if taps > 1 else ''} on the car's own wires come off; cover the bare places.")
+        come = "1 joint on the car's own wires comes" if taps == 1 else f"{taps} joints on the car's own wires come"
+        lines.append(f"{come} off; cover the bare places.")
     for name in job.removed:
         lines.append(f"Put {unit_words(wiring, name)} back in and plug it in.")
     if any(speaker.new for speaker in job.parts.speakers.values()):
@@ -138,11 +138,12 @@ def back_to_stock(wiring: Wiring) -> list[str]:
 def _taps(wiring: Wiring) -> int:
     """Joints made on wires of the car that were not cut."""
     known = methods()
+    cut = {name.replace(".unit.", ".car.", 1) for name in wiring.job.cut}
     return sum(
         1
         for joint in wiring.job.joints
         for link in joint.links
         if not known[joint.method].at_terminal
-        and any(wiring.contact(end).kind == "plug" and end not in wiring.job.cut for end in (link.a, link.b))
-        and not any(end in wiring.job.cut for end in (link.a, link.b))
+        and any(wiring.contact(end).kind == "plug" for end in link)
+        and not any(end.replace(".unit.", ".car.", 1) in cut for end in link)
     )

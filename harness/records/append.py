@@ -7,8 +7,9 @@ import os
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from harness.records.disk import open_folder, open_to_append, read_all, sync, sync_folder, write_all
+from harness.disk import open_folder, sync, sync_folder, write_all
 from harness.records.flow import Fields, flow_line
+from harness.records.opening import open_to_append, read_all
 from harness.records.photos import Picture, Unfit, keep, look_at
 from harness.records.seal import last_seal, seal_of, sealed
 from harness.records.torn import TORN, is_half, lines_in, rest_of_character, whole_characters, without_torn

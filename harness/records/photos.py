@@ -7,7 +7,7 @@ import os
 import stat
 from typing import NamedTuple
 
-from harness.records.disk import open_folder, sync, sync_folder, write_all
+from harness.disk import put, sync_names
 
 MOST_MEGABYTES = 25
 EVIDENCE = ".evidence.yaml"
@@ -81,10 +81,11 @@ def keep(picture: Picture, evidence: str) -> None:
     with contextlib.suppress(FileExistsError):
         os.mkdir(folder_name)
     # also where the folder was there: whoever made it may have ended before its name was on the disk
-    _sync_names(beside)
+    sync_names(beside)
     if not _is_kept(target, raw):
-        _write(target, raw)
-    _sync_names(folder_name)
+        # under a name of its own: one of a killed writer is written over, as the lock lets one in at a time
+        put(target, raw, aside=f"{target}.part")
+    sync_names(folder_name)
 
 
 def _is_kept(target: str, raw: bytes) -> bool:
@@ -93,29 +94,3 @@ def _is_kept(target: str, raw: bytes) -> bool:
             return stream.read(len(raw) + 1) == raw
     except FileNotFoundError:
         return False
-
-
-def _write(target: str, raw: bytes) -> None:
-    aside = f"{target}.part"  # one of a killed writer is written over: the lock lets one in at a time
-    flags = os.O_WRONLY | os.O_CREAT | os.O_TRUNC | getattr(os, "O_BINARY", 0)
-    file = os.open(aside, flags, 0o666)
-    try:
-        try:
-            write_all(file, raw)
-            sync(file)
-        finally:
-            os.close(file)
-        os.replace(aside, target)
-    except BaseException:
-        with contextlib.suppress(OSError):
-            os.unlink(aside)
-        raise
-
-
-def _sync_names(path: str) -> None:
-    folder = open_folder(path)
-    try:
-        sync_folder(folder)
-    finally:
-        if folder is not None:
-            os.close(folder)

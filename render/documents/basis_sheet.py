@@ -7,6 +7,7 @@ from functools import cache
 from typing import TYPE_CHECKING
 
 from harness.checks import all_checks
+from harness.checks.registry import Check
 from harness.planning.bases import numbered
 from harness.presets import preset
 from render.blocks import Block, Column, Grid, Para, Sheet, Strong
@@ -26,7 +27,9 @@ def sheets(proof: Proof) -> Iterable[Sheet]:
 _ENTRY_COLUMNS = (
     Column("No.", 0.1), Column("Entry", 1.5), Column("Says", 3.5), Column("Source", 2.8), Column("Kind", 1.3),
 )  # fmt: skip
-_RULE_COLUMNS = (Column("Code", 0.1), Column("Finding", 3), Column("Source of the rule", 5))
+_RULE_COLUMNS = (
+    Column("Code", 0.1), Column("Finding", 3), Column("Source of the rule", 5), Column("Entries", 1),
+)  # fmt: skip
 
 
 def _blocks(proof: Proof) -> Iterator[Block]:
@@ -44,12 +47,16 @@ def _blocks(proof: Proof) -> Iterator[Block]:
         (Strong(str(each.number)), each.key, each.says, each.source, each.kind) for each in numbered(name, proof.job)
     )
     yield Grid(_ENTRY_COLUMNS, entries, caption="What is computed with")
-    told = {finding.code: finding.title for finding in proof.report.findings if finding.code in _sources()}
+    told = {finding.code: finding.title for finding in proof.report.findings if finding.code in _rules()}
     if told:
-        rules = tuple((Strong(code), title, _sources()[code]) for code, title in sorted(told.items()))
+        numbers = {each.key: each.number for each in numbered(name, proof.job)}
+        rules = tuple(
+            (Strong(code), title, _rules()[code].source, ", ".join(str(numbers[key]) for key in _rules()[code].bases))
+            for code, title in sorted(told.items())
+        )
         yield Grid(_RULE_COLUMNS, rules, caption="What the findings rest on")
 
 
 @cache
-def _sources() -> dict[str, str]:
-    return {each.code: each.source for each in all_checks()}
+def _rules() -> dict[str, Check]:
+    return {each.code: each for each in all_checks()}

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from harness.prove import Proof
 
 _CAUTIONS = (
-    "A fuse that blows is replaced by one of the same amperes. Blows it again, leave it out and come back.",
+    "A fuse that blows is replaced by one of the same amperes. If that blows too, leave it out and come back.",
     "Smoke, heat or a smell of burning: engine off, and the fuse at the battery out.",
     "Restraints (airbags, belts) and high voltage (orange cables) were not to be touched by this work, nor should be.",
     "Loud sound harms hearing, for good: the longer, the sooner.",

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
 from collections.abc import Sequence
 from contextlib import suppress
 from pathlib import Path
+
+from harness.disk import put, sync_names
 
 _MARK_WITHIN = 1024  # bytes from a picture's start
 
@@ -14,9 +14,9 @@ _MARK_WITHIN = 1024  # bytes from a picture's start
 def write_all(files: Sequence[tuple[Path, bytes]]) -> None:
     """Each file whole or absent, in the order given; their folders are brought to disk once, at the end."""
     for path, data in files:
-        _write(path, data)
+        put(str(path), data)
     for folder in dict.fromkeys(path.parent for path, _ in files):
-        _sync_folder(folder)
+        sync_names(str(folder))
 
 
 def write_whole(path: Path, data: bytes) -> None:
@@ -26,22 +26,6 @@ def write_whole(path: Path, data: bytes) -> None:
     replaced, not followed. Raises OSError as the system gives it, with nothing left behind.
     """
     write_all([(path, data)])
-
-
-def _write(path: Path, data: bytes) -> None:
-    handle, aside = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".part", dir=path.parent)
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        # mkstemp makes files private; paper for the shop gets the mode any new file would have
-        os.chmod(aside, 0o666 & ~_umask())
-        os.replace(aside, path)
-    except BaseException:
-        with suppress(OSError):
-            os.unlink(aside)
-        raise
 
 
 def marked(svg: str, name: str) -> str:
@@ -72,20 +56,3 @@ def remove_earlier(folder: Path, keep: set[str]) -> list[Path]:
 def _mark(name: str) -> str:
     # no comment, since a sheet's name may hold two hyphens, which end one
     return f"<?ringout-packet {name}?>"
-
-
-def _umask() -> int:
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask
-
-
-def _sync_folder(folder: Path) -> None:
-    """Bring the rename itself to disk, where folders can be opened (not on Windows)."""
-    if os.name != "posix":
-        return
-    handle = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)

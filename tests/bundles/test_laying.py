@@ -99,15 +99,12 @@ def test_other_things_in_the_way(tmp_path: Path) -> None:
         lay(FILES, tmp_path / "parts")
 
 
-@pytest.mark.parametrize("call", ["open", "fsync", "replace", "rename", "mkdir", "copy2"])
+@pytest.mark.parametrize("call", ["open", "write", "fsync", "replace", "rename", "mkdir"])
 @pytest.mark.parametrize("new", [True, False])
 def test_an_error_anywhere_leaves_the_folder_as_it_was(
     call: str, new: bool, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """The n-th call of each kind fails, for every n, with no space left."""
-    import builtins
-    import shutil
-
     failed = 0
     for number in range(1, 40):
         folder = tmp_path / f"{call}{number}"
@@ -116,8 +113,7 @@ def test_an_error_anywhere_leaves_the_folder_as_it_was(
             (folder / "parts" / "a.yaml").write_bytes(b"old a")
             (folder / "job.yaml").write_bytes(b"old job")
         before = (folder.exists(), held(folder))
-        home = {"open": builtins, "copy2": shutil}.get(call, os)
-        real, left = getattr(home, call), [number]
+        real, left = getattr(os, call), [number]
 
         def failing(*arguments: object, real=real, left=left, **named: object) -> object:
             left[0] -= 1
@@ -126,13 +122,14 @@ def test_an_error_anywhere_leaves_the_folder_as_it_was(
             return real(*arguments, **named)
 
         with monkeypatch.context() as patched:
-            patched.setattr(home, call, failing)
+            patched.setattr(os, call, failing)
             try:
                 lay(FILES, folder, replace=True)
             except OSError:
                 failed += 1
             else:  # all calls are through, or it was one that doesn't matter (a folder that is there already)
-                assert held(folder) == FILES
+                # what can't be removed of the folder beside is told the next time
+                assert {path: raw for path, raw in held(folder).items() if not path.startswith(".ringout")} == FILES
                 if left[0] > 0:
                     break
                 continue
@@ -141,5 +138,4 @@ def test_an_error_anywhere_leaves_the_folder_as_it_was(
         assert not any(name.endswith(".part") for name in tree(folder))
         assert new or tree(folder) == ["job.yaml", "parts", "parts/a.yaml"]
     assert left[0] > 0, "not every call was reached"
-    unused = {True: ("replace", "copy2"), False: ("rename",)}[new]
-    assert failed >= 1 or call in unused
+    assert failed >= 1 or call == ("replace" if new else "rename")

@@ -243,11 +243,11 @@ def test_utf_16_and_too_big_are_left_alone(tmp_path: Path) -> None:
 
 def test_an_editor_that_saves_by_renaming(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Another file stands under the name when the lock is got: the record goes into that one."""
-    from harness.records import disk
+    from harness.records import opening
 
     path = tmp_path / "e.yaml"
     append(path, _fields(1))
-    lock, swapped = disk._lock, []
+    lock, swapped = opening._lock, []
 
     def late(file: int) -> None:
         lock(file)
@@ -256,7 +256,7 @@ def test_an_editor_that_saves_by_renaming(tmp_path: Path, monkeypatch: pytest.Mo
             (tmp_path / "new").write_bytes(b"- {n: 0, by: me}\n")
             os.replace(tmp_path / "new", path)
 
-    monkeypatch.setattr(disk, "_lock", late)
+    monkeypatch.setattr(opening, "_lock", late)
     append(path, _fields(2))
     assert [record["n"] for record in _records(path.read_bytes())] == ["0", "2"]
 

@@ -1,8 +1,4 @@
-"""What must have happened before a record may be called recorded: bytes and names on the disk, one writer at a time.
-
-The order is that of POSIX `fsync`: the bytes of a file are on the disk when `fsync` of the file came back without
-error, and its name when `fsync` of its folder did.
-"""
+"""The evidence file opened for one writer at a time, and read."""
 
 from __future__ import annotations
 
@@ -13,9 +9,6 @@ import sys
 
 READ_AT_ONCE = 1 << 20
 TRIES = 20
-
-# Of a folder: systems and file systems that know no `fsync` of one keep names safe in their own way, or not at all.
-_NO_SUCH_SYNC = frozenset((errno.EINVAL, errno.ENOSYS, errno.ENOTSUP, errno.EOPNOTSUPP))
 
 
 def open_to_append(path: str) -> int:
@@ -70,47 +63,3 @@ def read_all(file: int) -> bytes:
     while part := os.read(file, READ_AT_ONCE):
         parts.append(part)
     return b"".join(parts)
-
-
-def write_all(file: int, raw: bytes) -> None:
-    """All the bytes in one call where the system takes them at once, else in as many as it needs."""
-    rest = memoryview(raw)
-    while rest:
-        done = os.write(file, rest)
-        if done == 0:
-            raise OSError(errno.EIO, "the disk takes no more bytes")
-        rest = rest[done:]
-
-
-def sync(file: int) -> None:
-    """Waits until the file's bytes are on the disk; on a Mac also until the drive has emptied its own memory."""
-    if sys.platform == "darwin":
-        try:
-            fcntl.fcntl(file, fcntl.F_FULLFSYNC)
-            return
-        except OSError as wrong:
-            if wrong.errno not in _NO_SUCH_SYNC:
-                raise
-    os.fsync(file)
-
-
-def open_folder(path: str) -> int | None:
-    """The folder for `sync_folder`; None on Windows, where a folder can't be opened and its names are kept at once."""
-    if sys.platform == "win32":
-        return None
-    return os.open(path or ".", os.O_RDONLY | os.O_DIRECTORY)
-
-
-def sync_folder(folder: int | None) -> None:
-    """Waits until the names in the folder are on the disk.
-
-    Where the file system has no such thing (some network and phone drives) the answer is taken for a yes: more than
-    the file's own `fsync` can't be had there.
-    """
-    if folder is None:
-        return
-    try:
-        os.fsync(folder)
-    except OSError as wrong:
-        if wrong.errno not in _NO_SUCH_SYNC:
-            raise

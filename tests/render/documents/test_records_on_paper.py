@@ -1,0 +1,175 @@
+"""As-built, handover and the owner's page, read off the printed text; every word expected is by hand from the job."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from harness.planning.customer import back_to_stock, fitted, functions, fuse_places
+from harness.prove import Proof
+from render.documents import documents
+from render.documents.masthead import masthead
+from render.writers.text import write_text
+from tests.session.hazel import JOB, hazel
+
+TONES = tuple(
+    f"tone: dash.car.{pair}, charted: {name}, heard: {name}, plus: {pair[0]}, unplugged: [dash, radio]"
+    for pair, name in (("1/7", "FL"), ("2/8", "FR"), ("3/9", "RL"))
+)
+PLAYS = tuple(f"plays: radio.{name}, heard: {name}, follows: both" for name in ("FL", "FR", "RL"))
+WORKED = ("before: reverse beep, result: works", "before: hands-free, result: works")
+AGAIN = ("after: reverse beep, result: works", "after: hands-free, result: works")
+LOST = "signed: lost, lost: hands-free, reason: agreed, who: owner"
+
+
+def printed(proof: Proof, name: str) -> str:
+    """The text of one kind of sheet, its lines joined; empty where nothing is printed."""
+    (kind,) = (each for each in documents() if each.name == name)
+    sheets = list(kind.sheets(proof))
+    return " ".join(write_text(sheets, masthead(proof)).split()) if sheets else ""
+
+
+# --- as built ---------------------------------------------------------------------------------------------------
+
+
+def test_nothing_built_nothing_printed(tmp_path: Path) -> None:
+    assert printed(hazel(tmp_path, *TONES), "as-built") == ""
+
+
+def test_as_built(tmp_path: Path) -> None:
+    built = ("T1.aerial, is: capped", "T1.unit.4, is: capped", "T1.car.FL, is: nicely done")
+    text = printed(hazel(tmp_path, *(f"built: {each}" for each in built)), "as-built")
+    assert "3 records of what was built: 1 as planned, 1 not, 1 in words that can’t be compared." in text
+    differs = text[text.index("Differs from the plan") : text.index("As planned, and what is not compared")]
+    assert "joined to amp rem" in differs
+    assert "capped" in differs
+    assert "DIFFERS" in differs
+    assert "JM" in differs
+    assert "aerial" in text[text.index("As planned, and") :]
+    assert "not compared" in text[text.index("As planned, and") :]
+
+
+# --- handover ---------------------------------------------------------------------------------------------------
+
+
+def test_before_the_first_record_there_is_no_handover(tmp_path: Path) -> None:
+    assert printed(hazel(tmp_path), "handover") == ""
+
+
+def test_paused_with_what_is_open(tmp_path: Path) -> None:
+    """Two of three pairs toned, one output of three heard, one function of two tried again."""
+    paused = "handover: paused, done: front wired, left: rear to tone, parts: two rings, odd: fuse 12 warm"
+    text = printed(hazel(tmp_path, *WORKED, *TONES[:1], PLAYS[0], AGAIN[0], paused), "handover")
+    for words in (
+        "Paused by JM 2026-03-02.", "front wired", "rear to tone", "two rings", "fuse 12 warm",
+        "Pair dash.2/8: charted, not toned", "Output radio.FR: not heard yet", "Output radio.RL: not heard yet",
+        "hands-free: worked before, not tried since", "Read and taken over by",
+    ):  # fmt: skip
+        assert words in text, words
+    # what is proved, and the pair that the plan only passes on, isn't open
+    for words in ("dash.1/7:", "dash.3/9:", "radio.FL:", "reverse beep:"):
+        assert words not in text, words
+
+
+def test_taken_over(tmp_path: Path) -> None:
+    paused = "handover: paused, done: front, left: rear, parts: none, odd: nothing"
+    taken = "handover: taken"
+    assert "Read and taken over by JM 2026-03-02." in printed(hazel(tmp_path, paused, taken), "handover")
+    # a later pause is to be read again
+    again = printed(hazel(tmp_path, paused, taken, paused.replace("front", "rear too")), "handover")
+    assert "taken over by JM" not in again
+    assert "rear too" in again
+
+
+def test_released_although_not_all_is_proved(tmp_path: Path) -> None:
+    signed = "signed: released, reason: customer leaves today"
+    text = printed(hazel(tmp_path, TONES[0], signed), "handover")
+    assert "Released by JM 2026-03-02 although not all is proved: customer leaves today." in text
+    assert "Pair dash.2/8: charted, not toned" in text
+
+
+def test_a_record_that_no_longer_holds(tmp_path: Path) -> None:
+    text = printed(hazel(tmp_path, "ohm: dash.car.1/7, reads: 3.4 ohm, fact: 1 FL+ GY"), "handover")
+    assert "Record of dash.car.1/7 (JM 2026-03-02) no longer holds" in text
+
+
+# --- the owner's page -------------------------------------------------------------------------------------------
+
+
+def test_what_was_fitted_and_its_fuse(tmp_path: Path) -> None:
+    """One amplifier under the left seat, one loom behind the radio; 12 in is 30.48 cm from the battery."""
+    wiring = hazel(tmp_path).wiring
+    assert wiring is not None
+    assert fitted(wiring) == [("amplifier", "under the left seat"), ("plug-in adapter cable", "behind the radio")]
+    assert fuse_places(wiring) == [(30.0, "amplifier", "30 cm from the battery")]
+    assert back_to_stock(wiring) == [
+        "Battery: negative off first. Take the new cable off the battery, and its fuse out.",
+        "Unplug the adapter (behind the radio) and put the car's own plug back together.",
+        "Try every lamp, warning, voice and button afterwards.",
+    ]
+
+
+def test_cut_wires_and_taps_are_counted(tmp_path: Path) -> None:
+    """Without the loom: a pair cut is two wires; the turn-on wire is tapped once; a new speaker goes out again."""
+    job = JOB.replace("  mate: {T1: dash}\n", "").replace("capped: [T1.aerial]\n", "cut: [dash.FL]\n")
+    start, end = job.index("looms:"), job.index("units:\n  radio")
+    job = job[:start] + job[end:]
+    start, end = job.index("    T1.unit.FL: amp.in1"), job.index("cut: [dash.FL]")
+    joints = "    dash.unit.FL: amp.in1\n    dash.car.FL: amp.out1\n    dash.unit.4: amp.rem\n"
+    job = (job[:start] + joints + job[end:]).replace(
+        "FL FR RL: {place: doors, nominal: 4 ohm}", "FL FR RL: {place: doors, nominal: 4 ohm, new: a 6.5 in pair}"
+    )
+    wiring = hazel(tmp_path, job=job).wiring
+    assert wiring is not None
+    lines = back_to_stock(wiring)
+    assert lines[1:] == [
+        "2 wires of the car were cut behind the radio: each has two ends, to be joined again and covered.",
+        "1 joint on the car's own wires comes off; cover the bare places.",
+        "Put the old speakers back where new ones replaced them.",
+        "Try every lamp, warning, voice and button afterwards.",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("records", "states"),
+    [
+        ((), ("not tried after the work", "not tried after the work")),
+        (AGAIN, ("works", "works")),
+        (("after: reverse beep, result: silent", AGAIN[1]), ("silent", "works")),
+        (("before: hands-free, result: silent",), ("not tried after the work", "did not work before either (silent)")),
+        # signed for, and it works all the same; nobody can sign away a warning
+        ((LOST, AGAIN[1]), ("not tried after the work", "works")),
+        ((LOST,),
+         ("not tried after the work", "given up, as agreed")),
+        (("signed: lost, lost: reverse beep, reason: agreed, who: owner", "after: reverse beep, result: silent"),
+         ("silent", "not tried after the work")),
+    ],
+)  # fmt: skip
+def test_how_functions_were_left(records: tuple[str, ...], states: tuple[str, str], tmp_path: Path) -> None:
+    wiring = hazel(tmp_path, *records).wiring
+    assert wiring is not None
+    assert functions(wiring) == [("reverse beep", states[0]), ("hands-free", states[1])]
+
+
+def test_a_function_that_only_records_name_stands_there_too(tmp_path: Path) -> None:
+    wiring = hazel(tmp_path, "before: rear lamp, result: works", "after: rear lamp, result: wrong").wiring
+    assert wiring is not None
+    assert ("rear lamp", "wrong") in functions(wiring)
+
+
+def test_the_page_says_no_more_than_the_evidence(tmp_path: Path) -> None:
+    planned = printed(hazel(tmp_path), "customer")
+    # the plan opens two pairs, FL and FR; RL goes through
+    assert "not finished by this page. 2 wire pairs not tried." in planned
+    assert "was tried on this car" not in planned
+    released = printed(hazel(tmp_path, TONES[0], "signed: released, reason: customer leaves today"), "customer")
+    assert "handed over by agreement before everything was tried" in released
+    assert "1 wire pair not tried." in released
+    proof = hazel(tmp_path, *WORKED, *TONES, *PLAYS, *AGAIN)
+    verified = printed(proof, "customer")
+    assert proof.report.verdict == "verified", [(f.code, f.message) for f in proof.report.findings]
+    assert "Every wire pair that was used, every output and every function was tried on this car." in verified
+    assert "not tried" not in verified
+    for words in ("30 A", "30 cm from the battery", "under the left seat", "airbags", "orange"):
+        assert words in verified.replace("\N{NO-BREAK SPACE}", " "), words
