@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.wiring import Wiring
-from harness.model.job import Mate
+from harness.model.job import Coupling, Mate
 from harness.place import Place
 
 
@@ -45,6 +45,30 @@ def ends_do_not_mate(wiring: Wiring) -> Iterator[Fault]:
             about=tuple(dict.fromkeys(about)),
             also=also,
         )
+    for each in wiring.job.couplings:
+        reasons_here = list(_between(wiring, each))
+        if reasons_here:
+            yield Fault(
+                at=Spot(each.place, f"{each.loom} in {each.other}"),
+                message=f"{'; '.join(reasons_here)}: it can't be plugged in.",
+                do="Take a loom whose end fits the other's; two words for one housing: write the same.",
+                about=tuple(
+                    pin.contact
+                    for loom, end in ((each.loom, each.end), (each.other, each.other_end))
+                    for pin in wiring.board.pins(loom, end)
+                ),
+                also=(Spot(wiring.job.parts.looms[each.other].ends[each.other_end].place, f"{each.other}'s end"),),
+            )
+
+
+def _between(wiring: Wiring, coupling: Coupling) -> Iterator[str]:
+    looms = wiring.job.parts.looms
+    one, other = looms[coupling.loom].ends[coupling.end], looms[coupling.other].ends[coupling.other_end]
+    name, there = f"{coupling.loom}'s {coupling.end} end", f"{coupling.other}'s {coupling.other_end} end"
+    if one.contacts and one.contacts == other.contacts:
+        yield f"{name} has {one.contacts} and so has {there}"
+    if one.housing and other.housing and _plain(one.housing) != _plain(other.housing):
+        yield f"{name} is a {one.housing}, {there} a {other.housing}"
 
 
 def _reasons(wiring: Wiring, mate: Mate) -> Iterator[str]:

@@ -19,6 +19,7 @@ VERBS = {
     "packet": "Print the paper of a job: PDF, plain text and pictures.",
     "tone": "A session at the car: one pair, output or reading at a time, by number keys.",
     "record": "Write one record into the evidence file: read, seen, built or signed.",
+    "weigh": "Weigh looms against joints by hand: minutes, money, wires cut.",
     "locate": "Find a fault in the car: symptoms in, the next best test out.",
     "which": "Tell which map a plug in hand is, by the fewest looks, ohms and tones.",
     "chart": "Read a chart (CSV) into a plug, with its source.",

@@ -8,7 +8,8 @@ from harness.cli.screen import say
 
 
 @click.command("schema")
-def command() -> int:
+@click.option("--shop", is_flag=True, help="The schema of the shop file: drawer and rates.")
+def command(shop: bool) -> int:
     """Print the JSON Schema of the job file, for an editor.
 
     With it an editor completes keys and marks mistakes while one types.
@@ -17,6 +18,7 @@ def command() -> int:
     \b
     Example:
       ringout schema > ringout.schema.json
+      ringout schema --shop > shop.schema.json
       then write as the first line of a job:
       # yaml-language-server: $schema=ringout.schema.json
     """
@@ -24,5 +26,5 @@ def command() -> int:
 
     from harness.read.schema import schema
 
-    say(json.dumps(schema(), indent=2))
+    say(json.dumps(schema(shop=shop), indent=2))
     return 0

@@ -166,4 +166,10 @@ def _plugged(job: Job, board: PlugBoard) -> list[Conductor]:
             if there is not None and contact not in job.depinned:
                 meets = f"{plug}.{half}.{there.cavity}"
                 made.append(_new(Conductor, (contact, meets, PLUGGED, PLANNED, loom, place)))
+    for loom, end, other, other_end, place in job.couplings:
+        holes = {pin.stands.lower(): pin.contact for pin in board.pins(other, other_end)}
+        for contact, _, _, stands, _, _, _ in board.pins(loom, end):
+            hole = holes.get(stands.lower(), "")
+            if hole and contact not in job.depinned and hole not in job.depinned:
+                made.append(_new(Conductor, (contact, hole, PLUGGED, PLANNED, loom, place)))
     return made

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from harness.graph.wiring import INPUT, OUTPUT, SPEAKER, Wiring
 from harness.joints import JointMethod
 from harness.model.job import Joint
@@ -34,3 +36,9 @@ def wire_class(wiring: Wiring, joint: Joint, method: JointMethod) -> tuple[str, 
         nets = {wiring.planned.net_number(end) for link in joint.links for end in link}
         carried = {_WHAT[role] for net in nets for role in wiring.roles_of_net(net) if role in _WHAT}
     return where, min(carried, key=_WORST_FIRST.index, default=SIGNAL)
+
+
+def most_delicate(wiring: Wiring, names: Iterable[str]) -> str:
+    """What the most delicate of some contacts carries, as the presets name it."""
+    carried = {_WHAT[role] for role in map(wiring.role, names) if role in _WHAT}
+    return min(carried, key=_WORST_FIRST.index, default=SIGNAL)

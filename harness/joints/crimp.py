@@ -17,4 +17,5 @@ METHOD = JointMethod(
     needs_cover=True,
     parts_wire=CUTS,
     source="retailer's guide, seen 2026, origin unknown; common practice for the order of steps",
+    uses=("butt joint",),
 )

@@ -13,8 +13,9 @@ class JointMethod:
 
     `steps` stand in working order, each a line for the splice list. `parts_wire` says what is done to the
     wire that is joined: leaves whole, bares, cuts or pierces. `needs_cover`: live metal is left that must be
-    insulated. `at_terminal`: it is made at a terminal of a unit or at a ground point, not wire to wire.
-    `plugs_in`: a loom's end goes into a plug, and no single wire is joined by hand.
+    insulated; `uses` are the loose parts of the drawer that one takes besides. `at_terminal`: it is made at a
+    terminal of a unit or at a ground point, not wire to wire. `plugs_in`: a loom's end goes into a plug, and no
+    single wire is joined by hand.
     """
 
     name: str
@@ -26,6 +27,7 @@ class JointMethod:
     source: str
     at_terminal: bool = False
     plugs_in: bool = False
+    uses: tuple[str, ...] = ()
 
     @property
     def pierces(self) -> bool:

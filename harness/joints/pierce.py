@@ -15,4 +15,5 @@ METHOD = JointMethod(
     needs_cover=False,
     parts_wire=PIERCES,
     source="common practice, no source; installers' forums call it a first cause of come-backs",
+    uses=("tap",),
 )

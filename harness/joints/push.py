@@ -15,4 +15,5 @@ METHOD = JointMethod(
     needs_cover=False,
     parts_wire=CUTS,
     source="common practice, no source",
+    uses=("spring connector",),
 )

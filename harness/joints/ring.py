@@ -17,4 +17,5 @@ METHOD = JointMethod(
     parts_wire=CUTS,
     source="common practice, no source",
     at_terminal=True,
+    uses=("ring",),
 )

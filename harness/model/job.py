@@ -27,6 +27,7 @@ class Car(NamedTuple):
     supply_a: float | None = None
     fitted: tuple[str, ...] = ()
     orange: tuple[str, ...] = ()  # places where high-voltage cables lie
+    ownership: str = ""  # owned, leased, or not said
 
 
 class Limit(NamedTuple):
@@ -44,6 +45,16 @@ class Mate(NamedTuple):
     end: str
     plug: str
     half: str
+    place: Place
+
+
+class Coupling(NamedTuple):
+    """A loom's end plugged into another loom's end: looms in series."""
+
+    loom: str
+    end: str
+    other: str
+    other_end: str
     place: Place
 
 
@@ -175,4 +186,7 @@ class Job:
     read_ohms: frozenset[str] = frozenset()  # pairs read with a meter, by contact
     records: tuple[Record, ...] = ()  # all evidence in the order taken, also what no longer holds
     off_chart: tuple[Tone, ...] = ()  # tones at cavities of a plug's face that its chart has no row for
+    date: str = ""  # the day of the work, or not said
+    couplings: tuple[Coupling, ...] = ()
+    shop: str = ""  # the file with the shop's drawer and rates, as written
     apart: frozenset[str] = frozenset()  # plugs whose halves are pulled apart in a state between two steps

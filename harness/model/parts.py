@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from harness.model.colour import Colour
 from harness.model.function import Function
+from harness.model.money import Money
 from harness.place import Place
 from harness.units import WireSize
 
@@ -103,6 +104,20 @@ class Through(NamedTuple):
     place: Place
 
 
+class Store(NamedTuple):
+    """What the store says of a part: its price, how many lie there, the day when one that doesn't is here.
+
+    `stock` is None and `arrives` empty where nobody wrote it.
+    """
+
+    price: Money | None = None
+    stock: int | None = None
+    arrives: str = ""
+
+
+NOWHERE = Store()
+
+
 @dataclass(frozen=True, slots=True)
 class Loom:
     """An adapter: plug ends, wires passed through, flying leads."""
@@ -113,6 +128,8 @@ class Loom:
     leads: tuple[Lead, ...]
     throughs: tuple[Through, ...]
     pins: tuple[Row, ...]  # what its maker says each cavity is for
+    store: Store = NOWHERE
+    cut_off: str = ""  # the end that was cut off: what went through it hangs loose
 
 
 class Signal(NamedTuple):

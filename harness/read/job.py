@@ -18,7 +18,7 @@ from harness.read.conform import conform
 from harness.read.contacts import Contacts
 from harness.read.evidence import evidence_path, read_evidence
 from harness.read.files import load
-from harness.read.joining import read_joints, read_mates
+from harness.read.joining import read_couplings, read_joints, read_mates
 from harness.read.looms import read_loom
 from harness.read.merging import take_parts
 from harness.read.names import Index, Names, nearest
@@ -135,6 +135,9 @@ class _Assembly:
             records=evidence.records,
             off_chart=evidence.off_chart,
             part_files=part_files,
+            couplings=tuple(read_couplings(joints_node, names, self.looms, self.troubles)),
+            date=text_of(root, "date", self.bad),
+            shop=text_of(root, "shop", self.bad),
         )
 
     # -- the named parts -------------------------------------------------------------------------------
@@ -175,7 +178,7 @@ class _Assembly:
             text_of(node, "name"), text_of(node, "year"), known(text_of(node, "steering").lower()),
             text_of(node, "audio"),
             tuple(lacks), node.place, text_of(node, "drive", self.bad), *_supply(text_of(node, "supply", self.bad)),
-            *(self._texts(node, key) for key in ("fitted", "orange")),
+            self._texts(node, "fitted"), self._texts(node, "orange"), known(text_of(node, "ownership", self.bad)),
         )  # fmt: skip
 
     def _texts(self, table: Table, key: str) -> tuple[str, ...]:

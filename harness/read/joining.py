@@ -7,7 +7,7 @@ from functools import lru_cache
 from operator import eq
 
 from harness.joints import methods
-from harness.model.job import Joint, Link, Mate
+from harness.model.job import Coupling, Joint, Link, Mate
 from harness.model.parts import HALVES, Loom
 from harness.read.names import Group, Names, nearest
 from harness.read.nodes import Node, Rows, Table, Text
@@ -35,9 +35,46 @@ def read_mates(node: Node | None, names: Names, looms: dict[str, Loom], troubles
         if not _plugs_in(heading(head.value)[0]) or not isinstance(table, Table):
             continue
         for key, value in table.items:
-            if isinstance(value, Text):
+            if isinstance(value, Text) and not _is_loom(value, names):
                 mates += _mates(key, value, names, looms, troubles)
     return mates
+
+
+def read_couplings(node: Node | None, names: Names, looms: dict[str, Loom], troubles: Troubles) -> list[Coupling]:
+    """Every loom end that is plugged into another loom's end: `T2.unit: T1.car`."""
+    made = []
+    for head, table in node.items if isinstance(node, Table) else ():
+        if not _plugs_in(heading(head.value)[0]) or not isinstance(table, Table):
+            continue
+        for key, value in table.items:
+            if not isinstance(value, Text) or not _is_loom(value, names):
+                continue
+            loom = _owner(key, key.value.partition(".")[0], "loom", names)
+            other = _owner(value, value.value.partition(".")[0], "loom", names)
+            end, other_end = (each.value.partition(".")[2].lower() for each in (key, value))
+            if not loom or not other:
+                continue
+            if loom == other or {end, other_end} != set(HALVES):
+                troubles.add(
+                    "R25", key.place, key.value, "A loom's unit end goes into another one's car end.",
+                    f"Write {loom}.unit: {other if other != loom else 'T1'}.car.",
+                )  # fmt: skip
+            elif end not in looms[loom].ends or other_end not in looms[other].ends:
+                without = loom if end not in looms[loom].ends else other
+                troubles.add(
+                    "R20",
+                    key.place,
+                    key.value,
+                    f"{without} has no such end.",
+                    f"Write the end under `ends:` of {without}.",
+                )
+            else:
+                made.append(Coupling(loom, end, other, other_end, key.place))
+    return made
+
+
+def _is_loom(value: Text, names: Names) -> bool:
+    return names.owners.get(value.value.partition(".")[0].lower(), ("", ""))[0] == "loom"
 
 
 def _mates(key: Text, value: Text, names: Names, looms: dict[str, Loom], troubles: Troubles) -> list[Mate]:

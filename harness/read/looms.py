@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
-from harness.model.parts import HALVES, Lead, Loom, LoomEnd, Row, Through
+from harness.model.function import UNKNOWN
+from harness.model.money import read_money
+from harness.model.parts import HALVES, NOWHERE, Lead, Loom, LoomEnd, Row, Store, Through
 from harness.read.names import spread
 from harness.read.nodes import Table, Text
 from harness.read.pieces import piece
@@ -34,7 +37,43 @@ def read_loom(name: str, key: Text, table: Table, troubles: Troubles, bad: set[i
             words = words_of(value, legend, troubles, bad)
             if words is not None:
                 pins += rows_of(row_key, cavities_of(row_key.value), words, troubles)
-    return Loom(name, key.place, ends, tuple(leads), tuple(_throughs(table, troubles, bad)), tuple(pins))
+    throughs = tuple(_throughs(table, troubles, bad))
+    loom = Loom(name, key.place, ends, tuple(leads), throughs, tuple(pins), read_store(table, bad))
+    gone = text_of(table, "cut off", bad).lower()
+    if not gone:
+        return loom
+    if gone not in ends or len(ends) < 2:
+        _no_such_end(key, name, gone, ends, troubles)
+        return loom
+    return without_end(loom, gone)
+
+
+def without_end(loom: Loom, end: str) -> Loom:
+    """A loom with one of its two ends cut off.
+
+    What went through ends loose, as a lead of the end that is left; what hung at the end that is gone went with it.
+    """
+    left = next(each for each in loom.ends if each != end)
+    listed = {row.cavity.lower(): row for row in loom.pins}
+    leads = [lead for lead in loom.leads if lead.end != end]
+    there = {lead.cavity.lower() for lead in leads if not lead.own}
+    for through in loom.throughs:
+        cavity = through.unit_cavity if left == "unit" else through.car_cavity
+        if cavity.lower() in there:
+            continue  # it has a lead of its own at this pin, and the wire is the same
+        there.add(cavity.lower())
+        row = listed.get(cavity.lower())
+        function, colour, size = (row.function, row.colour, row.size) if row else (UNKNOWN, None, None)
+        leads.append(Lead(f"{loom.name}.{left}.{cavity}", left, cavity, function, colour, size, through.place))
+    return replace(loom, ends={left: loom.ends[left]}, leads=tuple(leads), throughs=(), cut_off=end)
+
+
+def read_store(table: Table, bad: set[int]) -> Store:
+    """Price, stock and day of arrival of a part; what isn't written, or is unknown, is left open."""
+    price, stock, arrives = (known(text_of(table, key, bad)) for key in ("price", "stock", "arrives"))
+    if not price and not stock and not arrives:
+        return NOWHERE
+    return Store(read_money(price) if price else None, int(stock) if stock else None, arrives)
 
 
 def _ends(table: Table, bad: set[int]) -> dict[str, LoomEnd]:

@@ -29,13 +29,14 @@ def take_parts(
     made = Table(root.file, root.line, root.column)
     for key, node in root.items:
         if key.value in SECTIONS and isinstance(node, Table):
-            made.items.append((key, _section(key.value, node, shelf, troubles, bad)))
+            made.items.append((key, merged_section(key.value, node, shelf, troubles, bad)))
         else:
             made.items.append((key, node))
     return made, shelf.files, shelf
 
 
-def _section(section: str, node: Table, shelf: PartShelf, troubles: Troubles, bad: set[int]) -> Table:
+def merged_section(section: str, node: Table, shelf: PartShelf, troubles: Troubles, bad: set[int]) -> Table:
+    """The table of a section (`looms`) with every `part:` put in place."""
     made = Table(node.file, node.line, node.column)
     made.doubled = node.doubled
     for key, value in node.items:

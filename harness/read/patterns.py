@@ -96,4 +96,5 @@ CHAIN = rf"{CONTACTS}(?: reversed)?(?: > (?:{STEP}))* > {CONTACTS}(?: reversed)?
 YEAR = "[12][0-9]{3}"
 DATE = rf"{YEAR}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12][0-9]|3[01])"
 COUNT = "[1-9][0-9]{0,2}"
+PRICE = r"(?:0|[1-9][0-9]{0,6})(?:\.[0-9]{1,2})? [A-Z]{3}"
 FACE_ROWS = rf"(?:{CAVITY}|\.)(?:\s+(?:{CAVITY}|\.))*"

@@ -1,4 +1,4 @@
-"""The job file's spec as JSON Schema (draft 2020-12): an editor completes and checks while one types."""
+"""The spec of job, part and shop files as JSON Schema (draft 2020-12): an editor checks while one types."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from typing import Any
 
 from harness.read.fields import Either, Fields, Listing, Shape, Word
 from harness.read.spec import JOB, PART_FILE
+from harness.read.spec_shop import SHOP
 
 _COMMENT = (
     "The reader keeps every value as text; a pattern here is meant for that text. Where an editor makes a "
@@ -19,9 +20,11 @@ _COMMENT = (
 _LITERALS = {"number": ("1", "12", "0.5", "2022"), "boolean": ("true",)}
 
 
-def schema(part: bool = False) -> dict[str, Any]:
-    """The schema of a job file, or of a part file, as plain JSON values; the same on every call."""
-    return _Writer(PART_FILE if part else JOB).whole(part)
+def schema(part: bool = False, shop: bool = False) -> dict[str, Any]:
+    """The schema of a job file, a part file or a shop file, as plain JSON values; the same on every call."""
+    if shop:
+        return _Writer(SHOP).whole("ringout shop file")
+    return _Writer(PART_FILE).whole("ringout part file") if part else _Writer(JOB).whole("ringout job file")
 
 
 def either_case(pattern: str) -> str:
@@ -93,11 +96,11 @@ class _Writer:
                 if one is not None:
                     self._count(one)
 
-    def whole(self, part: bool) -> dict[str, Any]:
+    def whole(self, title: str) -> dict[str, Any]:
         body = self._body(self.top)
         return {
             "$schema": "https://json-schema.org/draft/2020-12/schema",
-            "title": "ringout part file" if part else "ringout job file",
+            "title": title,
             "$comment": _COMMENT,
             **body,
             "$defs": dict(sorted(self.defs.items())),

@@ -8,6 +8,7 @@ from harness.read.spec_parts import LOOM, PLUG, UNIT
 from harness.read.spec_words import (
     CONTACT,
     CONTACTS,
+    DATE,
     FUNCTION,
     LENGTH,
     NAME,
@@ -84,6 +85,7 @@ _CAR = Fields(
             example="[battery sensor, stop-start]",
         ),
         "orange": Listing("a list of places", TEXT, example="[left sill, tunnel]"),
+        "ownership": Word("owned or leased", words=("owned", "leased"), unknown=True, other={"lease": "leased"}),
         "note": NOTE,
     },
     example="{name: Larch estate, year: 2022, steering: left}",
@@ -237,9 +239,10 @@ def _named(what: str, shape: Shape, key: Word = NAME, example: str = "") -> Fiel
     return Fields(f"a table of {what}", rows=((key, shape),), example=example or f"{{{key.example}: …}}")
 
 
+VERSION = Word("the number 1", "1", "1", kind="version", number=(1, 1))
 _OTHER = {"connectors": "plugs", "harnesses": "looms"}
 _COMMON: dict[str, Shape] = {
-    "ringout": Word("the number 1", "1", "1", kind="version", number=(1, 1)),
+    "ringout": VERSION,
     "title": TEXT,
     "parts": Listing(
         "a list of files",
@@ -258,6 +261,8 @@ JOB = Fields(
     {
         **_COMMON,
         "revision": TEXT,
+        "date": DATE,
+        "shop": Word("a file's name", example="shop.yaml", most=500),
         "preset": NAME,
         "limits": Fields("a table of the shop's figures", dict(LIMITS), example="{untwist: 50 mm}"),
         "car": _CAR,

@@ -8,10 +8,13 @@ from harness.read.spec_words import (
     CAVITY,
     COUNT,
     CURRENT,
+    DATE,
     NAME,
     NAMES,
     NOTE,
     PAIR_KEY,
+    PRICE,
+    STOCK,
     TERMINAL,
     TEXT,
     quantity_of,
@@ -71,7 +74,6 @@ _LEGEND = Fields(
 )
 _GENDER = Word("pins or sockets", words=("pins", "sockets"), unknown=True)
 _COVERS = Word("a year or years", rf"{p.YEAR}(?:\.\.{p.YEAR})?", "2020..2023", kind="years", number=(1000, 2999))
-_DATE = Word("a date", p.DATE, "2026-03-02", kind="date")
 _FACE = Fields(
     "a table about the face",
     {
@@ -95,7 +97,7 @@ _FACE = Fields(
 )
 _SOURCE = Fields(
     "a table about the chart",
-    {"chart": TEXT, "page": TEXT, "date": _DATE, "by": TEXT, "covers": _COVERS},
+    {"chart": TEXT, "page": TEXT, "date": DATE, "by": TEXT, "covers": _COVERS},
     example="{chart: shop sheet 207, date: 2026-03-02, by: JM, covers: 2020..2023}",
 )
 _CARRIED = Word("SRS, HV, optical or digital", "(?i:SRS|HV|optical|digital)", "SRS", kind="carries")
@@ -171,6 +173,10 @@ LOOM = Fields(
         ),
         "pins": _CAVITIES,
         "legend": _LEGEND,
+        "cut off": Word("the end that is cut off", words=("unit", "car")),
+        "price": PRICE,
+        "stock": STOCK,
+        "arrives": DATE,
         "note": NOTE,
     },
     one_of=("ends", "part"),

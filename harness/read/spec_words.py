@@ -28,6 +28,9 @@ def quantity_of(dimension: str, example: str, unknown: bool = False) -> Word:
 LENGTH = quantity_of("length", "12 in")
 CURRENT = quantity_of("current", "100 mA")
 OHM = quantity_of("resistance", "4 ohm", unknown=True)
+DATE = Word("a date", p.DATE, "2026-03-02", kind="date")
+PRICE = Word("a price with its currency", p.PRICE, "38.50 EUR", kind="price", unknown=True)
+STOCK = Word("how many there are", "0|[1-9][0-9]{0,4}", "2", kind="count", number=(0, 99_999), unknown=True)
 
 
 def some(what: str, word: Word, example: str) -> Either:

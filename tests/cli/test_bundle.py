@@ -89,7 +89,7 @@ def test_same_files_same_bytes(ringout, bay: Path, tmp_path: Path) -> None:
         assert archive.namelist() == ["ringout-bundle.json", *sorted(WANTED)]
 
 
-@pytest.mark.parametrize("sample", sorted(path.name for path in folder("samples").glob("*.yaml")))
+@pytest.mark.parametrize("sample", sorted(path.name for path in folder("samples").glob("*-*.yaml")))
 def test_samples(sample: str, ringout, tmp_path: Path) -> None:
     """Each arrives with all that it needs: check says there what it said here."""
     shutil.copytree(folder("samples"), tmp_path / "bay-one")

@@ -28,7 +28,8 @@ def test_demo(ringout, tmp_path: Path) -> None:
 
 def _is_job(path: Path) -> bool:
     return path.parent == folder("samples") and any(
-        line.startswith("ringout:") for line in path.read_text(encoding="utf-8").splitlines()
+        line.startswith("ringout:") and path.name != "shop.yaml"
+        for line in path.read_text(encoding="utf-8").splitlines()
     )
 
 

@@ -16,7 +16,7 @@ from tests.graph.random_jobs import random_job
 from tests.graph.spelling import respelled
 from tests.graph.test_union_find import nets_of
 
-SAMPLES = sorted(path.name for path in folder("samples").glob("*.yaml") if not path.name.endswith(".evidence.yaml"))
+SAMPLES = sorted(path.name for path in folder("samples").glob("*-*.yaml") if not path.name.endswith(".evidence.yaml"))
 RANDOM = [f"random {seed}" for seed in range(0, 40, 2)]
 
 

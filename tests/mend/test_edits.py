@@ -13,7 +13,7 @@ from harness.prove import prove
 from tests.checks.marks import fixtures, named
 from tests.mend.applying import BY_THE_CHART, ROOT, applied, beside, loses, place_of, proved, read, told
 
-JOBS = [*fixtures("bad"), *sorted((ROOT.parent / "samples").glob("*.yaml"))]
+JOBS = [*fixtures("bad"), *sorted((ROOT.parent / "samples").glob("*-*.yaml"))]
 SECTIONS = ("joints", "cut", "capped", "depinned", "removed", "moved")
 
 

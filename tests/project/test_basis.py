@@ -29,7 +29,7 @@ AS_WRITTEN = (
 
 
 def sheets(root: Path) -> list[Sheet]:
-    proofs = [prove(path, mends=False) for path in sorted((root / "samples").glob("*.yaml"))]
+    proofs = [prove(path, mends=False) for path in sorted((root / "samples").glob("*-*.yaml"))]
     return [sheet for proof in proofs for kind in documents() for sheet in kind.sheets(proof)]
 
 

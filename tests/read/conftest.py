@@ -190,7 +190,7 @@ def garbled(text: str, seed: int) -> bytes:
 def job_texts() -> dict[str, str]:
     """Every sample job of the reader's tests and of the shipped samples, by file name."""
     shipped = Path(__file__).parents[2] / "samples"
-    paths = sorted(JOBS.glob("*.yaml")) + sorted(shipped.glob("*.yaml"))
+    paths = sorted(JOBS.glob("*.yaml")) + sorted(shipped.glob("*-*.yaml"))
     return {path.name: path.read_text(encoding="utf-8") for path in paths if "evidence" not in path.name}
 
 

@@ -14,7 +14,7 @@ from harness.prove import prove
 from tests.checks.marks import Mark, marks_in, marks_of
 
 SAMPLES = Path(__file__).resolve().parents[2] / "samples"
-JOBS = sorted(path for path in SAMPLES.glob("*.yaml") if not path.name.endswith(".evidence.yaml"))
+JOBS = sorted(path for path in SAMPLES.glob("*-*.yaml") if not path.name.endswith(".evidence.yaml"))
 FAULTY = SAMPLES / "saloon-fifteen-faults.yaml"
 MUST_MEND = (Severity.STOP, Severity.FIX)
 

@@ -16,7 +16,10 @@ from render.writers.text import write_text
 
 ROOT = Path(__file__).resolve().parents[3]
 JOBS = {
-    path.stem: path for folder in ("samples", "tests/render/documents/jobs") for path in (ROOT / folder).glob("*.yaml")
+    path.stem: path
+    for folder in ("samples", "tests/render/documents/jobs")
+    for path in (ROOT / folder).glob("*.yaml")
+    if path.name != "shop.yaml"
 }
 
 

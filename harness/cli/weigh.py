@@ -1,0 +1,152 @@
+"""`ringout weigh`: plug-in against solder-in, with the shop's own drawer and rates."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from harness.cli.screen import Refused, as_argument, complain, say
+
+if TYPE_CHECKING:
+    from harness.model.shop import Shop
+    from harness.weighing.offers import Weighing
+
+
+@click.command("weigh", no_args_is_help=True)
+@click.argument("job", required=False)
+@click.option(
+    "--shop", "shop_file", metavar="FILE", help="The shop file; else the one that the job names, or shop.yaml."
+)
+@click.option("--take", "number", type=click.IntRange(1), metavar="N", help="Write the job with offer N in it.")
+@click.option(
+    "-o", "--out", metavar="NEW", help="With --take: the new job file; else the job's name with -N behind it."
+)
+@click.option("--json", "as_json", is_flag=True, help="Give the offers as JSON, for a script.")
+def command(job: str | None, shop_file: str | None, number: int | None, out: str | None, as_json: bool) -> int:
+    """Weigh looms against joints by hand: minutes, money, wires cut.
+
+    From what must connect, all mixes of the drawer's looms and joints by hand that do it and pass the checks; at most
+    seven are shown, none of which another one beats. The choice is yours: --take N writes that job. Without a JOB the
+    shop file is read and what is in the drawer listed. Exit code: 0, or 2 where something can't be read or done.
+
+    \b
+    Example:
+      ringout weigh larch.yaml
+      ringout weigh larch.yaml --shop bench-two.yaml --json
+      ringout weigh larch.yaml --take 2 -o larch-loom.yaml
+      ringout weigh --shop bench-two.yaml
+    """
+    if job is None:
+        return _drawer(shop_file, as_json)
+    if out is not None and number is None:
+        raise Refused("-o says where --take N writes; say which offer is taken")
+    from harness.cli import report_text
+    from harness.prove import prove
+    from harness.read.shop import shop_path
+    from harness.weighing.offers import weigh
+
+    proof = prove(job, mends=False)
+    if proof.wiring is None or proof.job is None:
+        say("\n".join(report_text.lines(proof)))
+        complain("a job that can’t be read can’t be weighed")
+        return 2
+    shop, path = None, shop_file or shop_path(proof.job)
+    if path:
+        shop = _read(path)
+        if shop is None:
+            return 2
+    with open(job, "rb") as stream:
+        text = stream.read().decode("utf-8")
+    weighing = weigh(proof, text, shop)
+    if number is not None:
+        return _take(weighing, Path(job), number, out, as_json)
+    if as_json:
+        from harness.cli import weigh_json
+
+        say(weigh_json.text(weighing))
+        return 0
+    from harness.cli import weigh_text
+
+    say("\n".join(weigh_text.lines(weighing)))
+    return 0
+
+
+def _read(path: str) -> Shop | None:
+    """The shop, or None (and its findings shown) where its file has faults."""
+    from harness.cli import report_text
+    from harness.finding import Counts, Report
+    from harness.prove import Proof
+    from harness.read.shop import read_shop
+    from harness.read.troubles import Troubles
+
+    troubles = Troubles()
+    shop = read_shop(path, troubles)
+    if shop is not None and not troubles.refused:
+        return shop
+    report = Report("unreadable", "", Counts(0, 0, 0), (), tuple(troubles.findings))
+    say("\n".join(report_text.lines(Proof(path, None, None, report))))
+    complain("the shop file must be put right first")
+    return None
+
+
+def _drawer(shop_file: str | None, as_json: bool) -> int:
+    if shop_file is None:
+        raise Refused("name a job, or a shop file with --shop")
+    shop = _read(shop_file)
+    if shop is None:
+        return 2
+    if as_json:
+        from harness.cli import weigh_json
+
+        say(weigh_json.drawer_text(shop))
+    else:
+        from harness.cli import weigh_text
+
+        say("\n".join(weigh_text.drawer(shop)))
+    return 0
+
+
+def _take(weighing: Weighing, job: Path, number: int, out: str | None, as_json: bool) -> int:
+    import os
+
+    from harness.cli import report_text
+    from harness.prove import prove_text
+    from harness.read.evidence import evidence_path
+    from render.writers.files import write_whole
+
+    if number > len(weighing.offers):
+        there = f"there are {len(weighing.offers)} offers" if weighing.offers else "there is no offer"
+        raise Refused(f"there is no offer {number}; {there}")
+    offer = weighing.offers[number - 1]
+    new = Path(out) if out is not None else job.with_name(f"{job.stem}-{number}{job.suffix}")
+    if new.is_dir() or not new.name:
+        raise Refused(f"{new} is a folder; -o wants a file")
+    if not new.parent.is_dir():
+        raise Refused(f"there is no folder {new.parent}")
+    for path in (str(new), evidence_path(str(new))):
+        if os.path.lexists(path):
+            raise Refused(f"{path} is there already; name another file")
+    proof = prove_text(offer.text, str(new))
+    if proof.wiring is None:
+        say("\n".join(report_text.lines(proof)))
+        complain("no job was written: from there it can't be read; its part files are named from its own folder")
+        return 2
+    write_whole(new, offer.text.encode("utf-8"))
+    if as_json:
+        from harness.cli import weigh_json
+
+        say(weigh_json.taken_text(weighing, number, str(new)))
+        return 0
+    from harness.cli import weigh_text
+
+    say(f"{new}: {offer.name}, offer {number} of {job}")
+    say("\n".join(f"  {line}" for line in weigh_text.figures(weighing, offer)))
+    if weighing.proof.job is not None and weighing.proof.job.records:
+        say(f"  the records stay with {job}: what they prove of the car holds, and isn't copied")
+    if "\n# steps:" in offer.text:
+        say("  its steps were for another way and stand there as remarks")
+    say("")
+    say(f"Look at it    ringout check {as_argument(new)}")
+    return 0

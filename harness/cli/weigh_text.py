@@ -1,0 +1,221 @@
+"""What `ringout weigh` says: the offers with their figures and reasons, and what they rest on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from harness.cli.screen import harmless
+from harness.model.contact import printed
+from harness.model.money import Money
+from harness.model.shop import InDrawer, Shop
+from harness.weighing.break_even import looms_price, pays_up_to
+from harness.weighing.offers import Offer, Weighing
+from harness.weighing.recount import Figures
+
+_MOST = 6
+
+
+def lines(weighing: Weighing) -> list[str]:
+    """The whole answer."""
+    job = weighing.proof.job
+    assert job is not None
+    made = [harmless(f"{weighing.proof.job_path}: {job.title}")]
+    if weighing.proof.report.verdict == "stop":
+        made.append("The plan itself has a STOP, and every mix joins what it joins: mend it first (ringout check).")
+    made += list(_must_connect(weighing))
+    made.append(f"As the job is now: {_sums(weighing, weighing.now)}.")
+    made.append("")
+    if not weighing.offers:
+        made.append("No mix of the drawer's looms and joints by hand passes the checks here.")
+    else:
+        made += _table(weighing)
+    for number, offer in enumerate(weighing.offers, 1):
+        made += ["", *_offer(weighing, number, offer)]
+    made += ["", *_closing(weighing)]
+    return made
+
+
+def _must_connect(weighing: Weighing) -> Iterator[str]:
+    for plug in weighing.site.plugs:
+        through = sum(1 for need in plug.needs if need.unit and need.car and not need.outs)
+        tapped = sum(1 for need in plug.needs if need.unit and need.car and need.outs)
+        opened = sum(1 for low in plug.rows if plug.net["unit", low] != plug.net["car", low])
+        parts = [f"{number} {word}" for number, word in ((through, "to carry through"), (tapped, "to tap"),
+                                                          (opened, "to open")) if number]  # fmt: skip
+        yield f"At {plug.name} ({harmless(plug.where)}): cavities {', '.join(parts)}."
+    for alone in weighing.site.alone:
+        yield harmless(f"Left as it is: {alone.plug}; {alone.why}.")
+    if not weighing.site.plugs:
+        yield "There is no factory plug to weigh: the plan opens, cuts and joins at none."
+
+
+def _table(weighing: Weighing) -> list[str]:
+    many = len(weighing.offers)
+    left = f"; {weighing.left_out} more are left out" if weighing.left_out else ""
+    made = [
+        f"{many} {'mix' if many == 1 else 'mixes'}; none beats another in minutes, money and factory wires cut{left}.",
+        "The choice is yours.",
+        "",
+        f"     {'minutes':>8}  {'money':>12}  {'cut':>4}  {'joints':>6}  {'in dash':>7}  {'in series':>9}  {'wait':>7}",
+    ]
+    for number, offer in enumerate(weighing.offers, 1):
+        figures = offer.figures
+        wait = f"{offer.days} days" if offer.days else "-"
+        made.append(
+            f"{number:>3}. {_minutes(figures.time_ms):>8}  {_money(weighing, figures.money):>12}  {figures.cuts:>4}  "
+            f"{figures.joints:>6}  {figures.dash:>7}  {offer.contacts:>9}  {wait:>7}  {_title(offer)}"
+        )
+    return made
+
+
+def _title(offer: Offer) -> str:
+    now = ", as the job has it" if offer.as_planned else ""
+    looms = " + ".join(each.item.name for each in offer.looms)
+    return harmless(f"{offer.name}{f' ({looms})' if looms else ''}{now}")
+
+
+def figures(weighing: Weighing, offer: Offer) -> list[str]:
+    """Minutes and money of one offer, by kind."""
+    held = offer.figures
+    work = "; ".join(f"{each.number} × {kind} {_minutes(each.time_ms)}" for kind, each in held.work.items())
+    parts = "; ".join(
+        f"{number} {part} {_plain(money)}" for part, (number, money) in held.parts.items() if money or number
+    )
+    made = [
+        harmless(f"minutes: {_minutes(held.time_ms)} = {work or 'nothing to do'}"),
+        harmless(
+            f"money: {_money(weighing, held.money)} = labour {_plain(held.labour)} + parts {_plain(held.parts_money)}"
+            + (f" ({parts})" if parts else "")
+        ),
+    ]
+    if held.unpriced:
+        made.append(f"the price of {' and '.join(held.unpriced)} isn't written: it counts nothing here")
+    return made
+
+
+def _offer(weighing: Weighing, number: int, offer: Offer) -> Iterator[str]:
+    yield f"{number}. {_title(offer)}"
+    for line in figures(weighing, offer):
+        yield f"   {line}"
+    for loom in offer.looms:
+        ends = " and ".join(f"{end} end" for end in loom.ends)
+        gone = f", its {loom.cut_off} end cut off" if loom.cut_off else ""
+        yield harmless(f"   {loom.name}: {ends} at {loom.plug}{gone}{_stock(weighing, loom.item)}")
+    for contact, goal in offer.moved:
+        yield f"   move the terminal of {printed(contact)} to cavity {goal}; look at position, lock and tug"
+    for fate in ("depinned", "capped"):
+        names = [over.contact for over in offer.over if over.fate == fate]
+        if names:
+            word = "pull the terminals of" if fate == "depinned" else "left over, to be capped:"
+            yield harmless(f"   {word} {_some(names)}")
+    if offer.cut:
+        yield harmless(f"   cut: {_some(list(offer.cut))}")
+    for reason in offer.reasons:
+        yield harmless(f"   {reason}")
+    limit = pays_up_to(weighing, offer)
+    if limit is not None:
+        price = looms_price(offer)
+        word = "looms" if len(offer.looms) > 1 else "loom"
+        if limit < 0:
+            yield f"   break-even: against all by hand the {word} would not pay as a gift"
+        else:
+            cheaper = "cheaper" if price < limit else "dearer" if price > limit else "just as dear"
+            yield (
+                f"   break-even: against all by hand the {word} would pay up to {_money(weighing, limit)}; "
+                f"at {_money(weighing, price)} it is {cheaper}"
+            )
+
+
+def _stock(weighing: Weighing, item: InDrawer) -> str:
+    store = item.store
+    if store.stock is None:
+        return ""
+    if store.stock:
+        return f"; {store.stock} in stock"
+    there = f"; not in stock, here on {store.arrives}" if store.arrives else f"; not in stock, {item.days} days"
+    day = job_day(weighing)
+    if day and store.arrives:
+        there += f": {'after' if store.arrives > day else 'by'} the day of the job ({day})"
+    return there
+
+
+def job_day(weighing: Weighing) -> str:
+    """The day of the work, as the job says or else the shop; empty where neither does."""
+    job = weighing.proof.job
+    return (job.date if job else "") or (weighing.shop.job_date if weighing.shop else "")
+
+
+def _closing(weighing: Weighing) -> Iterator[str]:
+    job = weighing.proof.job
+    assert job is not None
+    for misfit in weighing.misfits:
+        told = "; ".join(f"{cavity} is {words}" for cavity, words in misfit.cavities[:_MOST])
+        more = f"; and {len(misfit.cavities) - _MOST} more" if len(misfit.cavities) > _MOST else ""
+        yield harmless(f"Housing fits, pins don't: {misfit.loom} at {misfit.plug}: {told}{more}.")
+    for out in weighing.not_used:
+        yield harmless(f"Not offered: {out.what}: {out.why}")
+    if job.car is not None and job.car.ownership == "leased":
+        yield "The car is leased: what is cut must be answered for when it goes back."
+    elif job.car is None or not job.car.ownership:
+        yield "Whether the car is owned or leased isn't written (car: ownership)."
+    day = job_day(weighing)
+    yield (
+        f"Day of the job: {day}." if day else "The day of the job isn't written (date), so no wait is held against it."
+    )
+    if weighing.shop is None:
+        yield "No shop file: only the job's own looms are weighed, and every figure below is the tool's."
+    elif weighing.shop.preset and weighing.shop.preset != job.preset:
+        yield f"The shop's preset is {weighing.shop.preset}, the job's {job.preset}; joints go by the job's."
+    defaults = weighing.rates.defaults(weighing.methods)
+    if defaults:
+        yield "Defaults, not the shop's figures:"
+        for each in defaults:
+            yield f"  {each.what}: {each.words} ({each.source})"
+    unpriced = [name for name in ("butt joint", "heat shrink", "cap") if not weighing.rates.piece(name)]
+    if unpriced:
+        yield f"Without a price, so counted as nothing: {', '.join(unpriced)}."
+    yield f"Preset: {job.preset}. Joints by hand go by the cheapest method that it allows."
+
+
+def drawer(shop: Shop) -> list[str]:
+    """What is in the drawer."""
+    made = [harmless(f"{shop.file}: {shop.title or 'shop file'}, {_count(len(shop.looms), 'loom')}")]
+    for item in shop.looms.values():
+        assert item.loom is not None
+        ends = ", ".join(f"{end.name}: {end.housing or 'no housing written'}" for end in item.loom.ends.values())
+        price = item.store.price.words if item.store.price else "no price written, so it isn't weighed"
+        stock = "" if item.store.stock is None else f"; {item.store.stock} in stock"
+        wait = f"; {item.days} days" if item.days else ""
+        leads, throughs = _count(len(item.loom.leads), "lead"), len(item.loom.throughs)
+        made.append(harmless(f"  {item.name}: {ends}; {leads}, {throughs} through; {price}{stock}{wait}"))
+    return made
+
+
+def _sums(weighing: Weighing, held: Figures) -> str:
+    unpriced = f", without the price of {' and '.join(held.unpriced)}" if held.unpriced else ""
+    return (
+        f"{_minutes(held.time_ms)} minutes, {_money(weighing, held.money)}{unpriced}, "
+        f"{_count(held.cuts, 'factory wire')} cut, {_count(held.joints, 'joint')}, {held.dash} of them in the dash"
+    )
+
+
+def _money(weighing: Weighing, minor: int) -> str:
+    return Money(minor, weighing.rates.currency).words
+
+
+def _plain(minor: int) -> str:
+    return Money(minor, "").words.strip()
+
+
+def _minutes(time_ms: int) -> str:
+    """Minutes to a hundredth, without needless zeros."""
+    return f"{time_ms / 60_000:.2f}".rstrip("0").rstrip(".")
+
+
+def _count(number: int, word: str) -> str:
+    return f"{number} {word}{'' if number == 1 else 's'}"
+
+
+def _some(names: list[str]) -> str:
+    more = f" and {len(names) - 2 * _MOST} more" if len(names) > 2 * _MOST else ""
+    return " ".join(map(printed, names[: 2 * _MOST])) + more

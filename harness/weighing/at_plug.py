@@ -1,0 +1,320 @@
+"""One loom at one plug: every best way of using it, terminals pulled and moved where that makes it right.
+
+The search is exact. A need takes wires of the loom (a wire that goes through, or a lead at each side) or, on the car
+side, the factory wire behind the plug; what is left over stands where it came and is capped, or is pulled where it is
+in the way. Leads that are left over are capped; a wire that was pulled is bound back and not joined.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import combinations
+
+from harness.model.shop import InDrawer
+from harness.weighing.hand import Cost, Hand
+from harness.weighing.mixes import LEADS, ONE_END, PLUG_IN, REPINNED, Made, PlugMix, Used
+from harness.weighing.needs import Need, PlugNeeds
+from harness.weighing.rates import BENCH
+from harness.weighing.solder_in import joint, joint_cost
+from harness.weighing.wires import Pin, Wire, fits, wires_of
+
+Slot = tuple[str, str]  # side, cavity in small letters
+Placed = tuple[tuple[Pin, Slot], ...]
+Held = tuple[tuple[int, Placed], ...]  # wires by number, with where their pins stand
+
+
+class _Option:
+    """One way of serving a need: wires with the slots that they take, and the joint."""
+
+    __slots__ = ("cost", "kind", "made", "used")
+
+    def __init__(self, used: Held, made: Made | None, cost: Cost, kind: tuple[object, ...]) -> None:
+        self.used, self.made, self.cost, self.kind = used, made, cost, kind
+
+
+class AtPlug:
+    """The search for one loom (`item`, with its `mark`), of which `ends` are plugged in and `cut_off` is gone."""
+
+    def __init__(self, plug: PlugNeeds, hand: Hand, used: Used) -> None:
+        assert used.item.loom is not None
+        self.plug, self.hand, self.used = plug, hand, used
+        loom = used.item.loom
+        if used.cut_off:
+            from harness.read.looms import without_end
+
+            loom = without_end(loom, used.cut_off)
+        self.wires = [_plugged(wire, used.ends) for wire in wires_of(loom)]
+        rates = hand.rates
+        self.cap = Cost(rates.work_ms("cap"), rates.money(rates.work_ms("cap"), rates.cap_parts))
+        self.move = Cost(rates.moved_ms, rates.money(rates.moved_ms, 0))
+        self.pull = Cost(rates.pulled_ms, rates.money(rates.pulled_ms, 0))
+
+    # -- what there is to choose from ------------------------------------------------------------------
+
+    def _row_fits(self, pin: Pin, slot: Slot) -> bool:
+        return fits(pin, self.plug.rows.get(slot[1]))
+
+    def _at(self, number: int, wire: Wire, slots: dict[str, Slot]) -> Placed | None:
+        """The wire's pins in these slots, the other ends pulled (not listed); None where it can't stand there."""
+        placed = []
+        for pin in wire.pins:
+            slot = slots.get(pin.end)
+            if slot is None:
+                continue
+            if not self._row_fits(pin, slot) or (not wire.plain and slot[1] != pin.cavity.lower()):
+                return None
+            placed.append((pin, slot))
+        if len({pin.end for pin, _ in placed}) != len(slots):
+            return None
+        if not wire.plain and len(placed) != len(wire.pins):
+            return None
+        return tuple(placed)
+
+    def _point(self, wire: Wire, placed: Placed) -> str:
+        """A free end that can be joined: its pin stays plugged in."""
+        kept = {pin for pin, _ in placed}
+        return next((f"{self.used.mark}.{name}" for name, pin in wire.points if pin in kept), "")
+
+    def _options(self, need: Need) -> Iterator[_Option]:
+        unit = ("unit", need.unit.lower()) if need.unit else None
+        car = ("car", need.car.lower()) if need.car else None
+        if unit and car:
+            for number, wire in enumerate(self.wires):
+                placed = self._at(number, wire, {"unit": unit, "car": car})
+                if placed is not None:
+                    yield from self._option(need, ((number, placed),))
+            for one, first in self._singles(unit):
+                yield from self._option(need, ((one, first),), factory=True)
+                for other, second in self._singles(car):
+                    if one != other:
+                        yield from self._option(need, ((one, first), (other, second)))
+        elif unit:
+            for number, placed in self._singles(unit):
+                yield from self._option(need, ((number, placed),))
+        elif car:
+            for number, placed in self._singles(car):
+                yield from self._option(need, ((number, placed),))
+            yield from self._option(need, (), factory=True)
+
+    def _singles(self, slot: Slot) -> Iterator[tuple[int, Placed]]:
+        """Wires with a free end that can stand in a slot, their other end pulled where they have one."""
+        for number, wire in enumerate(self.wires):
+            placed = self._at(number, wire, {slot[0]: slot})
+            if placed is not None and self._point(wire, placed):
+                yield number, placed
+
+    def _option(self, need: Need, used: Held, factory: bool = False) -> Iterator[_Option]:
+        """The need served by these wires, and with `factory` by the factory wire behind the plug as well."""
+        behind = (f"{self.plug.name}.car.{need.car}",) if need.car else ()
+        points = tuple(self._point(self.wires[number], placed) for number, placed in used)
+        if len(used) == 1 and len(used[0][1]) == 2:
+            if not need.outs:
+                yield _Option(used, None, self._placed(used), self._kind_of(used))
+                return
+            if points[0]:
+                yield from self._with_joint(need, used, (*points, *need.outs), False)
+            yield from self._with_joint(need, used, (*behind, *need.outs), True)
+        elif factory:
+            yield from self._with_joint(need, used, (*behind, *points, *need.outs), True)
+        else:
+            yield from self._with_joint(need, used, (*points, *need.outs), False)
+
+    def _with_joint(self, need: Need, used: Held, members: tuple[str, ...], factory: bool) -> Iterator[_Option]:
+        at = self.plug.where if factory else need.at or BENCH
+        made = joint(self.plug, self.hand, members, factory=factory, what=need.what, at=at, cut=False)
+        if made is None:
+            return
+        cost = self._placed(used).plus(joint_cost(self.hand, made))
+        for number, placed in used:  # every free end is capped but those that are joined
+            if self._point(self.wires[number], placed) in members:
+                cost = _less(cost, self.cap)
+        yield _Option(used, made, cost, (factory, *self._kind_of(used)))
+
+    def _placed(self, used: Held) -> Cost:
+        """What it costs to have the wires where they are used."""
+        cost = Cost()
+        for number, placed in used:
+            kept = {pin for pin, _ in placed}
+            for pin, slot in placed:
+                cost = cost.plus(Cost(contacts=1))
+                if slot[1] != pin.cavity.lower():
+                    cost = cost.plus(self.move)
+            for pin in self.wires[number].pins:
+                if pin not in kept:
+                    cost = cost.plus(self._pulled(self.wires[number], pin))
+        return cost
+
+    def _kind_of(self, used: Held) -> tuple[object, ...]:
+        """The same for two options that differ only in which of several like, spare wires they take."""
+        made: list[object] = []
+        for number, placed in used:
+            wire = self.wires[number]
+            spare = not any((pin.end, pin.cavity.lower()) in self.plug.net for pin in wire.pins)
+            alike = (tuple((pin.end, pin.says) for pin in wire.pins), len(wire.points))
+            made.append((alike, tuple(pin.end for pin, _ in placed)) if spare else number)
+        return tuple(made)
+
+    def _pulled(self, wire: Wire, pin: Pin) -> Cost:
+        """A terminal taken out: no free end at it is left to cap."""
+        cost = self.pull
+        for name, at in wire.points:
+            if at == pin and name == pin.name:
+                cost = _less(cost, self.cap)
+        return cost
+
+    # -- the search ------------------------------------------------------------------------------------
+
+    def mixes(self) -> list[PlugMix]:
+        """Every mix of this loom at this plug that no other one of it beats; those that beat all others first."""
+        needs = [need for need in self.plug.needs if need.joined]
+        options = [sorted(self._options(need), key=lambda each: each.cost[1::-1]) for need in needs]
+        if not all(options):
+            return []
+        order = sorted(range(len(needs)), key=lambda at: len(options[at]))
+        options = [options[at] for at in order]
+        floor = [Cost()]  # what the needs from here on cost at the least, and what is left over
+        least = Cost()
+        for wire in self.wires:
+            gain = [self._pulled(wire, pin) for pin in wire.pins]
+            least = least.plus(Cost(*(min(0, sum(min(0, each[at]) for each in gain)) for at in range(2))))
+        floor = [least]
+        for each in reversed(options):
+            floor.append(floor[-1].plus(Cost(*(min(option.cost[at] for option in each) for at in range(5)))))
+        floor.reverse()
+        base = Cost()
+        for wire in self.wires:
+            for _ in wire.points:
+                base = base.plus(self.cap)
+        self._found: list[PlugMix] = []
+        self._walk(options, floor, 0, base.plus(self._fixed()), {}, {}, [])
+        return self._found
+
+    def _fixed(self) -> Cost:
+        rates, used = self.hand.rates, self.used
+        time_ms = rates.work_ms("mate") * len(used.ends) + (rates.work_ms("cut end off") if used.cut_off else 0)
+        price = used.item.store.price
+        return Cost(time_ms, rates.money(time_ms, price.minor if price else 0))
+
+    def _walk(
+        self, options: list[list[_Option]], floor: list[Cost], depth: int, cost: Cost,
+        taken: dict[int, Placed], slots: dict[Slot, int], made: list[Made],
+    ) -> None:  # fmt: skip
+        if self._beaten(cost.plus(floor[depth])):
+            return
+        if depth == len(options):
+            self._leaf(cost, taken, slots, made)
+            return
+        tried: set[tuple[object, ...]] = set()
+        for option in options[depth]:
+            if any(number in taken for number, _ in option.used):
+                continue
+            want = [slot for _, placed in option.used for _, slot in placed]
+            if any(slot in slots for slot in want):
+                continue
+            alike = (option.cost, *option.kind)
+            if alike in tried:
+                continue
+            tried.add(alike)
+            for number, placed in option.used:
+                taken[number] = placed
+                for _, slot in placed:
+                    slots[slot] = number
+            if option.made is not None:
+                made.append(option.made)
+            self._walk(options, floor, depth + 1, cost.plus(option.cost), taken, slots, made)
+            if option.made is not None:
+                made.pop()
+            for number, placed in option.used:
+                del taken[number]
+                for _, slot in placed:
+                    del slots[slot]
+
+    def _beaten(self, cost: Cost) -> bool:
+        return any(mix.cost[0] <= cost[0] and mix.cost[1] <= cost[1] and mix.cost <= cost for mix in self._found)
+
+    def _leaf(self, cost: Cost, taken: dict[int, Placed], slots: dict[Slot, int], made: list[Made]) -> None:
+        plug, mark = self.plug, self.used.mark
+        pulled: list[str] = []
+        touched: set[str] = set()
+        moved: list[tuple[str, str]] = []
+        over: list[str] = []
+        joined = {member for each in made for member in each.members}
+        for number, wire in enumerate(self.wires):
+            if number in taken:
+                gone = {pin for pin in wire.pins if pin not in {held for held, _ in taken[number]}}
+                for pin, slot in taken[number]:
+                    if slot[1] != pin.cavity.lower():
+                        row = plug.rows.get(slot[1])
+                        moved.append((f"{mark}.{pin.name}", row.cavity if row else slot[1]))
+                        touched.add(pin.end)
+            else:
+                stays = [pin for pin in wire.pins if (pin.end, pin.cavity.lower()) not in slots]
+                gone = {pin for pin in wire.pins if pin not in stays}
+                gone |= self._in_the_way(wire, stays, gone)
+                for pin in gone:
+                    cost = cost.plus(self._pulled(wire, pin))
+            for pin in wire.pins:
+                if pin in gone:
+                    pulled.append(f"{mark}.{pin.name}")
+                    touched.add(pin.end)
+            for name, at in wire.points:
+                free = f"{mark}.{name}"
+                if free in joined or (at is not None and at in gone and name == at.name):
+                    continue
+                over.append(free)
+        lock_ms = self.hand.rates.recheck_ms("lock") * len(touched)
+        cost = cost.plus(Cost(lock_ms, self.hand.rates.money(lock_ms, 0)))
+        if self._beaten(cost):
+            return
+        mix = PlugMix(
+            plug.name, self._kinds(made, pulled, moved), (self.used,), tuple(made), (), tuple(over), tuple(pulled),
+            tuple(moved), cost, wait(self.used.item),
+        )  # fmt: skip
+        self._found = [each for each in self._found if not _beats(mix, each)]
+        self._found.append(mix)
+
+    def _in_the_way(self, wire: Wire, stays: list[Pin], gone: set[Pin]) -> set[Pin]:
+        """The terminals of a wire that nothing uses that must come out: what it would join, and what it isn't for."""
+        wrong = {pin for pin in stays if not self._row_fits(pin, (pin.end, pin.cavity.lower()))}
+        left = [pin for pin in stays if pin not in wrong]
+        best: tuple[tuple[int, ...], tuple[Pin, ...]] | None = None
+        for count in range(len(left) + 1):
+            for out in combinations(left, count):
+                nets = {
+                    net
+                    for pin in left
+                    if pin not in out and (net := self.plug.net.get((pin.end, pin.cavity.lower()))) is not None
+                }
+                if len(nets) <= 1:
+                    total = Cost()
+                    for pin in out:
+                        total = total.plus(self._pulled(wire, pin))
+                    rank = (total.money, total.time_ms)
+                    if best is None or rank < best[0]:
+                        best = rank, out
+            if best is not None:
+                break
+        return wrong | set(best[1] if best else ())
+
+    def _kinds(self, made: list[Made], pulled: list[str], moved: list[tuple[str, str]]) -> tuple[str, ...]:
+        kinds = [ONE_END if self.used.cut_off else LEADS if made else PLUG_IN]
+        if pulled or moved:
+            kinds.append(REPINNED)
+        return tuple(kinds)
+
+
+def wait(item: InDrawer) -> int:
+    """Days to wait for a loom; none for one that lies there, or of which nobody wrote that it doesn't."""
+    return item.days or 0 if item.store.stock == 0 else 0
+
+
+def _plugged(wire: Wire, ends: tuple[str, ...]) -> Wire:
+    return wire._replace(pins=tuple(pin for pin in wire.pins if pin.end in ends))
+
+
+def _less(cost: Cost, other: Cost) -> Cost:
+    return Cost(*(a - b for a, b in zip(cost, other, strict=True)))
+
+
+def _beats(one: PlugMix, other: PlugMix) -> bool:
+    return one.cost[0] <= other.cost[0] and one.cost[1] <= other.cost[1]

@@ -1,0 +1,94 @@
+"""From the mixes of each plug to those of the car: the exact front over minutes, money and factory wires cut."""
+
+from __future__ import annotations
+
+from collections import Counter
+from typing import NamedTuple
+
+from harness.model.shop import InDrawer
+from harness.weighing.hand import Cost
+from harness.weighing.mixes import PlugMix
+
+
+class Point(NamedTuple):
+    """One mix for the whole car, a plug each, and what it costs; `days` to wait for what isn't in stock."""
+
+    mixes: tuple[PlugMix, ...]
+    cost: Cost
+    days: int
+
+    @property
+    def rank(self) -> tuple[object, ...]:
+        """What decides between two that cost the same: joints in the dash, contacts in series, days, then names."""
+        return (self.cost.dash, self.cost.contacts, self.days, [mix.key for mix in self.mixes])
+
+
+def most_of(item: InDrawer) -> int | None:
+    """How many of a loom can be had: what lies there, where nobody wrote when more would come; None for any number."""
+    store = item.store
+    return store.stock if store.stock is not None and item.days is None and not store.arrives else None
+
+
+def front(by_plug: list[list[PlugMix]]) -> list[Point]:
+    """Every point that no other one beats in minutes, money and wires cut, by money; of equals the better ranked."""
+    shared = _shared(by_plug)
+    points = [Point((), Cost(), 0)]
+    for mixes in by_plug:
+        made = []
+        for point in points:
+            for mix in mixes:
+                new = Point((*point.mixes, mix), point.cost.plus(mix.cost), 0)
+                uses = uses_of(new.mixes)
+                if all(most is None or uses[name] <= most for name, (most, _) in shared.items()):
+                    made.append(new._replace(days=days_of(new.mixes)))
+        points = _best(made, shared)
+    return sorted(points, key=lambda point: (point.cost.money, point.cost.time_ms, point.cost.cuts))
+
+
+def uses_of(mixes: tuple[PlugMix, ...]) -> Counter[str]:
+    """How often each loom of the drawer is used."""
+    return Counter(used.item.name for mix in mixes for used in mix.looms)
+
+
+def days_of(mixes: tuple[PlugMix, ...]) -> int:
+    """The longest wait for a loom that isn't there."""
+    uses = uses_of(mixes)
+    items = {used.item.name: used.item for mix in mixes for used in mix.looms}
+    waits = [
+        item.days or 0 for name, item in items.items() if item.store.stock is not None and uses[name] > item.store.stock
+    ]
+    return max(waits, default=0)
+
+
+def _shared(by_plug: list[list[PlugMix]]) -> dict[str, tuple[int | None, int]]:
+    """Looms of which there may be too few: how many there are, and at how many plugs they might be used."""
+    items: dict[str, InDrawer] = {}
+    seats: Counter[str] = Counter()
+    for mixes in by_plug:
+        here = {used.item.name: used.item for mix in mixes for used in mix.looms}
+        items.update(here)
+        seats.update(here.keys())
+    return {
+        name: (most_of(item), seats[name])
+        for name, item in items.items()
+        if item.store.stock is not None and seats[name] > item.store.stock
+    }
+
+
+def _best(points: list[Point], shared: dict[str, tuple[int | None, int]]) -> list[Point]:
+    """Those that none beats. One that uses more of what is short beats nothing that uses less of it."""
+    points.sort(key=lambda point: (point.cost.main, point.rank))
+    kept: list[tuple[Point, list[int]]] = []
+    for point in points:
+        uses = uses_of(point.mixes)
+        mine = [uses[name] for name in shared]
+        if not any(
+            _no_dearer(other.cost, point.cost) and all(a <= b for a, b in zip(theirs, mine, strict=True))
+            for other, theirs in kept
+        ):
+            kept.append((point, mine))
+    return [point for point, _ in kept]
+
+
+def _no_dearer(one: Cost, other: Cost) -> bool:
+    return one.time_ms <= other.time_ms and one.money <= other.money and one.cuts <= other.cuts

@@ -1,0 +1,66 @@
+"""One way of doing all that must be done at one plug, as data: what is plugged in, joined, cut, moved and capped."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from harness.model.shop import InDrawer
+from harness.weighing.hand import Cost
+
+NONE, PLUG_IN, LEADS, ONE_END, REPINNED, SERIES = (
+    "full solder-in", "full plug-in", "plug-in with flying leads", "one end removed", "re-pinned", "looms in series",
+)  # fmt: skip
+
+
+class Made(NamedTuple):
+    """One joint by hand: the contacts that meet, the factory wire first where there is one."""
+
+    members: tuple[str, ...]
+    factory: bool
+    what: str
+    method: str
+    at: str
+    time_ms: int
+    pieces: tuple[str, ...]
+
+
+class Used(NamedTuple):
+    """A loom as it is used: which of its ends are plugged in, and which was cut off (or empty).
+
+    Contacts of it begin with `mark`, which is put in the place of the name that the job will give it.
+    """
+
+    mark: str
+    item: InDrawer
+    ends: tuple[str, ...]
+    cut_off: str
+
+
+class Over(NamedTuple):
+    """A lead that is left over, and what becomes of it: capped, depinned."""
+
+    contact: str
+    fate: str
+
+
+class PlugMix(NamedTuple):
+    """All that is done at one plug. `moved` are terminals and the cavity that each goes to."""
+
+    plug: str
+    kinds: tuple[str, ...]
+    looms: tuple[Used, ...]  # from the unit to the car
+    joints: tuple[Made, ...]
+    cut: tuple[str, ...]
+    capped: tuple[str, ...]
+    pulled: tuple[str, ...]
+    moved: tuple[tuple[str, str], ...]
+    cost: Cost
+    days: int  # to wait for what isn't in stock
+
+    @property
+    def key(self) -> tuple[object, ...]:
+        """What orders mixes that are alike in everything else, and tells them apart."""
+        return (
+            len(self.looms), tuple(used.item.name for used in self.looms), tuple(used.ends for used in self.looms),
+            self.joints, self.cut, self.capped, self.pulled, self.moved,
+        )  # fmt: skip

@@ -1,0 +1,165 @@
+"""What must connect: the nets of the plan, seen from what stays in the car whatever way is taken.
+
+What stays are the two halves of each factory plug, the terminals of units, speakers, grounds and the battery. The
+job's own looms and joints are one way of connecting them, and are left out of sight here.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from harness.graph.conductor import FUSE, JOINT, LEAD, MATED, PLANNED, PLUGGED, RUN
+from harness.graph.wire_class import most_delicate
+from harness.graph.wiring import Wiring
+from harness.model.parts import Plug, Row
+
+_OURS = ("plug", "loom")
+
+
+class Need(NamedTuple):
+    """Contacts that must be one net and no more. `unit` and `car` are cavities of the plug's two halves, empty where
+    that half is in another net; `outs` what stays outside the plug. One contact alone must be left alone.
+
+    `what` is the class of wire as the presets name it; `at` where the job joins its lead now, or empty.
+    """
+
+    unit: str
+    car: str
+    outs: tuple[str, ...]
+    what: str
+    at: str
+
+    @property
+    def joined(self) -> bool:
+        """Whether there is anything to connect."""
+        return bool(self.unit) + bool(self.car) + len(self.outs) > 1
+
+
+@dataclass(frozen=True)
+class PlugNeeds:
+    """One factory plug where the plan does something. `net` is the need of a half: (side, cavity in small letters)."""
+
+    plug: Plug
+    rows: dict[str, Row]  # by cavity in small letters, empty ones left out
+    needs: tuple[Need, ...]
+    net: dict[tuple[str, str], int]
+
+    @property
+    def name(self) -> str:
+        return self.plug.name
+
+    @property
+    def where(self) -> str:
+        return self.plug.where or self.plug.name
+
+
+class LeftAlone(NamedTuple):
+    """A plug that stays as the job has it, and why."""
+
+    plug: str
+    why: str
+
+
+class Site(NamedTuple):
+    """The plugs that can be weighed, and those that are left as they are."""
+
+    plugs: tuple[PlugNeeds, ...]
+    alone: tuple[LeftAlone, ...]
+
+
+def site(wiring: Wiring) -> Site:
+    """What must connect at every plug that the plan touches."""
+    job = wiring.job
+    touched = dict.fromkeys(mate.plug for mate in job.mates)
+    for name, _, _ in wiring.touched():
+        contact = job.contacts[name]
+        if contact.kind == "plug":
+            touched.setdefault(contact.owner)
+    plugs = [job.parts.plugs[name] for name in job.parts.plugs if name in touched and not job.parts.plugs[name].inline]
+    nets, runs = _nets(wiring)
+    at = _places(wiring)
+    made: list[PlugNeeds] = []
+    alone: list[LeftAlone] = []
+    for plug in plugs:
+        got = _of_plug(wiring, plug, nets, runs, at)
+        if isinstance(got, LeftAlone):
+            alone.append(got)
+        else:
+            made.append(got)
+    return Site(tuple(made), tuple(alone))
+
+
+def _nets(wiring: Wiring) -> tuple[dict[str, list[str]], dict[str, str]]:
+    """Contact -> all that the plan joins to it over looms, plugs and joints; and ours at which a run ends."""
+    contacts = wiring.job.contacts
+    up: dict[str, str] = {}
+
+    def top(name: str) -> str:
+        while up.setdefault(name, name) != name:
+            up[name] = name = up[up[name]]
+        return name
+
+    runs: dict[str, str] = {}
+    for a, b, kind, states, _, _ in wiring.conductors:
+        if not states & PLANNED:
+            continue
+        ours = [name for name in (a, b) if contacts[name].kind in _OURS]
+        if kind in (LEAD, PLUGGED, MATED) or (kind == JOINT and ours):
+            up[top(a)] = top(b)
+        elif kind in (RUN, FUSE) and ours and not states & ~PLANNED:
+            runs[ours[0]] = b if ours[0] == a else a
+    nets: dict[str, list[str]] = {}
+    for name in up:
+        nets.setdefault(top(name), []).append(name)
+    return {name: nets[top(name)] for name in up}, runs
+
+
+def _places(wiring: Wiring) -> dict[str, str]:
+    """Where what stays outside is joined to a loom's lead now."""
+    contacts = wiring.job.contacts
+    made: dict[str, str] = {}
+    for joint in wiring.job.joints:
+        for link in joint.links:
+            for one, other in ((link.a, link.b), (link.b, link.a)):
+                if contacts[one].kind == "loom" and contacts[other].kind not in _OURS:
+                    made.setdefault(other, joint.at)
+    return made
+
+
+def _of_plug(
+    wiring: Wiring, plug: Plug, nets: dict[str, list[str]], runs: dict[str, str], at: dict[str, str]
+) -> PlugNeeds | LeftAlone:
+    contacts = wiring.job.contacts
+    rows: dict[str, Row] = {}
+    for row in plug.rows:
+        if row.function.kind != "empty":
+            rows.setdefault(row.cavity.lower(), row)
+    needs: list[Need] = []
+    net: dict[tuple[str, str], int] = {}
+    for low, row in rows.items():
+        for side in ("unit", "car"):
+            if (side, low) in net:
+                continue
+            name = f"{plug.name}.{side}.{row.cavity}"
+            members = nets.get(name, [name])
+            halves = [contacts[each] for each in members if contacts[each].kind == "plug"]
+            outs = tuple(sorted(each for each in members if contacts[each].kind not in _OURS))
+            run = next((runs[each] for each in members if each in runs), "")
+            if run:
+                return LeftAlone(plug.name, f"a run to {run} begins at {contacts[name].words}")
+            unit = [each.last for each in halves if each.half == "unit"]
+            car = [each.last for each in halves if each.half == "car"]
+            if any(each.owner != plug.name for each in halves) or len(unit) > 1 or len(car) > 1:
+                return LeftAlone(plug.name, f"{contacts[name].words} is joined to more than one cavity")
+            where = next((at[each] for each in outs if at.get(each)), "")
+            need = Need(
+                unit[0] if unit else "", car[0] if car else "", outs,
+                most_delicate(wiring, [*(each.name for each in halves), *outs]), where,
+            )  # fmt: skip
+            for half in halves:
+                net[half.half, half.last.lower()] = len(needs)
+            needs.append(need)
+    if any(need.what == "restraint" for need in needs if not (need.unit and need.car and not need.outs)):
+        return LeftAlone(plug.name, "it carries a restraint circuit that the plan touches")
+    return PlugNeeds(plug, rows, tuple(needs), net)

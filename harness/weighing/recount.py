@@ -1,0 +1,128 @@
+"""A job counted as it stands: joints, minutes, money and wires cut at its plugs, from the file and the rates alone.
+
+Nothing here knows of mixes: it is what an offer that was taken is held against.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from typing import NamedTuple
+
+from harness.graph.wiring import Wiring
+from harness.joints import methods
+from harness.model.job import Job
+from harness.model.shop import Shop
+from harness.weighing.naming import alike
+from harness.weighing.rates import HOUR_MS, Rates
+from harness.weighing.taking import places_of
+
+MATE, CUT_OFF, PULL, MOVE, CAP, LOCK = "plug in", "cut an end off", "pull terminals", "move terminals", "cap", "locks"
+
+
+class Sum(NamedTuple):
+    """One kind of work: how often, and its time in milliseconds."""
+
+    number: int
+    time_ms: int
+
+
+class Figures(NamedTuple):
+    """What a way of doing it comes to. `work` and `parts` by kind; money in hundredths.
+
+    `labour` is rounded to a hundredth, half upwards. `unpriced` are looms whose price nobody wrote: they count nothing.
+    """
+
+    work: dict[str, Sum]
+    parts: dict[str, tuple[int, int]]  # how many, and what they cost together
+    labour: int
+    joints: int
+    dash: int
+    cuts: int
+    unpriced: tuple[str, ...]
+
+    @property
+    def time_ms(self) -> int:
+        return sum(each.time_ms for each in self.work.values())
+
+    @property
+    def parts_money(self) -> int:
+        return sum(money for _, money in self.parts.values())
+
+    @property
+    def money(self) -> int:
+        return self.labour + self.parts_money
+
+
+def rounded(time_ms: int, labour: int) -> int:
+    """The price of a time at so many hundredths an hour, half upwards."""
+    return (2 * time_ms * labour + HOUR_MS) // (2 * HOUR_MS)
+
+
+def recount(wiring: Wiring, rates: Rates, plugs: tuple[str, ...] = ()) -> Figures:
+    """The figures of a job at these plugs, or at all that its looms, cuts and joints touch."""
+    job = wiring.job
+    looms = {mate.loom for mate in job.mates if not plugs or mate.plug in plugs}
+    looms |= {each.loom for each in job.couplings} | {each.other for each in job.couplings}
+
+    def ours(contact: str) -> bool:
+        about = job.contacts[contact]
+        if about.kind == "plug":
+            return not plugs or about.owner in plugs
+        return about.kind == "loom" and about.owner in looms
+
+    work: dict[str, Sum] = {}
+    parts: dict[str, tuple[int, int]] = {}
+
+    def add(kind: str, number: int, time_ms: int) -> None:
+        if number:
+            had = work.get(kind, Sum(0, 0))
+            work[kind] = Sum(had.number + number, had.time_ms + number * time_ms)
+
+    def take(part: str, number: int, each: int) -> None:
+        if number:
+            had = parts.get(part, (0, 0))
+            parts[part] = had[0] + number, had[1] + number * each
+
+    joints = dash = 0
+    known = methods()
+    for joint in job.joints:
+        for place in places_of(joint):
+            if not any(map(ours, place)):
+                continue
+            joints += 1
+            dash += rates.in_dash(joint.at)
+            add(f"{joint.method} at {joint.at or 'no place written'}", 1, rates.joint_ms(joint.method, joint.at))
+            take("consumables", 1, rates.consumables)
+            for piece in rates.pieces(known[joint.method]):
+                take(piece, 1, rates.piece(piece))
+    add(MATE, sum(mate.loom in looms for mate in job.mates) + len(job.couplings), rates.work_ms("mate"))
+    add(CUT_OFF, sum(bool(job.parts.looms[name].cut_off) for name in looms), rates.work_ms("cut end off"))
+    capped = sum(map(ours, job.capped))
+    add(CAP, capped, rates.work_ms("cap"))
+    take("cap", capped, rates.piece("cap"))
+    pulled = [name for name in job.depinned if ours(name) and job.contacts[name].kind == "loom"]
+    moved = [name for name in job.moved if ours(name)]
+    add(PULL, len(pulled), rates.pulled_ms)
+    add(MOVE, len(moved), rates.moved_ms)
+    add(LOCK, len({name.rpartition(".")[0] for name in (*pulled, *moved)}), rates.recheck_ms("lock"))
+    unpriced = []
+    for name, number in Counter(looms).items():
+        price = price_of(job, name, rates.shop)
+        if price is None:
+            unpriced.append(name)
+        else:
+            take(name, number, price)
+    cuts = len({(job.contacts[name].owner, job.contacts[name].last) for name in job.cut if ours(name)})
+    time_ms = sum(each.time_ms for each in work.values())
+    return Figures(work, parts, rounded(time_ms, rates.labour), joints, dash, cuts, tuple(sorted(unpriced)))
+
+
+def price_of(job: Job, loom: str, shop: Shop | None) -> int | None:
+    """What a loom of the job costs: as written in it, else as the drawer says of the same loom."""
+    own = job.parts.looms[loom]
+    if own.store.price is not None:
+        return own.store.price.minor
+    for item in shop.looms.values() if shop else ():
+        if item.loom is not None and alike(item.loom, own) and item.store.price is not None:
+            return item.store.price.minor
+    return None

@@ -1,0 +1,63 @@
+"""A plug without a loom: factory wires cut or tapped, and joined by hand."""
+
+from __future__ import annotations
+
+from harness.weighing.hand import Cost, Hand
+from harness.weighing.mixes import NONE, Made, PlugMix
+from harness.weighing.needs import PlugNeeds
+
+
+def by_hand(plug: PlugNeeds, hand: Hand) -> PlugMix | None:
+    """The only way without a loom, or None where the preset allows no joint that it would need.
+
+    A cavity whose halves belong together stays whole, and what belongs to it is tapped onto the wire; one whose halves
+    don't is cut, and an end that nothing is joined to is capped.
+    """
+    name = plug.name
+    parted = {low for low in plug.rows if plug.net["unit", low] != plug.net["car", low]}
+    joints: list[Made] = []
+    capped: list[str] = []
+    cost = Cost(cuts=len(parted))
+    for need in plug.needs:
+        ends = [(half, cavity) for half, cavity in (("unit", need.unit), ("car", need.car)) if cavity]
+        whole = len(ends) == 2 and need.unit.lower() == need.car.lower() and need.unit.lower() not in parted
+        contacts = [f"{name}.{need.unit}"] if whole else [f"{name}.{half}.{cavity}" for half, cavity in ends]
+        members = (*contacts, *need.outs)
+        if len(members) < 2:
+            if not whole:
+                capped += contacts
+                cost = cost.plus(_cap(hand))
+            continue
+        made = joint(plug, hand, members, factory=True, what=need.what, at=plug.where, cut=not whole)
+        if made is None:
+            return None
+        joints.append(made)
+        cost = cost.plus(joint_cost(hand, made))
+    return PlugMix(name, (NONE,), (), tuple(joints), _cut(plug, parted), tuple(capped), (), (), cost, 0)
+
+
+def _cut(plug: PlugNeeds, parted: set[str]) -> tuple[str, ...]:
+    return tuple(f"{plug.name}.{row.cavity}" for low, row in plug.rows.items() if low in parted)
+
+
+def joint(
+    plug: PlugNeeds, hand: Hand, members: tuple[str, ...], *, factory: bool, what: str, at: str, cut: bool
+) -> Made | None:
+    """A joint of these contacts by the shop's best way there, or None where none is allowed."""
+    way = hand.best(factory, what, at, cut)
+    if way is None:
+        return None
+    from harness.joints import methods
+
+    return Made(members, factory, what, way.method, at, way.time_ms, hand.rates.pieces(methods()[way.method]))
+
+
+def joint_cost(hand: Hand, made: Made) -> Cost:
+    """Time and money of one joint."""
+    parts = hand.rates.joint_parts(made.method)
+    return Cost(made.time_ms, hand.rates.money(made.time_ms, parts), 0, int(hand.rates.in_dash(made.at)))
+
+
+def _cap(hand: Hand) -> Cost:
+    time_ms = hand.rates.work_ms("cap")
+    return Cost(time_ms, hand.rates.money(time_ms, hand.rates.cap_parts))
