@@ -21,6 +21,7 @@ VERBS = {
     "record": "Write one record into the evidence file: read, seen, built or signed.",
     "weigh": "Weigh looms against joints by hand: minutes, money, wires cut.",
     "locate": "Find a fault in the car: symptoms in, the next best test out.",
+    "which": "Tell which map a plug in hand is, by the fewest looks, ohms and tones.",
     "chart": "Read a chart (CSV) into a plug, with its source.",
     "bundle": "Put a job and all its files into one, for another bay.",
     "take": "Take in a bundle that another bay made.",
