@@ -320,24 +320,24 @@ plugs:
   clu:
     place: dash
     unit: cluster
-    face: {rows: 1, columns: 4, view: wire, latch: top, first: top left, count: across}
-    cavities: {1/2: C OG OG/BK, 3/4: RL BN BN/BK}
+    face: {rows: 1, columns: 5, view: wire, latch: top, first: top left, count: across}
+    cavities: {1/2: C OG OG/BK, 3/4: RL BN BN/BK, 5: ACC RD}
   dash:
     place: behind the radio
     unit: deck
     car: famp
     face: {rows: 1, columns: 5, view: wire, latch: top, first: top left, count: across}
-    cavities: {1/2: FL WH WH/BK, 3/4: FR GY GY/BK, 5: ACC RD}
+    cavities: {1/2: FL WH WH/BK, 3/4: FR GY GY/BK}
   out:
     place: behind the seat
     unit: famp
     face: {rows: 1, columns: 4, view: wire, latch: top, first: top left, count: across}
     cavities: {1/2: FL-WF WH WH/BK, 3/4: FR-WF GY GY/BK}
 """
+FAMP = "famp: {kind: factory amplifier, inputs: {FL FR: btl}, outputs: {FL-WF FR-WF: btl}, routes: {%s}}"
 UNITS = (
     "cluster: {kind: cluster, outputs: {C RL: btl}}",
-    "famp: {kind: factory amplifier, inputs: {FL FR: btl}, outputs: {FL-WF FR-WF: btl}, "
-    "routes: {FL-WF: FL, FR-WF: FR}}",
+    FAMP % "FL-WF: FL, FR-WF: FR",
     AMP % ", wakes: rem",
 )
 
@@ -397,8 +397,7 @@ def test_warnings_that_no_longer_arrive(
 TAKEN = """\
 looms:
   T1:
-    ends: {unit: 5-way, car: 5-way}
-    through: [5]
+    ends: {unit: 4-way, car: 4-way}
     leads: {1/2: FL WH WH/BK, 3/4: FR GY GY/BK}
 """
 
@@ -417,9 +416,9 @@ def test_an_emergency_call_that_must_pass_an_amplifier_now() -> None:
 @pytest.mark.parametrize(
     ("wake", "kind", "units"),
     [
-        ("dash.5: amp.rem", "warning", ("amp",)), ("dash.5: amp.rem", "voice", ("amp",)),
+        ("clu.5: amp.rem", "warning", ("amp",)), ("clu.5: amp.rem", "voice", ("amp",)),
         # an emergency call must pass no added unit at all; awake by the battery, or nobody knows
-        ("dash.5: amp.rem", "emergency", ()), ("battery.+: amp.rem", "warning", ()), ("", "warning", ()),
+        ("clu.5: amp.rem", "emergency", ()), ("battery.+: amp.rem", "warning", ()), ("", "warning", ()),
     ],
 )  # fmt: skip
 def test_features_that_must_pass_a_unit_that_sleeps(wake: str, kind: str, units: tuple[str, ...]) -> None:
@@ -429,9 +428,7 @@ def test_features_that_must_pass_a_unit_that_sleeps(wake: str, kind: str, units:
         f"chime: {{from: deck, to: [spk.FR-WF, spk.FL-WF], kind: {kind}}}",
     )
     joints = "T1.unit.FL: amp.in1; T1.car.FL: amp.out1; T1.unit.FR: T1.car.FR" + (f"; {wake}" if wake else "")
-    wiring = wiring_of(
-        joints.replace("dash.5", "dash.unit.5"), "; ".join((DECK, *UNITS)), more + TAKEN, mate="T1: dash"
-    )
+    wiring = wiring_of(joints, "; ".join((DECK, *UNITS)), more + TAKEN, mate="T1: dash")
     made = muted.muted(wiring)
     assert [(each.feature.name, each.units) for each in made] == ([("chime", units)] if units else [])
     for each in made:
