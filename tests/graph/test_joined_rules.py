@@ -396,7 +396,7 @@ def test_every_act_of_the_plan() -> None:
     assert made[5] == ("given a moved terminal", ("dash.car.8",))
     assert made[6][0] == "opened by a loom"
     assert set(made[6][1]) == {f"dash.{half}.{n}" for half in ("unit", "car") for n in range(1, 9)}
-    lone = [each for each in touched.touches(wiring_of("", "moved: {T1.car.2: T1.car.8}\n"))]
+    lone = list(touched.touches(wiring_of("", "moved: {T1.car.2: T1.car.8}\n")))
     assert [(each.words, each.contacts) for each in lone] == [("given a moved terminal", ())], "plugged in nowhere"
 
 
