@@ -23,11 +23,11 @@ def data_joints(wiring: Wiring) -> list[tuple[Joint, str, str]]:
     made = []
     for joint in wiring.job.joints:
         ends = [end for link in joint.links for end in link]
-        own = next((end for end in ends if wiring.contact(end).function.kind == "data"), "")
-        plug = next((end for end in ends if end == own and wiring.contact(end).kind == "plug"), own)
+        own = [end for end in ends if wiring.contact(end).function.kind == "data"]
+        own.sort(key=lambda end: wiring.contact(end).kind != "plug")
         beyond = next(((nets[number], end) for end in ends if (number := state.net_number(end)) in nets), None)
-        if plug:
-            made.append((joint, plug, plug))
+        if own:
+            made.append((joint, own[0], own[0]))
         elif beyond is not None:
             made.append((joint, *beyond))
     return made

@@ -115,17 +115,14 @@ def lost_features(wiring: Wiring, kinds: frozenset[str], *, untouched: bool = Fa
         unit = feature.unit
         if feature.kind not in kinds:
             continue
-        if unit in wiring.job.parts.units and feature.contacts and unit not in before:
+        if unit not in before:
             starts[unit] = sounding(wiring, unit)
             before[unit] = Heard(wiring.found_signals, starts[unit])
+        had = [c for c in feature.contacts if before[unit].at(c)]
         if unit in wiring.gone:
-            heard = [c for c in feature.contacts if unit in before and before[unit].at(c)]
-            way = _way(wiring, before[unit], heard[0]) if heard else ()
+            way = _way(wiring, before[unit], had[0]) if had else ()
             made.append(Lost(feature, feature.contacts, Break(wiring.job.removed[unit], "", (), unit), way=way))
             continue
-        if not feature.contacts or unit not in wiring.job.parts.units:
-            continue
-        had = [c for c in feature.contacts if before[unit].at(c)]
         only = frozenset(u for c in had for u in before[unit].units(c)) if untouched else None
         missing = tuple(c for c in had if not planned(unit, only).at(c))
         if not missing:

@@ -19,6 +19,7 @@ LOWEST_HZ = 1000.0
 OFF_OCTAVES = 1 / 3
 OFF_DB = 1.0
 OFF = "off"
+HIGH_LEVEL, LOW_LEVEL = "high level", "low level"
 
 
 class Asleep(NamedTuple):
@@ -27,6 +28,14 @@ class Asleep(NamedTuple):
     unit: Unit
     setting: Setting
     feed: Feed | None
+
+
+class Levelled(NamedTuple):
+    """A signal of one level into a unit whose input switch is set for the other; `level` is what comes."""
+
+    feed: Feed
+    setting: Setting
+    level: str
 
 
 class Bridging(NamedTuple):
@@ -86,15 +95,31 @@ def asleep(wiring: Wiring) -> Iterator[Asleep]:
             continue
         if any(each.wake.unit == unit.name and each.sources for each in woken(wiring)):
             continue
-        yield Asleep(unit, setting, _signal_into(wiring, unit))
+        yield Asleep(unit, setting, next(iter(signals_into(wiring, unit)), None))
 
 
-def _signal_into(wiring: Wiring, unit: Unit) -> Feed | None:
-    for port in unit.ports.values():
-        receiver = wiring.signals.receiver(unit.name, port.name) if port.way == "in" else None
-        for feed in wiring.signals.feeds_into(receiver) if receiver is not None else ():
-            return feed
-    return None
+def level_of_output(driver: Driver) -> str:
+    """A speaker output gives a high level, a grounded or balanced one without watts a low one; empty: not said."""
+    signal = driver.port.signal
+    if signal.form == "btl" or signal.power_w:
+        return HIGH_LEVEL
+    return LOW_LEVEL if signal.form in ("grounded", "differential", "transformer") else ""
+
+
+def signals_into(wiring: Wiring, unit: Unit) -> list[Feed]:
+    """What comes in at the inputs of a unit, in their order."""
+    receivers = [each for each in wiring.signals.receivers if each.port is not None and each.port.unit == unit.name]
+    return [feed for receiver in receivers for feed in wiring.signals.feeds_into(receiver)]
+
+
+def inputs_otherwise(wiring: Wiring) -> Iterator[Levelled]:
+    """Signals whose level is known and that the input switch, as it is set, doesn't suit."""
+    for unit in wiring.job.parts.units.values():
+        setting = setting_of(unit, "input")
+        for feed in signals_into(wiring, unit) if setting is not None else ():
+            level = level_of_output(feed.driver)
+            if level and setting is not None and level != setting.words:
+                yield Levelled(feed, setting, level)
 
 
 def bridged_otherwise(wiring: Wiring) -> Iterator[Bridging]:

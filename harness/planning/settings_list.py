@@ -6,8 +6,15 @@ from collections import defaultdict
 from typing import NamedTuple
 
 from harness.graph.fitted import OF_THE_CAR
-from harness.graph.set_otherwise import bridge_settings, differs, planned_of, setting_of
-from harness.graph.signal import Driver, Feed
+from harness.graph.set_otherwise import (
+    bridge_settings,
+    differs,
+    level_of_output,
+    planned_of,
+    setting_of,
+    signals_into,
+)  # fmt: skip
+from harness.graph.signal import Driver
 from harness.graph.waking import is_alone
 from harness.graph.wiring import Wiring
 from harness.model.parts import Setting, Unit
@@ -71,24 +78,11 @@ def _of_unit(wiring: Wiring, unit: Unit) -> list[SettingLine]:
     made = []
     if any(words.lower() == "signal" for words in unit.wakes):
         made.append(_line(SENSE, (), "on", _words(unit, SENSE)))
-    levels = {_level(feed.driver) for feed in _into(wiring, unit)}
+    levels = {level_of_output(feed.driver) for feed in signals_into(wiring, unit)}
     if levels - {""} and not unit.is_source:
         planned = levels.pop() if len(levels) == 1 else "unlike inputs"
         made.append(_line(INPUT, (), planned, _words(unit, INPUT)))
     return made
-
-
-def _into(wiring: Wiring, unit: Unit) -> list[Feed]:
-    receivers = (wiring.signals.receiver(unit.name, port.name) for port in unit.ports.values() if port.way == "in")
-    return [feed for receiver in receivers if receiver is not None for feed in wiring.signals.feeds_into(receiver)]
-
-
-def _level(driver: Driver) -> str:
-    """A speaker output gives a high level, a grounded or balanced one without watts a low one; empty: not said."""
-    signal = driver.port.signal
-    if signal.form == "btl" or signal.power_w:
-        return "high level"
-    return "low level" if signal.form in ("grounded", "differential", "transformer") else ""
 
 
 def _bridges(wiring: Wiring, unit: Unit) -> list[SettingLine]:

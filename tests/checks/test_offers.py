@@ -45,6 +45,8 @@ OFFERS = (
     ("E15/bad_far", "E15", "signal sensing of amp on", {"signal sense: unused": "signal sense: used"}),
     ("D09/bad_far", "D09", "switch of amp on for out1 and out2", {"bridge: unused": "bridge: out1/out2"}),
     ("D09/bad_single", "D09", "switch of amp off for out1", {"bridge: out1/out2": "bridge: unused"}),
+    ("C28/bad_far", "C28", "input of amp to high level", {"input: low level": "input: high level"}),
+    ("C28/bad_line_on_high", "C28", "input of amp to low level", {"input: high level": "input: low level"}),
     ("C26/bad_far", "C26", "Set it to 80 Hz", {"high-pass out1: 250 Hz": "high-pass out1: 80 Hz"}),
     ("C26/bad_gain", "C26", "Set it to -12 dB", {"gain out1: 0 dB": "gain out1: -12 dB"}),
     ("D08/bad_high_pass_set_off", "D08", "to 3000 Hz as routed", {"high-pass out1: unused": "high-pass out1: 3 kHz"}),

@@ -149,6 +149,12 @@ SAID: list[tuple[str, str]] = [
     ("C24/bad_short_behind_the_pillar", "radio FL+ and radio FL− are one wire through C204 cavity 7"),
     # a capacitor whose value nobody knew
     ("D03/bad_unknown_value", "had a capacitor of unknown value in line"),
+    # the radio's speaker wires, its line output
+    (
+        "C28/bad_far",
+        "amp in1 gets a speaker signal from radio FL, and its input switch is set to low level: it distorts",
+    ),
+    ("C28/bad_line_on_high", "gets a line signal from radio rca1, and its input switch is set to high level: hiss"),
     # coil 2
     ("D04/bad_plain", "SUB coil 2 is open though another coil is driven"),
     # `bridges: out1+/out2-`

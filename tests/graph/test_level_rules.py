@@ -160,10 +160,7 @@ PRE = "pre: {kind: processor, inputs: {in1: 1..9 V}, outputs: {out1: 4 V}"
     ("joints", "units", "said"),
     [
         (CHAIN, amp(window="differential"), [("whether amp in1..2 get a signal of the right level", NO_WINDOW)]),
-        (
-            "radio.FL: amp.in1", amp(window="differential"),
-            [("whether amp in1 gets a signal of the right level", NO_WINDOW)],
-        ),
+        ("radio.FL: amp.in1", amp("differential"), [("whether amp in1 gets a signal of the right level", NO_WINDOW)]),
         (
             "aux.a: amp.in1; aux.b: amp.in2", "aux: {kind: interface, outputs: {a: grounded, b: grounded}}; " + amp(),
             [("the level at amp in1..2", "the level of aux a, b isn't written")],

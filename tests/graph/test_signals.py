@@ -22,12 +22,15 @@ units:
 SPEAKERS = "speakers: {FL FR RL RR C FL-TW FR-TW FL-WF FR-WF: {nominal: 4 ohm}}\n"
 
 
-def wiring_of(joints: str, units: str = "", more: str = "", speakers: str = SPEAKERS) -> Wiring:
+def wiring_of(
+    joints: str, units: str = "", more: str = "", speakers: str = SPEAKERS, head: str = "", mate: str = ""
+) -> Wiring:
     """Joints and units are given line by line, parted by `; `."""
     troubles = Troubles()
     rows = "".join(f"  {row}\n" for row in units.split("; ") if row)
     made = "".join(f"    {row}\n" for row in joints.split("; ") if row)
-    text = f"{HEAD}{rows}{speakers}{more}" + (f"joints:\n  screw:\n{made}" if made else "")
+    text = f"{head or HEAD}{rows}{speakers}{more}" + ("joints:\n" if made or mate else "")
+    text += (f"  mate: {{{mate}}}\n" if mate else "") + (f"  screw:\n{made}" if made else "")
     job = read_job_text(text, "signals.yaml", troubles)
     assert job is not None, troubles.findings
     assert not troubles.findings, troubles.findings

@@ -34,7 +34,7 @@ NOT_BY_JOINTS = {
     "C08": "a level to read", "C09": "a step to find", "C12": "a volume to make", "C16": "a way to wake",
     "C11": "a delay", "C19": "a load to fit", "C21": "a tone to take",
     "D01": "ohms", "D02": "ohms", "D03": "a capacitor to fit", "D06": "a size", "D08": "a setting",
-    "C26": "a setting", "D09": "a setting", "E15": "a setting",
+    "C26": "a setting", "C28": "a setting", "D09": "a setting", "E15": "a setting",
     "E01": "a source to choose", "E02": "a source to choose", "E03": "a source to choose", "E04": "a source to choose",
     "E05": "a relay to fit", "E08": "a wire to lay", "E09": "a module to fit", "E10": "a fuse to fit",
     "E12": "a source to choose", "E13": "a source to choose", "E14": "a diode to fit",
