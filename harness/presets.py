@@ -61,9 +61,10 @@ _SUPPLY = {
     "drop": Figure(0.5, "0.5 V", "FAA AC 43.13-1B, table 11-6, 14 V continuous; the trade's cable charts use the same"),
     "temperature": Figure(20.0, "20 C", "IEC 60228:2004 and NBS Handbook 100: resistance is stated at 20 °C"),
     "ground length": Figure(0.4572, "18 in", PRACTICE),
-    "end allowance": Figure(0.025, "25 mm", f"for stripping and the terminal, each end; {PRACTICE}"),
     "slack": Figure(
-        0.075, "75 mm", f"each end; FAA AC 43.13-1B asks for a drip loop and one re-termination; its length {PRACTICE}"
+        0.1,
+        "100 mm",
+        "each end, for a second splice: workshop text, withheld; FAA AC 43.13-1B: a drip loop, one re-termination",
     ),
 }
 

@@ -1,4 +1,4 @@
-"""Every piece of cable to cut from a reel, before anything is laid: as measured, for its ends, for slack."""
+"""Every piece of cable to cut from a reel, before anything is laid: as measured, for corners, for slack."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from harness.graph.shop import figure
 from harness.graph.wiring import Wiring
+from harness.planning.parts_list import ALLOWANCE
 from harness.units import WireSize
 from harness.work.runs import Cable, cables
 
@@ -14,8 +15,8 @@ class CutPiece(NamedTuple):
     """One piece: of which run, between which ends, and its lengths in metres; `wires` 2 where it is a pair.
 
     `start` and `end` are contacts, or empty at a fuse in the run, whose value is then in `start_a` or `end_a` (None:
-    not recorded). `measured_m` is None where nobody wrote it; then nothing can be cut. `ends_m` and `slack_m` are for
-    both ends together. No slack where length is a danger or a fault itself; `no_slack` says why.
+    not recorded). `measured_m` is None where nobody wrote it; then nothing can be cut. `slack_m` is for both ends
+    together. Nothing is added where length is a danger or a fault itself; `as_measured` says why.
     """
 
     run: str
@@ -27,13 +28,13 @@ class CutPiece(NamedTuple):
     metal: str
     wires: int
     measured_m: float | None
-    ends_m: float
+    allowance_m: float
     slack_m: float
-    no_slack: str  # before its fuse | ground, or empty
+    as_measured: str  # before its fuse | ground, or empty
 
     @property
     def cut_m(self) -> float | None:
-        return None if self.measured_m is None else self.measured_m + self.ends_m + self.slack_m
+        return None if self.measured_m is None else self.measured_m + self.allowance_m + self.slack_m
 
 
 class MadeUp(NamedTuple):
@@ -55,7 +56,6 @@ class CutList(NamedTuple):
 
 def cut_list(wiring: Wiring) -> CutList:
     """All pieces of the runs that the plan lays."""
-    ends_m = 2 * figure(wiring, "end allowance").value
     slack_m = 2 * figure(wiring, "slack").value
     pieces: list[CutPiece] = []
     made_up: list[MadeUp] = []
@@ -65,22 +65,23 @@ def cut_list(wiring: Wiring) -> CutList:
                 run = cable.wires[0]
                 made_up.append(MadeUp(cable.name, run.start, run.end, segment.kind, segment.length_m))
             elif segment.kind == "wire":
-                pieces.append(_piece(wiring, cable, at, ends_m, slack_m))
+                pieces.append(_piece(wiring, cable, at, slack_m))
     return CutList(tuple(pieces), tuple(made_up))
 
 
-def _piece(wiring: Wiring, cable: Cable, at: int, ends_m: float, slack_m: float) -> CutPiece:
+def _piece(wiring: Wiring, cable: Cable, at: int, slack_m: float) -> CutPiece:
     segment = cable.segments[at]
     start, start_a = _end(cable, at, -1)
     end, end_a = _end(cable, at, 1)
-    why = _no_slack(wiring, start, end)
+    why = _as_measured(wiring, start, end)
+    more_m = 0.0 if why or segment.length_m is None else segment.length_m * ALLOWANCE
     return CutPiece(
         cable.name, start, start_a, end, end_a, segment.size, segment.metal, len(cable.wires), segment.length_m,
-        ends_m, 0.0 if why else slack_m, why,
+        more_m, 0.0 if why else slack_m, why,
     )  # fmt: skip
 
 
-def _no_slack(wiring: Wiring, *ends: str) -> str:
+def _as_measured(wiring: Wiring, *ends: str) -> str:
     """Cable before the first fuse is what nothing protects, and a ground cable loses by every inch."""
     for end in ends:
         contact = wiring.contact(end) if end else None

@@ -224,7 +224,7 @@ _STEPS = Listing(
     Fields("one step, VERB: what", dict.fromkeys(VERBS, NOTE), least=1, most=1, example="- unplug: dash"),
     example="- unplug: dash",
 )
-LENGTHS = ("untwist", "stub", "fuse distance", "ground length", "end allowance", "slack")
+LENGTHS = ("untwist", "stub", "fuse distance", "ground length", "slack")
 LIMITS: dict[str, Word] = {
     **dict.fromkeys(LENGTHS, LENGTH),
     "drop": quantity_of("voltage", "0.5 V"),

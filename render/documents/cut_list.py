@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from harness.graph.shop import figure
 from harness.planning.cut_list import CutList, CutPiece, MadeUp, cut_list
+from harness.planning.parts_list import ALLOWANCE
 from render.blocks import Block, Cell, Column, Grid, Para, Room, Sheet, Strong, Tick
 from render.documents import document
 from render.documents.wording import NOT_RECORDED, length, name_of, size_words
@@ -26,17 +27,18 @@ def sheets(proof: Proof) -> Iterable[Sheet]:
     found = cut_list(proof.wiring)
     if found.pieces or found.made_up:
         blocks = tuple(_blocks(proof.wiring, found))
-        yield Sheet("cut-list", "Cut list", blocks, shares=True, bases=("end allowance", "slack"))
+        yield Sheet("cut-list", "Cut list", blocks, shares=True, bases=("cable allowance", "slack"))
 
 
 def _blocks(wiring: Wiring, found: CutList) -> Iterator[Block]:
-    ends, slack = (figure(wiring, key).words.replace(" ", _HOLD) for key in ("end allowance", "slack"))
+    slack = figure(wiring, "slack").words.replace(" ", _HOLD)
     yield Para(
-        f"Cut to: as measured, and at each end {ends} for stripping and its terminal and {slack} of slack: a drip loop "
-        "and one more terminal later; none before the first fuse and none on ground cables. Measure the way in the car "
-        "with a string before the first cut; a piece that is "
-        "too short can't be mended without a joint. Feed cables stay off the battery until their fuse holder is empty "
-        "and fixed."
+        f"Cut to: as measured, {ALLOWANCE:.0%} more for the way round corners, and {slack} of slack at each end: a "
+        "drip loop and one more terminal later. Nothing is added before the first fuse and on ground cables. Measure "
+        "the way in the car with a string before the first cut; a piece that is too short can't be mended without a "
+        "joint. Feed cables stay off the battery until their fuse holder is empty and fixed.".replace(
+            "20%", f"20{_HOLD}%"
+        )
     )
     if found.pieces:
         yield Grid(_COLUMNS, tuple(_row(wiring, each) for each in found.pieces), caption="To cut")
@@ -47,7 +49,7 @@ def _blocks(wiring: Wiring, found: CutList) -> Iterator[Block]:
 _NONE = {"ground": "none: kept short", "before its fuse": "none: before its fuse"}
 _COLUMNS = (
     Column("", 0.25), Column("Run", 0.7), Column("From, to", 1.9), Column("Cable", 1.0), Column("As measured", 1.1),
-    Column("Ends", 0.8), Column("Slack", 0.8), Column("Cut to", 1.3), Column("Was cut to", 0.9),
+    Column("More", 0.8), Column("Slack", 0.8), Column("Cut to", 1.3), Column("Was cut to", 0.9),
 )  # fmt: skip
 _MADE_COLUMNS = (
     Column("", 0.25), Column("Run", 0.7), Column("From, to", 2), Column("What", 1.2), Column("At least", 1.5),
@@ -61,8 +63,8 @@ def _row(wiring: Wiring, piece: CutPiece) -> tuple[Cell, ...]:
     to: Cell = _round_up(cut_m) if cut_m is not None else f"measure first: length {NOT_RECORDED}"
     measured = length(piece.measured_m) if piece.measured_m is not None else NOT_RECORDED
     return (
-        Tick(""), Strong(piece.run), _ends(wiring, piece), cable, measured, _cm(piece.ends_m),
-        _NONE[piece.no_slack] if piece.no_slack else _cm(piece.slack_m), to, Room(16),
+        Tick(""), Strong(piece.run), _ends(wiring, piece), cable, measured, _cm(piece.allowance_m),
+        _NONE[piece.as_measured] if piece.as_measured else _cm(piece.slack_m), to, Room(16),
     )  # fmt: skip
 
 
