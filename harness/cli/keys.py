@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import signal
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
@@ -11,7 +12,8 @@ import click
 
 ENTER = ""
 _ERASE = ("\x7f", "\b")
-_END, _STOP = "\x04", "\x03"
+_END, _STOP, _ESCAPE = "\x04", "\x03", "\x1b"
+_SOON_S = 0.05  # the signs of one key come together; common practice, no source
 
 
 class Ended(Exception):
@@ -67,6 +69,9 @@ class Keys:
                 raise click.Abort
             if sign == "\r":
                 return "\n"
+            if sign == _ESCAPE:
+                _pass_over()
+                continue
             if sign == "\n" or sign.isprintable() or sign in _ERASE:
                 return sign
 
@@ -87,6 +92,28 @@ def _one() -> str:
     return raw.decode("utf-8", "replace")
 
 
+def _pass_over() -> None:
+    """What an arrow, Delete or F5 sends behind its escape (ECMA-48: parameters, then one letter): no answer at all."""
+    import select
+
+    def more() -> bool:
+        return bool(select.select([sys.stdin.fileno()], [], [], _SOON_S)[0])
+
+    if os.name == "nt" or not more():
+        return
+    sign = _one()
+    if sign == "O" and more():  # SS3: one letter
+        _one()
+    elif sign == "[":
+        while more():
+            if "@" <= _one() <= "~":
+                return
+
+
+def _ended_by(number: int, _: object) -> None:
+    raise SystemExit(128 + number)
+
+
 def _echo(text: str) -> None:
     sys.stdout.write(text)
     sys.stdout.flush()
@@ -104,8 +131,12 @@ def keys() -> Iterator[Keys]:
 
     number = sys.stdin.fileno()
     before = termios.tcgetattr(number)
+    # who ends the program must find the terminal as it was
+    handlers = {each: signal.signal(each, _ended_by) for each in (signal.SIGTERM, signal.SIGQUIT)}
     try:
         tty.setcbreak(number)
         yield made
     finally:
         termios.tcsetattr(number, termios.TCSADRAIN, before)
+        for each, handler in handlers.items():
+            signal.signal(each, handler)

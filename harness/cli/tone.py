@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 from datetime import datetime
 
 import click
@@ -52,6 +53,8 @@ def _moment(when: str | None) -> str:
     if when is None:
         return ""
     try:
+        if not re.fullmatch(r"[12]\d{3}-\d\d-\d\d \d\d:\d\d", when, re.ASCII):  # as the evidence file is read again
+            raise ValueError(when)
         datetime.strptime(when, "%Y-%m-%d %H:%M")
     except ValueError:
         raise Refused(f"--when {when!r} is no date and time such as 2026-03-02 09:40") from None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from datetime import datetime
+from decimal import Decimal
 
 from harness.cli.keys import ENTER, Keys
 from harness.cli.screen import Refused, as_argument, harmless, say
@@ -11,11 +12,12 @@ from harness.graph.misread import CODES
 from harness.graph.wiring import Wiring
 from harness.read.evidence import evidence_path
 from harness.records.append import NotRecorded, append
-from harness.session.recording import record_of
+from harness.session.recording import Fields, record_of
 from harness.session.sections import sections
 from harness.session.talk import LEFT_OUT, Conversation, Question, Section, Task
 
 BACK, STOP = "-", "."
+LONGEST_NAME = 100
 _SIGNS = "*/+"  # on a keypad, for answers beside a typed number
 _NUMBER = re.compile(r"-?[0-9]+([.,][0-9]+)?|-?[.,][0-9]+")
 HELP = f"Keys: a number answers, Enter leaves out, {BACK} goes one back, {STOP} stops."
@@ -49,8 +51,8 @@ class Screen:
             if not self.by:
                 say("Who records? Initials or a name, then Enter.")
                 self.by = " ".join(self.hand.line().split())
-                if not self.by:
-                    raise Refused("a record needs a name: --by JM")
+            if not 0 < len(self.by) <= LONGEST_NAME:
+                raise Refused(f"a record needs a name of at most {LONGEST_NAME} signs: --by JM")
             say(HELP)
             if first:
                 self._section(next(each for each in known if each.name == first))
@@ -123,6 +125,9 @@ class Screen:
             elif not talk.back():
                 return False
         outcome = talk.outcome
+        if outcome.fields and (wrong := self._unreadable(task, talk)):
+            say(f"   Not recorded: {harmless(wrong)}\n   Once more:")
+            return self._task(task)
         for line in outcome.lines:
             say(f"   {'!!' if outcome.loud else '->'} {harmless(line)}")
         self.differs += outcome.loud
@@ -152,17 +157,35 @@ class Screen:
             if given in by_sign:
                 return by_sign[given].value
             if question.unit and _NUMBER.fullmatch(given):
-                return f"{float(given.replace(',', '.')):g}"
+                return f"{Decimal(given.replace(',', '.')).normalize() + 0:f}"
             say(f"     {harmless(given) or 'Nothing'} is no answer here. {HELP}")
 
     # -- what is written ----------------------------------------------------------------------------------
 
-    def _record(self, task: Task, talk: Conversation) -> None:
+    def _fields(self, task: Task, talk: Conversation) -> Fields:
         assert talk.outcome is not None
         when = self.moment or datetime.now().strftime("%Y-%m-%d %H:%M")
-        fields = record_of(self.wiring, talk.outcome, task.contacts, when, self.by)
+        return record_of(self.wiring, talk.outcome, task.contacts, when, self.by)
+
+    def _unreadable(self, task: Task, talk: Conversation) -> str:
+        """Why the record that an answer would make could not be read afterwards, or empty: a file that only grows
+        would stay unreadable for good.
+        """
+        from harness.finding import Severity
+        from harness.read.job import read_record
+        from harness.read.troubles import Troubles
+        from harness.records.flow import flow_line
+
+        troubles = Troubles()
         try:
-            made = append(evidence_path(self.job), fields)
+            read_record(self.job, flow_line(self._fields(task, talk)), troubles)
+        except ValueError as wrong:
+            return f"{wrong}."
+        return "; ".join(f"{each.message} {each.do}" for each in troubles.findings if each.severity <= Severity.FIX)
+
+    def _record(self, task: Task, talk: Conversation) -> None:
+        try:
+            made = append(evidence_path(self.job), self._fields(task, talk))
         except (NotRecorded, ValueError) as wrong:
             raise Refused(f"not recorded: {wrong}. What was recorded before is safe; this answer is not") from None
         if made.torn:
