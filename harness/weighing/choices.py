@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from harness.model.job import Job
 from harness.model.shop import InDrawer, Shop
-from harness.weighing.at_plug import AtPlug
+from harness.weighing.at_plug import AtPlug, wait
 from harness.weighing.combine import most_of
 from harness.weighing.hand import Cost, Hand
 from harness.weighing.in_a_row import InARow
@@ -79,16 +79,17 @@ def mixes_at(
                 whole.append(used)
             searches.append(AtPlug(plug, hand, used))
     searches = sorted((each for each in searches if each.can), key=lambda each: (each.least.money, each.least))
-    known: list[Cost] = []  # of looms that can be had, so that nothing dearer need be looked for
+    known: list[tuple[int, Cost]] = []  # of looms that can be had, so that nothing dearer need be looked for
     for search in searches:
-        found = search.mixes(known, refused)
+        days = wait(search.used.item)
+        found = search.mixes([cost for waits, cost in known if waits <= days], refused)
         made += found
         if search.gave_up and told is not None:
             gone = f" without its {search.used.cut_off} end" if search.used.cut_off else ""
             what = f"{search.used.item.name}{gone} at {plug.name}"
             told.append(NotUsed(what, "too many ways to re-pin it; not all were tried"))
         if lonely or most_of(search.used.item) is None:
-            known += [mix.cost for mix in found]
+            known += [(days, mix.cost) for mix in found]
     made += InARow(plug, hand, whole).mixes(lambda mix: mix.key not in refused)
     return made
 
