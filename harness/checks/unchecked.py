@@ -32,7 +32,7 @@ def unchecked(wiring: Wiring) -> list[Unchecked]:
     made = [*_supply(wiring), *_turn_on(wiring), *_loads(wiring), *levels_unchecked(wiring), *_key_out(wiring)]
     plan = [*_routes(wiring), *_settings(wiring), *_charts(wiring), *_cavities(wiring), *_joints(wiring)]
     said = [*_tones(wiring), *_put_in(wiring), *_evidence(wiring), *_photos(wiring)]
-    return [*made, *_steps(wiring), *plan, *said]
+    return [*made, *_steps(wiring), *plan, *_stock(wiring), *said]
 
 
 def _put_in(wiring: Wiring) -> Iterator[Unchecked]:
@@ -44,6 +44,14 @@ def _put_in(wiring: Wiring) -> Iterator[Unchecked]:
                     f"whether {each.words}, sits ({', '.join(each.missing)})",
                     "no `checked` record; asked for once the work is recorded",
                 )
+
+
+def _stock(wiring: Wiring) -> Iterator[Unchecked]:
+    if "stock" not in wiring.facts or wiring.job.date:
+        return
+    for name, loom in wiring.job.parts.looms.items():
+        if loom.store.stock == 0 and loom.store.arrives:
+            yield Unchecked(f"whether {name} is here in time", "the day of the work (`date`) is not written")
 
 
 def _evidence(wiring: Wiring) -> Iterator[Unchecked]:

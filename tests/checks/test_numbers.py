@@ -17,6 +17,9 @@ from harness.prove import prove
 from tests.checks.marks import FOLDER, by_steps, fixtures
 
 SAYS: tuple[tuple[str, tuple[str, ...]], ...] = (
+    # 12 to 18 March; 2028 is a leap year: 29 February, then 1 March
+    ("J09/bad_comes_later", ("6 days too late",)),
+    ("J09/bad_in_a_row", ("1 day too late",)),
     # two of the highest speakers of the guide, in line: 16 + 16
     ("A17/bad_an_input", ("2.2 kohm", "more than 32 ohm")),
     # a coil reads 0.62 to 1.0 of its rated ohms: 0.62 x 4 = 2.48; two of 4 side by side 2, 0.62 x 2 = 1.24 to 2
