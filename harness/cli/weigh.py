@@ -23,8 +23,11 @@ if TYPE_CHECKING:
 @click.option(
     "-o", "--out", metavar="NEW", help="With --take: the new job file; else the job's name with -N behind it."
 )
+@click.option("--before", metavar="SCOPE", help="The scope of a car that hasn't come yet; -o DIR prints its sheet.")
 @click.option("--json", "as_json", is_flag=True, help="Give the offers as JSON, for a script.")
-def command(job: str | None, shop_file: str | None, number: int | None, out: str | None, as_json: bool) -> int:
+def command(
+    job: str | None, shop_file: str | None, number: int | None, out: str | None, before: str | None, as_json: bool
+) -> int:
     """Weigh looms against joints by hand: minutes, money, wires cut.
 
     From what must connect, all mixes of the drawer's looms and joints by hand that do it and pass the checks; at most
@@ -37,7 +40,14 @@ def command(job: str | None, shop_file: str | None, number: int | None, out: str
       ringout weigh larch.yaml --shop bench-two.yaml --json
       ringout weigh larch.yaml --take 2 -o larch-loom.yaml
       ringout weigh --shop bench-two.yaml
+      ringout weigh --before scope.yaml -o paper
     """
+    if before is not None:
+        from harness.cli import weigh_before
+
+        if job is not None or number is not None:
+            raise Refused("--before weighs a car that hasn't come: give it without JOB and --take")
+        return weigh_before.run(before, shop_file, out, as_json)
     if job is None:
         return _drawer(shop_file, as_json)
     if out is not None and number is None:

@@ -137,7 +137,8 @@ def test_jobs_among_the_maps_are_passed_over_and_told(root: Path, ringout) -> No
     answer = ringout("which", "--maps", str(root / "samples"))
 
     assert answer.code == 0
-    assert "Left out because they are whole jobs: " in answer.out
+    assert "Left out, since they are jobs, scopes or shop files: " in answer.out
+    assert "shop.yaml" in answer.out
     assert "hatch-plug-in.yaml" in answer.out
 
 
