@@ -28,7 +28,15 @@ def unchecked(wiring: Wiring) -> list[Unchecked]:
     """Supply, turn-on, loads, levels, warnings, order of work; routes, settings, charts, cavities, joints, tones."""
     made = [*_supply(wiring), *_turn_on(wiring), *_loads(wiring), *levels_unchecked(wiring), *_key_out(wiring)]
     plan = [*_routes(wiring), *_settings(wiring), *_charts(wiring), *_cavities(wiring), *_joints(wiring)]
-    return [*made, *_steps(wiring), *plan, *_tones(wiring), *_evidence(wiring)]
+    return [*made, *_steps(wiring), *plan, *_stock(wiring), *_tones(wiring), *_evidence(wiring)]
+
+
+def _stock(wiring: Wiring) -> Iterator[Unchecked]:
+    if "stock" not in wiring.facts or wiring.job.date:
+        return
+    for name, loom in wiring.job.parts.looms.items():
+        if loom.store.stock == 0 and loom.store.arrives:
+            yield Unchecked(f"whether {name} is here in time", "the day of the work (`date`) is not written")
 
 
 def _evidence(wiring: Wiring) -> Iterator[Unchecked]:

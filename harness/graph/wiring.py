@@ -107,6 +107,7 @@ class Wiring:
             "orange": "hv" in carried or (car and car.orange),
             "relay": "relay" in kinds, "factory amplifier": "factory amplifier" in kinds,
             "settings": any(unit.switches for unit in units), "bridges": any(unit.bridges for unit in units),
+            "stock": any(each.store.stock == 0 for each in parts.looms.values()),
             "sums": any(len(route.inputs) > 1 for route in routes),
             "inverted": any(each.inverted for each in speakers), "coils": any(each.coils > 1 for each in speakers),
             "new speakers": any(each.successor for each in speakers),

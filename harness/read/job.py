@@ -16,6 +16,7 @@ from harness.presets import names as preset_names
 from harness.read.chains import Chains
 from harness.read.conform import conform
 from harness.read.contacts import Contacts
+from harness.read.days import day_of
 from harness.read.evidence import evidence_path, read_evidence
 from harness.read.files import load
 from harness.read.joining import read_couplings, read_joints, read_mates
@@ -136,7 +137,7 @@ class _Assembly:
             off_chart=evidence.off_chart,
             part_files=part_files,
             couplings=tuple(read_couplings(joints_node, names, self.looms, self.troubles)),
-            date=text_of(root, "date", self.bad),
+            date=day_of(root, "date", self.troubles, self.bad),
             shop=text_of(root, "shop", self.bad),
         )
 

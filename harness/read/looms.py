@@ -8,6 +8,7 @@ from dataclasses import replace
 from harness.model.function import UNKNOWN
 from harness.model.money import read_money
 from harness.model.parts import HALVES, NOWHERE, Lead, Loom, LoomEnd, Row, Store, Through
+from harness.read.days import day_of
 from harness.read.names import spread
 from harness.read.nodes import Table, Text
 from harness.read.pieces import piece
@@ -38,7 +39,7 @@ def read_loom(name: str, key: Text, table: Table, troubles: Troubles, bad: set[i
             if words is not None:
                 pins += rows_of(row_key, cavities_of(row_key.value), words, troubles)
     throughs = tuple(_throughs(table, troubles, bad))
-    loom = Loom(name, key.place, ends, tuple(leads), throughs, tuple(pins), read_store(table, bad))
+    loom = Loom(name, key.place, ends, tuple(leads), throughs, tuple(pins), read_store(table, troubles, bad))
     gone = text_of(table, "cut off", bad).lower()
     if not gone:
         return loom
@@ -68,9 +69,10 @@ def without_end(loom: Loom, end: str) -> Loom:
     return replace(loom, ends={left: loom.ends[left]}, leads=tuple(leads), throughs=(), cut_off=end)
 
 
-def read_store(table: Table, bad: set[int]) -> Store:
+def read_store(table: Table, troubles: Troubles, bad: set[int]) -> Store:
     """Price, stock and day of arrival of a part; what isn't written, or is unknown, is left open."""
-    price, stock, arrives = (known(text_of(table, key, bad)) for key in ("price", "stock", "arrives"))
+    price, stock = known(text_of(table, "price", bad)), known(text_of(table, "stock", bad))
+    arrives = day_of(table, "arrives", troubles, bad)
     if not price and not stock and not arrives:
         return NOWHERE
     return Store(read_money(price) if price else None, int(stock) if stock else None, arrives)

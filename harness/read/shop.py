@@ -15,6 +15,7 @@ from harness.place import Place
 from harness.presets import names as preset_names
 from harness.read.conform import conform
 from harness.read.contacts import Contacts
+from harness.read.days import day_of
 from harness.read.joining import heading
 from harness.read.looms import read_loom, read_store
 from harness.read.merging import merged_section
@@ -72,7 +73,7 @@ class _Reading:
         self.bad |= shelf.bad
         rates = _table(root.get("rates"))
         labour, consumables = self._money(rates, "labour"), self._money(rates, "consumables")
-        self.as_of = self._date("as of")
+        self.as_of = day_of(root, "as of", self.troubles, self.bad)
         drawer = _table(root.get("drawer"))
         looms = _table(drawer.get("looms"))
         looms = merged_section("looms", looms, shelf, self.troubles, self.bad)
@@ -84,7 +85,7 @@ class _Reading:
             title=text_of(root, "title"),
             preset=self._preset(),
             as_of=self.as_of,
-            job_date=self._date("job date"),
+            job_date=day_of(root, "job date", self.troubles, self.bad),
             currency=self.currency[0] if self.currency else "",
             maps=tuple(self._maps()),
             looms=in_drawer,
@@ -121,7 +122,9 @@ class _Reading:
     def _loose(self, node: Table) -> Iterator[InDrawer]:
         for key, value in node.items:
             if id(key) not in self.bad and isinstance(value, Table) and id(value) not in self.bad:
-                yield InDrawer(key.value, None, *self._stored(value, read_store(value, self.bad)), key.place)
+                yield InDrawer(
+                    key.value, None, *self._stored(value, read_store(value, self.troubles, self.bad)), key.place
+                )
 
     def _stored(self, table: Table, store: Store) -> tuple[Store, int | None]:
         """What the store says, its price of the one currency, and the day of arrival counted where days are written."""
@@ -170,19 +173,6 @@ class _Reading:
         return made
 
     # -- the rest --------------------------------------------------------------------------------------
-
-    def _date(self, key: str) -> str:
-        node = self.root.get(key)
-        if not isinstance(node, Text) or id(node) in self.bad:
-            return ""
-        try:
-            date.fromisoformat(node.value)
-        except ValueError:
-            self.troubles.add(
-                "R09", node.place, node.value, f"There is no {node.value} in the calendar.", "Correct the date."
-            )
-            return ""
-        return node.value
 
     def _preset(self) -> str:
         node = self.root.get("preset")

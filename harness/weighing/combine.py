@@ -33,15 +33,16 @@ def front(by_plug: list[list[PlugMix]]) -> list[Point]:
     """Every point that no other one beats in minutes, money and wires cut, by money; of equals the better ranked."""
     shared = _shared(by_plug)
     points = [Point((), Cost(), 0)]
-    for mixes in by_plug:
+    for at, mixes in enumerate(by_plug, 1):
         made = []
         for point in points:
             for mix in mixes:
                 new = Point((*point.mixes, mix), point.cost.plus(mix.cost), 0)
                 uses = uses_of(new.mixes)
-                if all(most is None or uses[name] <= most for name, (most, _) in shared.items()):
+                if all(uses[name] <= most for name, most in shared.items()):
                     made.append(new._replace(days=days_of(new.mixes)))
-        points = _best(made, shared)
+        ahead = {used.item.name for later in by_plug[at:] for mix in later for used in mix.looms}
+        points = _best(made, [name for name in shared if name in ahead])
     return sorted(points, key=lambda point: (point.cost.money, point.cost.time_ms, point.cost.cuts))
 
 
@@ -60,23 +61,20 @@ def days_of(mixes: tuple[PlugMix, ...]) -> int:
     return max(waits, default=0)
 
 
-def _shared(by_plug: list[list[PlugMix]]) -> dict[str, tuple[int | None, int]]:
-    """Looms of which there may be too few: how many there are, and at how many plugs they might be used."""
+def _shared(by_plug: list[list[PlugMix]]) -> dict[str, int]:
+    """Looms that might be used at more plugs than there are of them: how many there are."""
     items: dict[str, InDrawer] = {}
     seats: Counter[str] = Counter()
     for mixes in by_plug:
         here = {used.item.name: used.item for mix in mixes for used in mix.looms}
         items.update(here)
         seats.update(here.keys())
-    return {
-        name: (most_of(item), seats[name])
-        for name, item in items.items()
-        if item.store.stock is not None and seats[name] > item.store.stock
-    }
+    limits = {name: most_of(item) for name, item in items.items()}
+    return {name: most for name, most in limits.items() if most is not None and seats[name] > most}
 
 
-def _best(points: list[Point], shared: dict[str, tuple[int | None, int]]) -> list[Point]:
-    """Those that none beats. One that uses more of what is short beats nothing that uses less of it."""
+def _best(points: list[Point], shared: list[str]) -> list[Point]:
+    """Those that none beats. One that uses more of what runs short further on beats nothing that uses less of it."""
     points.sort(key=lambda point: (point.cost.main, point.rank))
     kept: list[tuple[Point, list[int]]] = []
     for point in points:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from harness.finding import Severity
+from harness.graph.wiring import Wiring
 from harness.mend.page import CannotEdit
 from harness.model.job import Job
 from harness.model.shop import InDrawer, Shop
@@ -131,6 +132,14 @@ def weigh(proof: Proof, text: str, shop: Shop | None) -> Weighing:
         proof, shop, rates, place, recount(wiring, rates, plugs), offers, len(points) - len(offers),
         trial.without_looms(by_plug), misfits, tuple(dict.fromkeys(not_used)),
     )  # fmt: skip
+
+
+def front_of(wiring: Wiring, shop: Shop | None) -> list[Point]:
+    """The front of a job's mixes as they are computed, none of them proved yet."""
+    rates, made = Rates(shop), site(wiring)
+    hand, items = Hand(rates, preset(wiring.job.preset)), _items(wiring.job, shop, [])
+    by_plug = [_mixes(plug, hand, items) for plug in made.plugs]
+    return front(by_plug) if by_plug and all(by_plug) else []
 
 
 # -- what there is --------------------------------------------------------------------------------------------
@@ -260,7 +269,7 @@ class _Trial:
     def _prove(self, point: Point) -> tuple[Named, str, Proof | None, str]:
         names = named(self.job, point.mixes)
         try:
-            text = taken(self.job, self.text, point.mixes, names)
+            text = taken(self.job, self.text, point.mixes, names, self._day(point))
         except CannotEdit as wrong:
             return names, "", None, f"the file is written in a way that it can't be put into by lines: {wrong}"
         proof = prove_text(text, self.job.file)
@@ -274,6 +283,12 @@ class _Trial:
         if _connections(site(proof.wiring), self.plugs) != _connections(self.place, self.plugs):
             return names, text, None, "it wouldn't connect what must connect"
         return names, text, proof, ""
+
+    def _day(self, point: Point) -> str:
+        """The shop's day for this job, to be written into it where a loom is waited for and the job says none."""
+        shop = self.rates.shop
+        waited = any(used.item.store.stock == 0 for mix in point.mixes for used in mix.looms)
+        return shop.job_date if shop is not None and waited and not self.job.date else ""
 
     def refused(self, point: Point) -> tuple[PlugMix, str] | None:
         """The mix to leave out because of which this point doesn't pass the checks, and why."""

@@ -5,7 +5,6 @@ Nothing here knows of mixes: it is what an offer that was taken is held against.
 
 from __future__ import annotations
 
-from collections import Counter
 from typing import NamedTuple
 
 from harness.graph.wiring import Wiring
@@ -106,15 +105,15 @@ def recount(wiring: Wiring, rates: Rates, plugs: tuple[str, ...] = ()) -> Figure
     add(MOVE, len(moved), rates.moved_ms)
     add(LOCK, len({name.rpartition(".")[0] for name in (*pulled, *moved)}), rates.recheck_ms("lock"))
     unpriced = []
-    for name, number in Counter(looms).items():
-        price = price_of(job, name, rates.shop)
-        if price is None:
+    for name in job.parts.looms:
+        price = price_of(job, name, rates.shop) if name in looms else None
+        if price is not None:
+            take(name, 1, price)
+        elif name in looms:
             unpriced.append(name)
-        else:
-            take(name, number, price)
     cuts = len({(job.contacts[name].owner, job.contacts[name].last) for name in job.cut if ours(name)})
     time_ms = sum(each.time_ms for each in work.values())
-    return Figures(work, parts, rounded(time_ms, rates.labour), joints, dash, cuts, tuple(sorted(unpriced)))
+    return Figures(work, parts, rounded(time_ms, rates.labour), joints, dash, cuts, tuple(unpriced))
 
 
 def price_of(job: Job, loom: str, shop: Shop | None) -> int | None:

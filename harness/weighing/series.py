@@ -35,25 +35,28 @@ def covers(
     def beaten(cost: tuple[int, ...]) -> bool:
         return any(each[0] <= cost[0] and each[1] <= cost[1] and each <= cost for each, _ in found)
 
-    def least(left: int, banned: int) -> tuple[int, int] | None:
-        """A bound for what is still open, in units of 1/720720 of nothing: whole numbers, rounded down."""
+    def least(left: int, banned: int) -> tuple[int, int, int] | None:
+        """What is still open costs at least this, in the first two numbers; and the bit to open next, which the fewest
+        sets cover. None where a bit can't be covered any more.
+        """
+        shares: list[tuple[float, float] | None] = []
+        for at, each in enumerate(sets):
+            number = 0 if banned >> at & 1 else (each.covers & left).bit_count()
+            shares.append((each.cost[0] / number, each.cost[1] / number) if number else None)
         one = other = 0.0
+        next_bit, fewest = 0, len(sets) + 1
         for bit in bits:
             if not left & bit:
                 continue
-            shares = [
-                (
-                    sets[at].cost[0] / (sets[at].covers & left).bit_count(),
-                    sets[at].cost[1] / (sets[at].covers & left).bit_count(),
-                )
-                for at in holders[bit]
-                if not banned >> at & 1
-            ]
-            if not shares:
+            here = [share for at in holders[bit] if (share := shares[at]) is not None]
+            if not here:
                 return None
-            one += min(share[0] for share in shares)
-            other += min(share[1] for share in shares)
-        return int(one - 1e-6 * max(1.0, one)), int(other - 1e-6 * max(1.0, other))
+            if len(here) < fewest:
+                next_bit, fewest = bit, len(here)
+            one += min(here)[0]
+            other += min([share[1] for share in here])
+        # a little below, for what the halves of a number were rounded to; costs are whole
+        return int(one * (1 - 1e-9)), int(other * (1 - 1e-9)), next_bit
 
     def walk(left: int, cost: tuple[int, ...], chosen: tuple[int, ...], banned: int) -> None:
         if not left:
@@ -64,11 +67,9 @@ def covers(
                 found.append((cost, tuple(sorted(chosen))))
             return
         bound = least(left, banned)
-        if bound is None or beaten((cost[0] + max(0, bound[0]), cost[1] + max(0, bound[1]), *cost[2:])):
+        if bound is None or beaten((cost[0] + bound[0], cost[1] + bound[1], *cost[2:])):
             return
-        open_bits = [bit for bit in bits if left & bit]
-        bit = min(open_bits, key=lambda each: sum(not banned >> at & 1 for at in holders[each]))
-        for at in sorted(holders[bit], key=lambda at: sets[at].cost[1] / (sets[at].covers & left).bit_count()):
+        for at in sorted(holders[bound[2]], key=lambda at: sets[at].cost[1] / (sets[at].covers & left).bit_count()):
             if banned >> at & 1:
                 continue
             new = tuple(a + b for a, b in zip(cost, sets[at].cost, strict=True))
@@ -77,3 +78,12 @@ def covers(
 
     walk(whole, zero, (), 0)
     return sorted(found)
+
+
+def cheapest(sets: list[Cover], whole: int) -> tuple[tuple[int, ...], tuple[int, ...]] | None:
+    """One cover of the least second number (money), and its sets; None where there is none."""
+    found = covers([Cover(each.covers, (each.cost[1], each.cost[1])) for each in sets], whole)
+    if not found:
+        return None
+    chosen = found[0][1]
+    return tuple(sum(sets[at].cost[k] for at in chosen) for k in range(len(sets[0].cost))), chosen

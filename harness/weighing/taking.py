@@ -22,8 +22,11 @@ _LISTS = ("cut", "capped", "depinned", "moved")
 _NOTE = "# The steps below were for another way of joining; the proposed order holds until you write yours."
 
 
-def taken(job: Job, text: str, mixes: tuple[PlugMix, ...], names: Named) -> str:
-    """The text of the job with these mixes at their plugs. Raises CannotEdit where its lines can't be told apart."""
+def taken(job: Job, text: str, mixes: tuple[PlugMix, ...], names: Named, day: str = "") -> str:
+    """The text of the job with these mixes at their plugs, and the day of the work where `day` is one.
+
+    Raises CannotEdit where its lines can't be told apart.
+    """
     bare = text.removeprefix("\ufeff")
     wanted = _Wanted(job, mixes, names)
     first = edited(bare, edits_for(job.file, bare, _undone(job, mixes, names, wanted)))
@@ -38,6 +41,8 @@ def taken(job: Job, text: str, mixes: tuple[PlugMix, ...], names: Named) -> str:
     if moved:
         _add(page, "moved", moved, before=("joints", "runs"))
     _steps(page)
+    if day and page.top("date") is None:
+        page.put_in((page.top("revision") or page.top("title") or 1) + 1, f"date: {day}")
     second = edited(first, page.edits())
     says = [
         Say(heading, Group(name, (name,)))
@@ -141,8 +146,8 @@ def _undone(job: Job, mixes: tuple[PlugMix, ...], names: Named, wanted: _Wanted)
         for place, contacts in entries.items():
             if not _still(heading, contacts, job, wanted):
                 made[place] = TakeBack(heading, place)
-    for name in here:
-        if name not in names.kept:
+    for name in job.parts.looms:
+        if name in here and name not in names.kept:
             made[job.parts.looms[name].place] = DropRow(job.parts.looms[name].place)
     return list(made.values())
 

@@ -69,12 +69,19 @@ def _blocks(wiring: Wiring) -> Iterator[Block]:
     yield from _markers(wiring)
 
 
+def _seats(wiring: Wiring, loom: str) -> dict[str, str]:
+    """Where each end of a loom goes, in words: into a plug, or into another loom."""
+    job = wiring.job
+    made = {each.end: f"goes into {each.other}, {each.other_end} end" for each in job.couplings if each.loom == loom}
+    made |= {each.other_end: f"takes {each.loom}, {each.end} end" for each in job.couplings if each.other == loom}
+    return made | {each.end: f"goes into {each.plug}, {each.half} side" for each in job.mates if each.loom == loom}
+
+
 def _loom(wiring: Wiring, loom: Loom) -> Iterator[Block]:
-    mates = {mate.end: mate for mate in wiring.job.mates if mate.loom == loom.name}
+    seats = _seats(wiring, loom.name)
     leads = wiring.fates.leads(loom.name)
     for end in loom.ends.values():
-        mate = mates.get(end.name)
-        to = f"goes into {mate.plug}, {mate.half} side" if mate else "is plugged in nowhere"
+        to = seats.get(end.name, "is plugged in nowhere")
         housing = f"{end.housing or f'housing {NOT_RECORDED}'}{f', {end.contacts}' if end.contacts else ''}"
         yield Heading(f"{loom.name}, {end.name} end ({housing}): {to}", 2)
         yield _leads(wiring, [each for each in leads if each.lead.end == end.name], "loom")

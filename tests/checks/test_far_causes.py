@@ -47,6 +47,7 @@ NO_WAY: dict[str, str] = {
     "J05": "a fact of the evidence: what a handover doesn't say",
     "J06": "a fact of the evidence: what was not tried again",
     "J07": "a fact of the evidence: what a record rests on",
+    "J09": "a fact of the store: what lies there",
     "J10": "a fact of one unit: the name of a file",
     "J11": "a fact of the evidence: which car it is of",
     "J12": "a fact of the evidence: who signed",

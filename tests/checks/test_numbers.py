@@ -17,6 +17,9 @@ from harness.prove import prove
 from tests.checks.marks import FOLDER, by_steps, fixtures
 
 SAYS: tuple[tuple[str, tuple[str, ...]], ...] = (
+    # 12 to 18 March; 2028 is a leap year: 29 February, then 1 March
+    ("J09/bad_comes_later", ("6 days too late",)),
+    ("J09/bad_in_a_row", ("1 day too late",)),
     # twice the 8 ohm that a speaker of 8 ohm reads at most (a retailer's table, seen 2026)
     ("A17/bad_line_of_an_amplifier", ("2.2 kohm", "at most 16 ohm")),
     ("A17/bad_with_the_tone", ("47 ohm", "at most 16 ohm")),

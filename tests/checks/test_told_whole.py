@@ -19,7 +19,8 @@ from tests.checks.marks import by_steps, fixtures, named
 # Codes whose finding may have no contact: what is told is no wire.
 NO_CONTACT: dict[str, str] = {
     "C15": "a unit that is taken out", "C22": "the car", "F18": "the car", "F20": "the car", "F30": "the car",
-    "J05": "a record", "J06": "a function", "J07": "a record", "J10": "a unit", "J11": "records", "J12": "a function",
+    "J05": "a record", "J06": "a function", "J07": "a record", "J09": "a loom", "J10": "a unit", "J11": "records",
+    "J12": "a function",
     "J18": "a step", "J19": "a step", "J20": "a record", "J21": "a function",
 }  # fmt: skip
 # Codes whose way begins or ends elsewhere than at what is told.

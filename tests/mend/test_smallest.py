@@ -30,6 +30,7 @@ NOT_BY_JOINTS = {
         ("A10", "A17", "A18", "A19", "C27", "D05", "E06", "E11", "G09", "H10", "H15", "J02", "J03", "J04", "J05", "J06",
          "J07", "J10", "J11", "J12", "J20", "J21"), "what a record says of the car",
     ),
+    "J09": "a loom to wait for",
     "B07": "a polarity to find", "B09": "a routing table", "C06": "a level", "C07": "a level", "C10": "a band",
     "C08": "a level to read", "C09": "a step to find", "C12": "a volume to make", "C16": "a way to wake",
     "C11": "a delay", "C19": "a load to fit", "C21": "a tone to take",

@@ -45,6 +45,7 @@ drawer:
       days: 9
       arrives: 2026-03-20
       note: green tape
+    L5: {ends: {unit: 8-way, car: 8-way}, through: 1..8, cut off: car}
     L4: {ends: {unit: 8-way}, leads: {1/2: FL}, days: 3, price: unknown, stock: unknown}
   parts:
     butt joint: {price: 0.35 EUR, stock: 100, note: red}

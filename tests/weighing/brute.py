@@ -1,0 +1,475 @@
+"""Every mix tried, one by one: written without the program, of which it takes the reader only.
+
+For each plug: by hand; one loom with each of its terminals in its own cavity, in any other one or pulled, with both
+ends or with one end cut off; every set of two looms or more in a row. What a mix connects is flooded, what it costs is
+added up here again. Then all combinations over the plugs, and those that no other one beats.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import combinations, product
+from typing import Any, NamedTuple
+
+HALVES = ("unit", "car")
+DASH = ("radio", "glove box")  # as the shop files of the cases say
+
+
+class Mix(NamedTuple):
+    """Minutes, money in hundredths, wires cut; the looms used and what kind of mix it is."""
+
+    minutes: Fraction
+    money: Fraction
+    cuts: int
+    looms: tuple[str, ...]
+    kind: str
+
+
+class Own(NamedTuple):
+    """A loom of the job itself, as one of the drawer."""
+
+    name: str
+    loom: Any
+    store: Any
+    days: int | None
+
+
+def shape(loom: Any) -> Any:
+    """What makes two looms the same."""
+    return (
+        {end: (about.housing, about.contacts) for end, about in loom.ends.items()},
+        {(lead.end, lead.cavity, lead.own, lead.function.name) for lead in loom.leads},
+        {(through.unit_cavity, through.car_cavity) for through in loom.throughs},
+        {(row.cavity, row.function.name) for row in loom.pins},
+    )
+
+
+class Car:
+    """A job and a shop as read, asked in this file's own words."""
+
+    def __init__(self, job: Any, shop: Any) -> None:
+        self.job, self.shop = job, shop
+        self.labour = Fraction(shop.labour.minor)
+        self.rows = {
+            name: {row.cavity: row.function.name for row in plug.rows if row.function.name != "empty"}
+            for name, plug in job.parts.plugs.items()
+        }
+        self.net: dict[str, str] = {}
+        self.members: dict[str, set[str]] = {}
+        self._flood()
+
+    # -- what must connect -----------------------------------------------------------------------------
+
+    def _flood(self) -> None:
+        job = self.job
+        near: dict[str, set[str]] = {}
+
+        def join(a: str, b: str) -> None:
+            near.setdefault(a, set()).add(b)
+            near.setdefault(b, set()).add(a)
+
+        opened = {mate.plug for mate in job.mates}
+        cut = {name.replace(".unit.", ".car.") for name in job.cut}
+        for plug, rows in self.rows.items():
+            for cavity in rows:
+                near.setdefault(f"{plug}.unit.{cavity}", set())
+                near.setdefault(f"{plug}.car.{cavity}", set())
+                if plug not in opened and f"{plug}.car.{cavity}" not in cut:
+                    join(f"{plug}.unit.{cavity}", f"{plug}.car.{cavity}")
+        for loom in job.parts.looms.values():
+            for through in loom.throughs:
+                join(f"{loom.name}.unit.{through.unit_cavity}", f"{loom.name}.car.{through.car_cavity}")
+        for mate in job.mates:
+            for cavity in self.rows[mate.plug]:
+                join(f"{mate.loom}.{mate.end}.{cavity}", f"{mate.plug}.{mate.half}.{cavity}")
+        for joint in job.joints:
+            for link in joint.links:
+                join(link.a, link.b)
+        for start in list(near):
+            if start in self.net:
+                continue
+            found, todo = {start}, [start]
+            while todo:
+                for other in near[todo.pop()]:
+                    if other not in found:
+                        found.add(other)
+                        todo.append(other)
+            kept = {name for name in found if name.split(".")[0] not in job.parts.looms}
+            for name in found:
+                self.net[name] = start
+            self.members[start] = kept
+
+    def need(self, half: str) -> set[str]:
+        """All that must be joined to a half of a cavity, itself among it."""
+        return self.members[self.net[half]]
+
+    def site(self) -> list[str]:
+        """The plugs at which anything is joined or opened."""
+        touched = {mate.plug for mate in self.job.mates} | {name.split(".")[0] for name in self.job.cut}
+        touched |= {end.split(".")[0] for joint in self.job.joints for link in joint.links for end in link}
+        return [plug for plug in self.rows if plug in touched]
+
+    # -- what it costs ---------------------------------------------------------------------------------
+
+    def time(self, word: str) -> Fraction:
+        return Fraction(self.shop.works[word], 60_000)
+
+    def recheck(self, word: str) -> Fraction:
+        return Fraction(self.shop.recheck[word], 60_000)
+
+    def piece(self, word: str) -> Fraction:
+        return Fraction(self.shop.loose[word].store.price.minor)
+
+    def joint(self, factory: bool, whole: bool, place: str, members: frozenset[str] = frozenset()) -> Any:
+        """Minutes and parts of the joint that costs least under the preset `house`: solder or crimp, and on a factory
+        wire that stays whole and carries a plain signal, so no supply (ACC), a piercing tap as well.
+        """
+        supply = any(self.rows.get(name.split(".")[0], {}).get(name.split(".")[-1]) == "ACC" for name in members)
+        best = None
+        for method in ("solder", "crimp", "pierce"):
+            if method == "pierce" and not (factory and whole and not supply):
+                continue
+            entries = [
+                (len(each.at), Fraction(each.time_ms, 60_000))
+                for each in self.shop.joints
+                if each.method == method
+                and (each.at == "" or each.at in place or (each.at == "dash" and any(word in place for word in DASH)))
+            ]
+            minutes = max(entries)[1]
+            parts = Fraction(self.shop.consumables.minor)
+            parts += {"solder": 0, "crimp": self.piece("butt joint"), "pierce": self.piece("tap")}[method]
+            if method != "pierce":
+                parts += self.piece("heat shrink")
+            rank = (parts + minutes * self.labour / 60, minutes)
+            if best is None or rank < best[0]:
+                best = rank, minutes, parts
+        assert best is not None
+        return best[1], best[2]
+
+    def mix(self, minutes: Fraction, parts: Fraction, cuts: int, looms: tuple[str, ...], kind: str) -> Mix:
+        return Mix(minutes, parts + minutes * self.labour / 60, cuts, looms, kind)
+
+    def place(self, plug: str) -> str:
+        return str(self.job.parts.plugs[plug].where)
+
+    def lead_place(self, outs: set[str]) -> str:
+        """Where what stays outside is joined to a lead now, else the bench."""
+        for joint in self.job.joints:
+            for link in joint.links:
+                ends = {link.a, link.b}
+                if ends & outs and any(end.split(".")[0] in self.job.parts.looms for end in ends) and joint.at:
+                    return str(joint.at)
+        return "the bench"
+
+    # -- the mixes of one plug -------------------------------------------------------------------------
+
+    def mixes(self, plug: str) -> Iterator[Mix]:
+        yield self.by_hand(plug)
+        whole = []
+        for item in self.looms():
+            ends = [end for end in item.loom.ends if self.seats(plug, item.loom, end)]
+            if ends and len(ends) == len(item.loom.ends):
+                yield from self.one_loom(plug, item, tuple(ends), "")
+                if len(ends) == 2:
+                    whole.append(item)
+            if len(item.loom.ends) == 2:
+                for end in ends:
+                    yield from self.one_loom(plug, item, (end,), next(e for e in HALVES if e != end))
+        for count in range(2, len(whole) + 1):
+            for row in combinations(whole, count):
+                yield from self.in_a_row(plug, row)
+
+    def looms(self) -> list[Any]:
+        """The drawer's that have a price and can be had, and the job's own where the drawer has none like it."""
+        made = [item for item in self.shop.looms.values() if item.store.price is not None]
+        made = [item for item in made if self.limit(item) != 0]
+        for loom in self.job.parts.looms.values():
+            if not any(shape(item.loom) == shape(loom) for item in self.shop.looms.values()):
+                made.append(Own(loom.name, loom, loom.store, None))
+        return made
+
+    def limit(self, item: Any) -> int | None:
+        return item.store.stock if item.days is None else None
+
+    def seats(self, plug: str, loom: Any, end: str) -> bool:
+        about = self.job.parts.plugs[plug]
+        return loom.ends[end].housing == about.housing and loom.ends[end].contacts != about.genders[end]
+
+    def by_hand(self, plug: str) -> Mix:
+        minutes = parts = Fraction(0)
+        cuts = 0
+        for cavity in self.rows[plug]:
+            unit, car = f"{plug}.unit.{cavity}", f"{plug}.car.{cavity}"
+            if self.net[unit] == self.net[car]:
+                groups = [(True, self.need(unit) - {unit, car}, 1)]
+            else:
+                cuts += 1
+                groups = [(False, self.need(half) - {half}, 0) for half in (unit, car)]
+            for whole, outs, _ in groups:
+                if outs:
+                    more, used = self.joint(True, whole, self.place(plug), frozenset(self.need(unit)))
+                    minutes, parts = minutes + more, parts + used
+                elif not whole:
+                    minutes, parts = minutes + self.time("cap"), parts + self.piece("cap")
+        return self.mix(minutes, parts, cuts, (), "by hand")
+
+    def one_loom(self, plug: str, item: Any, ends: tuple[str, ...], gone: str) -> Iterator[Mix]:
+        wires = self.wires(item.loom, gone)
+        wires = [([pin for pin in pins if pin[0] in ends], says, free) for pins, says, free in wires]
+        pins = [(at, pin) for at, (wire, _, _) in enumerate(wires) for pin in wire]
+        seats: list[list[str | None]] = []
+        for at, (_, cavity) in pins:
+            says = wires[at][1]
+            goals: list[str | None] = [None, cavity]
+            goals += [each for each in self.rows[plug] if each != cavity]
+            seats.append([
+                goal for goal in goals
+                if goal is None or goal not in self.rows[plug] or not says or self.rows[plug][goal] in says
+            ])  # fmt: skip
+        for stand in self.stands(pins, seats):
+            made = self.stood(plug, item, ends, gone, wires, pins, stand)
+            if made is not None:
+                yield made
+
+    def stands(self, pins: list[Any], seats: list[list[str | None]]) -> Iterator[tuple[str | None, ...]]:
+        """Every way to seat the terminals, no two of one end in the same cavity."""
+
+        def walk(at: int, taken: frozenset[tuple[str, str]], so_far: tuple[str | None, ...]) -> Iterator[Any]:
+            if at == len(pins):
+                yield so_far
+                return
+            for goal in seats[at]:
+                key = (pins[at][1][0], goal or "")
+                if goal is not None and key in taken:
+                    continue
+                yield from walk(at + 1, taken | ({key} if goal is not None else set()), (*so_far, goal))
+
+        yield from walk(0, frozenset(), ())
+
+    def stood(
+        self, plug: str, item: Any, ends: tuple[str, ...], gone: str, wires: list[Any], pins: list[Any],
+        stand: tuple[str | None, ...],
+    ) -> Mix | None:  # fmt: skip
+        at_half: dict[str, int] = {}
+        minutes = self.time("mate") * len(ends) + (self.time("cut end off") if gone else 0)
+        parts = Fraction(item.store.price.minor)
+        locks: set[str] = set()
+        pulled: set[tuple[str, str]] = set()
+        nets: dict[int, set[str]] = {}
+        again = False
+        for (wire, (end, cavity)), goal in zip(pins, stand, strict=True):
+            if goal is None:
+                minutes += self.time("pull") + self.recheck("position")
+                pulled.add((end, cavity))
+                locks.add(end)
+                continue
+            if goal != cavity:
+                minutes += self.time("move") + self.recheck("position") + self.recheck("tug")
+                locks.add(end)
+            half = f"{plug}.{end}.{goal}"
+            if goal in self.rows[plug]:
+                at_half[half] = wire
+                nets.setdefault(wire, set()).add(self.net[half])
+        if any(len(each) > 1 for each in nets.values()):
+            return None
+        again = bool(locks)
+        minutes += self.recheck("lock") * len(locks)
+        free: dict[int, list[bool]] = {}  # by wire: its free ends, true once joined
+        for at, (_, _, points) in enumerate(wires):
+            free[at] = [False for _, pin in points if pin is None or pin[2] or pin[:2] not in pulled]
+        usable = {
+            at: any(pin is not None and pin[:2] not in pulled for _, pin in points)
+            for at, (_, _, points) in enumerate(wires)
+        }
+        choices = []
+        for net in dict.fromkeys(self.net[f"{plug}.{half}.{c}"] for c in self.rows[plug] for half in HALVES):
+            members = self.members[net]
+            if len(members) < 2:
+                continue
+            ways = self.serve(plug, members, at_half, usable)
+            if not ways:
+                return None
+            choices.append(ways)
+        best: Mix | None = None
+        for chosen in product(*choices):
+            more, used, joined = minutes, parts, Counter[int]()
+            for joint_minutes, joint_parts, on in chosen:
+                more, used = more + joint_minutes, used + joint_parts
+                joined.update(on)
+            left = sum(len(each) for each in free.values()) - len(joined)
+            more, used = more + left * self.time("cap"), used + left * self.piece("cap")
+            kind = ("one end" if gone else "loom") + (" re-pinned" if again else "")
+            mix = self.mix(more, used, 0, (item.name,), kind)
+            if best is None or (mix.money, mix.minutes) < (best.money, best.minutes):
+                best = mix
+        return best
+
+    def serve(
+        self, plug: str, members: set[str], at_half: dict[str, int], usable: dict[int, bool]
+    ) -> list[tuple[Fraction, Fraction, tuple[int, ...]]]:
+        """The ways to join all members of a net with one joint, or with none: minutes, parts, wires joined."""
+        outs = {name for name in members if not name.startswith(f"{plug}.")}
+        unit = next((name for name in members if name.startswith(f"{plug}.unit.")), "")
+        car = next((name for name in members if name.startswith(f"{plug}.car.")), "")
+        on_lead, behind = self.lead_place(outs), self.place(plug)
+        first, second = at_half.get(unit), at_half.get(car)
+        ways = []
+        if unit and first is None:
+            return []
+        if unit and car and first == second:
+            assert first is not None
+            if not outs:
+                return [(Fraction(0), Fraction(0), ())]
+            if usable[first]:
+                ways.append((*self.joint(False, True, on_lead), (first,)))
+            ways.append((*self.joint(True, True, behind, frozenset(members)), ()))
+            return ways
+        if unit and not usable[first]:  # type: ignore[index]
+            return []
+        mine = (first,) if unit else ()
+        if car and second is not None and usable[second]:
+            ways.append((*self.joint(False, True, on_lead), (*mine, second)))
+        if car:
+            ways.append((*self.joint(True, True, behind, frozenset(members)), mine))
+        else:
+            ways.append((*self.joint(False, True, on_lead), mine))
+        return ways  # type: ignore[return-value]
+
+    def wires(self, loom: Any, gone: str) -> list[Any]:
+        """(pins as end and cavity, functions said, free ends with their pin, whose third says: a name of its own)."""
+        said = {row.cavity: row.function.name for row in loom.pins if row.function.name != "unknown"}
+        made: list[Any] = []
+        by_pin: dict[tuple[str, str], Any] = {}
+        for through in loom.throughs:
+            two = [("unit", through.unit_cavity), ("car", through.car_cavity)]
+            wire: Any = (list(two), set(), [])
+            made.append(wire)
+            by_pin.update(dict.fromkeys(two, wire))
+        for lead in loom.leads:
+            if not lead.cavity:
+                made.append(([], set(), [(lead.own, None)]))
+                continue
+            pin = (lead.end, lead.cavity)
+            if pin not in by_pin:
+                by_pin[pin] = ([pin], set(), [])
+                made.append(by_pin[pin])
+            if lead.function.name != "unknown":
+                by_pin[pin][1].add(lead.function.name)
+            by_pin[pin][2].append((lead.own, (*pin, bool(lead.own))))
+        for pin, wire in by_pin.items():
+            if pin[1] in said:
+                wire[1].add(said[pin[1]])
+        if not gone:
+            return made
+        cut = []
+        for pins, says, free in made:
+            left = [pin for pin in pins if pin[0] != gone]
+            if not pins:
+                cut.append((pins, says, free))
+            elif left:
+                points = [(own, pin) for own, pin in free if pin[0] != gone]
+                if len(pins) == 2 and not any(not own for own, _ in points):
+                    points.append(("", (*left[0], False)))  # it hangs loose where the end was
+                says_left = {lead.function.name for lead in loom.leads if (lead.end, lead.cavity) == left[0]} - {
+                    "unknown"
+                }
+                cut.append((left, says_left | ({said[left[0][1]]} if left[0][1] in said else set()), points))
+        return cut
+
+    def in_a_row(self, plug: str, row: tuple[Any, ...]) -> Iterator[Mix]:
+        """Looms as they come, one in the other: each circuit opened at one of them, and passed by all others."""
+        minutes = self.time("mate") * (len(row) + 1)
+        parts = Fraction(sum(item.store.price.minor for item in row))
+        has: list[dict[tuple[str, str], Any]] = []
+        frees = 0
+        for item in row:
+            wires = self.wires(item.loom, "")
+            for pins, says, _ in wires:
+                if len({cavity for _, cavity in pins}) > 1:
+                    return
+                if any(c in self.rows[plug] and says and says != {self.rows[plug][c]} for _, c in pins):
+                    return
+            frees += sum(len(free) for _, _, free in wires)
+            has.append({pin: wire for wire in wires for pin in wire[0]})
+        choices = []
+        for cavity in self.rows[plug]:
+            unit, car = f"{plug}.unit.{cavity}", f"{plug}.car.{cavity}"
+            if self.net[unit] != self.net[car] and len(self.need(unit)) < 2 and len(self.need(car)) < 2:
+                return
+            kinds = []
+            for there in has:
+                one, two = there.get(("unit", cavity)), there.get(("car", cavity))
+                if one is None or two is None:
+                    return
+                kinds.append("through" if one is two else "leads" if one[2] and two[2] else "gap")
+            if "gap" in kinds:
+                return
+            ways = []
+            one_joint = self.joint(False, True, "the bench")
+            if self.net[unit] == self.net[car]:
+                outs = self.need(unit) - {unit, car}
+                base = [one_joint for kind in kinds if kind == "leads"]
+                if not outs:
+                    ways.append((base, 2 * len(base)))
+                else:
+                    ways.append(
+                        ([*base, self.joint(True, True, self.place(plug), frozenset(self.need(unit)))], 2 * len(base))
+                    )
+                    tap = self.joint(False, True, self.lead_place(outs))
+                    if base:
+                        ways.append(([*base[1:], tap], 2 * len(base)))
+                    for kind, there in zip(kinds, has, strict=True):
+                        if kind == "through" and there["unit", cavity][2]:
+                            ways.append(([*base, tap], 2 * len(base) + 1))
+            else:
+                for opener, kind in enumerate(kinds):
+                    if kind != "leads":
+                        continue
+                    others = sum(1 for at, each in enumerate(kinds) if at != opener and each == "leads")
+                    joints = [one_joint] * others
+                    for half in (unit, car):
+                        outs = self.need(half) - {half}
+                        if outs:
+                            joints.append(self.joint(False, True, self.lead_place(outs)))
+                    ways.append((joints, 2 * others + len(joints) - others))
+            if not ways:
+                return
+            choices.append(ways)
+        for chosen in product(*choices):
+            more, used, left = minutes, parts, frees
+            for joints, joined in chosen:
+                left -= joined
+                for joint_minutes, joint_parts in joints:
+                    more, used = more + joint_minutes, used + joint_parts
+            more, used = more + left * self.time("cap"), used + left * self.piece("cap")
+            yield self.mix(more, used, 0, tuple(item.name for item in row), "series")
+
+    # -- the whole car ---------------------------------------------------------------------------------
+
+    def front(self) -> list[tuple[Mix, ...]]:
+        """Every combination over the plugs that no other one beats, one for each of what they come to."""
+        by_plug = []
+        for plug in self.site():
+            best: dict[tuple[tuple[str, ...], int], list[Mix]] = {}
+            for mix in self.mixes(plug):
+                held = best.setdefault((mix.looms, mix.cuts), [])
+                if not any(each.minutes <= mix.minutes and each.money <= mix.money for each in held):
+                    held[:] = [
+                        each for each in held if not (mix.minutes <= each.minutes and mix.money <= each.money)
+                    ] + [mix]
+            by_plug.append([mix for held in best.values() for mix in held])
+        limits = {item.name: self.limit(item) for item in self.looms()}
+        found: dict[tuple[Fraction, Fraction, int], tuple[Mix, ...]] = {}
+        for chosen in product(*by_plug):
+            uses = Counter(name for mix in chosen for name in mix.looms)
+            if any((most := limits[name]) is not None and number > most for name, number in uses.items()):
+                continue
+            key = (sum(m.minutes for m in chosen), sum(m.money for m in chosen), sum(m.cuts for m in chosen))
+            found.setdefault(key, chosen)  # type: ignore[arg-type]
+        return [
+            chosen
+            for key, chosen in found.items()
+            if not any(other != key and all(a <= b for a, b in zip(other, key, strict=True)) for other in found)
+        ]
