@@ -19,11 +19,14 @@ def car_words(scope: Scope) -> str:
 
 def basis_words(line: Line) -> str:
     """The records that a line rests on: file, line and word; those of one line of a file once."""
-    spots = dict.fromkeys(
-        f"{os.path.basename(each.place.file)}:{each.place.line} ({each.words})" for each in line.basis
-    )
+    said: dict[str, list[str]] = {}
+    for each in line.basis:
+        words = said.setdefault(f"{os.path.basename(each.place.file)}:{each.place.line}", [])
+        if each.words not in words:
+            words.append(each.words)
+    spots = [f"{where} ({' '.join(words)})" for where, words in said.items()]
     more = f" and {len(spots) - _SHOWN} more" if len(spots) > _SHOWN else ""
-    return ", ".join(list(spots)[:_SHOWN]) + more
+    return ", ".join(spots[:_SHOWN]) + more
 
 
 def condition_words(line: Line) -> str:

@@ -372,7 +372,7 @@ def test_text_says_the_record_or_how_it_is_found_out(bench: Bench) -> None:
     answer = bench.run("weigh", "--before", "scope.yaml")
 
     assert (answer.code, answer.err) == (0, "")
-    assert "Get at plug dash, behind the radio.\n      by base.yaml:4 (dash), scope.yaml:15 (FL)" in answer.out
+    assert "Get at plug dash, behind the radio.\n      by base.yaml:4 (dash), scope.yaml:15 (FL FR)\n" in answer.out
     assert "In all 59 to 111 min; labour 59.00 EUR to 111.00 EUR" in answer.out
 
 
