@@ -24,9 +24,11 @@ if TYPE_CHECKING:
     "-o", "--out", metavar="NEW", help="With --take: the new job file; else the job's name with -N behind it."
 )
 @click.option("--paper", metavar="DIR", help="Print the comparison; with --take also quote, parts and cut list.")
+@click.option("--before", metavar="SCOPE", help="The scope of a car that hasn't come yet; --paper prints its sheet.")
 @click.option("--json", "as_json", is_flag=True, help="Give the offers as JSON, for a script.")
 def command(
-    job: str | None, shop_file: str | None, number: int | None, out: str | None, paper: str | None, as_json: bool
+    job: str | None, shop_file: str | None, number: int | None, out: str | None, paper: str | None,
+    before: str | None, as_json: bool,
 ) -> int:  # fmt: skip
     """Weigh looms against joints by hand: minutes, money, wires cut.
 
@@ -41,7 +43,14 @@ def command(
       ringout weigh larch.yaml --take 2 -o larch-loom.yaml
       ringout weigh larch.yaml --paper offers
       ringout weigh --shop bench-two.yaml
+      ringout weigh --before scope.yaml --paper paper
     """
+    if before is not None:
+        from harness.cli import weigh_before
+
+        if job is not None or number is not None or out is not None:
+            raise Refused("--before weighs a car that hasn't come: give it without JOB, --take and -o")
+        return weigh_before.run(before, shop_file, paper, as_json)
     if job is None:
         return _drawer(shop_file, as_json)
     if out is not None and number is None:

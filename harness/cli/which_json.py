@@ -20,7 +20,7 @@ def text(session: Session, maps: Maps) -> str:
     step = table.next
     whole: dict[str, Any] = {
         "maps": [_map(session, each) for each in session.facts],
-        "jobs_left_out": list(maps.jobs),
+        "left_out": list(maps.others),
         "observed": [phrases.as_argument_words(each) for each in session.observed],
         "standing": [session.facts.index(each) for each in table.maps],
         "next": None if step is None else {**_test(table, step.test), "sure": step.sure},

@@ -22,8 +22,8 @@ def opening(session: Session, maps: Maps) -> list[str]:
     """How many maps there are, what is struck out by what is known already."""
     count, files = len(maps.maps), len(maps.files)
     lines = [f"{count} map{'' if count == 1 else 's'} in {files} file{'' if files == 1 else 's'}"]
-    if maps.jobs:
-        lines.append(f"Left out because they are whole jobs: {', '.join(maps.jobs)}")
+    if maps.others:
+        lines.append(f"Left out, since they are jobs, scopes or shop files: {', '.join(maps.others)}")
     return lines + struck(session, len(session.observed))
 
 

@@ -13,11 +13,14 @@ from harness.read.merging import take_parts
 from harness.read.nodes import Broken, Table, read_file
 from harness.read.plugs import read_plug, text_of
 from harness.read.spec import JOB, PART_FILE
+from harness.read.spec_scope import SCOPE
+from harness.read.spec_shop import SHOP
 from harness.read.troubles import Troubles
 from harness.read.unit_rows import read_unit
 
 _ENDS = (".yaml", ".yml")
-_ONLY_JOBS = frozenset(JOB.keys) - frozenset(PART_FILE.keys)
+# what only jobs, shop files and scopes have
+_NO_MAP = frozenset((*JOB.keys, *SHOP.keys, *SCOPE.keys)) - frozenset(PART_FILE.keys)
 
 
 class Map(NamedTuple):
@@ -30,11 +33,11 @@ class Map(NamedTuple):
 
 
 class Maps(NamedTuple):
-    """The maps of some folders in the order of their files; `jobs` are files left out because they are whole jobs."""
+    """The maps of some folders in the order of their files; `others` are jobs, shop files and scopes, left out."""
 
     maps: tuple[Map, ...]
     files: tuple[str, ...]
-    jobs: tuple[str, ...]
+    others: tuple[str, ...]
 
 
 def read_maps(folders: tuple[str, ...], troubles: Troubles) -> Maps:
@@ -45,7 +48,7 @@ def read_maps(folders: tuple[str, ...], troubles: Troubles) -> Maps:
     """
     maps: list[Map] = []
     files: list[str] = []
-    jobs: list[str] = []
+    others: list[str] = []
     done: set[str] = set()
     for folder in folders:
         for path in _paths(folder, troubles):
@@ -55,11 +58,11 @@ def read_maps(folders: tuple[str, ...], troubles: Troubles) -> Maps:
             done.add(same)
             found = _read(path, troubles)
             if found is None:
-                jobs.append(path)
+                others.append(path)
             else:
                 files.append(path)
                 maps += found
-    return Maps(tuple(maps), tuple(files), tuple(jobs))
+    return Maps(tuple(maps), tuple(files), tuple(others))
 
 
 def _paths(folder: str, troubles: Troubles) -> list[str]:
@@ -83,11 +86,11 @@ def _paths(folder: str, troubles: Troubles) -> list[str]:
 
 
 def _read(path: str, troubles: Troubles) -> list[Map] | None:
-    """The maps of one file; None where it is a job."""
+    """The maps of one file; None where it is something else."""
     root = read_file(path, troubles)
     if root is None:
         return []
-    if isinstance(root, Table) and any(key.value in _ONLY_JOBS for key, _ in root.items):
+    if isinstance(root, Table) and any(key.value in _NO_MAP for key, _ in root.items):
         return None
     bad = conform(root, PART_FILE, troubles)
     if not isinstance(root, Table):

@@ -137,6 +137,8 @@ def says_words(test: Test, says: Says, maps: Sequence[Facts] = ()) -> str:
         return "nothing"
     if says.filled:
         return f"a wire ({printed(says.rows[0].function.name)}), colour not written"
+    if test.kind == CAVITY and not says.rows:
+        return f"no cavity {_shown(test)}"  # its face was drawn without one
     shown = sorted(says.answers, key=lambda each: (len(each), each))
     if test.kind == TONE:
         return answer_words(test, shown[0] if len(shown) != 2 else shown[1])

@@ -77,7 +77,7 @@ class Told:
                 made.append("  They say the same of every cavity: take either.")
         if len(standing) <= _SHOWN:
             made += [
-                f"{phrases.short(test).capitalize()} would tell, and is not asked for: "
+                f"{phrases.short(test)[:1].upper()}{phrases.short(test)[1:]} would tell, and is not asked for: "
                 f"{self.names.of(why)} has something there that no meter or tone may touch."
                 for test, why in self.session.forbidden()
             ]

@@ -42,7 +42,7 @@ def test_version(ringout) -> None:
         (["chekc", "a.yaml"], "did you mean check?"),
         (
             ["sing"],
-            "there are demo, check, packet, tone, record, locate, which, chart, bundle, take, again, sounds, explain",
+            "there are demo, check, packet, tone, record, weigh, locate, which, chart, bundle, take, again, sounds,",
         ),
         (["check", "--jason", "a.yaml"], "--json"),
         (["check", "a.yaml", "--need", "luck"], "'toned', 'verified'"),

@@ -137,7 +137,8 @@ def test_jobs_among_the_maps_are_passed_over_and_told(root: Path, ringout) -> No
     answer = ringout("which", "--maps", str(root / "samples"))
 
     assert answer.code == 0
-    assert "Left out because they are whole jobs: " in answer.out
+    assert "Left out, since they are jobs, scopes or shop files: " in answer.out
+    assert "shop.yaml" in answer.out
     assert "hatch-plug-in.yaml" in answer.out
 
 
@@ -151,6 +152,14 @@ def test_alike_maps_are_told_as_alike(tmp_path: Path, ringout) -> None:
 
     assert "Alike in all that can be looked at, metered or toned: one.yaml and two.yaml." in answer.out
     assert "They differ in words only: cavity 1: ACC red in one.yaml; IGN red in two.yaml." in answer.out
+
+
+def test_a_cavity_that_a_drawn_face_has_not(maps: str, ringout) -> None:
+    """The face of 2 by 10 has no cavity 31; that is written as surely as a colour."""
+    answer = ringout("which", "--maps", maps, "cavity 31: RD")
+
+    assert answer.code == 1
+    assert "cavity 31: red (RD); the map has no cavity 31 (line 6)" in answer.out
 
 
 def test_not_written_strikes_nothing(tmp_path: Path, ringout) -> None:
@@ -199,3 +208,33 @@ class TestTerminal:
 
         assert left == code
         assert "Traceback" not in shown
+
+
+def test_a_look_that_only_may_tell(tmp_path: Path, ringout) -> None:
+    """One map says red, the other nothing: red leaves both, another wire strikes the first. It is asked last."""
+    for name, rows in (("says", "1: B+ RD, 2: GND BK"), ("silent", "2: GND BK")):
+        (tmp_path / f"{name}.yaml").write_text(
+            f"ringout: 1\nplugs: {{a: {{cavities: {{{rows}}}}}}}\n", encoding="utf-8"
+        )
+    told = json.loads(ringout("which", "--maps", ".", "--json").out)
+
+    assert (told["next"]["kind"], told["next"]["cavities"], told["next"]["sure"]) == ("cavity", ["1"], False)
+    assert {each["fact"]: each["left"] for each in told["next"]["answers"]} == {
+        "cavity 1: RD": 2, "cavity 1: empty": 1, "cavity 1: other": 1,
+    }  # fmt: skip
+    assert told["shortest"]["tests"] == []
+    assert "It may tell: not every map says something of it." in ringout("which", "--maps", ".").out
+
+
+def test_a_test_that_is_not_made_is_named_with_the_map_that_forbids_it(tmp_path: Path, ringout) -> None:
+    """Two maps that only a tone parts, and a third that has the airbag in these cavities."""
+    for name, rows in (("left", "1/2: FL"), ("right", "1/2: FR"), ("bag", "1/2: SRS")):
+        (tmp_path / f"{name}.yaml").write_text(
+            f"ringout: 1\nplugs: {{a: {{cavities: {{{rows}, 3: SWC {'BU' if name == 'bag' else 'RD'}}}}}}}\n",
+            encoding="utf-8",
+        )
+    answer = ringout("which", "--maps", ".", "cavity 3: RD")
+
+    assert answer.code == 0
+    assert "Next" not in answer.out
+    assert "Tone 1/2 would tell, and is not asked for: bag.yaml has something there" in answer.out

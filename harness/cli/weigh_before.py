@@ -1,0 +1,176 @@
+"""`ringout weigh --before`: the scope of a job before the car arrives."""
+
+from __future__ import annotations
+
+import os
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+from harness.cli.screen import complain, harmless, say
+
+if TYPE_CHECKING:
+    from harness.model.scope import Scope
+    from harness.model.shop import Shop
+    from harness.read.maps import Map
+    from harness.read.troubles import Troubles
+    from harness.scoping.lines import Line
+    from harness.scoping.scoping import Scoping
+
+
+def run(path: str, shop_file: str | None, out: str | None, as_json: bool) -> int:
+    """Reads the scope, the shop and its maps, and tells or prints what follows. Gives the exit code: 0 or 2."""
+    from harness.read.maps import read_maps
+    from harness.read.scope import read_scope
+    from harness.read.shop import read_shop
+    from harness.read.troubles import Troubles
+    from harness.scoping.scoping import scoping
+
+    troubles = Troubles()
+    scope = read_scope(path, troubles)
+    if scope is None or troubles.refused:
+        return _refused(path, troubles)
+    own: tuple[Map, ...] = ()
+    part_files: tuple[str, ...] = ()
+    if scope.is_job:
+        job = _of_job(scope, path)
+        if job is None:
+            return 2
+        scope, own, part_files = job
+    named = shop_file or scope.shop
+    troubles = Troubles()
+    shop: Shop | None = read_shop(named, troubles) if named else None
+    if named and (shop is None or troubles.refused):
+        return _refused(named, troubles)
+    maps = list(own)
+    if shop is not None:
+        troubles = Troubles()
+        found = read_maps(tuple(folder.path for folder in shop.maps), troubles)
+        if troubles.refused:
+            return _refused(named, troubles)
+        used = {os.path.realpath(each) for each in part_files}
+        maps += [each for each in found.maps if os.path.realpath(each.file) not in used]
+    made = scoping(scope, shop, tuple(maps))
+    written = []
+    if out is not None:
+        from harness.cli.packet import writable_folder
+        from render.documents import write_packet
+        from render.scope_sheet import masthead, sheets
+
+        written = write_packet(sheets(made), masthead(made), writable_folder(out))
+    if as_json:
+        import json
+
+        say(json.dumps(_json(made), indent=2))
+        return 0
+    say("\n".join(map(harmless, lines(made))))
+    for each in written:
+        say(f"  {each}")
+    return 0
+
+
+def _refused(path: str, troubles: Troubles) -> int:
+    from harness.cli import report_text
+    from harness.finding import Counts, Report
+    from harness.prove import Proof
+
+    report = Report("unreadable", "", Counts(0, 0, 0), (), tuple(troubles.findings))
+    say("\n".join(report_text.lines(Proof(path, None, None, report))))
+    complain("no scope was made")
+    return 2
+
+
+def _of_job(scope: Scope, path: str) -> tuple[Scope, tuple[Map, ...], tuple[str, ...]] | None:
+    """A job's wishes are the pairs that its plan opens, its plugs a map of their own; with its part files.
+
+    None (and told) where it can't be read.
+    """
+    from harness.cli import report_text
+    from harness.graph.pairs import used_pairs
+    from harness.model.scope import Record, Wish
+    from harness.prove import prove
+    from harness.read.maps import Map
+
+    proof = prove(path, mends=False)
+    if proof.wiring is None or proof.job is None:
+        say("\n".join(report_text.lines(proof)))
+        complain("no scope was made of a job that can’t be read")
+        return None
+    wishes = [
+        Wish("amplify", each.plus.function.base, "", Record(each.plus.function.base, each.plus.place))
+        for each in used_pairs(proof.wiring)
+        if each.plus.function.kind == "audio"
+    ]
+    wishes += [
+        Wish("add" if name in (proof.job.car.lacks if proof.job.car else ()) else "replace", name, speaker.where,
+             Record(name, speaker.place))
+        for name, speaker in proof.job.parts.speakers.items()
+        if speaker.new
+    ]  # fmt: skip
+    parts = proof.job.parts
+    units = {name.lower(): unit for name, unit in parts.units.items()}
+    own = tuple(Map(path, proof.job.title, plug, units) for plug in parts.plugs.values() if not plug.inline)
+    return replace(scope, wishes=tuple(wishes)), own, proof.job.part_files
+
+
+# -- what is said ---------------------------------------------------------------------------------------------
+
+
+def lines(scoping: Scoping) -> list[str]:
+    """The scope on the screen, section by section; each line with its records or how it is found out."""
+    from harness.scoping.lines import TIME, TITLES
+    from harness.scoping.telling import basis_words, car_words, condition_words, minutes_words, sum_words
+
+    made = [f"{scoping.scope.title or scoping.scope.file}: {car_words(scoping.scope)}", *_maps(scoping)]
+    for kind, title in TITLES.items():
+        found = scoping.of(kind)
+        if not found:
+            continue
+        made += ["", f"{title}:"]
+        for each in found:
+            head = f"{minutes_words(each)}  " if kind == TIME else f"{each.flag}: " if each.flag else ""
+            made.append(f"  {head}{each.words}")
+            if each.condition:
+                made.append(f"      {condition_words(each)}; to be found out by: {each.find_out}")
+            if each.basis:
+                made.append(f"      by {basis_words(each)}")
+    made += ["", sum_words(scoping)]
+    made += ["", "The tool’s own figures, not the shop’s:"]
+    made += [f"  {each.what}: {each.words} ({each.source})" for each in scoping.defaults]
+    made.append("Nothing here is a promise: what nobody recorded is found out first. Local codes and a licensed "
+                "person’s word come first.")  # fmt: skip
+    return made
+
+
+def _maps(scoping: Scoping) -> list[str]:
+    sifted = scoping.sifted
+    others = f"; {sifted.others} of other cars" if sifted.others else ""
+    known = [f"  {each.letter}  {each.file}{f', {each.title}' if each.title else ''}" for each in sifted.could]
+    return [f"Maps that it could be: {len(sifted.could) or 'none'}{others}", *known]
+
+
+def _json(scoping: Scoping) -> dict[str, Any]:
+    return {
+        "scope": scoping.scope.file,
+        "shop": scoping.shop.file if scoping.shop else None,
+        "maps": [{"letter": each.letter, "file": each.file, "title": each.title} for each in scoping.sifted.could],
+        "maps_of_other_cars": scoping.sifted.others,
+        "lines": [_line(each) for each in scoping.lines],
+        "minutes": {"low": scoping.low_ms / 60_000, "high": scoping.high_ms / 60_000},
+        "labour": {"low": scoping.price(scoping.low_ms).words, "high": scoping.price(scoping.high_ms).words},
+        "defaults": [{"what": each.what, "is": each.words, "source": each.source} for each in scoping.defaults],
+    }
+
+
+def _line(line: Line) -> dict[str, Any]:
+    return {
+        "kind": line.kind,
+        "flag": line.flag or None,
+        "words": line.words,
+        "if": line.condition or None,
+        "find_out": line.find_out or None,
+        "basis": [
+            {"file": each.place.file, "line": each.place.line, "column": each.place.column, "record": each.words}
+            for each in line.basis
+        ],
+        "minutes": {"low": line.low_ms / 60_000, "high": line.high_ms / 60_000} if line.high_ms else None,
+    }

@@ -1,0 +1,428 @@
+"""The scope before the car comes: risks, records under every line, and what a missing fact does."""
+
+from __future__ import annotations
+
+import io
+import json
+import random
+import re
+from pathlib import Path
+
+import pdfplumber
+import pytest
+
+from tests.cli.conftest import process, ringout
+
+__all__ = ["process", "ringout"]  # fixtures
+
+SHOP = """\
+ringout: 1
+maps: [maps]
+drawer:
+  looms:
+    L9:
+      ends: {unit: {housing: 16-way M, contacts: sockets}, car: {housing: 16-way M, contacts: pins}}
+      leads: {1/9: FL, 2/10: FR}
+      price: 30.00 EUR
+      stock: 1
+rates:
+  labour: 60.00 EUR
+  consumables: 0.00 EUR
+  joints: {solder: 6 min, crimp: 2 min}
+  mate: 4 min
+  cut end off: 1 min
+  pull: 1 min
+  move: 1 min
+  cap: 1 min
+  recheck: {position: 30 s, lock: 1 min, tug: 30 s}
+dash: [nowhere]
+"""
+MAP = """\
+ringout: 1
+title: Hazel van, base audio
+plugs:
+  dash:
+    place: behind the radio
+    housing: 16-way M
+    face: {rows: 2, columns: 8, view: wire, latch: top, first: top left, count: across}
+    source: {chart: shop sheet 31, covers: 2019..2022}
+    cavities:
+      1/9: FL BN BN/WH
+      2/10: FR VT VT/WH
+      7: B+ YE
+      13/14: CAN OG/GN OG/BN
+"""
+AMPLIFIED = """\
+units:
+  famp:
+    kind: factory amplifier
+    place: under the right seat
+    inputs: {in1: 2..10 V differential}
+    wakes: bus
+"""
+SCOPE = """\
+ringout: 1
+title: Hazel van, front doors
+car:
+  name: Hazel van
+  year: 2021
+  steering: left
+  audio: base
+  drive: petrol
+  ownership: owned
+  fitted: [stop-start]
+features:
+  door light: cluster
+without: [noise cancelling, emergency call, factory amplifier]
+wishes:
+  amplify: FL FR
+  units:
+    two-channel amplifier: under the left seat
+"""
+FLAGS = {
+    "chimes in the factory amplifier", "data-bus wake", "emergency call", "noise cancelling", "high voltage", "lease",
+    "restraint",
+}  # fmt: skip
+
+
+class Bench:
+    """A folder with a scope, a shop and maps."""
+
+    def __init__(self, folder: Path, run) -> None:
+        self.folder, self.run = folder, run
+        (folder / "maps").mkdir()
+        self.write("shop.yaml", SHOP)
+        self.write("maps/base.yaml", MAP)
+        self.write("scope.yaml", SCOPE)
+
+    def write(self, name: str, text: str) -> None:
+        (self.folder / name).write_text(text, encoding="utf-8")
+
+    def told(self) -> dict:
+        answer = self.run("weigh", "--before", "scope.yaml", "--json")
+        assert answer.code == 0, answer.out + answer.err
+        return json.loads(answer.out)
+
+    def flags(self) -> dict[str, bool]:
+        """Each risk told, and whether it hangs on something nobody recorded."""
+        made: dict[str, bool] = {}
+        for each in self.told()["lines"]:
+            if each["kind"] == "risk":
+                made[each["flag"]] = made.get(each["flag"], True) and each["if"] is not None
+        return made
+
+
+@pytest.fixture
+def bench(tmp_path: Path, ringout) -> Bench:
+    return Bench(tmp_path, ringout)
+
+
+def lines_of(told: dict, kind: str) -> list[dict]:
+    return [each for each in told["lines"] if each["kind"] == kind]
+
+
+# -- risks: raised by a record, open without one, gone where a record rules it out -----------------------------
+
+
+def test_the_quiet_car_has_its_data_pair_only(bench: Bench) -> None:
+    assert bench.flags() == {"data-bus wake": False}
+
+
+RAISED = {
+    "emergency call": ("door light: cluster", "emergency call: cluster", "scope.yaml"),
+    "noise cancelling": ("fitted: [stop-start]", "fitted: [noise cancelling]", "scope.yaml"),
+    "high voltage": ("drive: petrol", "drive: hybrid", "scope.yaml"),
+    "lease": ("ownership: owned", "ownership: leased", "scope.yaml"),
+    "restraint": ("      7: B+ YE\n", "      7: B+ YE\n      15/16: SRS YE YE/BK\n", "maps/base.yaml"),
+    "chimes in the factory amplifier": ("door light: cluster", "belt tone: cluster", "scope.yaml"),
+}
+
+
+@pytest.mark.parametrize("flag", RAISED)
+def test_a_record_raises_its_flag(flag: str, bench: Bench) -> None:
+    old, new, name = RAISED[flag]
+    text = {"scope.yaml": SCOPE, "maps/base.yaml": MAP}[name]
+    assert text.count(old) == 1
+    bench.write(name, text.replace(old, new))
+
+    assert bench.flags() == {"data-bus wake": False, flag: False}
+
+
+OPEN = {
+    "emergency call": ("without: [noise cancelling, emergency call,", "without: [noise cancelling,"),
+    "noise cancelling": ("without: [noise cancelling, ", "without: ["),
+    "high voltage": ("  drive: petrol\n", ""),
+    "lease": ("  ownership: owned\n", ""),
+    "chimes in the factory amplifier": (", factory amplifier]", "]"),
+}
+
+
+@pytest.mark.parametrize("flag", OPEN)
+def test_without_a_record_it_is_asked(flag: str, bench: Bench) -> None:
+    old, new = OPEN[flag]
+    assert SCOPE.count(old) == 1
+    bench.write("scope.yaml", SCOPE.replace(old, new))
+
+    assert bench.flags() == {"data-bus wake": False, flag: True}
+
+
+def test_no_data_pair_in_any_map(bench: Bench) -> None:
+    bench.write("maps/base.yaml", MAP.replace("      13/14: CAN OG/GN OG/BN\n", ""))
+
+    assert bench.flags() == {"data-bus wake": True}
+
+
+def test_a_factory_amplifier_in_the_map(bench: Bench) -> None:
+    bench.write("maps/base.yaml", MAP + AMPLIFIED)
+    bench.write("scope.yaml", SCOPE.replace(", factory amplifier]", "]"))
+
+    assert bench.flags() == {"data-bus wake": False, "chimes in the factory amplifier": False}
+
+
+def test_one_of_two_maps_has_it(bench: Bench) -> None:
+    """Then it hangs on which map it is; and a scope that says there is none strikes that map out."""
+    bench.write("maps/amplified.yaml", MAP.replace("base audio", "amplified") + AMPLIFIED)
+    bench.write("scope.yaml", SCOPE.replace(", factory amplifier]", "]"))
+    assert bench.flags() == {"data-bus wake": False, "chimes in the factory amplifier": True}
+    bench.write("scope.yaml", SCOPE)
+
+    assert [each["file"] for each in bench.told()["maps"]] == ["maps/base.yaml"]
+
+
+@pytest.mark.parametrize(("carries", "flag"), [("SRS", "restraint"), ("HV", "high voltage")])
+def test_a_plug_that_carries_them(carries: str, flag: str, bench: Bench) -> None:
+    bench.write("maps/base.yaml", MAP.replace("    housing:", f"    carries: {carries}\n    housing:"))
+
+    assert bench.flags() == {"data-bus wake": False, flag: False}
+
+
+# -- no line without its records --------------------------------------------------------------------------------
+
+
+def rests(told: dict, folder: Path) -> None:
+    """Every line names records that stand where it says, or says what it hangs on and how that is found out."""
+    for each in told["lines"]:
+        assert each["basis"] or (each["if"] and each["find_out"]), each
+        assert bool(each["if"]) == bool(each["find_out"]), each
+        for record in each["basis"]:
+            line = (folder / record["file"]).read_text(encoding="utf-8").splitlines()[record["line"] - 1]
+            assert record["record"] in line, (record, line)
+    assert {each["flag"] for each in told["lines"]} <= {*FLAGS, None}
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_every_line_rests_on_something_written(seed: int, bench: Bench) -> None:
+    """Scopes and maps with facts left out at random."""
+    dice = random.Random(seed)
+
+    def thinned(text: str, keep: str) -> str:
+        kept = [line for line in text.splitlines() if re.match(keep, line) or dice.random() < 0.7]
+        return "\n".join(kept) + "\n"
+
+    always = r"ringout|title|car:|  name|plugs:|  dash:|    cavities:|      1/9|wishes:|  amplify|features:|  door"
+    bench.write("maps/base.yaml", thinned(MAP, always))
+    for number in range(dice.randint(0, 2)):
+        more = thinned(MAP.replace("base audio", f"variant {number}"), always)
+        bench.write(f"maps/v{number}.yaml", more + (AMPLIFIED if dice.random() < 0.5 else ""))
+    text = thinned(SCOPE, always + "|  units:|    two-channel")
+    bench.write("scope.yaml", text + dice.choice(("", "  add: SUB\n", "  replace: FL\n")))
+
+    rests(bench.told(), bench.folder)
+
+
+def test_the_whole_scope(bench: Bench) -> None:
+    rests(bench.told(), bench.folder)
+
+
+def test_the_sample(root: Path, bench: Bench) -> None:
+    answer = bench.run("weigh", "--before", str(root / "samples" / "scopes" / "alder-on-lease.yaml"), "--json")
+    told = json.loads(answer.out)
+
+    rests(told, Path("/"))
+    assert [each["letter"] for each in told["maps"]] == list("ABCDE")
+    raised = {each["flag"] for each in told["lines"] if each["flag"] and each["if"] is None}
+    assert raised == {"noise cancelling", "lease", "chimes in the factory amplifier"}
+
+
+def test_a_job_is_its_own_scope(root: Path, bench: Bench) -> None:
+    answer = bench.run("weigh", "--before", str(root / "samples" / "hatch-plug-in.yaml"), "--json")
+    told = json.loads(answer.out)
+
+    rests(told, Path("/"))
+    assert told["maps"][0]["file"].endswith("hatch-plug-in.yaml")
+    joints = {each["words"].partition(":")[0] for each in lines_of(told, "joint")}
+    assert joints == {"FL", "FR", "RL", "RR"}
+
+
+# -- a fact taken out ----------------------------------------------------------------------------------------------
+
+
+def test_no_place_written_makes_the_access_open(bench: Bench) -> None:
+    access = [each for each in lines_of(bench.told(), "access") if "plug dash" in each["words"]]
+    assert [(each["words"], each["if"]) for each in access] == [("Get at plug dash, behind the radio.", None)]
+    bench.write("maps/base.yaml", MAP.replace("    place: behind the radio\n", ""))
+    told = bench.told()
+    access = [each for each in lines_of(told, "access") if "plug dash" in each["words"]]
+
+    assert [(each["words"], each["if"]) for each in access] == [
+        ("Get at plug dash, place not recorded.", "its place is known")
+    ]
+    assert "behind" not in json.dumps(told)
+    assert "Place of plug dash?" in [each["words"] for each in lines_of(told, "unknown")]
+
+
+def test_no_pair_written_makes_its_joints_unknown(bench: Bench) -> None:
+    bench.write("maps/base.yaml", MAP.replace("      2/10: FR VT VT/WH\n", ""))
+    told = bench.told()
+
+    assert [each["words"][:2] for each in lines_of(told, "joint")] == ["FL"]
+    asked = [each for each in lines_of(told, "unknown") if each["words"] == "Where are the two wires of FR?"]
+    assert [each["find_out"] for each in asked] == ["tone it on the car"]
+
+
+def test_no_housing_written_makes_the_loom_open(bench: Bench) -> None:
+    looms = [each["words"] for each in lines_of(bench.told(), "part") if each["words"].startswith("Loom ")]
+    assert looms == ["Loom L9 for plug dash (30.00 EUR, 1 in stock): cuts nothing."]
+    bench.write("maps/base.yaml", MAP.replace("    housing: 16-way M\n", ""))
+    told = bench.told()
+
+    assert "L9" not in json.dumps(told)
+    open_ = [each for each in lines_of(told, "part") if each["words"].startswith("A loom for plug dash")]
+    assert [each["if"] for each in open_] == ["its housing is known"]
+
+
+@pytest.mark.parametrize("key", ["name", "year", "steering", "audio", "drive", "ownership"])
+def test_a_fact_of_the_car_left_out_is_asked(key: str, bench: Bench) -> None:
+    before = [each["words"] for each in lines_of(bench.told(), "unknown")]
+    bench.write("scope.yaml", re.sub(rf"  {key}: .*\n", "", SCOPE))
+    after = [each for each in lines_of(bench.told(), "unknown") if each["words"] not in before]
+
+    assert [each["if"] for each in after] == ["it is not written"]
+
+
+def test_written_as_unknown_is_not_written(bench: Bench) -> None:
+    bench.write("scope.yaml", SCOPE.replace("drive: petrol", "drive: unknown"))
+
+    assert bench.flags()["high voltage"] is True
+
+
+def test_maps_of_other_cars_and_years_are_left_out(bench: Bench) -> None:
+    bench.write("maps/other.yaml", MAP.replace("Hazel van", "Alder hatch"))
+    bench.write("maps/late.yaml", MAP.replace("2019..2022", "2023..2025"))
+    told = bench.told()
+
+    assert [each["file"] for each in told["maps"]] == ["maps/base.yaml"]
+    assert told["maps_of_other_cars"] == 1
+    assert "maps/late.yaml is left out: it covers 2023..2025." in [each["words"] for each in told["lines"]]
+
+
+def test_no_map_at_all(bench: Bench) -> None:
+    (bench.folder / "maps" / "base.yaml").unlink()
+    told = bench.told()
+
+    assert lines_of(told, "joint") == []
+    assert "What is in the plugs?" in [each["words"] for each in lines_of(told, "unknown")]
+
+
+def test_more_than_one_map_names_what_tells_them_apart(bench: Bench) -> None:
+    """By hand: cavity 1 is brown in one and red in the other; nothing else differs."""
+    bench.write("maps/red.yaml", MAP.replace("1/9: FL BN BN/WH", "1/9: FL RD BN/WH").replace("base audio", "red"))
+    which = [each for each in lines_of(bench.told(), "unknown") if each["words"] == "Which map is it: A, B?"]
+
+    assert [each["find_out"] for each in which] == ["ringout which, with the plug in hand: cavity 1"]
+
+
+# -- minutes and money ----------------------------------------------------------------------------------------------
+
+
+def test_minutes_and_money_by_hand(bench: Bench) -> None:
+    """Two pairs, four joints each. The preset `house` allows crimping on both, and that is the cheaper hand.
+
+    By hand 8 x 2 min: 16; with a loom two ends at 4 + 1 min more: 26. Getting at one plug 7 to 15, toning two pairs 6
+    to 10, one unit 30 to 60 (these three are the tool's own: common practice, no source). 59 to 111 min, at 60 EUR an
+    hour 59.00 to 111.00.
+    """
+    told = bench.told()
+    minutes = {each["words"]: each["minutes"] for each in lines_of(told, "time")}
+
+    assert minutes == {
+        "Getting at the plugs.": {"low": 7, "high": 15},
+        "Joints, with a loom or by hand.": {"low": 16, "high": 26},
+        "Toning each pair.": {"low": 6, "high": 10},
+        "Fitting 1 unit.": {"low": 30, "high": 60},
+    }
+    assert told["minutes"] == {"low": 59, "high": 111}
+    assert told["labour"] == {"low": "59.00 EUR", "high": "111.00 EUR"}
+    assert {each["what"] for each in told["defaults"]} == {"getting at a plug", "fitting a unit", "toning a pair"}
+
+
+# -- screen, paper, mistakes -----------------------------------------------------------------------------------------
+
+
+def test_a_leased_car_with_a_loom_is_not_cut(bench: Bench) -> None:
+    """Nothing but the loom's 26 min is left; the record of the lease stands under it."""
+    bench.write("scope.yaml", SCOPE.replace("ownership: owned", "ownership: leased"))
+    (joints,) = [each for each in lines_of(bench.told(), "time") if each["words"].startswith("Joints")]
+
+    assert joints["minutes"] == {"low": 26, "high": 26}
+    assert "leased" in [each["record"] for each in joints["basis"]]
+
+
+def test_text_says_the_record_or_how_it_is_found_out(bench: Bench) -> None:
+    answer = bench.run("weigh", "--before", "scope.yaml")
+
+    assert (answer.code, answer.err) == (0, "")
+    assert "Get at plug dash, behind the radio.\n      by base.yaml:4 (dash), scope.yaml:15 (FL FR)\n" in answer.out
+    assert "In all 59 to 111 min; labour 59.00 EUR to 111.00 EUR" in answer.out
+
+
+def test_the_sheet_is_readable_and_complete(bench: Bench) -> None:
+    answer = bench.run("weigh", "--before", "scope.yaml", "--paper", "paper")
+    assert answer.code == 0
+    raw = (bench.folder / "paper" / "packet.pdf").read_bytes()
+    with pdfplumber.open(io.BytesIO(raw)) as pdf:
+        sizes = [char["size"] for page in pdf.pages for char in page.chars]
+        text = " ".join(page.extract_text() for page in pdf.pages)
+
+    assert min(sizes) >= 8.99
+    for each in bench.told()["lines"]:
+        assert set(each["words"].split()) <= set(text.split()), each
+        assert set((each["find_out"] or "").split()) <= set(text.replace(".", " ").split()), each
+    assert "SCOPE" in (bench.folder / "paper" / "packet.txt").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("name", "old", "new", "place"),
+    [
+        ("scope.yaml", "amplify: FL FR", "amplify: FL ZZ", "scope.yaml:15:"),
+        ("scope.yaml", "wishes:\n", "wish:\n", "scope.yaml:14:"),
+        ("scope.yaml", "ownership: owned", "ownership: stolen", "scope.yaml:9:"),
+        ("scope.yaml", "amplify: FL FR", "amplify: ACC", "scope.yaml:15:"),
+        ("shop.yaml", "labour: 60.00 EUR", "labour: much", "shop.yaml:11:"),
+        ("maps/base.yaml", "7: B+ YE", "7: B? YE", "base.yaml:12:"),
+    ],
+)
+def test_mistakes_have_their_place(name: str, old: str, new: str, place: str, bench: Bench) -> None:
+    text = {"scope.yaml": SCOPE, "shop.yaml": SHOP, "maps/base.yaml": MAP}[name]
+    assert text.count(old) == 1
+    bench.write(name, text.replace(old, new))
+    answer = bench.run("weigh", "--before", "scope.yaml")
+
+    assert answer.code == 2
+    assert place in answer.out
+    assert "Traceback" not in answer.out + answer.err
+
+
+def test_misuse(bench: Bench) -> None:
+    assert bench.run("weigh", "a.yaml", "--before", "scope.yaml").code == 2
+    assert "no file" in bench.run("weigh", "--before", "nowhere.yaml").out
+
+
+def test_the_same_bytes_in_any_process(bench: Bench, process) -> None:
+    outs = {
+        process("weigh", "--before", "scope.yaml", "--json", cwd=bench.folder, PYTHONHASHSEED=seed).stdout
+        for seed in ("0", "1", "77")
+    }
+
+    assert len(outs) == 1
+    assert outs != {b""}
