@@ -69,7 +69,7 @@ _ENTRIES = (
         GUIDE,
     ),
     Basis(
-        "speaker by meter", "0.5 ohm at least (one of 1 ohm), 32 ohm at most (two of 16 ohm in line)", _GUIDES, GUIDE
+        "speaker by meter", "0.5 ohm at least (of 1 ohm), 16 ohm at most, two of those in line 32 ohm", _GUIDES, GUIDE
     ),
     Basis(
         "wires by meter",

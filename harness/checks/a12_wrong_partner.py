@@ -9,7 +9,8 @@ from harness.graph.wiring import Wiring
 
 @check(
     "A12", Severity.FIX, "Wrong partner",
-    source="common practice, no source", by_joints=False, needs="readings", bases=("speaker by meter",),
+    source="common practice, no source", by_joints=False, needs="readings",
+    bases=("speaker by meter", "wires by meter"),
 )  # fmt: skip
 def wrong_partner(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a pair of which one wire is charted right and the other at the wrong cavity: the speaker
@@ -24,12 +25,12 @@ def wrong_partner(wiring: Wiring) -> Iterator[Fault]:
     open. Correct the chart and tone the pair as corrected.
 
     Known limits: what was charted at the right partner's cavity is taken to be at the wrong one's. A meter doesn't tell
-    which speaker lies between two wires, so by ohms alone the chart isn't corrected: tone what reads first. Between 0.5
+    which speaker lies between two wires, so by ohms alone the chart isn't corrected: tone what reads first. Between 1
     and 16 ohm count as a speaker. Where the tones of the plug speak against its chart, they alone decide. Of a pair
     with a capacitor in line, which reads open by itself, nothing is said, nor where a wire reads a speaker with two.
 
-    Source: a speaker of 1 ohm reads 0.5 ohm at least, one of 16 ohm 16 ohm at most (two retailers' guides, seen 2026);
-    the rest is common practice, no source.
+    Source: a speaker of 16 ohm reads 16 ohm at most (two retailers' guides, seen 2026); wires that touch read less than
+    1 ohm (a handbook's wire table); the rest is common practice, no source.
     """
     from harness.checks.misreading import named  # few jobs have records that speak against a chart
 

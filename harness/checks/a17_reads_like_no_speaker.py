@@ -5,9 +5,6 @@ from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
-from harness.graph.fitting import MOST_SPEAKERS_OHM
-from harness.graph.readings import wire_of
-from harness.graph.speaker_readings import pair_words, speaker_readings
 from harness.graph.wiring import Wiring
 
 
@@ -38,6 +35,10 @@ def reads_like_no_speaker(wiring: Wiring) -> Iterator[Fault]:
     Source: 16-ohm speakers read 12 to 16 ohm (a retailer's guide, seen 2026); that more than two of them in line
     is no car's speaker pair: common practice, no source.
     """
+    from harness.graph.fitting import MOST_SPEAKERS_OHM  # few jobs have such records
+    from harness.graph.readings import wire_of
+    from harness.graph.speaker_readings import pair_words, speaker_readings
+
     for reading, met in speaker_readings(wiring):
         most = max(MOST_SPEAKERS_OHM, met.expected.high_ohm or 0)
         if most < reading.ohm < math.inf:

@@ -1,13 +1,17 @@
 """A18."""
 
+from __future__ import annotations
+
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
-from harness.graph.readings import Reading, between, body_readings, function_of, of_wires, wire_of
-from harness.graph.speaker_readings import pair_words
 from harness.graph.wiring import Wiring
 from harness.model.contact import CHASSIS
+
+if TYPE_CHECKING:
+    from harness.graph.readings import Reading
 
 # Wires that must be clear of the body: signal, data, turn-on. Supply and lights reach it through what they feed.
 _CLEAR = frozenset({"audio", "port", "mic", "digital", "data", "trigger"})
@@ -43,6 +47,9 @@ def wire_shorted_to_the_body(wiring: Wiring) -> Iterator[Fault]:
     Source: any continuity from a speaker wire to the body means stop (a how-to page, seen 2026); that more than 1 kohm
     is no contact: common practice, no source.
     """
+    from harness.graph.readings import body_readings, wire_of  # few jobs have such records
+    from harness.graph.speaker_readings import pair_words
+
     for reading in body_readings(wiring):
         suspects = tuple(name for name in reading.contacts if _shorted(wiring, reading, name))
         if not suspects:
@@ -62,6 +69,8 @@ def wire_shorted_to_the_body(wiring: Wiring) -> Iterator[Fault]:
 
 def _shorted(wiring: Wiring, reading: Reading, name: str) -> bool:
     """Whether a wire that must be clear of the body reads as if it touched it, and the drawing doesn't say why."""
+    from harness.graph.readings import between, function_of, of_wires
+
     if reading.ohm >= _CONTACT_OHM or function_of(wiring, name).kind not in _CLEAR:
         return False
     if not of_wires(wiring, reading, name):

@@ -1,12 +1,16 @@
 """A19."""
 
+from __future__ import annotations
+
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
-from harness.graph.readings import TOUCHING_OHM, Reading, between, pair_readings, wire_of
-from harness.graph.speaker_readings import of_two_pairs
 from harness.graph.wiring import Wiring
+
+if TYPE_CHECKING:
+    from harness.graph.readings import Reading
 
 
 @check(
@@ -36,6 +40,9 @@ def two_pairs_shorted_together(wiring: Wiring) -> Iterator[Fault]:
     Source: two wires that meet nowhere must read open, and any continuity is a short (a meter guide, seen 2026); that
     wires that meet in the car read less than 1 ohm: 15 ft of No. 24 each way, 0.77 ohm (a handbook's wire table).
     """
+    from harness.graph.readings import TOUCHING_OHM, pair_readings, wire_of  # few jobs have such records
+    from harness.graph.speaker_readings import of_two_pairs
+
     for reading in pair_readings(wiring):
         if reading.ohm < TOUCHING_OHM and of_two_pairs(wiring, reading) and not _explained(wiring, reading):
             a, b = reading.contacts
@@ -53,6 +60,8 @@ def two_pairs_shorted_together(wiring: Wiring) -> Iterator[Fault]:
 
 def _explained(wiring: Wiring, reading: Reading) -> bool:
     """Whether the drawing has the two on one wire, or a speaker between that reads so little."""
+    from harness.graph.readings import between
+
     a, b = reading.contacts
     if wiring.planned.joined(a, b) or wiring.found.joined(a, b):
         return True

@@ -1,14 +1,16 @@
 """D05."""
 
+from __future__ import annotations
+
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
-from harness.graph.fitting import MOST_SPEAKERS_OHM, would_fit
-from harness.graph.readings import LEAST_SPEAKER_OHM, Between, wire_of
-from harness.graph.resistance import fits
-from harness.graph.speaker_readings import pair_words, speaker_readings
 from harness.graph.wiring import Wiring
+
+if TYPE_CHECKING:
+    from harness.graph.readings import Between
 
 
 @check(
@@ -38,6 +40,11 @@ def resistance_does_not_fit(wiring: Wiring) -> Iterator[Fault]:
     Source: nominal 1, 2, 4, 6, 8, 16 ohm read 0.5 to 1.0, 1.2 to 2, 3.1 to 4.0, 4.0 to 6, 5.7 to 8, 12 to 16 ohm
     (a retailer's guide, seen 2026), and 8 and 4 ohm 5 to 6 and 2.5 to 3 (an engineer in a forum, seen 2026).
     """
+    from harness.graph.fitting import MOST_SPEAKERS_OHM, would_fit  # few jobs have such records
+    from harness.graph.readings import LEAST_SPEAKER_OHM, wire_of
+    from harness.graph.resistance import fits
+    from harness.graph.speaker_readings import pair_words, speaker_readings
+
     for reading, met in speaker_readings(wiring):
         low, high = met.expected.low_ohm, met.expected.high_ohm
         if not met.branches or met.expected.unknown or not LEAST_SPEAKER_OHM <= reading.ohm <= MOST_SPEAKERS_OHM:

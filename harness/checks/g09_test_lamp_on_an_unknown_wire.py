@@ -1,13 +1,17 @@
 """G09."""
 
+from __future__ import annotations
+
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
-from harness.graph.parted import Wire, wires_of
-from harness.graph.readings import state_of
-from harness.graph.state import State
 from harness.graph.wiring import Wiring
+
+if TYPE_CHECKING:
+    from harness.graph.parted import Wire
+    from harness.graph.state import State
 
 # Wires that a lamp's current can harm, or fire what hangs on them.
 _HARMED = {
@@ -46,6 +50,9 @@ def lamp_on_an_unknown_wire(wiring: Wiring) -> Iterator[Fault]:
     Source: no test lamp where an airbag may hang on the wire (a car-audio guide's page, seen 2026); test lamps
     aren't for measuring in a car (trade exam questions, seen 2026). What a lamp draws: common practice, no source.
     """
+    from harness.graph.parted import wires_of  # few jobs have such records
+    from harness.graph.readings import state_of
+
     checked: dict[str, int] = {}
     for at, record in enumerate(wiring.job.records):
         if record.verb == "checked" and not record.stale:

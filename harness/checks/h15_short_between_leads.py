@@ -1,21 +1,16 @@
 """H15."""
 
+from __future__ import annotations
+
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
-from harness.graph.readings import (
-    LEAST_SPEAKER_OHM,
-    TOUCHING_OHM,
-    Reading,
-    between,
-    function_of,
-    of_wires,
-    pair_readings,
-    wire_of,
-)
-from harness.graph.speaker_readings import of_two_pairs
 from harness.graph.wiring import Wiring
+
+if TYPE_CHECKING:
+    from harness.graph.readings import Reading
 
 
 @check(
@@ -48,6 +43,9 @@ def short_between_leads(wiring: Wiring) -> Iterator[Fault]:
     speakers read 0.5 to 1.0 ohm (a retailer's guide, seen 2026); wires that meet in the car read less than 1 ohm: 15 ft
     of No. 24 each way, 0.77 ohm (a handbook's wire table).
     """
+    from harness.graph.readings import TOUCHING_OHM, pair_readings, wire_of  # few jobs have such records
+    from harness.graph.speaker_readings import of_two_pairs
+
     for reading in pair_readings(wiring):
         if reading.ohm >= TOUCHING_OHM or of_two_pairs(wiring, reading) or not _short(wiring, reading):
             continue
@@ -67,6 +65,8 @@ def short_between_leads(wiring: Wiring) -> Iterator[Fault]:
 
 def _short(wiring: Wiring, reading: Reading) -> bool:
     """Whether two contacts that can be judged touch, and the drawing doesn't say why."""
+    from harness.graph.readings import LEAST_SPEAKER_OHM, TOUCHING_OHM, between, function_of
+
     a, b = reading.contacts
     one, other = function_of(wiring, a), function_of(wiring, b)
     if not (_judged(wiring, reading, a) and _judged(wiring, reading, b)) or one.name == other.name:
@@ -83,4 +83,6 @@ def _short(wiring: Wiring, reading: Reading) -> bool:
 
 
 def _judged(wiring: Wiring, reading: Reading, name: str) -> bool:
+    from harness.graph.readings import function_of, of_wires
+
     return of_wires(wiring, reading, name) and function_of(wiring, name).kind not in ("unknown", "empty")

@@ -14,15 +14,12 @@ from harness.graph.loads import loads
 from harness.graph.lumps import lumps
 from harness.graph.muted import muted
 from harness.graph.proven import built, open_evidence, put_back
-from harness.graph.put_in import put_in
 from harness.graph.set_otherwise import unset
-from harness.graph.speaker_readings import pair_words, speaker_readings
 from harness.graph.supply import supply
 from harness.graph.turn_on_read import not_waited
 from harness.graph.waking import AERIAL, CONTROL, TRIGGER, Giver, Wake, givers, unplanned_wakes, wakes
 from harness.graph.wiring import Wiring
 from harness.graph.woken import has_sound, names
-from harness.graph.wrong_partners import unpaired
 from harness.graph.years import unjudged
 from harness.work.replay import replay
 
@@ -37,7 +34,10 @@ def unchecked(wiring: Wiring) -> list[Unchecked]:
 
 def _put_in(wiring: Wiring) -> Iterator[Unchecked]:
     """Terminals that nobody has seen sit; once the work is recorded as done, H10 tells them."""
-    if not built(wiring):
+    job = wiring.job
+    if (job.moved or job.depinned) and not built(wiring):
+        from harness.graph.put_in import put_in  # few plans move a terminal
+
         for each in put_in(wiring):
             if each.missing:
                 yield Unchecked(
@@ -70,15 +70,7 @@ def _evidence(wiring: Wiring) -> Iterator[Unchecked]:
             yield Unchecked(f"what answers {name}", "the record doesn't say what was `heard`")
     for record in no_outputs(wiring):
         yield Unchecked(f"what answers {record.what}", "it is no output of the job")
-    told = [reading for each in unpaired(wiring) for reading in each.readings]  # A12 says what it is
-    for reading, met in speaker_readings(wiring):
-        words = pair_words(wiring, reading.contacts)
-        if met.expected.unknown:
-            yield Unchecked(
-                f"whether {reading.words} fits {words}", f"the ohms of {names(met.expected.unknown)} are not written"
-            )
-        elif math.isinf(reading.ohm) and met.expected.low_ohm is not None and reading not in told:
-            yield Unchecked(f"why {words} read {reading.words}", "a speaker is drawn there that a meter should see")
+    yield from _ohms(wiring)
     if still.untried and not put_back(wiring):
         still_there = f"whether {names(list(still.untried))} still work{'s' if len(still.untried) == 1 else ''}"
         yield Unchecked(still_there, "it worked before; no `after` says so")
@@ -99,6 +91,23 @@ def _tones(wiring: Wiring) -> Iterator[Unchecked]:
         a, b = each.record.contacts
         where = f"{a.rsplit('.', 1)[0].removesuffix('.car')} {a.rsplit('.', 1)[1]}/{b.rsplit('.', 1)[1]}"
         yield Unchecked(f"what the tone of {where} says of the chart", each.why)
+
+
+def _ohms(wiring: Wiring) -> Iterator[Unchecked]:
+    if "readings" not in wiring.facts:
+        return
+    from harness.graph.speaker_readings import pair_words, speaker_readings  # few jobs have readings
+    from harness.graph.wrong_partners import unpaired
+
+    told = [reading for each in unpaired(wiring) for reading in each.readings]  # A12 says what it is
+    for reading, met in speaker_readings(wiring):
+        words = pair_words(wiring, reading.contacts)
+        if met.expected.unknown:
+            yield Unchecked(
+                f"whether {reading.words} fits {words}", f"the ohms of {names(met.expected.unknown)} are not written"
+            )
+        elif math.isinf(reading.ohm) and met.expected.low_ohm is not None and reading not in told:
+            yield Unchecked(f"why {words} read {reading.words}", "a speaker is drawn there that a meter should see")
 
 
 def _photos(wiring: Wiring) -> Iterator[Unchecked]:

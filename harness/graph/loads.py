@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 import math
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from harness.electrical.impedance import Branch, Delivery, Least, delivered, impedance, least_modulus, volts
 from harness.electrical.joined import Joined
 from harness.graph.cable import ohms, segment_of
 from harness.graph.kept import kept
-from harness.graph.resistance import Part
 from harness.graph.shop import figure
 from harness.graph.signal import Driver, Receiver
 from harness.graph.wiring import Wiring
 from harness.model.parts import Speaker
 from harness.units import quantity
+
+if TYPE_CHECKING:
+    from harness.graph.resistance import Part
 
 AUDIBLE_HZ = (20.0, 20_000.0)
 
@@ -66,6 +68,8 @@ def coil_of(speaker: Speaker) -> Coil:
 
 def part_of(speaker: Speaker) -> Part:
     """As `coil_of`, as a meter reads it."""
+    from harness.graph.resistance import Part  # asked for by readings only
+
     coil = coil_of(speaker)
     return Part(speaker.name, coil.ohm, coil.capacitor is not None)
 

@@ -26,6 +26,18 @@ def photos(wiring: Wiring) -> list[Photo]:
     folder = os.path.dirname(wiring.job.file)
     made = []
     for record in wiring.job.records:
-        for name in filter(None, record.word("photo").split(", ")):
+        for name in _names(record.word("photo")):
             made.append(Photo(record, name, *copy_of(name, folder)))
     return made
+
+
+def _names(said: str) -> list[str]:
+    """The names of a list; a comma may also stand in a job's own name, before the ending of its photo."""
+    made: list[str] = []
+    begun = ""
+    for part in said.split(", "):
+        begun = f"{begun}, {part}" if begun else part
+        if os.path.splitext(part)[1]:
+            made.append(begun)
+            begun = ""
+    return [*made, begun] if begun else made

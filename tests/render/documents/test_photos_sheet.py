@@ -172,6 +172,19 @@ def test_a_broken_file_keeps_nothing_back(raw: bytes, job: Path) -> None:
     assert proof.report.verdict != "unreadable"
 
 
+def test_a_comma_in_the_jobs_name(tmp_path: Path) -> None:
+    """Its photos lie in a folder of that name, and two of them are named one after the other."""
+    path = tmp_path / "hazel, blue.yaml"
+    path.write_text(JOB, encoding="utf-8")
+    sources = [tmp_path / "one", tmp_path / "two"]
+    for source, colour in zip(sources, (RED, BLUE), strict=True):
+        source.write_bytes(png(60, 40, colour))
+    append(tmp_path / "hazel, blue.evidence.yaml", SEEN, photos=sources)
+    text, _, proof = printed(path)
+    assert unchecked(proof) == []
+    assert " ".join(text.split()).count("60 by 40 dots") == 2
+
+
 def test_a_record_that_no_longer_holds_says_so(job: Path) -> None:
     path = job.with_name("hazel.evidence.yaml")
     (job.parent / "p").write_bytes(png(60, 40, RED))
