@@ -21,7 +21,7 @@ JUDGES = (
     "tests/checks/test_fixtures.py", "tests/checks/test_offers.py", "tests/checks/test_hides.py",
     "tests/checks/test_needs.py", "tests/checks/test_numbers.py", "tests/checks/test_transformed.py",
     "tests/checks/test_far_causes.py", "tests/checks/test_companions.py", "tests/checks/test_told_whole.py",
-    "tests/checks/test_words.py", "tests/checks/test_two_jobs.py",
+    "tests/checks/test_words.py", "tests/checks/test_two_jobs.py", "tests/checks/test_alone.py",
     "tests/electrical", "tests/graph", "tests/joints", "tests/planning", *PATTERNS,
     "tests/prove/test_not_checked.py", "tests/prove/test_not_written.py", "tests/prove/test_presets_differ.py",
     "tests/work", "tests/read/test_names.py", "tests/samples", "tests/worked_examples", "tests/render/documents",
