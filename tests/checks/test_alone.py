@@ -416,3 +416,92 @@ def test_supply_and_grounds(code: str, runs: str, parts: list[str]) -> None:
 )  # fmt: skip
 def test_feeds_tied_together(joints: str, more: str, parts: list[str]) -> None:
     alike(told("F25", joined.wiring_of(joints, more)), parts)
+
+
+# -- 12 V on signals, units that come out, looms: F23, F24, G12, C18, C19, G05, H07 ------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("code", "joints", "parts"),
+    [
+        ("F23", "dash.1: amp.in1+", ["dash cavity 1 (yellow, B+), car side is joined to amp in1+"]),
+        ("F23", "dash.8: radio.FL+", ["is joined to radio FL+"]),
+        ("F23", "dash.1: amp.B+", []), ("F23", "dash.5: amp.in1+", []),
+        # behind another joint; two nets; by way of ground it is another's fault
+        ("F23", "dash.1: face.line; face.line: amp.in1+", ["is joined to amp in1+"]),
+        ("F23", "dash.1: amp.in1+; gate.1: amp.in2+", ["amp in1+", "amp in2+"]),
+        ("F23", "dash.1: gnd.G1; gnd.G1: amp.in1-", []),
+        ("F24", "dash.5: amp.in1+", ["dash cavity 5 (orange, ILL), car side is joined to amp in1+"]),
+        ("F24", "dsp.rem-out: amp.in1+", ["dsp rem-out is joined to amp in1+"]),
+        # what wants 12 V doesn't give it
+        ("F24", "dsp.rem: amp.in1+", []), ("F24", "dsp.rem-out: amp.rem", []),
+        ("G12", "dash.1: dash.3", ["meets dash cavity 1 (yellow, B+)"]), ("G12", "dash.5: eye.CAN-H",
+         ["is joined to eye CAN-H"]),
+        ("G12", "dash.2: dash.3", ["dash cavity 2"]), ("G12", "dash.3: eye.CAN-H", []),
+    ],
+)  # fmt: skip
+def test_12_volts_on_signals(code: str, joints: str, parts: list[str]) -> None:
+    alike(told(code, joined.wiring_of(joints)), parts)
+
+
+RING = """\
+  ring:
+    place: under the seat
+    unit: eye
+    face: {rows: 1, columns: 3, view: wire, latch: top, first: top left, count: across}
+    carries: optical
+    cavities: {1: OPTICAL-IN, 2: OPTICAL-OUT, 3: ILL OG}
+"""
+
+
+@pytest.mark.parametrize(
+    ("joints", "more", "parts"),
+    [
+        ("", "", []),
+        ("", "cut: [ring.car.1]\n", ["ring is opened, and ring cavity 1 (OPTICAL-IN), car side leads nowhere"]),
+        ("", "cut: [ring.car.2]\n", ["ring is opened"]),
+        ("", "cut: [ring.car.3]\n", []),
+        ("", "removed: [eye]\n", ["eye comes out, and ring cavity 1"]),
+        # the two ends joined; passed on to another unit that sends it on; to one that only takes it
+        ("ring.car.1: ring.car.2", "removed: [eye]\n", []),
+        ("ring.car.1: out.OPTICAL-IN; ring.car.2: out.OPTICAL-OUT", "removed: [eye]\n", []),
+        ("ring.car.1: out.OPTICAL-IN", "removed: [eye]\n", ["eye comes out"]),
+    ],
+)
+def test_a_ring_of_light(joints: str, more: str, parts: list[str]) -> None:
+    head = joined.HEAD.replace("  sill:\n", RING + "  sill:\n").replace("removed: [out]\n", "")
+    head = head.replace("out: {kind: interface,", "out: {kind: interface, terminals: [OPTICAL-IN, OPTICAL-OUT],")
+    alike(told("G05", joined.wiring_of(joints, more, head=head)), parts)
+
+
+def test_a_plug_of_which_nobody_wrote_the_light_guides() -> None:
+    head = joined.HEAD.replace("  sill:\n", RING.replace("1: OPTICAL-IN, 2: OPTICAL-OUT, ", "") + "  sill:\n")
+    assert told("G05", joined.wiring_of("", head=head)) == []
+    (message,) = told("G05", joined.wiring_of("", head=head.replace("removed: [out]", "removed: [out, eye]")))
+    assert message == "eye comes out, and ring carries light-guides: nothing says that the ring stays closed."
+
+
+@pytest.mark.parametrize(
+    ("loom", "more", "parts"),
+    [
+        ("through: 1..2, leads: {3/4: CAN YE/GN YE/BN}", "", []),
+        # what the maker calls it is another thing; a wire that crosses to one
+        ("through: 2, leads: {1: ILL OG}", "", ["T1 fits dash, its pins don't: 1 is ILL there, B+ here."]),
+        ("through: {1: 2}", "", ["1 (B+) goes to 2 (GND)"]),
+        ("through: {1: 8}", "", ["1 (B+) goes to 8 (ACC)"]),
+        ("through: {1: 1, 5: 5}", "", []),
+        # a swap of signs is none; a cavity that isn't recorded
+        ("leads: {3: CAN-L YE}", "", []), ("leads: {12: ILL OG}", "", []),
+        # depinned, or moved to where it fits
+        ("leads: {car.1: ILL OG}", "depinned: [T1.car.1]\n", []),
+        ("leads: {car.1: ILL OG}", "moved: {T1.car.1: T1.car.5}\n", []),
+        ("leads: {car.5: ILL OG}", "moved: {T1.car.5: T1.car.1}\n", ["1 is ILL there, B+ here"]),
+        # five are named, the rest counted
+        ("through: {1: 5, 2: 8, 5: 1, 8: 2}", "", ["1 (B+) goes to 5 (ILL); 2 (GND) goes to 8 (ACC)"]),
+    ],
+)  # fmt: skip
+def test_a_loom_whose_pins_do_not_suit(loom: str, more: str, parts: list[str]) -> None:
+    start = joined.HEAD.index("through: 1..2")
+    end = joined.HEAD.index("}", joined.HEAD.index("car.6: unknown WH"))
+    head = joined.HEAD[:start] + loom + joined.HEAD[end + 1 :]
+    alike(told("H07", joined.wiring_of("", more, mate="T1: dash", head=head)), parts)
