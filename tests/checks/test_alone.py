@@ -436,7 +436,7 @@ def test_feeds_tied_together(joints: str, more: str, parts: list[str]) -> None:
         # what wants 12 V doesn't give it
         ("F24", "dsp.rem: amp.in1+", []), ("F24", "dsp.rem-out: amp.rem", []),
         ("G12", "dash.1: dash.3", ["meets dash cavity 1 (yellow, B+)"]), ("G12", "dash.5: eye.CAN-H",
-         ["is joined to eye CAN-H"]),
+         ["eye CAN-H meets dash cavity 5 (orange, ILL)"]),
         ("G12", "dash.2: dash.3", ["dash cavity 2"]), ("G12", "dash.3: eye.CAN-H", []),
     ],
 )  # fmt: skip
