@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.pairs import pairs_of
-from harness.graph.wiring import INPUT, SPEAKER, Wiring
+from harness.graph.wiring import SPEAKER, Wiring
 
 
 @check(
@@ -44,8 +44,7 @@ def load_sensing_output_open(wiring: Wiring) -> Iterator[Fault]:
             driven = unit.ports.get(plus.function.base)
             if driven is None or driven.way != "out" or plus.function.kind != "audio":
                 continue
-            before = _on(wiring, ends[0], planned=False)
-            now = _on(wiring, ends[0], planned=True)
+            before, now = wiring.found.net(ends[0]), wiring.planned.net(ends[0])
             if not any(wiring.role(name) == SPEAKER for name in before) or any(_loads(wiring, name) for name in now):
                 continue
             yield Fault(
@@ -60,16 +59,11 @@ def load_sensing_output_open(wiring: Wiring) -> Iterator[Fault]:
             )
 
 
-def _on(wiring: Wiring, contact: str, *, planned: bool) -> list[str]:
-    state = wiring.planned if planned else wiring.found
-    return state.net(contact)
-
-
 def _loads(wiring: Wiring, name: str) -> bool:
     """Whether a contact is a speaker's, or that of an input with an impedance of its own."""
     if wiring.role(name) == SPEAKER:
         return True
     port = wiring.ports.get(name)
-    if port is None or wiring.role(name) != INPUT:
+    if port is None or port.way != "in":
         return False
     return port.signal.load_ohm is not None or port.signal.form == "transformer"

@@ -108,11 +108,14 @@ def _left_live(wiring: Wiring, both: list[CavityFate], live: str, driven: str) -
             continue
         ends = [name for name in net if wiring.contact(name).kind == "loom"]
         cut = next((job.cut[name] for name in (half, _half(each, driven)) if name in job.cut), None)
-        if not ends and cut is None:
+        if ends:
+            end, place = ends[-1], wiring.contact(ends[-1]).place
+        elif cut is not None:
+            end, place = half, cut
+        else:
             continue  # nothing hangs out of the plug on that half
-        end = ends[-1] if ends else half
         yield Fault(
-            at=Spot(wiring.contact(end).place if ends or cut is None else cut, wiring.words(end)),
+            at=Spot(place, wiring.words(end)),
             message=f"{wiring.words(end)} is live from {wiring.words(source)} and left open, "
             f"while {wiring.words(_to(each, driven)[0])} takes over the other half.",
             do=f"Cap it (`capped: [{end}]`), or use it as an input.",

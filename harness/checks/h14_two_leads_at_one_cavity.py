@@ -50,10 +50,8 @@ def _second(pin: Pin) -> Place | None:
     """Where the second of two leads of a pin is written: two leads, or wires through to two cavities."""
     if len(pin.leads) > 1:
         return pin.leads[1].place
-    if len(pin.throughs) < 2:
-        return None
-    ends = {through.car_cavity if pin.end == "unit" else through.unit_cavity for through in pin.throughs}
-    return pin.throughs[1].place if len(ends) > 1 else None
+    wires = {(through.unit_cavity, through.car_cavity) for through in pin.throughs}  # one may be written twice
+    return pin.throughs[1].place if len(wires) > 1 else None
 
 
 def _moved_onto(wiring: Wiring, pins: list[Pin]) -> Iterator[Fault]:

@@ -12,13 +12,17 @@ from tests.mutation.mutants import Mutant, mutants_of
 ROOT = Path(__file__).resolve().parents[2]
 SUBJECTS = ("harness/checks", "harness/graph", "harness/electrical", "harness/patterns", "harness/patterns/known")
 
+# Charts drawn at random and put right take longer than all others together, and are about edits of the file.
+PATTERNS = tuple(f"tests/patterns/test_{name}.py" for name in (
+    "any_tones", "by_hand", "chance", "next_tone", "ohms", "planted", "records",
+))  # fmt: skip
 # Whole pages, processes, random searches and damaged jobs are slow and see little that these don't.
 JUDGES = (
     "tests/checks/test_fixtures.py", "tests/checks/test_offers.py", "tests/checks/test_hides.py",
     "tests/checks/test_needs.py", "tests/checks/test_numbers.py", "tests/checks/test_transformed.py",
     "tests/checks/test_far_causes.py", "tests/checks/test_companions.py", "tests/checks/test_told_whole.py",
-    "tests/checks/test_words.py", "tests/checks/test_two_jobs.py",
-    "tests/electrical", "tests/graph", "tests/joints", "tests/patterns", "tests/planning",
+    "tests/checks/test_words.py", "tests/checks/test_two_jobs.py", "tests/checks/test_alone.py",
+    "tests/electrical", "tests/graph", "tests/joints", "tests/planning", *PATTERNS,
     "tests/prove/test_not_checked.py", "tests/prove/test_not_written.py", "tests/prove/test_presets_differ.py",
     "tests/work", "tests/read/test_names.py", "tests/samples", "tests/worked_examples", "tests/render/documents",
     "tests/cli/test_explain.py", "tests/cli/test_check.py", "tests/cli/test_check_steps.py",
