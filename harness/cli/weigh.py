@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 @click.option(
     "-o", "--out", metavar="NEW", help="With --take: the new job file; else the job's name with -N behind it."
 )
-@click.option("--paper", metavar="DIR", help="Print the comparison; with --take also quote, parts and cut list.")
+@click.option("--paper", metavar="DIR", help="Print the comparison; with --take also quote, parts, cut list.")
 @click.option("--before", metavar="SCOPE", help="The scope of a car that hasn't come yet; --paper prints its sheet.")
 @click.option("--json", "as_json", is_flag=True, help="Give the offers as JSON, for a script.")
 def command(
