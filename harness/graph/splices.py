@@ -9,8 +9,11 @@ from harness.model.job import Joint
 
 def splices(joint: Joint) -> list[tuple[str, ...]]:
     """The contacts that meet at each place of metal, in the order written."""
+    links = joint.links
+    if len(links) == 1 or (len(links) == 2 and len({*links[0], *links[1]}) == 4):
+        return list(links)  # nearly all joints, a wire to a wire, a pair to a pair
     made: list[list[str]] = []
-    for link in joint.links:
+    for link in links:
         touching = [group for group in made if link.a in group or link.b in group]
         merged = list(dict.fromkeys((*_all(touching), link.a, link.b)))
         made = [group for group in made if group not in touching]

@@ -96,6 +96,8 @@ def _bonds(node: Node | None, terminals: dict[str, Place]) -> list[Bond]:
 
 def _terminal(word: str, place: Place, terminals: dict[str, Place]) -> str:
     """A terminal by its name, whatever its case: `REM` is `rem` where that is there; else it is a new one."""
+    if word in terminals:
+        return word
     known = next((name for name in terminals if name.lower() == word.lower()), word)
     terminals.setdefault(known, place)
     return known
