@@ -42,7 +42,7 @@ def test_version(ringout) -> None:
         (["chekc", "a.yaml"], "did you mean check?"),
         (
             ["sing"],
-            "there are demo, check, packet, tone, record, locate, chart, bundle, take, again, sounds, explain, schema.",
+            "there are demo, check, packet, tone, record, weigh, locate, chart, bundle, take, again, sounds, explain",
         ),
         (["check", "--jason", "a.yaml"], "--json"),
         (["check", "a.yaml", "--need", "luck"], "'toned', 'verified'"),
