@@ -45,7 +45,7 @@ def one_cavity_twice(plug: Plug) -> list[Clash]:
         if row.function.kind == "unknown":
             continue
         before = first.setdefault(row.cavity, row)
-        if before is not row and before.function != row.function:
+        if before.function != row.function:
             pairs.append((before, row))
     return _clashes(pairs)
 

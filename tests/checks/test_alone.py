@@ -505,3 +505,51 @@ def test_a_loom_whose_pins_do_not_suit(loom: str, more: str, parts: list[str]) -
     end = joined.HEAD.index("}", joined.HEAD.index("car.6: unknown WH"))
     head = joined.HEAD[:start] + loom + joined.HEAD[end + 1 :]
     alike(told("H07", joined.wiring_of("", more, mate="T1: dash", head=head)), parts)
+
+
+# -- what the mutation run asked for: C10, F13, G08, H02, H05 ----------------------------------------------------------
+
+
+def test_what_the_speaker_had_before_is_what_it_may_want() -> None:
+    """As found FL got 100 to 5000 Hz; the plan takes another output that begins at 300 Hz."""
+    plug = LINK.replace("CAVITIES", "1/2: FL BK WH").replace("    CARRIES\n", "").replace("unit: radio", "unit: deck")
+    units = (
+        "deck: {kind: radio, outputs: {FL: btl 100..5000 Hz, b: 4 V %s}}; "
+        "amp: {kind: amplifier, inputs: {in1: 1..9 V}, outputs: {out1: 50 W}, routes: {out1: in1}}"
+    )
+    cut = "cut: [dash.unit.1, dash.unit.2]\n"
+    for band, parts in (
+        ("100..5000 Hz", []), ("300..5000 Hz", ["and 100 to 300 Hz is missing."]),
+        ("100..2000 Hz", ["and 2000 to 5000 Hz is missing."]),
+    ):  # fmt: skip
+        wiring = signals.wiring_of("deck.b: amp.in1; amp.out1: dash.car.FL", units % band, plug + cut)
+        alike(told("C10", wiring), parts)
+
+
+@pytest.mark.parametrize(("draws", "parts"), [("15 A", []), ("15.1 A", ["eye draws 15.1 A from dash cavity 1"])])
+def test_what_a_radios_circuit_carries(draws: str, parts: list[str]) -> None:
+    """15 A is what a radio's circuit has at most (common practice, no source)."""
+    head = joined.HEAD.replace("draws: 2 A", f"draws: {draws}")
+    alike(told("F13", joined.wiring_of("dash.1: eye.B+", head=head)), parts)
+
+
+def test_two_pieces_of_one_run_at_one_orange_place() -> None:
+    head = joined.HEAD.replace("steering: left}", "steering: left, drive: hybrid, orange: [tunnel]}")
+    piece = "1 m 8 AWG via tunnel grommet"
+    more = f"runs:\n  - battery.+ > {piece} > fuse 30 A > {piece} > amp.B+\n"
+    assert len(told("G08", joined.wiring_of("", more, head=head))) == 1
+
+
+def test_an_empty_cavity_that_is_joined() -> None:
+    head = joined.HEAD.replace("3: B+ YE}\nlooms", "3: B+ YE, 4: empty}\nlooms")
+    alike(told("H02", joined.wiring_of("sill.4: amp.rem", head=head)), ["is empty and also joined to amp rem"])
+    assert told("H02", joined.wiring_of("sill.3: amp.rem", head=head)) == []
+
+
+def test_a_lump_without_any_stagger() -> None:
+    terminals = ", ".join(f"t{n}" for n in range(1, 11))
+    head = joined.HEAD.replace("terminals: [CAN, line]", f"terminals: [{terminals}]")
+    rows = "".join(f"    face.t{n}: {{to: face.t{n + 5}, stagger: 0 mm}}\n" for n in range(1, 6))
+    alike(
+        told("H05", joined.wiring_of("", "joints:\n  crimp at dash:\n" + rows, head=head)), ["5 splices lie 0 mm apart"]
+    )

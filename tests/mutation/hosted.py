@@ -7,8 +7,10 @@ Only for changes within functions: what runs at import has run before the child 
 from __future__ import annotations
 
 import gc
+import importlib
 import os
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from pathlib import Path
 from signal import ITIMER_PROF, SIG_DFL, SIGPROF, setitimer, signal
 from types import CodeType, FunctionType
 from typing import NoReturn
@@ -53,6 +55,8 @@ class _Host:
         if session.testsfailed:
             raise session.Failed("the tests can't be collected")
         items = {item.nodeid: item for item in session.items}
+        for mutant, _ in self.left:  # what is imported only when it is called must be there to be changed
+            importlib.import_module(".".join(Path(mutant.file).relative_to(ROOT).with_suffix("").parts))
         functions: dict[CodeType, list[FunctionType]] = {}
         inside = f"{ROOT}/harness/"
         for each in gc.get_objects():
