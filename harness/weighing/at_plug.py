@@ -7,7 +7,8 @@ in the way. Leads that are left over are capped; a wire that was pulled is bound
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterable, Iterator, Sequence
+from functools import cached_property
 from itertools import combinations
 
 from harness.model.shop import InDrawer
@@ -21,6 +22,9 @@ from harness.weighing.wires import Pin, Wire, fits, wires_of
 Slot = tuple[str, str]  # side, cavity in small letters
 Placed = tuple[tuple[Pin, Slot], ...]
 Held = tuple[tuple[int, Placed], ...]  # wires by number, with where their pins stand
+
+
+MOST_NODES = 60_000  # of one search, counted, so that it ends the same way on any machine
 
 
 class _Option:
@@ -38,6 +42,7 @@ class AtPlug:
     def __init__(self, plug: PlugNeeds, hand: Hand, used: Used) -> None:
         assert used.item.loom is not None
         self.plug, self.hand, self.used = plug, hand, used
+        self.gave_up = False  # whether the search ended before all was tried
         loom = used.item.loom
         if used.cut_off:
             from harness.read.looms import without_end
@@ -127,7 +132,7 @@ class AtPlug:
         cost = self._placed(used).plus(joint_cost(self.hand, made))
         for number, placed in used:  # every free end is capped but those that are joined
             if self._point(self.wires[number], placed) in members:
-                cost = _less(cost, self.cap)
+                cost = cost.less(self.cap)
         yield _Option(used, made, cost, (factory, *self._kind_of(used)))
 
     def _placed(self, used: Held) -> Cost:
@@ -149,7 +154,7 @@ class AtPlug:
         made: list[object] = []
         for number, placed in used:
             wire = self.wires[number]
-            spare = not any((pin.end, pin.cavity.lower()) in self.plug.net for pin in wire.pins)
+            spare = not any(_own(pin) in self.plug.net for pin in wire.pins)
             alike = (tuple((pin.end, pin.says) for pin in wire.pins), len(wire.points))
             made.append((alike, tuple(pin.end for pin, _ in placed)) if spare else number)
         return tuple(made)
@@ -159,35 +164,94 @@ class AtPlug:
         cost = self.pull
         for name, at in wire.points:
             if at == pin and name == pin.name:
-                cost = _less(cost, self.cap)
+                cost = cost.less(self.cap)
         return cost
 
     # -- the search ------------------------------------------------------------------------------------
 
-    def mixes(self) -> list[PlugMix]:
-        """Every mix of this loom at this plug that no other one of it beats; those that beat all others first."""
+    @cached_property
+    def _needs(self) -> list[list[_Option]]:
+        """The options of every need, the needs with the fewest first."""
         needs = [need for need in self.plug.needs if need.joined]
         options = [sorted(self._options(need), key=lambda each: each.cost[1::-1]) for need in needs]
-        if not all(options):
-            return []
-        order = sorted(range(len(needs)), key=lambda at: len(options[at]))
-        options = [options[at] for at in order]
-        floor = [Cost()]  # what the needs from here on cost at the least, and what is left over
-        least = Cost()
-        for wire in self.wires:
-            gain = [self._pulled(wire, pin) for pin in wire.pins]
-            least = least.plus(Cost(*(min(0, sum(min(0, each[at]) for each in gain)) for at in range(2))))
-        floor = [least]
-        for each in reversed(options):
-            floor.append(floor[-1].plus(Cost(*(min(option.cost[at] for option in each) for at in range(5)))))
-        floor.reverse()
-        base = Cost()
+        return sorted(options, key=len)
+
+    @cached_property
+    def _left(self) -> list[Cost]:
+        return [self._least_left(wire) for wire in self.wires]
+
+    @cached_property
+    def _floor(self) -> list[Cost]:
+        """What the needs from each one on cost at the least, beside what any wire costs that is left over."""
+        floor = [Cost()]
+        for each in reversed(self._needs):
+            lessened = [option.cost.less(*(self._left[number] for number, _ in option.used)) for option in each]
+            floor.append(floor[-1].plus(Cost(*(min(cost[at] for cost in lessened) for at in range(5)))))
+        return floor[::-1]
+
+    @property
+    def can(self) -> bool:
+        """Whether every need has some way, and all that want a wire at the unit's side can have one of their own."""
+        if not all(self._needs):
+            return False
+        wanted = []
+        for options in self._needs:
+            takers = [frozenset(number for number, _ in option.used) for option in options]
+            if all(takers):  # no way without a wire of the loom
+                wanted.append(frozenset().union(*takers))
+        return _each_one_of_its_own(wanted)
+
+    @property
+    def least(self) -> Cost:
+        """No mix of this loom costs less."""
+        return self._base.plus(self._rest).plus(self._floor[0])
+
+    @cached_property
+    def _rest(self) -> Cost:
+        rest = Cost()
+        for left in self._left:
+            rest = rest.plus(left)
+        return rest
+
+    @cached_property
+    def _base(self) -> Cost:
+        base = self._fixed()
         for wire in self.wires:
             for _ in wire.points:
                 base = base.plus(self.cap)
+        return base
+
+    def mixes(self, known: Sequence[Cost] = (), refused: Collection[object] = ()) -> list[PlugMix]:
+        """Every mix of this loom at this plug that neither another one of it nor one that is known beats.
+
+        `refused` are keys of mixes that are not to be.
+        """
+        if not self.can:
+            return []
         self._found: list[PlugMix] = []
-        self._walk(options, floor, 0, base.plus(self._fixed()), {}, {}, [])
+        self._known, self._refused = list(known), refused
+        self._met: dict[tuple[object, ...], list[Cost]] = {}
+        self._nodes = 0
+        self._walk(self._needs, self._floor, self._base, self._rest, frozenset(), {}, {}, [])
         return self._found
+
+    def _least_left(self, wire: Wire) -> Cost:
+        """What a wire costs at the least that nothing uses: the terminals that must come out, or any more that may."""
+        least: list[Cost] = []
+        for count in range(len(wire.pins) + 1):
+            for out in combinations(wire.pins, count):
+                stays = [pin for pin in wire.pins if pin not in out]
+                if all(self._row_fits(pin, _own(pin)) for pin in stays) and len(self._nets(stays)) <= 1:
+                    cost = Cost()
+                    for pin in out:
+                        cost = cost.plus(self._pulled(wire, pin))
+                    least.append(cost)
+        return Cost(*(min(cost[at] for cost in least) for at in range(2)))
+
+    def _nets(self, pins: Iterable[Pin]) -> set[int]:
+        """The needs that terminals in their own cavities are joined to."""
+        found = (self.plug.net.get(_own(pin)) for pin in pins)
+        return {net for net in found if net is not None}
 
     def _fixed(self) -> Cost:
         rates, used = self.hand.rates, self.used
@@ -196,20 +260,26 @@ class AtPlug:
         return Cost(time_ms, rates.money(time_ms, price.minor if price else 0))
 
     def _walk(
-        self, options: list[list[_Option]], floor: list[Cost], depth: int, cost: Cost,
+        self, options: list[list[_Option]], floor: list[Cost], cost: Cost, rest: Cost, touched: frozenset[str],
         taken: dict[int, Placed], slots: dict[Slot, int], made: list[Made],
     ) -> None:  # fmt: skip
-        if self._beaten(cost.plus(floor[depth])):
+        """From what was chosen on: `cost` so far, `rest` what the wires left cost at least if nothing takes them."""
+        depth = len(options) - len(floor) + 1
+        self._nodes += 1
+        if self._nodes > MOST_NODES:
+            self.gave_up = True
             return
-        if depth == len(options):
+        bound = cost.plus(rest).plus(floor[0])
+        if self._beaten(bound) or self._met_before(depth, cost, touched, taken, slots):
+            return
+        if len(floor) == 1:
             self._leaf(cost, taken, slots, made)
             return
         tried: set[tuple[object, ...]] = set()
         for option in options[depth]:
             if any(number in taken for number, _ in option.used):
                 continue
-            want = [slot for _, placed in option.used for _, slot in placed]
-            if any(slot in slots for slot in want):
+            if any(slot in slots for _, placed in option.used for _, slot in placed):
                 continue
             alike = (option.cost, *option.kind)
             if alike in tried:
@@ -217,11 +287,12 @@ class AtPlug:
             tried.add(alike)
             for number, placed in option.used:
                 taken[number] = placed
-                for _, slot in placed:
-                    slots[slot] = number
+                slots.update((slot, number) for _, slot in placed)
             if option.made is not None:
                 made.append(option.made)
-            self._walk(options, floor, depth + 1, cost.plus(option.cost), taken, slots, made)
+            left = rest.less(*(self._left[number] for number, _ in option.used))
+            ends = touched | self._touched(option.used)
+            self._walk(options, floor[1:], cost.plus(option.cost), left, ends, taken, slots, made)
             if option.made is not None:
                 made.pop()
             for number, placed in option.used:
@@ -229,8 +300,27 @@ class AtPlug:
                 for _, slot in placed:
                     del slots[slot]
 
+    def _touched(self, used: Held) -> frozenset[str]:
+        """The ends at which a terminal is moved or pulled."""
+        return frozenset(
+            pin.end for number, placed in used for pin in self.wires[number].pins if (pin, _own(pin)) not in placed
+        )
+
+    def _met_before(
+        self, depth: int, cost: Cost, touched: frozenset[str], taken: dict[int, Placed], slots: dict[Slot, int]
+    ) -> bool:
+        """Whether the same wires were used up in the same cavities before, at no higher cost; else it is remembered."""
+        held = self._met.setdefault((depth, touched, frozenset(taken), frozenset(slots)), [])
+        if any(each[0] <= cost[0] and each[1] <= cost[1] and each <= cost for each in held):
+            return True
+        held.append(cost)
+        return False
+
     def _beaten(self, cost: Cost) -> bool:
-        return any(mix.cost[0] <= cost[0] and mix.cost[1] <= cost[1] and mix.cost <= cost for mix in self._found)
+        return any(
+            each[0] <= cost[0] and each[1] <= cost[1] and each <= cost
+            for each in (*self._known, *(mix.cost for mix in self._found))
+        )
 
     def _leaf(self, cost: Cost, taken: dict[int, Placed], slots: dict[Slot, int], made: list[Made]) -> None:
         plug, mark = self.plug, self.used.mark
@@ -248,7 +338,7 @@ class AtPlug:
                         moved.append((f"{mark}.{pin.name}", row.cavity if row else slot[1]))
                         touched.add(pin.end)
             else:
-                stays = [pin for pin in wire.pins if (pin.end, pin.cavity.lower()) not in slots]
+                stays = [pin for pin in wire.pins if _own(pin) not in slots]
                 gone = {pin for pin in wire.pins if pin not in stays}
                 gone |= self._in_the_way(wire, stays, gone)
                 for pin in gone:
@@ -270,22 +360,19 @@ class AtPlug:
             plug.name, self._kinds(made, pulled, moved), (self.used,), tuple(made), (), tuple(over), tuple(pulled),
             tuple(moved), cost, wait(self.used.item),
         )  # fmt: skip
+        if mix.key in self._refused:
+            return
         self._found = [each for each in self._found if not _beats(mix, each)]
         self._found.append(mix)
 
     def _in_the_way(self, wire: Wire, stays: list[Pin], gone: set[Pin]) -> set[Pin]:
         """The terminals of a wire that nothing uses that must come out: what it would join, and what it isn't for."""
-        wrong = {pin for pin in stays if not self._row_fits(pin, (pin.end, pin.cavity.lower()))}
+        wrong = {pin for pin in stays if not self._row_fits(pin, _own(pin))}
         left = [pin for pin in stays if pin not in wrong]
         best: tuple[tuple[int, ...], tuple[Pin, ...]] | None = None
         for count in range(len(left) + 1):
             for out in combinations(left, count):
-                nets = {
-                    net
-                    for pin in left
-                    if pin not in out and (net := self.plug.net.get((pin.end, pin.cavity.lower()))) is not None
-                }
-                if len(nets) <= 1:
+                if len(self._nets(pin for pin in left if pin not in out)) <= 1:
                     total = Cost()
                     for pin in out:
                         total = total.plus(self._pulled(wire, pin))
@@ -312,8 +399,23 @@ def _plugged(wire: Wire, ends: tuple[str, ...]) -> Wire:
     return wire._replace(pins=tuple(pin for pin in wire.pins if pin.end in ends))
 
 
-def _less(cost: Cost, other: Cost) -> Cost:
-    return Cost(*(a - b for a, b in zip(cost, other, strict=True)))
+def _each_one_of_its_own(wanted: list[frozenset[int]]) -> bool:
+    """Whether each may have one of the wires that it can take, no wire twice: a matching by augmenting ways."""
+    held: dict[int, int] = {}
+
+    def seat(at: int, seen: set[int]) -> bool:
+        for wire in sorted(wanted[at] - seen):
+            seen.add(wire)
+            if wire not in held or seat(held[wire], seen):
+                held[wire] = at
+                return True
+        return False
+
+    return all(seat(at, set()) for at in range(len(wanted)))
+
+
+def _own(pin: Pin) -> Slot:
+    return pin.end, pin.cavity.lower()
 
 
 def _beats(one: PlugMix, other: PlugMix) -> bool:

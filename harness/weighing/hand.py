@@ -20,7 +20,16 @@ class Cost(NamedTuple):
     contacts: int = 0
 
     def plus(self, other: Cost) -> Cost:
-        return Cost(*map(sum, zip(self, other, strict=True)))
+        a, b, c, d, e = self
+        f, g, h, i, j = other
+        return Cost(a + f, b + g, c + h, d + i, e + j)
+
+    def less(self, *others: Cost) -> Cost:
+        """Without what the others come to."""
+        a, b, c, d, e = self
+        for f, g, h, i, j in others:
+            a, b, c, d, e = a - f, b - g, c - h, d - i, e - j
+        return Cost(a, b, c, d, e)
 
     @property
     def main(self) -> tuple[int, int, int]:

@@ -87,7 +87,7 @@ class InARow:
         for circuit in taps:
             made = self._tap(circuit, "")
             if made is not None:
-                extra = _less(joint_cost(self.hand, made), self._tap_on_lead(circuit))
+                extra = joint_cost(self.hand, made).less(self._tap_on_lead(circuit))
                 by_hand.append(Cover(bits[circuit.cavity], extra))
         if any(number < 0 for each in by_hand for number in each.cost[:2]):
             return []  # a tap on the car's wire is never quicker and cheaper than on a lead
@@ -122,7 +122,7 @@ class InARow:
             if not has.through:
                 made = self._passed_on(circuit, has)
                 assert made is not None
-                cost = cost.plus(_less(joint_cost(self.hand, made), self._cap, self._cap))
+                cost = cost.plus(joint_cost(self.hand, made).less(self._cap, self._cap))
         return cost
 
     @property
@@ -142,7 +142,7 @@ class InARow:
 
     def _tap_on_lead(self, circuit: _Circuit) -> Cost:
         made = self._tap(circuit, "lead")
-        return _less(joint_cost(self.hand, made), self._cap) if made is not None else Cost()
+        return joint_cost(self.hand, made).less(self._cap) if made is not None else Cost()
 
     def _mix(self, chosen: list[int]) -> PlugMix:
         """A row of looms written out, in the order of their names from the unit to the car."""
@@ -213,9 +213,3 @@ def _circuits(plug: PlugNeeds) -> list[_Circuit]:
             return []
         made.append(_Circuit(low, unit, car))
     return made
-
-
-def _less(cost: Cost, *others: Cost) -> Cost:
-    for other in others:
-        cost = Cost(*(a - b for a, b in zip(cost, other, strict=True)))
-    return cost

@@ -14,18 +14,15 @@ from harness.model.job import Job
 from harness.model.shop import InDrawer, Shop
 from harness.presets import preset
 from harness.prove import Proof, prove_text
-from harness.weighing.at_plug import AtPlug
-from harness.weighing.combine import Point, front, most_of
+from harness.weighing.choices import Misfit, NotUsed, items_of, misfits, mixes_at, told_as
+from harness.weighing.combine import Point, front
 from harness.weighing.hand import Hand
-from harness.weighing.in_a_row import InARow
-from harness.weighing.mixes import NONE, Made, Over, PlugMix, Used
-from harness.weighing.naming import Named, alike, named
-from harness.weighing.needs import PlugNeeds, Site, site
+from harness.weighing.mixes import NONE, Made, Over, PlugMix
+from harness.weighing.naming import Named, named
+from harness.weighing.needs import Site, site
 from harness.weighing.rates import HOUR_MS, Rates
 from harness.weighing.recount import Figures, recount
-from harness.weighing.solder_in import by_hand
 from harness.weighing.taking import taken
-from harness.weighing.wires import fits, wires_of
 
 SHOWN = 7
 
@@ -64,21 +61,6 @@ class Offer:
     text: str
 
 
-class Misfit(NamedTuple):
-    """A loom whose housing fits a plug and whose pins don't: the cavities that differ, and how."""
-
-    loom: str
-    plug: str
-    cavities: tuple[tuple[str, str], ...]  # cavity, words
-
-
-class NotUsed(NamedTuple):
-    """A loom or a way that was left out, and why."""
-
-    what: str
-    why: str
-
-
 @dataclass(frozen=True, slots=True)
 class Weighing:
     """What came of it. `offers` are shown, `left_out` are points of the front that are not."""
@@ -111,139 +93,37 @@ def weigh(proof: Proof, text: str, shop: Shop | None) -> Weighing:
     place = site(wiring)
     hand = Hand(rates, preset(job.preset))
     not_used: list[NotUsed] = []
-    items = _items(job, shop, not_used)
-    banned: set[tuple[str, tuple[object, ...]]] = set()
-    by_plug = [_mixes(plug, hand, items) for plug in place.plugs]
+    items = items_of(job, shop, not_used)
+    refused: dict[str, set[object]] = {plug.name: set() for plug in place.plugs}
+    lonely = len(place.plugs) == 1
+    by_plug = [mixes_at(plug, hand, items, lonely=lonely, told=not_used) for plug in place.plugs]
     trial = _Trial(proof, text, rates, tuple(plug.name for plug in place.plugs), place)
     while True:
-        open_plugs = [[mix for mix in mixes if (mix.plug, mix.key) not in banned] for mixes in by_plug]
-        points = front(open_plugs) if by_plug and all(open_plugs) else []
+        points = front(by_plug) if by_plug and all(by_plug) else []
         bad = next((found for point in points if (found := trial.refused(point))), None)
         if bad is None:
             break
-        banned.add((bad[0].plug, bad[0].key))
-        not_used.append(NotUsed(_told(bad[0]), bad[1]))
-        by_plug = [_more(plug, hand, items, banned, mixes) for plug, mixes in zip(place.plugs, by_plug, strict=True)]
+        mix, why = bad
+        not_used.append(NotUsed(told_as(mix), why))
+        refused[mix.plug].add(mix.key)  # and what it had hidden may come forward
+        at = [plug.name for plug in place.plugs].index(mix.plug)
+        by_plug[at] = mixes_at(place.plugs[at], hand, items, refused[mix.plug], lonely=lonely)
     chosen = _shown(points)
     offers = tuple(trial.offer(point) for point in chosen)
     plugs = tuple(plug.name for plug in place.plugs)
-    misfits = tuple(_misfits(place, items))
+    differ = tuple(misfits(place, items))
     return Weighing(
         proof, shop, rates, place, recount(wiring, rates, plugs), offers, len(points) - len(offers),
-        trial.without_looms(by_plug), misfits, tuple(dict.fromkeys(not_used)),
+        trial.without_looms(by_plug), differ, tuple(dict.fromkeys(not_used)),
     )  # fmt: skip
 
 
 def front_of(wiring: Wiring, shop: Shop | None) -> list[Point]:
     """The front of a job's mixes as they are computed, none of them proved yet."""
     rates, made = Rates(shop), site(wiring)
-    hand, items = Hand(rates, preset(wiring.job.preset)), _items(wiring.job, shop, [])
-    by_plug = [_mixes(plug, hand, items) for plug in made.plugs]
+    hand, items = Hand(rates, preset(wiring.job.preset)), items_of(wiring.job, shop, [])
+    by_plug = [mixes_at(plug, hand, items, lonely=len(made.plugs) == 1) for plug in made.plugs]
     return front(by_plug) if by_plug and all(by_plug) else []
-
-
-# -- what there is --------------------------------------------------------------------------------------------
-
-
-def _items(job: Job, shop: Shop | None, not_used: list[NotUsed]) -> list[InDrawer]:
-    """The looms to choose from: the drawer's that have a price and can be had, and the job's own."""
-    made = []
-    drawer = list(shop.looms.values()) if shop else []
-    for item in drawer:
-        if item.store.price is None:
-            not_used.append(NotUsed(item.name, "its price isn't written"))
-        elif most_of(item) == 0:
-            not_used.append(NotUsed(item.name, "none is in stock, and nobody wrote when one comes"))
-        else:
-            made.append(item)
-    for name in dict.fromkeys(mate.loom for mate in job.mates):
-        loom = job.parts.looms[name]
-        if not loom.cut_off and not any(each.loom is not None and alike(each.loom, loom) for each in drawer):
-            made.append(InDrawer(name, loom, loom.store, None, loom.place))
-    return made
-
-
-def _mixes(plug: PlugNeeds, hand: Hand, items: list[InDrawer]) -> list[PlugMix]:
-    """Every mix of one plug that may lie on the front."""
-    made = []
-    none = by_hand(plug, hand)
-    if none is not None:
-        made.append(none)
-    whole = []
-    for item in items:
-        assert item.loom is not None
-        mark = f"{item.name}@{plug.name}"
-        seated = tuple(end for end in item.loom.ends if _seats(plug, item, end))
-        if not seated:
-            continue
-        uses = [(seated, "")] if len(seated) == len(item.loom.ends) else []
-        if len(item.loom.ends) == 2:
-            uses += [((end,), next(other for other in item.loom.ends if other != end)) for end in seated]
-        for ends, cut_off in uses:
-            used = Used(mark, item, ends, cut_off)
-            if len(ends) == 2:
-                whole.append(used)
-            made += AtPlug(plug, hand, used).mixes()
-    made += InARow(plug, hand, whole).mixes()
-    return made
-
-
-def _more(
-    plug: PlugNeeds, hand: Hand, items: list[InDrawer], banned: set[tuple[str, tuple[object, ...]]],
-    mixes: list[PlugMix],
-) -> list[PlugMix]:  # fmt: skip
-    """The mixes again where one was turned down: what it had hidden may come forward."""
-    gone = {key for name, key in banned if name == plug.name}
-    if not gone:
-        return mixes
-    made = [mix for mix in _mixes(plug, hand, items) if not (len(mix.looms) > 1)]
-    whole = [
-        Used(f"{item.name}@{plug.name}", item, ("unit", "car"), "")
-        for item in items
-        if item.loom is not None and set(item.loom.ends) == {"unit", "car"}
-        and all(_seats(plug, item, end) for end in item.loom.ends)
-    ]  # fmt: skip
-    return made + InARow(plug, hand, whole).mixes(lambda mix: mix.key not in gone)
-
-
-def _seats(plug: PlugNeeds, item: InDrawer, end: str) -> bool:
-    """Whether an end goes into its half of the plug: the housing by its word, and pins to sockets."""
-    assert item.loom is not None
-    about = item.loom.ends[end]
-    there = plug.plug.genders.get(end, "")
-    if about.contacts and about.contacts == there:
-        return False
-    return bool(about.housing and plug.plug.housing) and _plain(about.housing) == _plain(plug.plug.housing)
-
-
-def _plain(housing: str) -> str:
-    return " ".join(housing.casefold().split())
-
-
-def _misfits(place: Site, items: list[InDrawer]) -> Iterator[Misfit]:
-    for plug in place.plugs:
-        for item in items:
-            assert item.loom is not None
-            ends = [end for end in item.loom.ends if _seats(plug, item, end)]
-            wrong: dict[str, str] = {}
-            there: set[tuple[str, str]] = set()
-            for wire in wires_of(item.loom):
-                for pin in wire.pins:
-                    there.add((pin.end, pin.cavity.lower()))
-                    row = plug.rows.get(pin.cavity.lower())
-                    if pin.end in ends and row is not None and not fits(pin, row):
-                        wrong[row.cavity] = f"{pin.says[0].name} there, {row.function.name} here"
-            for need in plug.needs:
-                for half, cavity in (("unit", need.unit), ("car", need.car)):
-                    if need.joined and cavity and half in ends and (half, cavity.lower()) not in there:
-                        wrong.setdefault(cavity, f"nothing there, {plug.rows[cavity.lower()].function.name} here")
-            if ends and wrong:
-                yield Misfit(item.name, plug.name, tuple(wrong.items()))
-
-
-def _told(mix: PlugMix) -> str:
-    looms = " and ".join(used.item.name for used in mix.looms)
-    return f"{' '.join(mix.kinds)} at {mix.plug}" + (f" with {looms}" if looms else "")
 
 
 # -- proof ----------------------------------------------------------------------------------------------------

@@ -81,13 +81,6 @@ def _said(listed: dict[str, Function], cavity: str) -> tuple[Function, ...]:
     return () if function is None else (function,)
 
 
-def cut_off(loom: Loom, end: str) -> Loom:
-    """The loom with one end cut off: what went through ends loose on the other end, what hung there is gone."""
-    from harness.read.looms import without_end
-
-    return without_end(loom, end)
-
-
 def fits(pin: Pin, row: Row | None) -> bool:
     """Whether a terminal may stand in a cavity: what the loom says of it doesn't differ from what the cavity is for."""
     return row is None or not any(differ(said, row.function) or _turned(said, row.function) for said in pin.says)

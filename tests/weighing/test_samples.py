@@ -89,6 +89,28 @@ BY_HAND = [
 ]
 
 
+# what all by hand costs, 65.60, less labour and small parts of the offer: L2 65.60, L3 61.40, L5 58.60, L3 with L4
+# 55.80, L1 51.60
+PAYS_UP_TO = [None, "0.00 EUR", "4.20 EUR", "7.00 EUR", "9.80 EUR", "14.00 EUR"]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_up_to_which_price_a_loom_pays(shop: Path, name: str) -> None:
+    offers = json.loads(run("weigh", f"{name}.yaml", "--json", where=shop).stdout)["offers"]
+    assert [offer["break_even"] for offer in offers] == PAYS_UP_TO
+
+
+def test_of_two_that_cost_the_same_the_one_that_is_there(shop: Path) -> None:
+    """A twin of L1 stands before it in the drawer, and has to be waited for: in nothing else do they differ."""
+    text = (shop / "shop.yaml").read_text(encoding="utf-8")
+    twin = "    L0: {part: block-b-loom, price: 58.00 EUR, stock: 0, days: 4}\n"
+    (shop / "shop.yaml").write_text(text.replace("    L1: {part", f"{twin}    L1: {{part"), encoding="utf-8")
+    offers = json.loads(run("weigh", "hatch-solder-in.yaml", "--json", where=shop).stdout)["offers"]
+    assert [
+        (offer["looms"][0]["drawer"], offer["days"]) for offer in offers if offer["figures"]["minutes"] == 30.0
+    ] == [("L1", 0)]
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_the_offers_are_those_of_the_hand_sum(name: str) -> None:
     weighing = weighed(ROOT / "samples" / f"{name}.yaml")

@@ -1,0 +1,136 @@
+"""What there is to choose from at each plug: looms that fit, every mix of them, and those whose pins differ."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+from typing import NamedTuple
+
+from harness.model.job import Job
+from harness.model.shop import InDrawer, Shop
+from harness.weighing.at_plug import AtPlug, wait
+from harness.weighing.combine import most_of
+from harness.weighing.hand import Cost, Hand
+from harness.weighing.in_a_row import InARow
+from harness.weighing.mixes import PlugMix, Used
+from harness.weighing.naming import alike
+from harness.weighing.needs import PlugNeeds, Site
+from harness.weighing.solder_in import by_hand
+from harness.weighing.wires import fits, wires_of
+
+
+class Misfit(NamedTuple):
+    """A loom whose housing fits a plug and whose pins don't: the cavities that differ, and how."""
+
+    loom: str
+    plug: str
+    cavities: tuple[tuple[str, str], ...]  # cavity, words
+
+
+class NotUsed(NamedTuple):
+    """A loom or a way that was left out, and why."""
+
+    what: str
+    why: str
+
+
+def items_of(job: Job, shop: Shop | None, not_used: list[NotUsed]) -> list[InDrawer]:
+    """The looms to choose from: the drawer's that have a price and can be had, and the job's own."""
+    made = []
+    drawer = list(shop.looms.values()) if shop else []
+    for item in drawer:
+        if item.store.price is None:
+            not_used.append(NotUsed(item.name, "its price isn't written"))
+        elif most_of(item) == 0:
+            not_used.append(NotUsed(item.name, "none is in stock, and nobody wrote when one comes"))
+        else:
+            made.append(item)
+    for name in dict.fromkeys(mate.loom for mate in job.mates):
+        loom = job.parts.looms[name]
+        if not loom.cut_off and not any(each.loom is not None and alike(each.loom, loom) for each in drawer):
+            made.append(InDrawer(name, loom, loom.store, None, loom.place))
+    return made
+
+
+def mixes_at(
+    plug: PlugNeeds, hand: Hand, items: list[InDrawer], refused: Collection[object] = (), *, lonely: bool = False,
+    told: list[NotUsed] | None = None,
+) -> list[PlugMix]:  # fmt: skip
+    """Every mix of one plug that may lie on the front, but those that are refused, by their keys.
+
+    With `lonely` no other plug wants a loom, so that one of which there are few may beat all others here.
+    """
+    made = []
+    none = by_hand(plug, hand)
+    if none is not None and none.key not in refused:
+        made.append(none)
+    whole, searches = [], []
+    for item in items:
+        assert item.loom is not None
+        mark = f"{item.name}@{plug.name}"
+        seated = tuple(end for end in item.loom.ends if _seats(plug, item, end))
+        if not seated:
+            continue
+        uses = [(seated, "")] if len(seated) == len(item.loom.ends) else []
+        if len(item.loom.ends) == 2:
+            uses += [((end,), next(other for other in item.loom.ends if other != end)) for end in seated]
+        for ends, cut_off in uses:
+            used = Used(mark, item, ends, cut_off)
+            if len(ends) == 2:
+                whole.append(used)
+            searches.append(AtPlug(plug, hand, used))
+    searches = sorted((each for each in searches if each.can), key=lambda each: (each.least.money, each.least))
+    known: list[tuple[int, Cost]] = []  # of looms that can be had, so that nothing dearer need be looked for
+    for search in searches:
+        days = wait(search.used.item)
+        found = search.mixes([cost for waits, cost in known if waits <= days], refused)
+        made += found
+        if search.gave_up and told is not None:
+            gone = f" without its {search.used.cut_off} end" if search.used.cut_off else ""
+            what = f"{search.used.item.name}{gone} at {plug.name}"
+            told.append(NotUsed(what, "too many ways to re-pin it; not all were tried"))
+        if lonely or most_of(search.used.item) is None:
+            known += [(days, mix.cost) for mix in found]
+    made += InARow(plug, hand, whole).mixes(lambda mix: mix.key not in refused)
+    return made
+
+
+def _seats(plug: PlugNeeds, item: InDrawer, end: str) -> bool:
+    """Whether an end goes into its half of the plug: the housing by its word, and pins to sockets."""
+    assert item.loom is not None
+    about = item.loom.ends[end]
+    there = plug.plug.genders.get(end, "")
+    if about.contacts and about.contacts == there:
+        return False
+    return bool(about.housing and plug.plug.housing) and _plain(about.housing) == _plain(plug.plug.housing)
+
+
+def _plain(housing: str) -> str:
+    return " ".join(housing.casefold().split())
+
+
+def misfits(place: Site, items: list[InDrawer]) -> Iterator[Misfit]:
+    """Every loom whose housing fits a plug and whose pins say otherwise or aren't there, with the cavities."""
+    for plug in place.plugs:
+        for item in items:
+            assert item.loom is not None
+            ends = [end for end in item.loom.ends if _seats(plug, item, end)]
+            wrong: dict[str, str] = {}
+            there: set[tuple[str, str]] = set()
+            for wire in wires_of(item.loom):
+                for pin in wire.pins:
+                    there.add((pin.end, pin.cavity.lower()))
+                    row = plug.rows.get(pin.cavity.lower())
+                    if pin.end in ends and row is not None and not fits(pin, row):
+                        wrong[row.cavity] = f"{pin.says[0].name} there, {row.function.name} here"
+            for need in plug.needs:
+                for half, cavity in (("unit", need.unit), ("car", need.car)):
+                    if need.joined and cavity and half in ends and (half, cavity.lower()) not in there:
+                        wrong.setdefault(cavity, f"nothing there, {plug.rows[cavity.lower()].function.name} here")
+            if ends and wrong:
+                yield Misfit(item.name, plug.name, tuple(wrong.items()))
+
+
+def told_as(mix: PlugMix) -> str:
+    """A mix in words: `one end removed at dash with L3`."""
+    looms = " and ".join(used.item.name for used in mix.looms)
+    return f"{' '.join(mix.kinds)} at {mix.plug}" + (f" with {looms}" if looms else "")
