@@ -6,6 +6,7 @@ import json
 import os
 import re
 import select
+import signal
 import sys
 import time
 from pathlib import Path
@@ -157,13 +158,13 @@ def at_terminal(arguments: list[str], keys: list[str]) -> tuple[str, int]:
                     return
 
     for key in keys:
-        read_until_quiet(20)
+        read_until_quiet(120)  # on a busy machine it takes long to start
         # a key pressed before the terminal takes single keys is dropped: nothing comes back, it is pressed again
         for _ in range(3):
             os.write(terminal, key.encode())
             if select.select([terminal], [], [], 5)[0]:
                 break
-    while True:
+    while select.select([terminal], [], [], 120)[0]:  # a tool that goes on waiting for a key must not hold the run
         try:
             piece = os.read(terminal, 65536)
         except OSError:
@@ -171,6 +172,8 @@ def at_terminal(arguments: list[str], keys: list[str]) -> tuple[str, int]:
         if not piece:
             break
         shown += piece
+    else:
+        os.kill(child, signal.SIGKILL)
     os.close(terminal)
     return shown.decode(), os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
 
