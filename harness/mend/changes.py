@@ -327,11 +327,15 @@ class Unplug(Change):
     rank: ClassVar[int] = 9
 
     def words(self, job: Job) -> str:
+        for each in job.couplings:
+            if each.place == self.place:
+                return f"leave {each.loom} unplugged from {each.other}"
         mate = next(m for m in job.mates if m.place == self.place)
         return f"leave {mate.loom} unplugged from {mate.plug}"
 
     def after(self, job: Job) -> Job:
-        return replace(job, mates=tuple(m for m in job.mates if m.place != self.place))
+        mates = tuple(m for m in job.mates if m.place != self.place)
+        return replace(job, mates=mates, couplings=tuple(each for each in job.couplings if each.place != self.place))
 
 
 def rank_of(change: Change) -> int:

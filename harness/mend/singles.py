@@ -43,8 +43,9 @@ def singles(scene: Scene) -> Iterator[Change]:
     for row in scene.rows:
         yield from moves(scene, row)
     yield from _cuts(scene)
-    near = [mate for mate in scene.job.mates if scene.is_about(mate.loom) or scene.is_about(mate.plug)]
-    mates = dict.fromkeys(mate.place for mate in near if scene.mine(mate.place))
+    near = [mate.place for mate in scene.job.mates if scene.is_about(mate.loom) or scene.is_about(mate.plug)]
+    near += [each.place for each in scene.job.couplings if scene.is_about(each.loom) or scene.is_about(each.other)]
+    mates = dict.fromkeys(place for place in near if scene.mine(place))
     yield from (Unplug(place) for place in mates)
 
 

@@ -7,9 +7,9 @@ from typing import NamedTuple
 from harness.model.shop import InDrawer
 from harness.weighing.hand import Cost
 
-NONE, PLUG_IN, LEADS, ONE_END, REPINNED, SERIES = (
-    "full solder-in", "full plug-in", "plug-in with flying leads", "one end removed", "re-pinned", "looms in series",
-)  # fmt: skip
+NONE, UNTOUCHED = "full solder-in", "left as it was found"
+PLUG_IN, LEADS, ONE_END = "full plug-in", "plug-in with flying leads", "one end removed"
+REPINNED, SERIES = "re-pinned", "looms in series"
 
 
 class Made(NamedTuple):

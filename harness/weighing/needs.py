@@ -6,6 +6,7 @@ job's own looms and joints are one way of connecting them, and are left out of s
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -68,10 +69,10 @@ class Site(NamedTuple):
     alone: tuple[LeftAlone, ...]
 
 
-def site(wiring: Wiring) -> Site:
-    """What must connect at every plug that the plan touches."""
+def site(wiring: Wiring, plugs_too: Iterable[str] = ()) -> Site:
+    """What must connect at every plug that the plan touches, and at these plugs as well."""
     job = wiring.job
-    touched = dict.fromkeys(mate.plug for mate in job.mates)
+    touched = dict.fromkeys((*plugs_too, *(mate.plug for mate in job.mates)))
     for name, _, _ in wiring.touched():
         contact = job.contacts[name]
         if contact.kind == "plug":

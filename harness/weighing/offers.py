@@ -160,7 +160,7 @@ class _Trial:
             code = sorted(new)[0]
             first = next(each for each in proof.report.findings if each.code == code)
             return names, text, None, f"{code}: {first.message}"
-        if _connections(site(proof.wiring), self.plugs) != _connections(self.place, self.plugs):
+        if _connections(site(proof.wiring, self.plugs), self.plugs) != _connections(self.place, self.plugs):
             return names, text, None, "it wouldn't connect what must connect"
         return names, text, proof, ""
 

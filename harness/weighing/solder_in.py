@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from harness.weighing.hand import Cost, Hand
-from harness.weighing.mixes import NONE, Made, PlugMix
+from harness.weighing.mixes import NONE, UNTOUCHED, Made, PlugMix
 from harness.weighing.needs import PlugNeeds
 
 
@@ -33,7 +33,8 @@ def by_hand(plug: PlugNeeds, hand: Hand) -> PlugMix | None:
             return None
         joints.append(made)
         cost = cost.plus(joint_cost(hand, made))
-    return PlugMix(name, (NONE,), (), tuple(joints), _cut(plug, parted), tuple(capped), (), (), cost, 0)
+    kind = NONE if joints or parted else UNTOUCHED
+    return PlugMix(name, (kind,), (), tuple(joints), _cut(plug, parted), tuple(capped), (), (), cost, 0)
 
 
 def _cut(plug: PlugNeeds, parted: set[str]) -> tuple[str, ...]:

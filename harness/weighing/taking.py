@@ -287,7 +287,7 @@ def _joint_lines(page: Page, key: str, made: list[JointRow]) -> list[str]:
         for text in texts:
             page.put_in((under[-1] if under else number) + 1, " " * depth + text)
         return []
-    if key == "mate":
+    if not any(row.places for row in made):  # looms and plugs
         return [f"mate: {{{', '.join(texts)}}}"]
     return [f"{key}:", *(f"  {text}" for text in texts)]
 

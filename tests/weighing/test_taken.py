@@ -97,3 +97,18 @@ def test_a_way_that_a_check_forbids_is_not_offered_and_told() -> None:
         for offer in weighing.offers:
             assert {f.code for f in offer.proof.report.findings if f.severity <= Severity.FIX} <= before
     assert told
+
+
+def test_where_all_goes_through_nothing_need_be_done() -> None:
+    """The plan plugs in a loom that only passes what the car has: left out, the plug is as it was found."""
+    path = Path(__file__).parents[1] / "checks" / "A14" / "good_only_passed.yaml"
+    weighing = weigh(prove(path, mends=False), path.read_text(encoding="utf-8"), None)
+    first = weighing.offers[0]
+    assert (first.name, first.figures.time_ms, first.figures.money, first.figures.cuts) == (
+        "left as it was found",
+        0,
+        0,
+        0,
+    )
+    assert first.proof.job is not None
+    assert first.proof.job.mates == ()
