@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from harness.checks.unlevelled import levels_unchecked
@@ -22,7 +21,6 @@ from harness.graph.turn_on_read import not_waited
 from harness.graph.waking import AERIAL, CONTROL, TRIGGER, Giver, Wake, givers, unplanned_wakes, wakes
 from harness.graph.wiring import Wiring
 from harness.graph.woken import has_sound, names
-from harness.graph.wrong_partners import unpaired
 from harness.graph.years import unjudged
 from harness.work.replay import replay
 
@@ -62,15 +60,12 @@ def _evidence(wiring: Wiring) -> Iterator[Unchecked]:
             yield Unchecked(f"what answers {name}", "the record doesn't say what was `heard`")
     for record in no_outputs(wiring):
         yield Unchecked(f"what answers {record.what}", "it is no output of the job")
-    told = [reading for each in unpaired(wiring) for reading in each.readings]  # A12 says what it is
     for reading, met in speaker_readings(wiring):
         words = pair_words(wiring, reading.contacts)
         if met.expected.unknown:
             yield Unchecked(
                 f"whether {reading.words} fits {words}", f"the ohms of {names(met.expected.unknown)} are not written"
             )
-        elif math.isinf(reading.ohm) and met.expected.low_ohm is not None and reading not in told:
-            yield Unchecked(f"why {words} read {reading.words}", "a speaker is drawn there that a meter should see")
     if still.untried and not put_back(wiring):
         still_there = f"whether {names(list(still.untried))} still work{'s' if len(still.untried) == 1 else ''}"
         yield Unchecked(still_there, "it worked before; no `after` says so")
