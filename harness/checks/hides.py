@@ -5,7 +5,9 @@ A finding of the second code goes where one of the first code concerns a contact
 
 HIDES: dict[str, frozenset[str]] = {
     "A05": frozenset({"A06", "C14"}),
-    "A18": frozenset({"A19", "H15"}),
+    "A12": frozenset({"J22"}),
+    "A17": frozenset({"J22"}),
+    "A18": frozenset({"A19", "H15", "J22"}),
     "A19": frozenset({"D05"}),
     "B08": frozenset({"B01", "B05"}),
     "B09": frozenset({"B03"}),
@@ -23,6 +25,7 @@ HIDES: dict[str, frozenset[str]] = {
     "F24": frozenset({"C01", "C03", "G12"}),
     "F23": frozenset({"F25", "C01", "C03", "G12"}),
     "D04": frozenset({"C14"}),
+    "D05": frozenset({"J22"}),
     "D07": frozenset({"B06"}),
     "G03": frozenset({"H04"}),
     "H02": frozenset({"H18"}),
@@ -46,5 +49,8 @@ HIDES: dict[str, frozenset[str]] = {
     "G01": frozenset({"H03"}),
     "H12": frozenset({"C14", "H17"}),
     "H14": frozenset({"B03", "B04", "B06", "C01", "C04", "C14", "C24", "F22", "F23", "F25", "G12", "H07", "H08"}),
+    "H15": frozenset({"J22"}),
     "H16": frozenset({"H07"}),
+    "J24": frozenset({"J04"}),
+    "J25": frozenset({"J04"}),
 }

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from harness.checks.unlevelled import levels_unchecked
@@ -97,17 +96,13 @@ def _ohms(wiring: Wiring) -> Iterator[Unchecked]:
     if "readings" not in wiring.facts:
         return
     from harness.graph.speaker_readings import pair_words, speaker_readings  # few jobs have readings
-    from harness.graph.wrong_partners import unpaired
 
-    told = [reading for each in unpaired(wiring) for reading in each.readings]  # A12 says what it is
     for reading, met in speaker_readings(wiring):
         words = pair_words(wiring, reading.contacts)
         if met.expected.unknown:
             yield Unchecked(
                 f"whether {reading.words} fits {words}", f"the ohms of {names(met.expected.unknown)} are not written"
             )
-        elif math.isinf(reading.ohm) and met.expected.low_ohm is not None and reading not in told:
-            yield Unchecked(f"why {words} read {reading.words}", "a speaker is drawn there that a meter should see")
 
 
 def _photos(wiring: Wiring) -> Iterator[Unchecked]:

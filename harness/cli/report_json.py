@@ -38,7 +38,9 @@ def text(proof: Proof, need: str | None = None, need_words: str = "") -> str:
 
 
 def _open(wiring: Wiring) -> dict[str, list[str]]:
-    """What no record proves yet: pairs to tone, outputs to hear as planned, functions to try after and before."""
+    """What no record proves yet: pairs to tone, outputs to hear as planned, functions to try after and before; and what
+    a record says against the plan.
+    """
     from harness.graph.proven import open_evidence
 
     still = open_evidence(wiring)
@@ -47,6 +49,7 @@ def _open(wiring: Wiring) -> dict[str, list[str]]:
         "outputs": [each.name for each in still.outputs],
         "after": list(still.untried),
         "before": [each.name for each in still.before],
+        "contrary": [each.words for each in still.contrary],
     }
 
 

@@ -14,7 +14,7 @@ from harness.read.evidence import evidence_path
 from harness.records.append import NotRecorded, append
 from harness.session.recording import Fields, record_of
 from harness.session.sections import sections
-from harness.session.talk import LEFT_OUT, Conversation, Question, Section, Task
+from harness.session.talk import LEFT_OUT, Conversation, Outcome, Question, Section, Task
 
 BACK, STOP = "-", "."
 LONGEST_NAME = 100
@@ -101,7 +101,10 @@ class Screen:
             for line in task.lines[1:]:
                 say(f"   {harmless(line)}")
             before = self.corrected
-            if self._task(task):
+            if (outcome := self._task(task)) is not None:
+                if outcome.again:  # it isn't done before that is found
+                    tasks.insert(0, task)
+                    continue
                 done.append(task)
                 if self.corrected != before:  # other rows stand in the chart now: what is left is asked anew
                     section = next(each for each in sections(self.wiring) if each.name == section.name)
@@ -114,8 +117,8 @@ class Screen:
             else:
                 say("   This is the first one.")
 
-    def _task(self, task: Task) -> bool:
-        """Ask a task through and record its end. False where the first question was gone back from."""
+    def _task(self, task: Task) -> Outcome | None:
+        """Ask a task through and record its end. None where the first question was gone back from."""
         talk = Conversation(task)
         while talk.outcome is None:
             assert talk.question is not None
@@ -123,7 +126,7 @@ class Screen:
             if given != BACK:
                 talk.answer(given)
             elif not talk.back():
-                return False
+                return None
         outcome = talk.outcome
         if outcome.fields and (wrong := self._unreadable(task, talk)):
             say(f"   Not recorded: {harmless(wrong)}\n   Once more:")
@@ -133,7 +136,7 @@ class Screen:
         self.differs += outcome.loud
         if outcome.fields:
             self._record(task, talk)
-        return True
+        return outcome
 
     def _ask(self, question: Question) -> str:
         """An answer's value, `-` for back. Asks again for what is no answer."""

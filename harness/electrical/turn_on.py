@@ -10,3 +10,5 @@ MOST_LOST_V = 1.0
 MOST_ASLEEP_V = 1.0
 # Retained power holds for 5 to 10 min (a trade guide's page, seen 2026), and 30 s more: common practice, no source.
 RETAINED_S = 10 * 60.0 + 30.0
+# What a ground, or a pair that nothing feeds, may show at most: common practice, no source.
+MOST_WITHOUT_FEED_V = 0.1

@@ -60,6 +60,24 @@ def as_built(wiring: Wiring) -> tuple[tuple[Built, ...], tuple[Record, ...]]:
     return tuple(differing), tuple(unread)
 
 
+def targets(wiring: Wiring, record: Record) -> tuple[tuple[str, str], ...]:
+    """The contacts that a record says its own are joined to, as links; none where it names none."""
+    names = {name.lower(): name for name in wiring.job.contacts}
+    said = [part.strip().lower() for part in record.word("is").split(",") if part.strip()]
+    return tuple(
+        (name, target)
+        for at, name in enumerate(record.contacts)
+        for words in said
+        if (target := _target(wiring, names, words, name, at)) is not None
+    )
+
+
+def _target(wiring: Wiring, names: dict[str, str], words: str, name: str, at: int) -> str | None:
+    """The contact that a word means behind `is`: itself, or that of a pair which goes with this one's sign."""
+    sign = wiring.contact(name).function.sign or "+-"[min(at, 1)]
+    return names.get(words) or names.get(words + (sign if sign in ("+", "-") else "+-"[min(at, 1)]))
+
+
 def _same(wiring: Wiring, names: dict[str, str], record: Record, name: str, at: int) -> bool | None:
     """Whether one contact was built as planned; None where the words say no fate and no contact."""
     said = [part.strip().lower() for part in record.word("is").split(",") if part.strip()]
@@ -73,8 +91,7 @@ def _same(wiring: Wiring, names: dict[str, str], record: Record, name: str, at: 
             if fate not in _fates(wiring, name):
                 return False
             continue
-        sign = wiring.contact(name).function.sign or "+-"[min(at, 1)]
-        target = names.get(fate) or names.get(fate + (sign if sign in ("+", "-") else "+-"[min(at, 1)]))
+        target = _target(wiring, names, fate, name, at)
         if target is None:
             return None
         if not wiring.planned.joined(name, target):

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from harness.graph import fates
 from harness.graph.kept import kept
 from harness.graph.wiring import Wiring
-from harness.model.evidence import Record
+from harness.model.evidence import NOTHING, Record
 from harness.model.function import read_function
 from harness.model.job import Tone
 from harness.model.parts import Row
@@ -98,6 +98,18 @@ def used_pairs(wiring: Wiring) -> list[UsedPair]:
                 state = "charted"
             made.append(UsedPair(plug.name, plus, minus, fate, state, contrary, tone, polarity))
     return made
+
+
+def contradicted(pair: UsedPair) -> str:
+    """`contradicted: RL heard`, `contradicted: + on 7`: the state of a pair that the car speaks against; else empty."""
+    if not pair.contrary:
+        return ""
+    _, _, found = pair.contrary.partition(", ")
+    if found.startswith("heard ") and found.removeprefix("heard ") not in NOTHING:
+        return f"contradicted: {found.removeprefix('heard ')} heard"
+    if found.startswith("found + "):
+        return f"contradicted: + on {found.removeprefix('found + ').rsplit('.', 1)[-1]}"
+    return "contradicted: nothing heard"
 
 
 def says(tone: Tone, base: str) -> bool:

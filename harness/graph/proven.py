@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from harness.graph.answers import answers
 from harness.graph.heard import lost_features
@@ -14,6 +14,9 @@ from harness.graph.wiring import Wiring
 from harness.model.evidence import CLOSED, LOST, RELEASED, WORKS, Record
 from harness.model.job import Feature, kind_by_name
 
+if TYPE_CHECKING:
+    from harness.graph.contrary import Contrary
+
 # Nobody can sign these away: somebody relies on them.
 UNSIGNABLE = ("warning", "emergency")
 FAILS = ("silent", "wrong")
@@ -23,7 +26,8 @@ class Open(NamedTuple):
     """What evidence doesn't cover yet: pairs never toned, outputs not heard as planned, functions not working again.
 
     `before` are functions of the car that nobody tried before the work, so that nothing can be said of them.
-    `unlisted` are functions that worked before and don't yet again, and that the job doesn't list.
+    `unlisted` are functions that worked before and don't yet again, and that the job doesn't list. `contrary` are the
+    records that speak against the plan.
     """
 
     pairs: tuple[UsedPair, ...]
@@ -32,11 +36,12 @@ class Open(NamedTuple):
     before: tuple[Feature, ...]
     unlisted: tuple[str, ...] = ()
     proved: bool = False  # whether the car has said anything of the plan: a pair toned, an output heard, or a trial
+    contrary: tuple[Contrary, ...] = ()
 
     @property
     def nothing(self) -> bool:
         """Whether all of it is proved; a function never tried before can't be missed."""
-        return not (self.pairs or self.outputs or self.after or self.unlisted)
+        return not (self.pairs or self.outputs or self.after or self.unlisted or self.contrary)
 
     @property
     def untried(self) -> tuple[str, ...]:
@@ -84,7 +89,9 @@ def tried(wiring: Wiring) -> tuple[Tried, ...]:
 
 @kept
 def open_evidence(wiring: Wiring) -> Open:
-    """What no record covers that still holds."""
+    """What no record covers that still holds, and what a record says against the plan."""
+    from harness.graph.contrary import contrary  # few jobs have records
+
     signals = wiring.signals
     heard = {answer.driver.name for answer in answers(wiring) if answer.as_planned}
     playing = {way.source.name for receiver in signals.speaker_receivers for way in signals.ways(receiver)}
@@ -96,6 +103,7 @@ def open_evidence(wiring: Wiring) -> Open:
         tuple(each.feature for each in tried(wiring) if each.feature is not None and not _known_before(each)),
         tuple(each.name for each in missing if each.feature is None),
         bool(heard) or any(pair.state == "toned" for pair in used_pairs(wiring)) or any(map(_again, tried(wiring))),
+        contrary(wiring),
     )
 
 

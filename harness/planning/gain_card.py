@@ -7,9 +7,9 @@ from typing import NamedTuple
 from harness.electrical.levels import Band, gain, overlap, tone_for
 from harness.graph.levels import AUDIBLE, band_of_way
 from harness.graph.loads import Load, loads
+from harness.graph.output_ohms import at_outputs
 from harness.graph.signal import Driver, Way
 from harness.graph.wiring import Wiring
-from harness.planning.output_ohms import at_outputs
 from harness.planning.output_volts import OutputVolts, output_volts
 
 TONE_DBFS = 0.0

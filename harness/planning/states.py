@@ -2,24 +2,42 @@
 
 from __future__ import annotations
 
-from harness.graph.pairs import UsedPair, last_tones, pairs_of, says, used_pairs
+from harness.graph.contrary import HEARD, PLUS, contrary
+from harness.graph.pairs import UsedPair, contradicted, last_tones, pairs_of, says, used_pairs
 from harness.graph.wiring import Wiring
+from harness.model.evidence import NOTHING
 from harness.model.parts import Row
 
 
+def contradictions(wiring: Wiring) -> dict[str, str]:
+    """`contradicted: RL heard` by pair, `dash.1/9`, of each of which a tone or a look for + said otherwise."""
+    made = {}
+    for each in contrary(wiring):
+        if each.kind in (HEARD, PLUS):
+            a, b = (name.rsplit(".", 1)[-1] for name in each.contacts)
+            found = each.reads.removeprefix("heard ").removeprefix("found + ").rsplit(".", 1)[-1]
+            said = "nothing heard" if found in (*NOTHING, "no speaker answered") else f"{found} heard"
+            said = f"+ on {found}" if each.kind == PLUS else said
+            made[f"{each.contacts[0].split('.', 1)[0]}.{a}/{b}"] = f"contradicted: {said}"
+    return made
+
+
 class PairStates:
-    """The state (charted, measured, toned) of every pair of every plug of a job."""
+    """The state (charted, measured, toned, or contradicted and by what) of every pair of every plug of a job."""
 
     def __init__(self, wiring: Wiring) -> None:
         self._wiring = wiring
         self.used: dict[str, UsedPair] = {pair.name: pair for pair in used_pairs(wiring)}
         self._tones = last_tones(wiring)
+        self._against = contradictions(wiring)
 
     def state(self, plug: str, plus: Row, minus: Row) -> str:
         """charted, measured or toned; a tone counts only while the chart still says what it said then."""
         used = self.used.get(f"{plug}.{plus.cavity}/{minus.cavity}")
         if used is not None:
-            return used.state
+            return contradicted(used) or used.state
+        if f"{plug}.{plus.cavity}/{minus.cavity}" in self._against:
+            return self._against[f"{plug}.{plus.cavity}/{minus.cavity}"]
         contacts = frozenset((f"{plug}.car.{plus.cavity}", f"{plug}.car.{minus.cavity}"))
         tone = self._tones.get(contacts)
         if tone is not None and says(tone, plus.function.base):

@@ -10,6 +10,7 @@ from harness.graph.cable import fuses, let_through, way_from_source
 from harness.graph.meeting import grounded_nets
 from harness.graph.relays import relays
 from harness.graph.turn_on_load import hanging, outputs
+from harness.graph.turn_on_test import ACC_ON, OFF, REST, TRIGGER_ON
 from harness.graph.wake_order import feeders
 from harness.graph.waking import (
     AERIAL,
@@ -26,7 +27,6 @@ from harness.graph.waking import (
 )
 from harness.graph.wiring import Wiring
 from harness.graph.woken import has_sound, woken
-from harness.planning.turn_on import ACC_ON, OFF, REST, TRIGGER_ON
 
 # What a source is, as the sheet says it.
 ACC, IGN, RADIO, OUTPUT, SIGNAL, BUS, OWN = "acc", "ign", "radio", "output", "signal", "bus", "own"

@@ -13,6 +13,7 @@ _OHM = p.quantity("resistance")
 _READS = Word(
     "a reading", rf"(?:-?{p.quantity('voltage')}|{_OHM}|open|over|unknown|[A-Za-z][A-Za-z -]*)", "3.5 ohm", most=60
 )
+_DC = Word("volts DC", rf"-?{p.quantity('voltage')}", "0 V")
 _BODY = Word("open, or the ohms to the car's body", rf"{_OHM}|open|unknown", "open")
 _SEEN = Word("a colour, of a pair two", rf"{p.COLOUR}(?: {p.COLOUR})?", "GN/YE", unknown=True)
 _LEVEL = r"-?[0-9]+(?:\.[0-9]+)?"
@@ -39,7 +40,7 @@ RECORD = Fields(
         "signed": Word("released or lost", words=("released", "lost")),
         # what it rests on, and what came out
         "charted": TEXT, "fact": _SEVERAL, "heard": TEXT, "plus": Word("a cavity", p.SEGMENT, "1"), "reads": _READS,
-        "body": _BODY, "how": TEXT, "result": _RESULT, "is": TEXT, "colour": _SEEN,
+        "dc": _DC, "body": _BODY, "how": TEXT, "result": _RESULT, "is": TEXT, "colour": _SEEN,
         "shows": TEXT, "levels": _LEVELS, "from": quantity_of("frequency", "25 Hz"), "found": TEXT,
         "follows": Word("volume, fader, both or nothing", words=("volume", "fader", "both", "nothing")),
         # under which condition

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from harness.graph.output_ohms import AtOutput, at_outputs
 from harness.graph.resistance import in_band
 from harness.graph.wiring import Wiring
 from harness.model.evidence import OPEN
-from harness.planning.output_ohms import AtOutput, at_outputs
 from harness.planning.written import Written
 from harness.session.talk import LEFT_OUT, Choice, Outcome, Question, Section, Talk, Task
 from harness.session.words import band, listed

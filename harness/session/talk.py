@@ -31,12 +31,14 @@ class Question(NamedTuple):
 class Outcome(NamedTuple):
     """The end of a conversation: the fields of a record in order, and the result against what was expected.
 
-    Without fields there is nothing to record. `loud`: it differs, or is a danger.
+    Without fields there is nothing to record. `loud`: it differs, or is a danger. `again`: what stands in the way must
+    be found first, so the same task is asked again.
     """
 
     fields: tuple[tuple[str, str | tuple[str, ...]], ...]
     lines: tuple[str, ...]
     loud: bool = False
+    again: bool = False
 
 
 Talk = Generator[Question, str, Outcome]

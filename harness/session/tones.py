@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from harness.electrical.turn_on import MOST_WITHOUT_FEED_V
+from harness.graph.contrary import DC, contrary
 from harness.graph.resistance import in_band
 from harness.graph.wiring import Wiring
 from harness.model.evidence import OPEN
@@ -29,7 +31,8 @@ def section(wiring: Wiring) -> Section | None:
     plan = [pair for pair in toning_plan(wiring) if not pair.units]
     if not plan:
         return None
-    left = [pair for pair in plan if pair.state != "toned"]
+    live = {each.contacts for each in contrary(wiring) if each.kind == DC}
+    left = [pair for pair in plan if pair.state != "toned" or _contacts(pair) in live]
     left.sort(key=lambda pair: not pair.used)  # what the plan uses comes first, each part in its order
     plugs = list(dict.fromkeys(pair.plug for pair in left))
     first = tuple(line for plug in plugs for line in _unplug(wiring, plug, [p for p in left if p.plug == plug]))
@@ -61,8 +64,11 @@ def _task(wiring: Wiring, pair: TonePair) -> Task:
         clip = f"Probe {pair.clip.owner}, open end: + on {pair.clip.plus}, − on {pair.clip.minus}."
     else:
         clip = f"Probe {pair.plug}, car side: + on {pair.plus.cavity}, − on {pair.minus.cavity}."
-    contacts = (f"{pair.plug}.car.{pair.plus.cavity}", f"{pair.plug}.car.{pair.minus.cavity}")
-    return Task(where, (where, clip), lambda: _talk(wiring, pair), contacts)
+    return Task(where, (where, clip), lambda: _talk(wiring, pair), _contacts(pair))
+
+
+def _contacts(pair: TonePair) -> tuple[str, str]:
+    return f"{pair.plug}.car.{pair.plus.cavity}", f"{pair.plug}.car.{pair.minus.cavity}"
 
 
 def _talk(wiring: Wiring, pair: TonePair) -> Talk:
@@ -73,7 +79,11 @@ def _talk(wiring: Wiring, pair: TonePair) -> Talk:
         (Choice("0 V, as it must be", "0"), Choice("anything else", "live")), must=True,
     )  # fmt: skip
     if volts == "live":
-        return Outcome((), ("STOP: something is still connected. Find it before you tone this pair.",), True)
+        volts = yield Question(f"How many volts DC between {plus} and {minus}?", unit="V", must=True)
+    dc: tuple[str, str] = ("dc", f"{volts} V")
+    if abs(float(volts)) > MOST_WITHOUT_FEED_V:
+        fields = (("volts", what), ("reads", dc[1]), *_conditions(wiring, pair))
+        return Outcome(fields, _live(wiring, pair, dc[1]), True, again=True)
     ohms = yield Question(
         f"Ohms between {plus} and {minus}", (Choice("open", OPEN),), unit="ohm", expected=band(pair.expected)
     )
@@ -96,8 +106,9 @@ def _talk(wiring: Wiring, pair: TonePair) -> Talk:
     heard = yield from heard_of(wiring, "Tone on: which speakers answer? Walk round.", expected)
     if heard == LEFT_OUT:
         if not reads:
-            return Outcome((), ("Nothing recorded for this pair.",))
-        fields = (("ohm", what), ("reads", reads), *_body(body), *_conditions(wiring, pair))
+            fields = (("volts", what), ("reads", dc[1]), *_conditions(wiring, pair))
+            return Outcome(fields, ("The volts recorded, nothing else of this pair.",))
+        fields = (("ohm", what), dc, ("reads", reads), *_body(body), *_conditions(wiring, pair))
         return Outcome(fields, (_ohm_words(pair, ohms), "Measured, not toned."))
     tone = yield Question("Which tone was on?", _TONES)
     found = LEFT_OUT
@@ -109,10 +120,23 @@ def _talk(wiring: Wiring, pair: TonePair) -> Talk:
         )
     more = [("signal", tone), ("plus", found), ("reads", reads)]
     fields = (
-        ("tone", what), ("charted", pair.plus.function.base), ("heard", heard), *(each for each in more if each[1]),
+        ("tone", what), ("charted", pair.plus.function.base), ("heard", heard), dc, *(each for each in more if each[1]),
         *_body(body), *_conditions(wiring, pair),
     )  # fmt: skip
     return _judged(wiring, pair, fields, heard, found, ohms, expected)
+
+
+def _live(wiring: Wiring, pair: TonePair, reads: str) -> tuple[str, ...]:
+    """What to do about volts on a pair that nothing may feed."""
+    plug = wiring.job.parts.plugs[pair.plug]
+    unit = f"its half toward {plug.unit}" if plug.unit else "its other half"
+    where = f"{pair.plug} {pair.plus.cavity}/{pair.minus.cavity}"
+    return (
+        f"STOP: {reads} DC on {where}: something is still connected. No tone, no ohms, no cell here.",
+        f"Find it: key out; {pair.plug} apart from {unit}, no loom or lead of yours on a unit. Then read again.",
+        "If volts stay, the car feeds them: another amplifier, or a wire trapped on a live one.",
+        "The same pair again, until it reads 0 V; or . stops.",
+    )
 
 
 def _body(body: str) -> list[tuple[str, str]]:

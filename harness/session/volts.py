@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from harness.graph.turn_on_test import WRITE, Reading, fits_band, turn_on_test
 from harness.graph.wiring import Wiring
-from harness.planning.turn_on import WRITE, Reading, fits_band, turn_on_test
 from harness.session.talk import LEFT_OUT, Outcome, Question, Section, Talk, Task
 
 NAME = "volts"

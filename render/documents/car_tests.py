@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from harness.graph.turn_on_test import KEYS, WRITE, Reading, fits_band, turn_on_test
 from harness.model.contact import Contact, printed
 from harness.planning.output_test import ChannelTest, Heard, OutputTest, output_test
-from harness.planning.turn_on import KEYS, WRITE, Reading, fits_band, turn_on_test
 from harness.planning.written import Written
 from harness.units import quantity
 from render.blocks import Block, Caution, Cell, Column, Grid, Heading, Para, Piece, Room, Strong, Tick

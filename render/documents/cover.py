@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from harness.finding import Finding, Severity
+from harness.graph.contrary import contrary
 from harness.graph.proven import release_words
 from render.blocks import Banner, Block, Caution, Cell, Column, Grid, Heading, Keep, Listing, Para, Sheet, Strong
 from render.diagrams.run import find_dot
@@ -54,6 +55,10 @@ def _blocks(proof: Proof) -> Iterator[Block]:
     if proof.job is not None:
         yield _about(proof.job, proof.report.preset)
     yield _counts(proof)
+    against = contrary(proof.wiring) if proof.wiring is not None else ()
+    if against:
+        yield Heading("Records that speak against the plan", 2)
+        yield Listing(tuple(f"{each.words} ({each.record.signed or 'nobody signed'})" for each in against))
     yield from _findings(report.findings, proof.job_path)
     yield Keep((Heading("Before you touch the car", 2), Caution("\n".join(CAUTIONS))))
     if proof.job is not None:

@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
+from harness.graph.answers import answers
+from harness.graph.contrary import HEARD, PLUS
+from harness.graph.pairs import contradicted
 from harness.graph.proven import open_evidence, released
 from harness.model.evidence import PAUSED, TAKEN, Record
 from render.blocks import Block, Caution, Column, Grid, Heading, Listing, Para, Room, Sheet, Strong, Tick
@@ -22,10 +25,10 @@ _ASKED = (("done", "Done"), ("left", "Left to do"), ("parts", "Parts wanted"), (
 def sheets(proof: Proof) -> Iterable[Sheet]:
     """For whoever goes on with the car: read it, sign it, then begin. Prints once the first record is written."""
     if proof.wiring is not None and proof.wiring.job.records:
-        yield Sheet("handover", "Handover", tuple(_blocks(proof.wiring)), shares=True)
+        yield Sheet("handover", "Handover", tuple(_blocks(proof, proof.wiring)), shares=True)
 
 
-def _blocks(wiring: Wiring) -> Iterator[Block]:
+def _blocks(proof: Proof, wiring: Wiring) -> Iterator[Block]:
     records = [record for record in wiring.job.records if record.verb == "handover"]
     paused = [record for record in records if record.what == PAUSED]
     last = paused[-1] if paused else None
@@ -35,7 +38,7 @@ def _blocks(wiring: Wiring) -> Iterator[Block]:
         yield Para(f"Paused by {last.signed}.")
     columns = (Column("What", 1), Column("As left", 4))
     yield Grid(columns, tuple((Strong(title), _said(last, key)) for key, title in _ASKED))
-    yield from _open(wiring)
+    yield from _open(proof, wiring)
     taken = [r for r in records if r.what == TAKEN and (last is None or r.place.line > last.place.line)]
     if taken:
         yield Para(f"Read and taken over by {taken[-1].signed}.")
@@ -52,11 +55,12 @@ def _said(record: Record | None, key: str) -> Strong | Room:
     return Strong(record.word(key) or NOT_RECORDED)
 
 
-def _open(wiring: Wiring) -> Iterator[Block]:
+def _open(proof: Proof, wiring: Wiring) -> Iterator[Block]:
     still = open_evidence(wiring)
     lines = [
-        *(f"Pair {pair.name}: {pair.state}, not toned" for pair in still.pairs),
-        *(f"Output {driver.name}: not heard yet" for driver in still.outputs),
+        *(f"Pair {pair.name}: {contradicted(pair) or f'{pair.state}, not toned'}" for pair in still.pairs),
+        *(f"Output {driver.name}: {_played(wiring, driver.name)}" for driver in still.outputs),
+        *(each.words for each in still.contrary if each.kind not in (HEARD, PLUS)),
         *(f"{feature.name}: worked before, not tried since" for feature in still.after),
         *(f"{feature.name}: nobody tried it before the work" for feature in still.before),
     ]
@@ -65,5 +69,21 @@ def _open(wiring: Wiring) -> Iterator[Block]:
     yield Heading("Still open", 2)
     yield Listing(tuple(lines)) if lines else Para("Nothing that a record could still settle.")
     signed = released(wiring)
-    if signed is not None:
+    if signed is not None and proof.report.verdict in ("stop", "mend"):
+        what = "a STOP" if proof.report.verdict == "stop" else "what must be mended first"
+        yield Para(
+            f"{signed.signed} signed to let it go ({signed.word('reason')}). It has no effect: no signature stands "
+            f"above {what}."
+        )
+    elif signed is not None:
         yield Caution(f"Released by {signed.signed} although not all is proved: {signed.word('reason')}.")
+
+
+def _played(wiring: Wiring, output: str) -> str:
+    """How an output that isn't proved was heard: not yet, or otherwise than planned."""
+    found = next((each for each in answers(wiring) if each.driver.name == output), None)
+    if found is None:
+        return "not heard yet"
+    heard = found.record.word("heard") or NOT_RECORDED
+    loud = ", doesn't follow the volume" if found.loud else ""
+    return f"contradicted: {heard} heard{loud} ({found.record.signed})"

@@ -41,6 +41,15 @@ def masthead(proof: Proof) -> Masthead:
 
 
 def state_words(proof: Proof) -> str:
+    """The verdict, and how many records speak against the plan; the same on every page."""
+    from harness.graph.contrary import contrary
+
+    against = len(contrary(proof.wiring)) if proof.wiring is not None else 0
+    verb = "speaks" if against == 1 else "speak"
+    return _verdict(proof) + (f"; {count(against, 'record')} {verb} against the plan" if against else "")
+
+
+def _verdict(proof: Proof) -> str:
     """`STOP: 2 findings of damage or danger`, `MEND FIRST: …`, `CONSISTENT, NOT VERIFIED` and the like."""
     report = proof.report
     tally = dict.fromkeys(Severity, 0)

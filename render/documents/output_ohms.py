@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from harness.graph.output_ohms import AtOutput, at_outputs
 from harness.graph.resistance import in_band
 from harness.model.contact import printed
 from harness.model.evidence import OPEN
-from harness.planning.output_ohms import AtOutput, at_outputs
 from harness.planning.written import Written
 from render.blocks import Block, Cell, Column, Grid, Para, Room, Strong, Tick
 from render.documents.wording import NOT_RECORDED, as_read, ohms

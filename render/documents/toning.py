@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
+from harness.electrical.turn_on import MOST_WITHOUT_FEED_V
 from harness.graph.answering import Answer, lacked, lacked_speakers
+from harness.graph.contrary import dc_read, volts_of
 from harness.graph.resistance import in_band
 from harness.model.contact import printed
 from harness.model.evidence import OPEN
@@ -206,13 +208,22 @@ def _row(wiring: Wiring, written: Written, pair: TonePair, through: bool) -> tup
         (Strong(pair.plus.function.base), pair.state, f"{'' if pair.used else f'not{_HOLD}'}in{_HOLD}use", *who),
         (Strong(f"+ {printed(pair.clip.plus)}"), clip[0], Strong(f"− {printed(pair.clip.minus)}"), clip[1]),
         *(at_plug if through else ()),
-        (Strong("0 V"), Room(11)),
+        (Strong("0 V"), *_direct(wiring, contacts)),
         (*_ohms(wiring, pair), *(as_read(reads, in_band(pair.expected, reads)) if reads else (Room(18),))),
         (body, *(as_read(to_body, to_body == OPEN) if to_body else (Tick("+", "−"),))),
         _answer(wiring, pair),
         _heard(pair, tone) if tone is not None else (Room(22), Tick("as said", "other")),
         _found(pair, tone) if tone is not None and tone.word("plus") else _polarity(wiring, pair),
     )
+
+
+def _direct(wiring: Wiring, contacts: tuple[str, str]) -> tuple[Piece, ...]:
+    """The volts DC that were read on the pair, or room for them."""
+    read = dc_read(wiring).get(frozenset(contacts)) if wiring.job.records else None
+    if read is None:
+        return (Room(11),)
+    volts = volts_of(read[1])
+    return as_read(read[1], None if volts is None else volts <= MOST_WITHOUT_FEED_V)
 
 
 def _heard(pair: TonePair, tone: Record) -> Cell:

@@ -54,6 +54,10 @@ NO_WAY: dict[str, str] = {
     "J12": "a fact of the evidence: who signed",
     "J20": "a fact of the evidence: that it was changed",
     "J21": "a fact of the evidence: what a trial found",
+    "J22": "a fact of the evidence: what a meter read at one place",
+    "J23": "a fact of the evidence: what a meter read at one place",
+    "J24": "a fact of the evidence: what was built at one contact",
+    "J25": "a fact of the evidence: what was built at one contact",
     "H02": "a fate: two entries of the plan speak of one contact",
     "H09": "a fact of one joint: what covers it",
     "H05": "a fact of one place: how far its joints lie apart",
@@ -66,7 +70,8 @@ TONES = ("A02", "A03", "A04", "A08", "A12", "A20", "A21", "A22", "A23", "A24", "
 NO_WAY |= dict.fromkeys(TONES, "tones against the rows of one plug")
 # a fact of the evidence: what a record says, against the row, the unit or the function that it is about
 RECORDS = (
-    "J02", "J03", "J04", "J05", "J06", "J07", "J10", "J11", "J12", "J20", "J21",
+    "J02", "J03", "J04", "J05", "J06", "J07", "J10", "J11", "J12", "J20", "J21", "J22", "J23",
+    "J24", "J25",
 )  # fmt: skip
 NO_WAY |= dict.fromkeys(RECORDS, "what a record says, against what it is about")
 GRAPH_CODES = sorted({check.code for check in all_checks()} - set(NO_WAY))

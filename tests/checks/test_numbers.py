@@ -152,10 +152,13 @@ SAYS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("H06/bad_plain", ("16 AWG + 16 AWG + 12 AWG is 5.93 mm²", "0.823 mm² at most")),
     # 0.5 + 1
     ("H06/bad_in_mm2", ("is 1.5 mm²", "1 mm² at most")),
+    # a coil reads 0.62 to 1.0 of its 4 ohm (two retailers' guides, seen 2026): 2.48 to 4.0
+    ("J22/bad_output_open", ("open", "planned 2.5 to 4.0 ohm")),
 )
 
 # Codes whose messages hold no number but one that the rule itself or the file says word for word.
 PLAIN = {
+    "J23": "the volts as recorded, 0 V", "J24": "as for the code that it names", "J25": "names of outputs",
     "A12": "the readings as the records write them",
     "A18": "the reading as the record writes it", "A19": "as A18", "H15": "as A18",
     "J05": "the day as written", "J06": "the day as written", "J12": "the day as written", "J11": "cars as written",

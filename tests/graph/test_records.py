@@ -117,7 +117,7 @@ BUILT = (
     (("built: dash.car.5, is: loose",), [("J04", 1)]),
     (("built: dash.car.FL, is: amp.out1",), []),
     (("built: dash.car.FL, is: amp.in1",), [("J04", 1)]),
-    (("built: dash.car.1, is: amp.out1-",), [("J04", 1)]),
+    (("built: dash.car.1, is: amp.out1-",), [("J24", 1)]),  # both wires of the pair on one terminal: C24, a STOP
     (("built: dash.car.1, is: amp.out1",), []),  # + to +
     (("built: dash.unit.3, is: tapped",), []),
     (("built: dash.car.4, is: passed",), []),

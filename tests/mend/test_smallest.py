@@ -28,7 +28,7 @@ MOST_PAIRS = 700
 NOT_BY_JOINTS = {
     **dict.fromkeys(
         ("A10", "A17", "A18", "A19", "C27", "D05", "E06", "E11", "G09", "H10", "H15", "J02", "J03", "J04", "J05", "J06",
-         "J07", "J10", "J11", "J12", "J20", "J21"), "what a record says of the car",
+         "J07", "J10", "J11", "J12", "J20", "J21", "J22", "J23", "J24", "J25"), "what a record says of the car",
     ),
     "J09": "a loom to wait for",
     "B07": "a polarity to find", "B09": "a routing table", "C06": "a level", "C07": "a level", "C10": "a band",
@@ -51,7 +51,8 @@ NOT_BY_JOINTS = {
     "C27": "what was heard", "E06": "a joint to make anew", "E11": "a feed to find",
     "J02": "a source to write", "J03": "a reading to take", "J04": "a record", "J05": "a record", "J06": "a trial",
     "J07": "a record", "J10": "a file to keep", "J11": "a record", "J12": "a signature", "J20": "a record",
-    "J21": "a trial",
+    "J21": "a trial", "J22": "a reading to take", "J23": "a reading to take",
+    "J24": "a record", "J25": "a record",
 } | dict.fromkeys(BY_THE_CHART, "a chart")  # fmt: skip
 
 

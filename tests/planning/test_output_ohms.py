@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from harness.planning.output_ohms import at_outputs
+from harness.graph.output_ohms import at_outputs
 from harness.prove import prove
 
 SAMPLES = Path(__file__).parents[2] / "samples"

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
+from harness.graph.turn_on_test import REST, TRIGGER_ON, WRITE, turn_on_test
 from harness.graph.wiring import Wiring
 from harness.planning.output_test import output_test
-from harness.planning.turn_on import REST, TRIGGER_ON, WRITE, turn_on_test
 from harness.prove import prove
 
 Wired = Callable[[str], Wiring]

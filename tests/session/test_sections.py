@@ -86,8 +86,8 @@ AS_CHARTED = ("0", "3.4", "open", "FL", "500 Hz", "1")
 def test_a_pair_as_charted(tmp_path: Path) -> None:
     end = ask(tmp_path, "tones", "dash 1 (white, ", *AS_CHARTED)
     assert end.fields == (
-        ("tone", "dash.car.1/7"), ("charted", "FL"), ("heard", "FL"), ("signal", "500 Hz"), ("plus", "1"),
-        ("reads", "3.4 ohm"), ("body", "open"), ("unplugged", ("dash", "radio")), ("key", "out"),
+        ("tone", "dash.car.1/7"), ("charted", "FL"), ("heard", "FL"), ("dc", "0 V"), ("signal", "500 Hz"),
+        ("plus", "1"), ("reads", "3.4 ohm"), ("body", "open"), ("unplugged", ("dash", "radio")), ("key", "out"),
     )  # fmt: skip
     assert not end.loud
     assert end.lines[0] == "dash 1/7: as charted, FL."
@@ -104,10 +104,18 @@ def test_ohms_against_the_speaker(ohms: str, fits: bool, tmp_path: Path) -> None
 
 
 def test_volts_on_a_pair_stop_it(tmp_path: Path) -> None:
-    end = ask(tmp_path, "tones", "dash 1", "live")
-    assert end.fields == ()
+    """Asked for, recorded, and the pair stays; a meter may show 0.1 V of nothing (common practice, no source)."""
+    end = ask(tmp_path, "tones", "dash 1", "live", "11")
+    assert end.fields == (
+        ("volts", "dash.car.1/7"), ("reads", "11 V"), ("unplugged", ("dash", "radio")), ("key", "out"),
+    )  # fmt: skip
     assert end.loud
-    assert end.lines[0].startswith("STOP")
+    assert end.again
+    assert end.lines[0].startswith("STOP: 11 V DC on dash 1/7")
+    assert ask(tmp_path, "tones", "dash 1", "live", "-0.2", records=()).again
+    small = ask(tmp_path, "tones", "dash 1", "live", "0.1", *AS_CHARTED[1:])
+    assert not small.again
+    assert dict(small.fields)["dc"] == "0.1 V"
 
 
 def test_a_wire_on_the_body_is_recorded_by_itself(tmp_path: Path) -> None:
@@ -140,7 +148,10 @@ def test_measured_and_not_toned(tmp_path: Path) -> None:
     end = ask(tmp_path, "tones", "dash 1", "0", "3.4", "open", "")
     assert dict(end.fields)["ohm"] == "dash.car.1/7"
     assert end.lines[-1] == "Measured, not toned."
-    assert ask(tmp_path, "tones", "dash 1", "0", "", "open", "").fields == ()
+    assert dict(end.fields)["dc"] == "0 V"
+    assert ask(tmp_path, "tones", "dash 1", "0", "", "open", "").fields[:2] == (
+        ("volts", "dash.car.1/7"), ("reads", "0 V"),
+    )  # fmt: skip
 
 
 def test_back_asks_the_last_one_again(tmp_path: Path) -> None:

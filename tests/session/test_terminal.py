@@ -111,12 +111,16 @@ def test_back_over_questions_and_pairs(bay: Path) -> None:
 
 def test_live_pair_and_grounded_wire_stop(bay: Path) -> None:
     """Volts on a pair: nothing is toned. A wire on the body: written as that, and no tone either."""
-    shown = session(bay, *TONE, "--section", "tones", keys="2|1|3.4\n|2|0.6\n|.")
+    shown = session(bay, *TONE, "--section", "tones", keys="2|11\n|2|0.6\n|1|3.4\n|2|0.6\n|.")
     assert shown.code == 1
-    assert "STOP: something is still connected" in shown.text
+    assert "STOP: 11 V DC on sound 1/2: something is still connected" in shown.text
+    assert shown.text.count("[1 of 4]") == 3  # it stays at that pair until nothing is on it
     assert "lies on the body with 0.6 ohm" in shown.text
-    (record,) = _records(bay)
-    assert (record["ohm"], record["reads"]) == ("sound.car.3", "0.6 ohm")
+    first, again, record = _records(bay)
+    assert [(each["volts"], each["reads"], each["key"]) for each in (first, again)] == [
+        ("sound.car.1/2", "11 V", "out"), ("sound.car.1/2", "0.6 V", "out"),
+    ]  # fmt: skip
+    assert (record["ohm"], record["reads"]) == ("sound.car.1", "0.6 ohm")
 
 
 def test_ctrl_d_and_ctrl_c_keep_what_is_recorded(bay: Path) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
+from harness.electrical.turn_on import MOST_WITHOUT_FEED_V
 from harness.graph.conductor import Hop
 from harness.graph.wiring import Wiring
 from harness.model.contact import CHASSIS
@@ -20,9 +21,11 @@ TRIGGER_ON = "10 to 12 V"
 # Common practice, no source.
 OFF = "below 1 V"
 GROUND = "0 V"
+# What is still called right beside the printed bands, as a meter, a surface charge and a lamp left on move them: a
+# battery at rest common practice, no source; 15 V on a switched wire a trade guide's page, seen 2026.
+_STILL_RIGHT_V = {REST: (12.0, 13.0), ACC_ON: (10.0, 15.0), TRIGGER_ON: (10.0, 15.0)}
 _BAND = re.compile(r"([0-9.]+) to ([0-9.]+) V")
 _BELOW = re.compile(r"below ([0-9.]+) V")
-_NOTHING_V = 0.1  # what a ground may show with everything off; common practice, no source
 
 
 class Reading(NamedTuple):
@@ -157,10 +160,13 @@ def _first(wiring: Wiring, name: str, kinds: tuple[str, ...]) -> str:
 
 def fits_band(volts: float, expected: str) -> bool | None:
     """Whether a reading is what was expected in words; None where nothing was."""
+    if expected in _STILL_RIGHT_V:
+        low_v, high_v = _STILL_RIGHT_V[expected]
+        return low_v <= volts <= high_v
     if band := _BAND.fullmatch(expected):
         return float(band[1]) <= volts <= float(band[2])
     if below := _BELOW.fullmatch(expected):
         return volts < float(below[1])
     if expected == GROUND:
-        return abs(volts) <= _NOTHING_V
+        return abs(volts) <= MOST_WITHOUT_FEED_V
     return None

@@ -1,0 +1,273 @@
+"""Readings and looks that speak against the plan: what the paper prints as OTHER, each the last word on its subject."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from harness.electrical.turn_on import MOST_ASLEEP_V, MOST_WITHOUT_FEED_V
+from harness.graph.as_built import as_built
+from harness.graph.kept import kept
+from harness.graph.output_ohms import at_outputs
+from harness.graph.pairs import Polarity, last_tones, on_car_side, pairs_of, plus_found, speakers_on, used_pairs
+from harness.graph.readings import between, body_readings, of_wires, ohms_of
+from harness.graph.resistance import Expected, in_band
+from harness.graph.speaker_readings import pair_words, speaker_readings
+from harness.graph.turn_on_test import GROUND, KEYS, OFF, fits_band, turn_on_test
+from harness.graph.wiring import Wiring
+from harness.model.contact import CHASSIS
+from harness.model.evidence import NOTHING, OPEN, Record
+from harness.model.function import read_function
+from harness.model.job import Tone
+from harness.model.parts import Row
+from harness.units import quantity
+
+# The kinds of what speaks against the plan.
+VOLTS, ASLEEP, LIVE_GROUND, DC, OHMS, BODY, LIGHT, SENSE = (
+    "volts", "asleep", "live ground", "dc", "ohms", "body", "light", "sense"
+)  # fmt: skip
+RETAINED, DAMP, HEARD, PLUS, BUILT = "retained", "damp", "heard", "plus", "built"
+# No wire of a 12 V car reads more, but for a moment: overvoltage tests of road vehicles take 18 V (ISO 16750-2, from
+# memory).
+MOST_IN_CAR_V = 18.0
+# What reads more to the body is damp or a capacitor and no contact: common practice, no source.
+_DAMP_OHM = 100e3
+_RECORDED_KEYS = dict(zip(("out", "accessory", "run", "crank"), KEYS, strict=True))
+_BAD_LIGHTS = ("red", "blinks", "dark")
+
+
+class Contrary(NamedTuple):
+    """One record that speaks against the plan: the contacts it is about and their words, what it says, and what the
+    plan says there.
+    """
+
+    kind: str
+    record: Record
+    contacts: tuple[str, ...]
+    where: str
+    reads: str
+    planned: str
+
+    @property
+    def words(self) -> str:
+        """`dsp GND, key out: 12.6 V, planned 0 V`."""
+        return f"{self.where}: {self.reads}, planned {self.planned}"
+
+
+@kept
+def contrary(wiring: Wiring) -> tuple[Contrary, ...]:
+    """All of them, in the order of their records; none where the job has no records that hold."""
+    if not any(not record.stale for record in wiring.job.records):
+        return ()
+    made = [
+        *_volts(wiring), *_dc(wiring), *_ohms(wiring), *_body(wiring), *_lights(wiring), *_sense(wiring),
+        *_tones(wiring), *_built(wiring),
+    ]  # fmt: skip
+    return tuple(sorted(made, key=lambda each: each.record.place.line))
+
+
+def volts_of(reads: str) -> float | None:
+    """The volts of a reading without its sign, as a meter's leads may be turned round; None where it is in no volts."""
+    try:
+        return quantity(reads.removeprefix("-"), "voltage")
+    except ValueError:
+        return None
+
+
+def _direct(wiring: Wiring) -> Iterator[Record]:
+    """Readings in volts that hold and are no level of a signal."""
+    for record in wiring.job.records:
+        level = record.word("signal") or record.word("step") or record.word("clean")
+        if record.verb == "volts" and not record.stale and record.contacts and not level:
+            yield record
+
+
+def _volts(wiring: Wiring) -> Iterator[Contrary]:
+    """Supply, ground and turn-on against the turn-on test; key out and locked are one state."""
+    last: dict[tuple[str, str], Record] = {}
+    for record in _direct(wiring):
+        if len(record.contacts) == 1:
+            key = record.word("key")
+            last[record.contacts[0], "out" if key == "locked" else key] = record
+    if not last:
+        return
+    for reading in turn_on_test(wiring).readings:
+        name = f"{reading.unit}.{reading.terminal}"
+        for key, expected in zip(_RECORDED_KEYS, reading.expected, strict=True):
+            said = last.get((name, key))
+            volts = volts_of(said.word("reads")) if said is not None else None
+            if said is None or volts is None or volts > MOST_IN_CAR_V or fits_band(volts, expected) is not False:
+                continue
+            kind = VOLTS
+            if expected == OFF:
+                kind = RETAINED if said.word("waited") else ASLEEP  # after a long wait E11 tells it
+            if expected == GROUND and volts >= MOST_ASLEEP_V:
+                kind = LIVE_GROUND
+            where = f"{wiring.words(name)}, key {said.word('key')}"
+            yield Contrary(kind, said, said.contacts, where, said.word("reads"), expected)
+
+
+def _dc(wiring: Wiring) -> Iterator[Contrary]:
+    """Volts between the two wires of a speaker pair on the car's side, where nothing may feed it."""
+    for contacts, (record, reads) in dc_read(wiring).items():
+        volts = volts_of(reads)
+        if volts is None or not MOST_WITHOUT_FEED_V < volts <= MOST_IN_CAR_V:
+            continue
+        a, b = (wiring.contact(name) for name in record.contacts)
+        if a.function.kind == b.function.kind == "audio" and contacts:
+            yield Contrary(DC, record, record.contacts, pair_words(wiring, record.contacts), f"{reads} DC", "0 V")
+
+
+@kept
+def dc_read(wiring: Wiring) -> dict[frozenset[str], tuple[Record, str]]:
+    """The last DC read of each two contacts on the car's side, by itself or with a tone or ohms, with its record."""
+    last: dict[frozenset[str], tuple[Record, str]] = {}
+    direct = {id(record) for record in _direct(wiring)}
+    for record in wiring.job.records:
+        if len(record.contacts) != 2 or record.stale:
+            continue
+        reads = record.word("reads") if id(record) in direct else record.word("dc")
+        if reads and all(wiring.contact(name).half == "car" for name in record.contacts):
+            last[frozenset(record.contacts)] = (record, reads)
+    return last
+
+
+def _ohms(wiring: Wiring) -> Iterator[Contrary]:
+    """Across pairs and at outputs, where a meter doesn't read what the drawing has there."""
+    told = set()
+    for reading, met in speaker_readings(wiring):
+        if met.branches and in_band(met.expected, reading.words) is False:
+            told.add(frozenset(reading.contacts))
+            where, planned = pair_words(wiring, reading.contacts), _band(met.expected)
+            yield Contrary(OHMS, reading.record, reading.contacts, where, reading.words, planned)
+    last = {}
+    for record in wiring.job.records:
+        if record.verb == "ohm" and not record.stale and record.word("reads"):
+            last[frozenset(record.contacts)] = record
+    for each in at_outputs(wiring) if last else ():
+        ends = (each.driver.plus, each.driver.minus)
+        found = last.get(frozenset(ends))
+        if found is None or frozenset(ends) in told or in_band(each.expected, found.word("reads")) is not False:
+            continue
+        ohm, high_ohm = ohms_of(found.word("reads")), each.expected.high_ohm
+        if each.driver.port.unit.lower() not in found.word("unplugged").lower().replace(",", " ").split() and (
+            ohm is None or high_ohm is None or ohm < high_ohm
+        ):
+            continue  # with its leads on the output itself is read beside them, which only lowers the reading
+        where, planned = f"the leads at {each.driver.name.replace('.', ' ')}", _band(each.expected)
+        yield Contrary(OHMS, found, ends, where, found.word("reads"), planned)
+
+
+def _band(expected: Expected) -> str:
+    if expected.low_ohm is None or expected.high_ohm is None:
+        return "open, behind a capacitor"
+    return f"{expected.low_ohm:.1f} to {expected.high_ohm:.1f} ohm"
+
+
+def _body(wiring: Wiring) -> Iterator[Contrary]:
+    """Wires of speaker pairs and outputs' leads that aren't open to the body."""
+    found = [each for each in body_readings(wiring) if not math.isinf(each.ohm)]
+    outputs = {name for each in at_outputs(wiring) for name in (each.driver.plus, each.driver.minus)} if found else ()
+    for reading in found:
+        names = tuple(
+            name
+            for name in reading.contacts
+            if (name in outputs or _of_a_pair(wiring, name))
+            and of_wires(wiring, reading, name)
+            and not (wiring.found.joined(name, CHASSIS) or wiring.planned.joined(name, CHASSIS))
+            and between(wiring, reading, name, CHASSIS).expected.low_ohm is None
+        )
+        if names:
+            where = f"{' and '.join(wiring.words(name) for name in names)} to the body"
+            kind = BODY if reading.ohm < _DAMP_OHM else DAMP
+            yield Contrary(kind, reading.record, names, where, reading.words, "open")
+
+
+def _of_a_pair(wiring: Wiring, name: str) -> bool:
+    contact = wiring.contact(name)
+    return contact.kind == "plug" and contact.half == "car" and contact.function.kind == "audio"
+
+
+def _lights(wiring: Wiring) -> Iterator[Contrary]:
+    last: dict[str, Record] = {}
+    for record in wiring.job.records:
+        if record.verb == "seen" and not record.stale and record.word("shows"):
+            last[record.what.lower()] = record
+    for unit in wiring.job.parts.units.values() if last else ():
+        found = last.get(unit.name.lower())
+        if found is not None and found.word("shows").split()[0].strip(",").lower() in _BAD_LIGHTS:
+            names = tuple(f"{unit.name}.{terminal}" for terminal in unit.terminals)
+            yield Contrary(
+                LIGHT, found, names, f"the light of {unit.name}", found.word("shows"), "steady, green or blue"
+            )
+
+
+def _sense(wiring: Wiring) -> Iterator[Contrary]:
+    """Readings that no meter in this car can have shown: more volts than a car has, ohms under volts."""
+    last = {}
+    for record in wiring.job.records:
+        if record.verb in ("volts", "ohm") and not record.stale and record.contacts and record.word("reads")[:1] != "":
+            last[record.verb, frozenset(record.contacts), record.word("key"), record.word("step")] = record
+    direct = {id(record) for record in _direct(wiring)}
+    for record in last.values():
+        reads = record.word("reads")
+        volts = volts_of(reads)
+        if record.verb == "volts":
+            ohms = volts is None and (reads == OPEN or reads[:1].isdigit())
+            odd = ohms or (id(record) in direct and volts is not None and volts > MOST_IN_CAR_V)
+            planned = "volts" if ohms else f"at most {MOST_IN_CAR_V:g} V in a 12 V car"
+        else:
+            odd, planned = volts is not None, "ohms"
+        if odd:
+            where = " and ".join(wiring.words(name) for name in record.contacts)
+            yield Contrary(SENSE, record, record.contacts, where, reads, planned)
+
+
+def _tones(wiring: Wiring) -> Iterator[Contrary]:
+    """Pairs of the chart that another speaker answers, or of which + is the other wire; also those not in use."""
+    tones, plus = last_tones(wiring), plus_found(wiring)
+    if not tones and not plus:
+        return
+    used = {pair.name: pair for pair in used_pairs(wiring)}
+    for plug in wiring.job.parts.plugs.values():
+        for rows in pairs_of(wiring, plug.name):
+            ends = tuple(f"{plug.name}.car.{row.cavity}" for row in rows)
+            contacts = frozenset(ends)
+            tone, polarity = tones.get(contacts), plus.get(contacts, Polarity())
+            name = f"{plug.name}.{rows[0].cavity}/{rows[1].cavity}"
+            pair = used.get(name)
+            said = pair.contrary if pair is not None else _against(wiring, rows[0], ends[0], tone, polarity.plus)
+            record = _last(wiring, contacts) if said else None
+            if record is not None:
+                kind = PLUS if "found +" in said else HEARD
+                found = said.partition(", ")[2] or said
+                planned = f"+ on {rows[0].cavity}" if kind == PLUS else rows[0].function.base
+                yield Contrary(kind, record, ends, pair_words(wiring, ends), found, planned)
+
+
+def _against(wiring: Wiring, plus: Row, contact: str, tone: Tone | None, found: str) -> str:
+    """What a tone or a look for + says against the chart of a pair that is only passed on."""
+    base = plus.function.base
+    heard = {f.base for word in tone.heard.split() if (f := read_function(word))} if tone else set()
+    none = tone is not None and tone.heard in NOTHING and bool(speakers_on(wiring, contact))
+    if tone and (none or (heard and base not in heard)):
+        return f"charted {base}, heard {tone.heard}"
+    if found and found.rsplit(".", 1)[-1].lower() != plus.cavity.lower():
+        return f"charted + {plus.cavity}, found + {found}"
+    return ""
+
+
+def _last(wiring: Wiring, contacts: frozenset[str]) -> Record | None:
+    found = [
+        record
+        for record in wiring.job.records
+        if record.verb in ("tone", "polarity") and not record.stale and on_car_side(record.contacts) == contacts
+    ]
+    return found[-1] if found else None
+
+
+def _built(wiring: Wiring) -> Iterator[Contrary]:
+    for each in as_built(wiring)[0]:
+        where = " and ".join(wiring.words(name) for name in each.contacts)
+        yield Contrary(BUILT, each.record, each.contacts, where, f"built {each.record.word('is')}", each.planned)
