@@ -66,3 +66,13 @@ def test_the_next_car_of_a_job_without_ending(bay: Path, old: str, new: str) -> 
     done = run(bay, "again", old, "--car", "X")
     assert done.returncode == 0, done
     assert (bay / new).is_file()
+
+
+def test_records_dont_travel_as_settings(ringout, bay: Path) -> None:
+    text = "ringout: 1\ntitle: A job\nunits:\n  radio: {kind: radio, settings: larch.evidence.yaml}\n"
+    (bay / "hazel.yaml").write_text(text, encoding="utf-8")
+    answer = ringout("bundle", "hazel.yaml", "-o", "h.zip")
+
+    assert answer.code == 2
+    assert "larch.evidence.yaml can't travel as settings" in answer.err
+    assert not (bay / "h.zip").exists()
