@@ -12,6 +12,7 @@ from harness.read.quoting import quoted
 from harness.read.spec import JOB
 from harness.read.troubles import Troubles
 
+_KEYS = tuple(JOB.keys["car"].keys)  # type: ignore[union-attr]
 _WORDS = ("note", "name", "audio")  # fields that take any text
 
 
@@ -24,8 +25,11 @@ def asked_fields(text: str) -> dict[str, str]:
     text = " ".join(text.split())
     if not text:
         raise NotChanged(["--car is empty; give the car's name, or fields such as name: Larch estate, year: 2023"])
-    keys = "|".join(re.escape(key) for key in JOB.keys["car"].keys)  # type: ignore[union-attr]
+    keys = "|".join(map(re.escape, _KEYS))
     if not re.match(rf"(?:{keys})\s*:", text):
+        if key := re.match(r"\w+(?= ?:(?: |$))", text):
+            quotable = "" if '"' in text else f'; if it is the car\'s name: name: "{text}"'
+            raise NotChanged([f"--car: “{key[0]}” is no field of car; there are {', '.join(_KEYS)}{quotable}"])
         plain = fold_value(fold_text(text))
         text = f"name: {quoted(plain)}"
     troubles = Troubles()

@@ -13,6 +13,7 @@ from harness.bundles import manifest
 from harness.bundles.manifest import Listed, Manifest, NoManifest, digest, ending_fault
 from harness.bundles.names import clashes, faults_of
 from harness.read.evidence import evidence_path
+from harness.records.names import is_evidence
 
 MOST_BUNDLE = 300_000_000  # bytes of the bundle itself
 MOST_FILE = 64_000_000
@@ -147,8 +148,8 @@ def _against_list(listed: Manifest, entries: dict[str, zipfile.ZipInfo]) -> None
             told.append(f"{_shown(file.path)}: {fault}")
         if file.kind == "evidence" and file.path != evidence_path(listed.job):
             told.append(f"{_shown(file.path)}: the records of {_shown(listed.job)} have another name")
-        if file.kind != "evidence" and file.path == evidence_path(listed.job):
-            told.append(f"{_shown(file.path)}: these would be the job's records")
+        if file.kind != "evidence" and is_evidence(file.path):
+            told.append(f"{_shown(file.path)}: these would be a job's records, and the list has it as {file.kind}")
     if told:
         raise NotTaken(told)
 

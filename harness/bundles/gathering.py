@@ -14,6 +14,7 @@ from harness.read.evidence import evidence_path
 from harness.read.nodes import Node, Rows, Table, Text, read_file
 from harness.read.plugs import texts_of
 from harness.read.troubles import Troubles
+from harness.records.names import is_evidence
 
 PHOTO_KEYS = ("photo", "photos")  # of a record: names of files, from the job's folder
 
@@ -70,6 +71,10 @@ def gather(job: Job) -> Gathered:
         ending = manifest.ending_fault(file.path, file.kind)
         for fault in [*faults_of(file.path), *([ending] if ending else [])]:
             faults.append(Fault(f"{file.path} can't travel: {fault}", file.named))
+        if file.kind != "evidence" and is_evidence(file.path):
+            faults.append(
+                Fault(f"{file.path} can't travel as {file.kind}: it is called as a job's records", file.named)
+            )
         if file.path == manifest.NAME:
             faults.append(Fault(f"{file.path} is the name of the bundle's own list", file.named))
     for one, two in clashes(sorted(file.path for file in files)):

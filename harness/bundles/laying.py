@@ -6,13 +6,16 @@ import glob
 import os
 import shutil
 import stat
-from collections.abc import Mapping
-from contextlib import suppress
+import sys
+from collections.abc import Collection, Mapping
+from contextlib import ExitStack, suppress
 from pathlib import Path, PurePosixPath
 from typing import NamedTuple
 
 from harness.bundles.arrival import NotTaken
 from harness.disk import put_new, sync_names
+from harness.records.names import is_evidence
+from harness.records.opening import open_to_append, read_all
 
 OLD = "old"  # what gave way, in the folder of a take at work
 _TAKE = "ringout-take"
@@ -35,8 +38,9 @@ def lay(files: Mapping[str, bytes], folder: Path, *, replace: bool = False, reco
 
     A folder that isn't there appears whole by one rename. In one that is, each file is renamed into its place, and an
     error on the way puts everything back. A file that says something else stays, and nothing is laid, unless
-    `replace`; the `records` of a job only ever give way to what begins with them. Raises NotTaken, or OSError as the
-    system gives it, with the folder as it was.
+    `replace`; the `records` of a job, and what is called as such, only ever give way to what begins with them, and
+    that is looked at again when nobody else can write them any more. Raises NotTaken, or OSError as the system gives
+    it, with the folder as it was.
 
     Killed on the way, a new folder isn't there at all; in one that is, each file is the old one or the new one, whole,
     and the next time `cut_off` says where what gave way lies.
@@ -51,10 +55,11 @@ def lay(files: Mapping[str, bytes], folder: Path, *, replace: bool = False, reco
         laid = _looked_at(files, folder, replace, records)._replace(cut_off=cut_off)
     except NotTaken as wrong:
         raise NotTaken([*wrong.told, *(f"{each}: {CUT_OFF}" for each in cut_off)]) from None
-    _lay_into(files, folder, laid)
+    _lay_into(files, folder, laid, {path for path in files if path == records or is_evidence(path)})
     return laid
 
 
+LOST = "the records there would be lost; take the bundle into another folder"
 CUT_OFF = (
     "a take into this folder was cut off, or is at work now. Cut off: files here are of the earlier state and of that "
     f"bundle; take it again, with --replace as then. What gave way lies in {OLD}/ there"
@@ -100,8 +105,8 @@ def _looked_at(files: Mapping[str, bytes], folder: Path, replace: bool, records:
         held = there.read_bytes() if there.stat().st_size <= len(data) else None
         if held == data:
             same.append(path)
-        elif path == records and (held is None or not data.startswith(held)):
-            told.append(f"{there}: the records there would be lost; take the bundle into another folder")
+        elif (path == records or is_evidence(path)) and (held is None or not data.startswith(held)):
+            told.append(f"{there}: {LOST}")
         elif replace:
             replaced.append(path)
         else:
@@ -130,42 +135,68 @@ def _blocked(folder: Path, path: str) -> str:
     return ""
 
 
-def _lay_into(files: Mapping[str, bytes], folder: Path, laid: Laid) -> None:
+def _lay_into(files: Mapping[str, bytes], folder: Path, laid: Laid, growing: Collection[str]) -> None:
+    """`growing` are files of records: others may be adding to them, so they are held from here on and laid last."""
     aside = _aside(folder, _TAKE)
     undo: list[tuple[str, Path, Path]] = []
-    try:
-        wanted = [*laid.new, *laid.replaced]
-        for path in wanted:
-            _write(aside / "new" / path, files[path])
-        for path in laid.replaced:
-            _keep(folder / path, aside / OLD / path)
-        for path in wanted:
-            there = folder / path
-            for above in reversed(there.relative_to(folder).parents[:-1]):
-                if not (folder / above).is_dir():
-                    os.mkdir(folder / above)
-                    undo.append(("folder", folder / above, there))
-            if path in laid.replaced:
-                undo.append(("old", aside / OLD / path, there))
-            elif os.path.lexists(there):
-                raise FileExistsError(17, "it has come into being meanwhile", str(there))
-            os.replace(aside / "new" / path, there)
-            if path in laid.new:
-                undo.append(("new", there, there))
-        for inside in sorted({above for path in wanted for above in PurePosixPath(path).parents}):
-            sync_names(str(folder / inside))
-    except BaseException:
-        for what, one, there in reversed(undo):
-            with suppress(OSError):
-                if what == "folder":
-                    os.rmdir(one)
-                elif what == "old":
-                    os.replace(one, there)
-                else:
-                    os.unlink(there)
-        raise
-    finally:
-        shutil.rmtree(aside, ignore_errors=True)
+    wanted = sorted([*laid.new, *laid.replaced], key=lambda path: path in growing)
+    with ExitStack() as held:
+        try:
+            for path in wanted:
+                _write(aside / "new" / path, files[path])
+            for path in wanted:
+                there = folder / path
+                for above in reversed(there.relative_to(folder).parents[:-1]):
+                    if not (folder / above).is_dir():
+                        os.mkdir(folder / above)
+                        undo.append(("folder", folder / above, there))
+            for path in wanted:
+                if path in growing:
+                    _hold(folder / path, aside / "new" / path, files[path], held, undo)
+            for path in laid.replaced:
+                _keep(folder / path, aside / OLD / path)
+            for path in wanted:
+                there = folder / path
+                if path in laid.replaced:
+                    undo.append(("old", aside / OLD / path, there))
+                elif path not in growing and os.path.lexists(there):
+                    raise FileExistsError(17, "it has come into being meanwhile", str(there))
+                os.replace(aside / "new" / path, there)
+                if path in laid.new and path not in growing:
+                    undo.append(("new", there, there))
+            for inside in sorted({above for path in wanted for above in PurePosixPath(path).parents}):
+                sync_names(str(folder / inside))
+        except BaseException:
+            for what, one, there in reversed(undo):
+                with suppress(OSError):
+                    if what == "folder":
+                        os.rmdir(one)
+                    elif what == "old":
+                        os.replace(one, there)
+                    else:
+                        os.unlink(there)
+            raise
+        finally:
+            shutil.rmtree(aside, ignore_errors=True)
+
+
+def _hold(there: Path, new: Path, data: bytes, held: ExitStack, undo: list[tuple[str, Path, Path]]) -> None:
+    """Nobody adds to these records, nor to those that come, until `held` lets go. Raises NotTaken if they'd be lost.
+
+    Who waits for the old ones finds by itself that others stand in their place, and adds to those. Where there were
+    none, an empty file keeps the place meanwhile.
+    """
+    fresh = not os.path.lexists(there)
+    with ExitStack() as opened:
+        opened.callback(os.close, open_to_append(str(new)))
+        file = open_to_append(str(there))
+        opened.callback(os.close, file)
+        if there.is_symlink() or not data.startswith(read_all(file)):
+            raise NotTaken([f"{there}: {LOST}"])
+        if fresh:
+            undo.append(("new", there, there))
+        if sys.platform != "win32":  # a file that is open can't give way there: it is only looked at right before
+            held.push(opened.pop_all())
 
 
 def _keep(there: Path, kept: Path) -> None:

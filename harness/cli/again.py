@@ -72,30 +72,30 @@ def command(job: str, car: str, out: str | None, as_json: bool) -> int:
     return 0
 
 
+MOST_TRIED = 10_000
+
+
 def _new_file(job: Path, out: str | None) -> Path:
     """Where the new job goes. Raises Refused where something is there, or records that would be taken for its own."""
-    if out is None:
-        stem, number = job.stem, 2
-        counted = re.fullmatch(r"(.*?)-([0-9]{1,4})", job.stem)
-        if counted:
-            stem, number = counted[1], int(counted[2]) + 1
-        while _taken(made := job.with_name(f"{stem}-{number}{job.suffix}")):
-            number += 1
-        return made
-    new = Path(out)
-    if new.is_dir() or not new.name:
-        raise Refused(f"{out} is a folder; -o wants a file")
-    if not new.parent.is_dir():
-        raise Refused(f"there is no folder {new.parent}")
-    if taken := _taken(new):
-        raise Refused(f"{taken} is there already; name another file")
-    return new
+    from harness.cli.files import file_to_write
+
+    if out is not None:
+        return file_to_write(out, replace=False)
+    stem, ending = os.path.splitext(job.name)
+    number = 2
+    counted = re.fullmatch(r"(.*?)-([0-9]{1,4})", stem)
+    if counted:
+        stem, number = counted[1], int(counted[2]) + 1
+    for tried in range(number, number + MOST_TRIED):
+        if not _taken(made := job.with_name(f"{stem}-{tried}{ending}")):
+            return made
+    raise Refused(f"{job.with_name(f'{stem}-{number}{ending}')} and the next {MOST_TRIED} are there; name one with -o")
 
 
-def _taken(new: Path) -> str:
+def _taken(new: Path) -> bool:
     from harness.read.evidence import evidence_path
 
-    return next((path for path in (str(new), evidence_path(str(new))) if os.path.lexists(path)), "")
+    return any(os.path.lexists(path) for path in (str(new), evidence_path(str(new))))
 
 
 def _report(job: str, new: Path, proof: Proof, listed: list[Recheck]) -> None:

@@ -35,16 +35,13 @@ def command(job: str, out: str, replace: bool, as_json: bool) -> int:
     from harness.bundles.gathering import gather
     from harness.bundles.packing import pack
     from harness.cli import report_text
+    from harness.cli.files import file_to_write
     from harness.prove import Proof
     from harness.read.job import read_job
     from harness.read.troubles import Troubles
     from render.writers.files import write_whole
 
-    target = Path(out)
-    if target.is_dir():
-        raise Refused(f"{out} is a folder; -o wants a file")
-    if not target.parent.is_dir():
-        raise Refused(f"there is no folder {target.parent}")
+    target = file_to_write(out)
     troubles = Troubles()
     read = read_job(job, troubles)
     if read is None or troubles.refused:

@@ -184,7 +184,7 @@ def _text(chart: Chart, name: str, source: Source, options: dict[str, Any]) -> t
     """Where to write, and what. Raises Refusal and Refused; a text that would be read otherwise is never given."""
     from harness.charts.placing import into_plug, misread
     from harness.charts.writing import part_file, plug_lines
-    from harness.cli.files import bytes_of
+    from harness.cli.files import bytes_of, file_to_write
     from harness.read.files import MOST_BYTES as JOB_BYTES
 
     target: Path | None = None
@@ -199,13 +199,9 @@ def _text(chart: Chart, name: str, source: Source, options: dict[str, Any]) -> t
     else:
         text = part_file(name, chart, source, options["ways"])
         if options["out"]:
-            target = Path(options["out"])
-            if target.is_dir():
-                raise Refused(f"{target} is a folder; -o wants a file")
+            target = file_to_write(options["out"])
             if target.exists() and not options["replace"] and target.read_bytes() != text.encode("utf-8"):
                 raise Refused(f"{target} is there already and says something else; --replace writes over it")
-            if not target.parent.is_dir():
-                raise Refused(f"there is no folder {target.parent}")
     wrong = misread(text, name, chart.entries, job=bool(options["into"]))
     if wrong:
         raise Refused(f"what would be written is read otherwise ({'; '.join(wrong[:3])}); please report this chart")

@@ -140,22 +140,16 @@ def _take(weighing: Weighing, job: Path, number: int, out: str | None, as_json: 
     import os
 
     from harness.cli import report_text
+    from harness.cli.files import file_to_write
     from harness.prove import prove_text
-    from harness.read.evidence import evidence_path
     from render.writers.files import write_whole
 
     if number > len(weighing.offers):
         there = f"there are {len(weighing.offers)} offers" if weighing.offers else "there is no offer"
         raise Refused(f"there is no offer {number}; {there}")
     offer = weighing.offers[number - 1]
-    new = Path(out) if out is not None else job.with_name(f"{job.stem}-{number}{job.suffix}")
-    if new.is_dir() or not new.name:
-        raise Refused(f"{new} is a folder; -o wants a file")
-    if not new.parent.is_dir():
-        raise Refused(f"there is no folder {new.parent}")
-    for path in (str(new), evidence_path(str(new))):
-        if os.path.lexists(path):
-            raise Refused(f"{path} is there already; name another file")
+    stem, ending = os.path.splitext(job.name)
+    new = file_to_write(str(job.with_name(f"{stem}-{number}{ending}")) if out is None else out, replace=False)
     proof = prove_text(offer.text, str(new))
     if proof.wiring is None:
         say("\n".join(report_text.lines(proof)))

@@ -37,9 +37,11 @@ class Evidence(NamedTuple):
 
 
 def evidence_path(job_file: str) -> str:
-    """`larch.yaml` has its evidence in `larch.evidence.yaml`."""
-    stem, dot, ending = job_file.rpartition(".")
-    return f"{stem if dot else ending}.evidence.yaml"
+    """`larch.yaml` has its evidence in `larch.evidence.yaml`, beside it.
+
+    Only the file's name is looked at, never a dot in the folders above; and `.yaml` is a name without an ending.
+    """
+    return f"{os.path.splitext(job_file)[0]}.evidence.yaml"
 
 
 def read_evidence(

@@ -8,9 +8,9 @@ import stat
 from typing import NamedTuple
 
 from harness.disk import put, sync_names
+from harness.records.names import EVIDENCE
 
 MOST_MEGABYTES = 25
-EVIDENCE = ".evidence.yaml"
 
 # The first bytes of a file of each kind: ISO/IEC 10918-1 (JPEG, marker SOI and the next one), ISO/IEC 15948 (PNG)
 _KINDS = ((b"\xff\xd8\xff", "jpg"), (b"\x89PNG\r\n\x1a\n", "png"))

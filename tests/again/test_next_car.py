@@ -63,7 +63,7 @@ def changed(car: str, asked: str, tail: str = TAIL) -> str:
         # values that the editor could take for something else
         ("car: {name: A}\n", "on", "car: {name: 'on'}\n"),
         ("car: {name: A}\n", "2022", "car: {name: '2022'}\n"),
-        ("car: {name: A}\n", "a: b # c", "car: {name: 'a: b # c'}\n"),
+        ("car: {name: A}\n", 'name: "a: b # c"', "car: {name: 'a: b # c'}\n"),
         # none yet
         ("", "Fir 2", "car: {name: Fir 2}\n"),
     ],
@@ -112,6 +112,8 @@ def test_what_cannot_be_changed_by_lines(car: str, asked: str, line: int) -> Non
     [
         ("", "--car is empty"),
         ("year: next", "year"),
+        ("yaer: 2023", "no field of car"),
+        ("foo: 1", "no field of car"),
         ("name: A, year: 20222", "year"),
         ("name: A, steering: middle", "left or right"),
         ("lacks: [NOTHING]", "NOTHING"),

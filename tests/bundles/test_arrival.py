@@ -259,7 +259,7 @@ def test_lists_that_are_none(data: bytes, words: str) -> None:
         ("page.HTML", "settings", "a computer would run it"),
         ("part.txt", "part", "ends in .yaml"),
         ("other.evidence.yaml", "evidence", "have another name"),
-        ("job.evidence.yaml", "part", "would be the job's records"),
+        ("job.evidence.yaml", "part", "would be a job's records"),
     ],
 )
 def test_kinds(path: str, kind: str, words: str) -> None:
