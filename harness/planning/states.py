@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from harness.graph.contrary import HEARD, PLUS, contrary
+from harness.graph.kept import kept
 from harness.graph.pairs import UsedPair, contradicted, last_tones, pairs_of, says, used_pairs
 from harness.graph.wiring import Wiring
 from harness.model.evidence import NOTHING
 from harness.model.parts import Row
 
 
+@kept
 def contradictions(wiring: Wiring) -> dict[str, str]:
     """`contradicted: RL heard` by pair, `dash.1/9`, of each of which a tone or a look for + said otherwise."""
     made = {}
@@ -19,6 +21,25 @@ def contradictions(wiring: Wiring) -> dict[str, str]:
             said = "nothing heard" if found in (*NOTHING, "no speaker answered") else f"{found} heard"
             said = f"+ on {found}" if each.kind == PLUS else said
             made[f"{each.contacts[0].split('.', 1)[0]}.{a}/{b}"] = f"contradicted: {said}"
+    return made
+
+
+def contradicted_at(wiring: Wiring, *contacts: str) -> str:
+    """What the car says against a pair that one of these contacts is joined to in the plan; empty where nothing."""
+    if not wiring.job.records:
+        return ""
+    nets = _contradicted_nets(wiring)
+    return next((nets[number] for name in contacts if (number := wiring.planned.net_number(name)) in nets), "")
+
+
+@kept
+def _contradicted_nets(wiring: Wiring) -> dict[int, str]:
+    made = {}
+    for pair, words in contradictions(wiring).items():
+        plug, _, cavities = pair.rpartition(".")
+        for cavity in cavities.split("/"):
+            for half in ("unit", "car"):
+                made[wiring.planned.net_number(f"{plug}.{half}.{cavity}")] = words
     return made
 
 

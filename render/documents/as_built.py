@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 from harness.graph.as_built import as_built
 from harness.model.evidence import Record
-from render.blocks import Block, Cell, Column, Grid, Para, Sheet, Strong
+from harness.planning.states import contradictions
+from render.blocks import Block, Caution, Cell, Column, Grid, Para, Sheet, Strong
 from render.documents import document
 from render.documents.wording import count
 
@@ -33,6 +34,10 @@ def _blocks(wiring: Wiring) -> Iterator[Block]:
         f"{f', {len(unread)} in words that can’t be compared' if unread else ''}. What nobody recorded is not on this "
         "sheet, and nothing says that it was built as planned."
     )
+    against = contradictions(wiring)
+    if against:
+        said = ", ".join(f"{pair} {words}" for pair, words in against.items())
+        yield Caution(f"The car speaks against the chart: {said}. Built as planned may be wrong all the same.")
     columns = (Column("Contact", 2.4), Column("Planned", 2), Column("Built", 2), Column("By", 1.3), Column("", 1.1))
     rows = [
         (Strong(_words(wiring, each.contacts)), each.planned, *_built(each.record), Strong("DIFFERS"))

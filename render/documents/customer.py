@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
+from harness.graph.pairs import used_pairs
 from harness.planning.customer import back_to_stock, fitted, functions, fuse_places
 from render.blocks import Block, Caution, Column, Grid, Heading, Listing, Para, Room, Sheet, Strong
 from render.documents import document
@@ -38,7 +39,10 @@ def _blocks(proof: Proof) -> Iterator[Block]:
     counts = proof.report.counts
     lacking = counts.charted + counts.measured
     said = _VERDICT.get(proof.report.verdict, "The work is planned or under way; it is not finished by this page.")
-    yield Para(said + (f" {count(lacking, 'wire pair')} not tried." if lacking else ""))
+    against = sum(bool(pair.contrary) for pair in used_pairs(wiring))
+    lacking -= against
+    said += f" {count(lacking, 'wire pair')} not tried." if lacking else ""
+    yield Para(said + (f" {count(against, 'wire pair')} tried and not as expected." if against else ""))
     yield Heading("What was fitted", 2)
     yield Grid(
         (Column("What", 3), Column("Where", 3)),

@@ -11,6 +11,7 @@ from harness.graph.fates import CavityFate, LeadFate
 from harness.graph.pairs import pairs_of
 from harness.model.contact import printed
 from harness.planning.markers import Marker, marker
+from harness.planning.states import contradicted_at
 from harness.work.runs import Cable, cables_at
 from render.blocks import Block, Cell, Column, Grid, Heading, Para, Sheet, Strong, Tick
 from render.documents import document
@@ -117,7 +118,7 @@ def _leads(wiring: Wiring, leads: list[LeadFate], owner: str) -> Block:
         rows.append(
             (
                 Strong(name),
-                function_cell(lead.function),
+                _charted_for(wiring, each),
                 swatch(lead.colour),
                 size_words(lead.size) if lead.size else NOT_RECORDED,
                 Strong(do),
@@ -125,6 +126,15 @@ def _leads(wiring: Wiring, leads: list[LeadFate], owner: str) -> Block:
             )
         )
     return Grid(columns, tuple(rows))
+
+
+def _charted_for(wiring: Wiring, each: LeadFate) -> Cell:
+    """What a lead is for, and that the car says otherwise of the pair that it is on."""
+    against = contradicted_at(wiring, each.lead.name)
+    said = function_cell(each.lead.function)
+    if not against:
+        return said
+    return (*(said if isinstance(said, tuple) else (said,)), Strong(against))
 
 
 def _joined_by(wiring: Wiring, runs: dict[str, tuple[Cable, ...]], lead: str) -> str:

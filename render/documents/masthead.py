@@ -7,6 +7,7 @@ import os
 from typing import TYPE_CHECKING
 
 from harness.finding import Severity
+from harness.graph.pairs import used_pairs
 from render.blocks import Masthead
 from render.documents.wording import count
 
@@ -27,17 +28,28 @@ def masthead(proof: Proof) -> Masthead:
     car = ""
     if job is not None and job.car is not None:
         car = " ".join(filter(None, (job.car.name, job.car.year)))
-    counts = proof.report.counts
+    charted, measured, toned, against = pair_counts(proof)
+    said = f"pairs in use: {charted} charted, {measured} measured, {toned} toned"
     return Masthead(
         job=job.title if job is not None else os.path.basename(proof.job_path),
         revision=job.revision if job is not None else "",
         car=car,
         state=state_words(proof),
-        counts=f"pairs in use: {counts.charted} charted, {counts.measured} measured, {counts.toned} toned",
+        counts=said + (f", {against} contradicted" if against else ""),
         preset=proof.report.preset,
         digest=digest(proof),
         loud=proof.report.verdict in ("stop", "unreadable"),
     )
+
+
+def pair_counts(proof: Proof) -> tuple[int, int, int, int]:
+    """The pairs in use that are charted, measured, toned, and contradicted: each in one of the four."""
+    counts = proof.report.counts
+    if proof.wiring is None or not proof.wiring.job.records:
+        return counts.charted, counts.measured, counts.toned, 0
+    against = [pair.state for pair in used_pairs(proof.wiring) if pair.contrary]
+    charted, measured = (against.count(state) for state in ("charted", "measured"))
+    return counts.charted - charted, counts.measured - measured, counts.toned, charted + measured
 
 
 def state_words(proof: Proof) -> str:

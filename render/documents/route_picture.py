@@ -10,6 +10,7 @@ from harness.graph.loads import loads
 from harness.graph.signal import routes_of
 from harness.model.contact import printed
 from harness.planning.routes import Leg, Stop, Wire, group_of, legs
+from harness.planning.states import contradicted_at
 from render.blocks import Block, Cell, Column, Edge, Grid, Heading, Node, Para, Picture, Sheet, Strong, Swatch
 from render.documents import document
 from render.documents.route_legend import legend
@@ -176,6 +177,8 @@ def _node(wiring: Wiring, leg: Leg, stop: Stop, *, first: bool, last: bool) -> N
             # the end's name and the same numbers again would only make the box wide
             words.append(f"loom {stop.loom}" if same else f"loom {stop.loom}, {_pins(stop)}")
         lines = [", ".join(words)] if words else []
+        if against := contradicted_at(wiring, stop.plus):
+            lines.append(against)
         return Node(f"plug {plug} {numbers} {half}", f"{plug} {numbers}", tuple(lines))
     if stop.kind == "loom":
         return Node(f"loom {stop.plus}", f"loom {stop.owner}", (_pins(stop),))

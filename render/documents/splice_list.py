@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from harness.joints import methods
+from harness.planning.states import contradicted_at
 from harness.work.order import order_of_work
 from harness.work.runs import cables
 from render.blocks import (
@@ -74,7 +75,7 @@ def _blocks(wiring: Wiring) -> Iterator[Block]:
 def _grid(wiring: Wiring, joints: list[Joint], caption: str) -> Grid:
     """The joints of a step; what they have in common stands once, above them."""
     common = len({_how(joint) for joint in joints}) == 1
-    noted = any(_notes(joint) for joint in joints)
+    noted = any(_notes(wiring, joint) for joint in joints)
     sides = [_sides(wiring, joint) for joint in joints]
     # a column that only says "not recorded" says it once, above
     bare = [not any(isinstance(piece, Swatch) for side in sides for piece in side[at]) for at in (1, 3)]
@@ -101,7 +102,7 @@ def _grid(wiring: Wiring, joints: list[Joint], caption: str) -> Grid:
                 *(() if bare[0] else (this_colours,)),
                 other,
                 *(() if bare[1] else (other_colours,)),
-                *((_notes(joint),) if noted else ()),
+                *((_notes(wiring, joint),) if noted else ()),
                 Tick("made", "tugged"),
             )
         )
@@ -133,8 +134,10 @@ def _sides(wiring: Wiring, joint: Joint) -> tuple[tuple[Piece, ...], ...]:
     return tuple(made)
 
 
-def _notes(joint: Joint) -> str:
+def _notes(wiring: Wiring, joint: Joint) -> str:
     notes = []
+    if against := contradicted_at(wiring, *(end for link in joint.links for end in link)):
+        notes.append(against)
     if joint.turned:
         notes.append("REVERSED as written: + of one side to − of the other")
     if joint.stub_m is not None:
