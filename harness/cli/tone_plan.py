@@ -65,7 +65,8 @@ def shared_with(job: str, files: list[str]) -> list[str]:
             continue
         others = [path.name for path in _beside(Path(job)) if any(_same(part, Path(file)) for part in _parts(path))]
         if others:
-            made.append(f"{file} is a part file; these jobs use it too and have the new chart now: {', '.join(others)}. "
+            named = ", ".join(others)
+            made.append(f"{file} is a part file; these jobs use it too and have the new chart now: {named}. "
                         "Check each of them.")  # fmt: skip
         else:
             made.append(f"{file} is a part file; no other job beside this one uses it.")
@@ -73,7 +74,7 @@ def shared_with(job: str, files: list[str]) -> list[str]:
 
 
 def _beside(job: Path) -> list[Path]:
-    found = sorted(path for path in job.parent.iterdir() if path.suffix in (".yaml", ".yml") and path.is_file())
+    found = sorted(path for path in job.parent.iterdir() if path.suffix in (".yaml", ".yml"))
     return [path for path in found if not path.name.endswith(".evidence.yaml") and not _same(path, job)][:_MOST_JOBS]
 
 

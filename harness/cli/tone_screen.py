@@ -94,12 +94,12 @@ class Screen:
 
     def _section(self, section: Section) -> None:
         say(f"\n== {section.title} ==")
+        if section.powered:
+            told_first(self.report, self.hand)
         for number, line in enumerate(section.first, 1):
             say(f"{number}. {harmless(line)}")
         for line in section.cautions:
             say(f"! {line}")
-        if section.powered:
-            told_first(self.report, self.hand)
         done = list(section.earlier)
         tasks = list(section.open)
         if not tasks and done:

@@ -61,10 +61,11 @@ def _opened(wiring: Wiring) -> tuple[str, ...]:
     if not parted:
         return ()
     named = ", ".join(f"{plug} ({when})" if when else plug for plug, when in sorted(parted.items()))
-    return (
+    words = (
         f"Records say that plugs were open already: {named}. What works or fails now is no proof of how the car came "
-        "in: where nobody tried it before that, answer that it can't be tried here.",
+        "in: where nobody tried it before that, answer that it can't be tried here."
     )
+    return (words,)
 
 
 def _task(wiring: Wiring, verb: str, feature: Feature) -> Task:

@@ -68,17 +68,20 @@ def _danger(wiring: Wiring, reading: Reading, volts: float) -> tuple[str, ...]:
     """What to do at once where a ground is live or a wire is joined the wrong way round; empty where neither is so."""
     name = _name(reading)
     if wiring.contact(name).function.kind == "ground" and abs(volts) >= _LIVE_V:
-        return (
-            f"STOP: {reading.unit} {reading.terminal} is a ground and shows {volts:g} V: its way to the body is open, or "
-            "a feed lies on it. Current may come back through signal leads and burn them.",
-            "Do now: key off, fuses out, the battery's negative off. Find the wire before any more is read here; "
-            "then read it again.",
+        words = (
+            f"STOP: {reading.unit} {reading.terminal} is a ground and shows {volts:g} V: its way to the body is open, "
+            "or a feed lies on it. Current may come back through signal leads and burn them."
         )
+        do = "Do now: key off, fuses out, the battery's negative off. Find the wire first; then read it again."
+        return (words, do)
     if volts <= -_LIVE_V:
-        return (
-            f"STOP: {volts:g} V at {reading.unit} {reading.terminal}: + and − are the wrong way round, at the meter or at "
-            "the unit.",
-            "Do now: key off. Look at the meter's leads first; if they are right, fuses out, and put the feed right "
-            "before anything is switched on again.",
+        words = (
+            f"STOP: {volts:g} V at {reading.unit} {reading.terminal}: + and − are the wrong way round, at the meter or "
+            "at the unit."
         )
+        do = (
+            "Do now: key off. Look at the meter's leads first; if they are right, fuses out, and put the feed right "
+            "before anything is switched on again."
+        )
+        return (words, do)
     return ()
