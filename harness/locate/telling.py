@@ -157,7 +157,9 @@ class Told:
     def result(self, test: Test, said: str) -> str:
         """The answer meant by a word as it is printed; any other text as it is."""
         folded = " ".join(said.lower().split())
-        return next((each for each in self.session.results(test) if self.word(test, each).lower() == folded), said)
+        asked = self.session.next_test() is not None
+        results = self.session.results(test) if asked else self.session.confirmations(test)
+        return next((each for each in results if self.word(test, each).lower() == folded), said)
 
     # -- the end -----------------------------------------------------------------------------------------
 
@@ -169,6 +171,12 @@ class Told:
         ranked = session.ranked
         if len(ranked) == 1:
             first = "Found" if session.answers else "Only one thing explains it"
+            if session.borne_out is False:
+                return self._misheard()
+            if session.confirming() is not None:
+                first = "Found, if every answer was right"
+            if session.borne_out:
+                first = "Found, and borne out"
             lines = [f"{first}: {suspect_words(session, ranked[0].faults)}."]
             return lines + [f"  Do now: {self.remedy(fault)}" for fault in ranked[0].faults]
         why = "No allowed test splits what is left" if session.power else "No test with the power off tells more"
@@ -187,6 +195,18 @@ class Told:
         else:
             lines.append("  Do now: put them right one after the other in this order, and play after each.")
         return lines
+
+    def _misheard(self) -> list[str]:
+        """The test to be sure says otherwise: one of the answers was mistaken."""
+        lines = [
+            "That speaks against an answer before: one of them was misheard, or a key mistaken. It is then one of:"
+        ]
+        ranked = self.session.one_misheard
+        for suspect in ranked[:_SHOWN]:
+            lines.append(f"  {round(100 * suspect.share):3d} % {suspect_words(self.session, suspect.faults)}")
+        if len(ranked) > _SHOWN:
+            lines.append(f"        and {len(ranked) - _SHOWN} more")
+        return [*lines, "  Do now: make the tests again in their order, and look at each key."]
 
     def _nothing(self) -> list[str]:
         told = ", ".join(each.words for each in self.session.symptoms)
