@@ -22,7 +22,7 @@ BACK, STOP = "-", "."  # as in `ringout tone`
 def opening(session: Session, proof: Proof) -> list[str]:
     """The symptoms, what is taken for granted, and the suspects."""
     from harness.locate.symptoms import speakers_of
-    from harness.locate.telling import suspect_words
+    from harness.locate.telling import Told, suspect_words
 
     named = {each.subject for each in session.symptoms}
     others = [name for name in speakers_of(session.wiring) if name not in named]
@@ -38,6 +38,7 @@ def opening(session: Session, proof: Proof) -> list[str]:
         )
     if others and not all(each.word == "stays on" for each in session.symptoms):
         lines.append(f"Taken as working: {' '.join(others)}. Where one isn’t, name it too.")
+    lines += map(harmless, Told(session).apart_lines())
     ranked = session.suspects_in(session.chooser.everything) if session.suspects else []
     if ranked:
         count = f"{len(ranked)} suspects" if len(ranked) > 1 else "1 suspect"

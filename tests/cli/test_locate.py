@@ -282,3 +282,19 @@ def test_to_be_sure_before_anybody_works(sample: str, ringout) -> None:
     assert "To be sure" not in borne.out
     assert "That speaks against an answer before" in against.out
     assert "Found" not in against.out
+
+
+def test_a_whine_ends_in_what_is_tried_for_a_whine(sample: str, ringout) -> None:
+    """The sample grounds dsp at G1 and bass at G2, which takes its signal: F10 of `ringout check`, told first. Noise
+    that stays with bass's plugs off: plugs lifted, input shorted, ground moved; no wire is bent at a meter for it.
+    """
+    first = ringout("locate", sample, "--symptom", "dsp noise").out
+    stays = ringout("locate", sample, "--symptom", "dsp noise", "--answer", "stays").out
+
+    assert "dsp and bass share a signal and are grounded at two points (F10)" in first
+    assert first.index("(F10)") < first.index("Test 1")
+    tries = [stays.index(words) for words in ("a) Lift every signal plug", "b) Plugs still off", "c) Ground the unit")]
+    assert tries == sorted(tries)
+    assert "never on an output" in stays
+    assert "bent" not in stays
+    assert "F10" not in ringout("locate", sample, "--symptom", "FL silent").out
