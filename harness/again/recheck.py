@@ -28,6 +28,7 @@ _MEASURED = {
 }
 # kind -> its heading on the list, in the order in which it is done
 KINDS = {
+    "wrong": "The first car speaks against the chart: put it right first",
     "car": "Look whether it is the same variant",
     "chart": "What the chart doesn't cover",
     "before": "Try before anything is opened",

@@ -13,6 +13,7 @@ from harness.cli.screen import Refused, as_argument, complain, harmless, say
 
 if TYPE_CHECKING:
     from harness.again.recheck import Recheck
+    from harness.model.job import Car
     from harness.prove import Proof
 
 
@@ -33,6 +34,7 @@ def command(job: str, car: str, out: str | None, as_json: bool) -> int:
       ringout again larch.yaml --car "name: Larch estate, year: 2023, steering: right" -o larch-4712.yaml
     """
     from harness.again.asked import asked_fields
+    from harness.again.contradicted import contradictions
     from harness.again.next_car import with_car
     from harness.again.recheck import rechecks
     from harness.again.refused import NotChanged
@@ -63,7 +65,9 @@ def command(job: str, car: str, out: str | None, as_json: bool) -> int:
         say("\n".join(report_text.lines(proof)))
         complain("no job was made: with this car it can't be read")
         return 2
-    listed = rechecks(proof.wiring, old.job.car)
+    _another_car(old.job.car, proof.wiring.job.car)
+    wrong = contradictions(old.wiring, old.report.findings)
+    listed = [*wrong, *rechecks(proof.wiring, old.job.car)]
     write_whole(new, made.encode("utf-8"))
     if as_json:
         _say_json(job, new, proof, listed)
@@ -73,6 +77,21 @@ def command(job: str, car: str, out: str | None, as_json: bool) -> int:
 
 
 MOST_TRIED = 10_000
+
+
+def _another_car(old: Car | None, new: Car | None) -> None:
+    """Raises Refused where the next car can't be told from the first: records hold for a car of their name and year."""
+    if old is None or new is None or not old.name:
+        return
+    same = [" ".join(f"{car.name} {car.year}".lower().split()) for car in (old, new)]
+    if same[0] == same[1]:
+        name = " ".join(f"{new.name} {new.year}".split())
+        year = f", year: {new.year}" if new.year else ""
+        raise Refused(
+            f"{name} is the car of the old job, and records are told apart by the car's name and year: those of one "
+            f"would pass for the other's. Write what tells them apart, its ticket or plate: "
+            f'--car "name: {new.name} ticket 2{year}"'
+        )
 
 
 def _new_file(job: Path, out: str | None) -> Path:
@@ -110,13 +129,19 @@ def _report(job: str, new: Path, proof: Proof, listed: list[Recheck]) -> None:
     say(f"  kept: {_many(plugs, 'plug')}, {_many(len(parts.looms), 'loom')}, {_many(len(proof.job.joints), 'joint')}; "
         "no records: nothing is verified on this car")  # fmt: skip
     say(f"  {report_text.verdict_words(proof.report)}")
+    if any(each.kind == "wrong" for each in listed):
+        say("")
+        say(
+            f"!! {harmless(job)} holds tones that its chart doesn't agree with, and the new job begins with that chart."
+        )
+        say(f"   Put the chart right first: ringout check {as_argument(job)} offers how; then make this job anew.")
     last = ""
     for number, each in enumerate(listed, 1):
         if each.kind != last:
             say("")
             say(f"{KINDS[each.kind]}:")
             last = each.kind
-        known = f": {harmless(each.known)}" if each.known else ""
+        known = f": {harmless(each.known).rstrip('.')}" if each.known else ""
         say(f"  {number:>2}. {harmless(each.what)}{known}. {harmless(each.do)}")
     say("")
     say(f"Look at it    ringout check {as_argument(new)}")

@@ -25,12 +25,14 @@ class Keys:
 
     def __init__(self) -> None:
         self.single = sys.stdin is not None and sys.stdin.isatty()
+        self._after_key = False  # the last thing pressed was a key that counts by itself
 
     def key(self) -> str:
         """One key, or empty for Enter alone. Raises Ended at the end of the input, click.Abort at Ctrl-C."""
         if not self.single:
             return self._line()[:1]
         pressed = self._pressed()
+        self._after_key = pressed != "\n"
         _echo("\n" if pressed == "\n" else f"{pressed}\n")
         return ENTER if pressed == "\n" else pressed
 
@@ -67,12 +69,16 @@ class Keys:
                 raise Ended
             if sign == _STOP:
                 raise click.Abort
-            if sign == "\r":
-                return "\n"
             if sign == _ESCAPE:
                 _pass_over()
                 continue
+            sign = "\n" if sign == "\r" else sign
+            if sign == "\n" and self._after_key:  # from habit: it belongs to the key before, not to this question
+                self._after_key = False
+                _echo("     (a key needs no Enter; press Enter once more if you mean it here)\n")
+                continue
             if sign == "\n" or sign.isprintable() or sign in _ERASE:
+                self._after_key = False
                 return sign
 
 

@@ -61,7 +61,7 @@ def command(job: str, symptoms: tuple[str, ...], answers: tuple[str, ...], doubl
             _progress(0, 0)
         told = Told(session)
         for each in answers:
-            test = session.next_test()
+            test = session.next_test() or session.confirming()
             session.answer(each if test is None else told.result(test, each))
     except Unreadable as error:
         raise Refused(str(error)) from None

@@ -19,6 +19,7 @@ def text(session: Session, verdict: str) -> str:
 
     told = Told(session)
     test = session.next_test()
+    sure = session.confirming() if test is None else None
     whole: dict[str, Any] = {
         "plan": verdict,
         "symptoms": [{"subject": each.subject, "symptom": each.word} for each in session.symptoms],
@@ -32,6 +33,8 @@ def text(session: Session, verdict: str) -> str:
             "kind": basis(SEARCH).kind,
         },
         "next": None if test is None else _next(session, told, test),
+        "to_be_sure": None if sure is None else _to_be_sure(session, told, sure),
+        "borne_out": session.borne_out,
         "end": told.end_lines() if test is None else None,
     }
     # ASCII with escapes: the same bytes on every console, whatever its code page does to a pipe.
@@ -72,13 +75,38 @@ def _test(told: Told, test: Test) -> dict[str, Any]:
 
 
 def _next(session: Session, told: Told, test: Test) -> dict[str, Any]:
+    from harness.locate.tests import keyed
+
     ranked = len(session.ranked)
+    results = session.results(test)
+    keys = keyed(test.kind, results)
     return {
         **_test(told, test),
         "minutes": test.minutes + test.reach_min,
         "caution": told.caution(test),
         "answers": [
-            {"result": result, "means": told.means(test, result), "left": len(session.suspects_in(mask)), "of": ranked}
-            for result, mask in session.results(test).items()
+            {
+                "result": result,
+                "key": keys[result],
+                "means": told.means(test, result),
+                "left": len(session.suspects_in(mask)),
+                "of": ranked,
+            }
+            for result, mask in results.items()
+        ],
+    }
+
+
+def _to_be_sure(session: Session, told: Told, test: Test) -> dict[str, Any]:
+    from harness.locate.tests import keyed
+
+    results = session.confirmations(test)
+    keys = keyed(test.kind, results)
+    return {
+        **_test(told, test),
+        "minutes": test.minutes + test.reach_min,
+        "caution": told.caution(test),
+        "answers": [
+            {"result": result, "key": keys[result], "bears_out": bears_out} for result, bears_out in results.items()
         ],
     }

@@ -22,7 +22,7 @@ BACK, STOP = "-", "."  # as in `ringout tone`
 def opening(session: Session, proof: Proof) -> list[str]:
     """The symptoms, what is taken for granted, and the suspects."""
     from harness.locate.symptoms import speakers_of
-    from harness.locate.telling import suspect_words
+    from harness.locate.telling import Told, suspect_words
 
     named = {each.subject for each in session.symptoms}
     others = [name for name in speakers_of(session.wiring) if name not in named]
@@ -38,6 +38,7 @@ def opening(session: Session, proof: Proof) -> list[str]:
         )
     if others and not all(each.word == "stays on" for each in session.symptoms):
         lines.append(f"Taken as working: {' '.join(others)}. Where one isn’t, name it too.")
+    lines += map(harmless, Told(session).apart_lines())
     ranked = session.suspects_in(session.chooser.everything) if session.suspects else []
     if ranked:
         count = f"{len(ranked)} suspects" if len(ranked) > 1 else "1 suspect"
@@ -66,7 +67,11 @@ def standing(session: Session) -> list[str]:
         lines += ["", *_given_lines(session, number, answer.test, answer.result)]
     test = session.next_test()
     lines.append("")
-    return lines + (test_lines(session, test) if test is not None else end_lines(session))
+    if test is not None:
+        return lines + test_lines(session, test)
+    lines += end_lines(session)
+    sure = session.confirming()
+    return lines + (["", *sure_lines(session, sure)] if sure is not None else [])
 
 
 def _given_lines(session: Session, number: int, test: Test, result: str) -> list[str]:
@@ -82,6 +87,7 @@ def _given_lines(session: Session, number: int, test: Test, result: str) -> list
 def test_lines(session: Session, test: Test) -> list[str]:
     """Where and what to do; what the answers mean, with the caution; then a line for each key."""
     from harness.locate.telling import Told
+    from harness.locate.tests import keyed
 
     told = Told(session)
     opened = {answer.test.where for answer in session.answers}
@@ -91,10 +97,31 @@ def test_lines(session: Session, test: Test) -> list[str]:
     caution = told.caution(test)
     if caution:
         lines.append(f"  Caution: {caution}.")
-    for number, (result, mask) in enumerate(session.results(test).items(), 1):
-        left = len(session.suspects_in(mask))
+    results = session.results(test)
+    for result, key in keyed(test.kind, results).items():
+        left = len(session.suspects_in(results[result]))
         meaning = f"{told.word(test, result)}: {harmless(told.means(test, result))}"
-        lines.append(f"  {number}  {meaning} ({left} of {len(session.ranked)} left)")
+        lines.append(f"  {key}  {meaning} ({left} of {len(session.ranked)} left)")
+    return lines
+
+
+def sure_lines(session: Session, test: Test) -> list[str]:
+    """The test that bears out what was found, before anybody works on it."""
+    from harness.locate.telling import Told
+    from harness.locate.tests import keyed
+
+    told = Told(session)
+    opened = {answer.test.where for answer in session.answers}
+    minutes = test.minutes + (0.0 if test.where in opened else test.reach_min)
+    where = f", {test.where}" if test.where else ""
+    lines = [f"To be sure before you work on it (about {minutes:g} min{where}): {harmless(told.do(test))}"]
+    caution = told.caution(test)
+    if caution:
+        lines.append(f"  Caution: {caution}.")
+    results = session.confirmations(test)
+    for result, key in keyed(test.kind, results).items():
+        says = "bears it out" if results[result] else "speaks against it"
+        lines.append(f"  {key}  {harmless(told.word(test, result))}: {says}")
     return lines
 
 
@@ -131,16 +158,27 @@ def known_lines(session: Session) -> list[str]:
 
 def converse(session: Session) -> int:
     """Asks test after test by number keys. Gives the exit code."""
+    from harness.locate.tests import keyed
+
     try:
         while True:
             test = session.next_test()
             say("")
             if test is None:
                 say("\n".join(end_lines(session)))
-                return 0
-            say("\n".join(test_lines(session, test)))
-            results = list(session.results(test))
-            key = _key(len(results), "- takes the last answer back, . stops")
+                test = session.confirming()
+                if test is None:
+                    return 0
+                say("")
+                say("\n".join(sure_lines(session, test)))
+                results = keyed(test.kind, session.confirmations(test))
+                key = _key([str(each) for each in results.values()], "- takes the last answer back, . ends")
+                if key == STOP:
+                    return 0
+            else:
+                say("\n".join(test_lines(session, test)))
+                results = keyed(test.kind, session.results(test))
+                key = _key([str(each) for each in results.values()], "- takes the last answer back, . stops")
             if key == STOP:
                 say("\n".join(known_lines(session)))
                 return 0
@@ -148,7 +186,7 @@ def converse(session: Session) -> int:
                 if not session.undo():
                     say("There is no answer to take back yet.")
                 continue
-            session.answer(results[int(key) - 1])
+            session.answer(key)
     except EOFError:
         say("\n".join(known_lines(session)))
         return 0
@@ -167,31 +205,35 @@ def ask_symptoms(wiring: Wiring) -> tuple[str, ...]:
         words = [word for word in WORDS if word != STAYS_ON or waking_units(wiring)]
         for number, word in enumerate(words, 1):
             say(f"  {number}  {word}: {MEANING[word]}")
-        word = words[int(_key(len(words), "")) - 1]
+        word = words[int(_key(_up_to(len(words)), "")) - 1]
         subjects = waking_units(wiring) if word == STAYS_ON else speakers_of(wiring)
         if not subjects:
             raise Unreadable("the plan gives no speaker a signal; ringout check says why")
         say("Which unit?" if word == STAYS_ON else "Which speaker?")
         for number, name in enumerate(subjects, 1):
             say(f"  {number}  {harmless(name)}")
-        made.append(f"{subjects[int(_key(len(subjects), '')) - 1]} {word}")
+        made.append(f"{subjects[int(_key(_up_to(len(subjects)), '')) - 1]} {word}")
         say(f"{made[-1]}. Anything else?")
         say("  1  no, that is all")
         say("  2  yes")
-        if _key(2, "") == "1":
+        if _key(_up_to(2), "") == "1":
             return tuple(made)
 
 
-def _key(count: int, more: str) -> str:
-    """One of the numbers up to `count`, or - or . where `more` speaks of them; asked again until it is one.
+def _up_to(count: int) -> list[str]:
+    return [str(number) for number in range(1, count + 1)]
+
+
+def _key(numbers: list[str], more: str) -> str:
+    """One of the numbers, or - or . where `more` speaks of them; asked again until it is one.
 
     Up to nine a key is enough; with more the number is typed and sent by Enter. Raises EOFError at the end of input.
     """
-    allowed = {str(number) for number in range(1, count + 1)} | ({BACK, STOP} if more else set())
-    hint = f"1 to {count}" if count > 1 else "1"
+    allowed = {*numbers, *((BACK, STOP) if more else ())}
+    hint = f"1 to {numbers[-1]}" if numbers == _up_to(len(numbers)) and numbers[1:] else " or ".join(numbers)
     while True:
         click.echo(f"{hint}{'; ' + more if more else ''}: ", nl=False)
-        if count > 9:
+        if int(numbers[-1]) > 9:
             typed = input().strip().lower()
         else:
             typed = click.getchar().lower()

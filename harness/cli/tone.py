@@ -40,7 +40,7 @@ def command(job: str, by: str | None, section: str | None, when: str | None) -> 
         say("\n".join(report_text.lines(proof)))
         return 2
     with keys() as hand:
-        screen = Screen(os.fspath(job), proof.wiring, hand, by or "", moment)
+        screen = Screen(os.fspath(job), proof.wiring, proof.report, hand, by or "", moment)
         try:
             return screen.run(section or "")
         except Ended:

@@ -8,6 +8,8 @@ from decimal import Decimal
 
 from harness.cli.keys import ENTER, Keys
 from harness.cli.screen import Refused, as_argument, harmless, say
+from harness.cli.tone_plan import STOP, Stopped, after_the_change, shared_with, told_first
+from harness.finding import Report
 from harness.graph.misread import CODES
 from harness.graph.wiring import Wiring
 from harness.read.evidence import evidence_path
@@ -16,22 +18,25 @@ from harness.session.recording import Fields, record_of
 from harness.session.sections import sections
 from harness.session.talk import LEFT_OUT, Conversation, Outcome, Question, Section, Task
 
-BACK, STOP = "-", "."
+BACK = "-"
 LONGEST_NAME = 100
 _SIGNS = "*/+"  # on a keypad, for answers beside a typed number
-_NUMBER = re.compile(r"-?[0-9]+([.,][0-9]+)?|-?[.,][0-9]+")
-HELP = f"Keys: a number answers, Enter leaves out, {BACK} goes one back, {STOP} stops."
-
-
-class Stopped(Exception):
-    """The person at the keys has had enough for now."""
+_NUMBER = re.compile(r"(-?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+))\s*([^0-9\s.,-].*)?")
+# As a meter or a hand writes the unit, in small letters, and what a number in it is multiplied by.
+_UNITS = {
+    "ohm": {"ohm": 1.0, "ohms": 1.0, "r": 1.0, "ω": 1.0, "kohm": 1e3, "k ohm": 1e3, "kω": 1e3, "k": 1e3},
+    "V": {"v": 1.0, "volt": 1.0, "volts": 1.0, "vdc": 1.0, "v dc": 1.0, "mv": 1e-3},
+    "dB": {"db": 1.0},
+}
+HELP = f"Keys: a number answers, Enter leaves out, {BACK} goes one back, {STOP} alone stops; a number may hold a point."
 
 
 class Screen:
     """One session. `job` is the file, `moment` what to write as date and time, empty for now."""
 
-    def __init__(self, job: str, wiring: Wiring, hand: Keys, by: str, moment: str) -> None:
+    def __init__(self, job: str, wiring: Wiring, report: Report, hand: Keys, by: str, moment: str) -> None:
         self.job, self.wiring, self.hand, self.by, self.moment = job, wiring, hand, by, moment
+        self.report = report
         self.differs = 0
         self.written = 0
         self.corrected = 0  # charts put right
@@ -70,7 +75,7 @@ class Screen:
         """The section chosen; None where nothing is open any more."""
         known = sections(self.wiring)
         if not any(section.open for section in known):
-            say("\nNothing is open: all that this job asks of the car is recorded.")
+            say("\nNothing is open: all that this job asks of the car is recorded. To do one again: --section NAME.")
             return None
         say("")
         for number, section in enumerate(known, 1):
@@ -81,23 +86,32 @@ class Screen:
             pressed = self.hand.key()
             if pressed in (STOP, BACK):
                 raise Stopped
-            if pressed.isdigit() and 1 <= int(pressed) <= len(known) and known[int(pressed) - 1].open:
-                return known[int(pressed) - 1]
-            say("  A number of the list with something open, or . to stop.")
+            if pressed.isdigit() and 1 <= int(pressed) <= len(known):
+                chosen = known[int(pressed) - 1]
+                if chosen.open or chosen.earlier:
+                    return chosen
+            say("  A number of the list, or . to stop.")
 
     # -- one kind of work -------------------------------------------------------------------------------
 
     def _section(self, section: Section) -> None:
         say(f"\n== {section.title} ==")
+        if section.powered:
+            told_first(self.report, self.hand)
         for number, line in enumerate(section.first, 1):
             say(f"{number}. {harmless(line)}")
         for line in section.cautions:
             say(f"! {line}")
-        done: list[Task] = []
+        done = list(section.earlier)
         tasks = list(section.open)
+        if not tasks and done:
+            say(f"All of it is recorded. The last one again; {BACK} goes to the one before it.")
+            tasks = [done.pop()]
+        elif done:
+            say(f"{len(done)} recorded before; {BACK} goes back to them, the last one first.")
         while tasks:
             task = tasks.pop(0)
-            say(f"\n[{len(done) + section.done + 1} of {len(section.open) + section.done}] {harmless(task.lines[0])}")
+            say(f"\n[{len(done) + 1} of {len(done) + len(tasks) + 1}] {harmless(task.lines[0])}")
             for line in task.lines[1:]:
                 say(f"   {harmless(line)}")
             before = self.corrected
@@ -108,7 +122,7 @@ class Screen:
                 done.append(task)
                 if self.corrected != before:  # other rows stand in the chart now: what is left is asked anew
                     section = next(each for each in sections(self.wiring) if each.name == section.name)
-                    done, tasks = [], list(section.open)
+                    done, tasks = list(section.earlier), list(section.open)
                 continue
             tasks.insert(0, task)  # one step back, before its first question
             if done:
@@ -147,7 +161,7 @@ class Screen:
         for sign, choice in by_sign.items():
             say(f"     {sign}  {harmless(choice.words)}")
         if question.unit:
-            say(f"     a number in {question.unit}, then Enter")
+            say(f"     a number in {question.unit}, then Enter ({STOP} alone stops)")
         typed = bool(question.unit) or len(question.choices) > 9
         while True:
             given = self.hand.line() if typed else self.hand.key()
@@ -159,8 +173,9 @@ class Screen:
                 return LEFT_OUT
             if given in by_sign:
                 return by_sign[given].value
-            if question.unit and _NUMBER.fullmatch(given):
-                return f"{Decimal(given.replace(',', '.')).normalize() + 0:f}"
+            number = _number(given, question.unit)
+            if number is not None:
+                return f"{number.normalize() + 0:f}"
             say(f"     {harmless(given) or 'Nothing'} is no answer here. {HELP}")
 
     # -- what is written ----------------------------------------------------------------------------------
@@ -206,7 +221,7 @@ class Screen:
         proof = prove(self.job, mends=False)
         if proof.wiring is None:
             raise Refused(f"{self.job} can't be read any more; look at it with ringout check")
-        self.wiring = proof.wiring
+        self.wiring, self.report = proof.wiring, proof.report
         told = [each for each in proof.report.findings if each.code in CODES.values()]
         for finding in with_corrected_charts(proof.wiring, told):
             say(f"   !! {finding.code} {harmless(finding.title)}: {harmless(finding.message)}")
@@ -228,10 +243,13 @@ class Screen:
                 say(f"      Not changed: {wrong}")
                 continue
             self.corrected += 1
-            say(f"      Changed: {', '.join(files)}. Plans made for the old chart may not hold: ringout check.")
+            say(f"      Changed: {', '.join(map(harmless, files))}.")
+            for line in shared_with(self.job, files):
+                say(f"      {harmless(line)}")
             after = prove(self.job, mends=False)
             if after.wiring is not None:
-                self.wiring = after.wiring
+                self.wiring, self.report = after.wiring, after.report
+                say("\n".join(after_the_change(self.report)))
 
     def goodbye(self) -> int:
         """What was done and what is open. Gives the exit code: 1 where something differed, else 0."""
@@ -243,3 +261,13 @@ class Screen:
         if any(section.open for section in known):
             say(f"Go on with: ringout tone {as_argument(self.job)} --by {as_argument(self.by or 'NAME')}")
         return 1 if self.differs else 0
+
+
+def _number(given: str, unit: str) -> Decimal | None:
+    """A number as typed, with or without its unit: `12.6`, `12,6 V`, `3.9 Ω`, `1.`; None where it is none in `unit`."""
+    match = _NUMBER.fullmatch(given.strip()) if unit else None
+    if match is None:
+        return None
+    spelt = " ".join((match[2] or unit).replace("\N{OHM SIGN}", "Ω").lower().split())
+    times = _UNITS[unit].get(spelt)
+    return None if times is None else Decimal(match[1].replace(",", ".")) * Decimal(str(times))

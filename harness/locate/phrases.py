@@ -89,6 +89,27 @@ CAUTION = {
 }
 UNFUSED = "no fuse before this point: one insulated probe, rings off, no metal tool"
 
+# Where a whine comes in by a cable, and how it is tried without measuring. Common practice, no source.
+WHINING = {
+    kinds.RUN: "Key off; lay it away from signal cables, across them at right angles; look at both ends and its fuse, "
+    "bare metal, nothing loose; then listen again.",
+    kinds.GROUND: "Key off; paint off down to bare metal, ring and bolt tight; then listen again.",
+}
+WHINE_TRIES = (
+    (
+        "Lift every signal plug off the inputs of the unit before the speakers: quiet, it comes in by them; still "
+        "there, it is that unit’s feed or ground."
+    ),
+    (
+        "Plugs still off, a shorting plug on a line input, never on an output or a speaker-level input: still there, "
+        "it isn’t picked up at the open input."
+    ),
+    (
+        "Ground the unit for a try at the bare point of the one that it takes its signal from, cable of the same size: "
+        "quiet, its own point is the fault."
+    ),
+)
+
 REMEDY = {
     kinds.JOINT: "Key off; open the joint, look at each wire in it, make it anew, tug every wire.",
     kinds.PLUG: "Key off; pull the plug, look for a terminal pushed back or spread, push it home, latch the plug.",

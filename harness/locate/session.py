@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import NamedTuple
 
 from harness.graph.wiring import Wiring
@@ -11,7 +11,7 @@ from harness.locate.circuit import Circuit
 from harness.locate.proposals import Proposals
 from harness.locate.simulate import Faults, Simulator
 from harness.locate.symptoms import STAYS_ON, Symptom, Unreadable
-from harness.locate.tests import CLIP, KEY_OFF, Answer, Test
+from harness.locate.tests import CLIP, KEY_OFF, Answer, Test, keyed
 from harness.locate.tracing import circuit_of
 
 Progress = Callable[[int, int], None]  # (done, of how many)
@@ -64,6 +64,7 @@ class Session:
         self.chooser = Chooser([self.simulator.odds(faults) for faults in self.suspects], rows)
         self.left = self.chooser.everything
         self.answers: list[Answer] = []
+        self.confirmed: Answer | None = None  # the test to be sure, once one place is left
         self._before: list[int] = []
         self.most = most_tests(len(self.chooser.classes(self.left))) if self.suspects else 0
         self._asked: tuple[int, int | None] | None = None
@@ -115,31 +116,97 @@ class Session:
         return self.chooser.next(self.left, costs, max(1, self.most - len(self.answers)))
 
     def results(self, test: Test) -> dict[str, int]:
-        """The answers that a test can still give, each with the suspects behind it, likeliest first."""
+        """The answers that a test can still give, each with the suspects behind it, in the order of their keys."""
         parts = self.chooser.answers(self.tests.index(test))
         found = {str(word): mask & self.left for word, mask in parts.items() if mask & self.left}
-        return dict(sorted(found.items(), key=lambda each: (-self.chooser.weight(each[1]), each[0])))
+        return {word: found[word] for word in keyed(test.kind, found)}
 
     def answer(self, result: str) -> None:
         """Takes the answer to the test asked. Raises Unreadable where it isn't one of those asked for."""
         test = self.next_test()
         if test is None:
-            raise Unreadable(f"“{result}”: nothing is asked any more; the search has ended")
+            last = self.confirming()
+            if last is None:
+                raise Unreadable(f"“{result}”: nothing is asked any more; the search has ended")
+            self.confirmed = Answer(last, self._chosen(last, self.confirmations(last), result))
+            return
         results = self.results(test)
-        words = list(results)
-        folded = " ".join(result.lower().split())
-        if folded.isdigit() and 1 <= int(folded) <= len(words):
-            folded = words[int(folded) - 1].lower()
-        chosen = next((word for word in words if word.lower() == folded), None)
-        if chosen is None:
-            asked = ", ".join(f"{number} {word}" for number, word in enumerate(words, 1))
-            raise Unreadable(f"“{result}” is no answer to test {len(self.answers) + 1}; there are: {asked}")
+        chosen = self._chosen(test, results, result)
         self._before.append(self.left)
         self.left = results[chosen]
         self.answers.append(Answer(test, chosen))
 
+    def _chosen(self, test: Test, results: Iterable[str], said: str) -> str:
+        """The answer meant by a word or a number key. Raises Unreadable."""
+        words = keyed(test.kind, results)
+        folded = " ".join(said.lower().split())
+        chosen = next((word for word, key in words.items() if folded in (word.lower(), str(key))), None)
+        if chosen is None:
+            asked = ", ".join(f"{key} {word}" for word, key in words.items())
+            number = f"test {len(self.answers) + 1}" if self.next_test() is not None else "the test to be sure"
+            raise Unreadable(f"“{said}” is no answer to {number}; there are: {asked}")
+        return chosen
+
+    # -- to be sure --------------------------------------------------------------------------------------
+
+    def _misfits(self, answers: Iterable[Answer]) -> list[int]:
+        """For each suspect, how many of the answers speak against it."""
+        made = [0] * len(self.suspects)
+        for answer in answers:
+            fits = self.chooser.answers(self.tests.index(answer.test)).get(answer.result, 0)
+            for at in range(len(made)):
+                made[at] += not fits >> at & 1
+        return made
+
+    def confirming(self) -> Test | None:
+        """The cheapest test that bears out the one place left; None where none is left to make, or none is needed.
+
+        One answer misheard or a key mistaken would have led here from any suspect that a single answer speaks against.
+        Of the tests not made yet, it is the one that parts the most of their odds from the place found for its cost.
+        """
+        if self.double or not self.answers or self.confirmed is not None or not self._one_left():
+            return None
+        near = sum(1 << at for at, count in enumerate(self._misfits(self.answers)) if count == 1)
+        made = {answer.test for answer in self.answers}
+        opened = {test.where for test in made}
+        best, best_rate = None, 0.0
+        for number, test in enumerate(self.tests):
+            if test in made:
+                continue
+            same = next(mask for mask in self.chooser.answers(number).values() if mask & self.left)
+            cost = test.minutes + test.risk + (0.0 if test.where in opened else test.reach_min)
+            rate = self.chooser.weight(near & ~same) / cost
+            if rate > best_rate:
+                best, best_rate = test, rate
+        return best
+
+    def _one_left(self) -> bool:
+        return bool(self.left) and not self.left & (self.left - 1)
+
+    def confirmations(self, test: Test) -> dict[str, bool]:
+        """The answers to a test that is made to be sure, in the order of their keys: whether each bears it out."""
+        parts = {str(word): mask for word, mask in self.chooser.answers(self.tests.index(test)).items()}
+        return {word: bool(parts[word] & self.left) for word in keyed(test.kind, parts)}
+
+    @property
+    def borne_out(self) -> bool | None:
+        """Whether the test to be sure bore the place out; None where none was made."""
+        if self.confirmed is None:
+            return None
+        return self.confirmations(self.confirmed.test)[self.confirmed.result]
+
+    @property
+    def one_misheard(self) -> list[Suspect]:
+        """What is possible where one of all answers, the last test's too, was misheard; likeliest first."""
+        answers = [*self.answers, *([self.confirmed] if self.confirmed is not None else [])]
+        mask = sum(1 << at for at, count in enumerate(self._misfits(answers)) if count == 1)
+        return self.suspects_in(mask)
+
     def undo(self) -> bool:
         """Takes the last answer back; False where there is none."""
+        if self.confirmed is not None:
+            self.confirmed = None
+            return True
         if not self.answers:
             return False
         self.answers.pop()
@@ -148,7 +215,7 @@ class Session:
 
     def restart(self) -> None:
         """Takes all answers back and forgets what was chosen."""
-        self.answers, self._before = [], []
+        self.answers, self._before, self.confirmed = [], [], None
         self.left = self.chooser.everything
         self._asked = None
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import difflib
+import re
 from typing import NamedTuple
 
 from harness.graph.wiring import Wiring
 from harness.locate.faults import CROSSED, LOOSE, NOISY, OPEN, POOR, STUCK, TURNED, WEAK
-from harness.model.function import read_function
+from harness.model.function import CHANNEL_WORDS, DRIVER_WORDS, read_function
 
 SILENT, REVERSED, WRONG, FAINT, NOISE, STAYS_ON, INTERMITTENT = (
     "silent", "reversed", "wrong place", "weak", "noise", "stays on", "intermittent"
@@ -83,10 +84,28 @@ def _parted(text: str) -> tuple[list[str], str]:
     known = {**{word: word for word in WORDS}, **_SPELT}
     for spelling in sorted(known, key=len, reverse=True):
         if folded.lower().endswith(" " + spelling):
-            return folded[: -len(spelling)].replace(",", " ").split(), known[spelling]
+            return _channels(folded[: -len(spelling)].replace(",", " ")).split(), known[spelling]
         if folded.lower() == spelling:
             raise Unreadable(f"“{text}”: which speaker? Say it as “FL {known[spelling]}”")
     raise Unreadable(f"“{text}” ends in no symptom; there are: {', '.join(WORDS)}")
+
+
+def _channels(said: str) -> str:
+    """Places in words as channels: `left rear` and `rear left` as RL, `left front tweeter` as FL-TW."""
+    for channel, words in CHANNEL_WORDS.items():
+        first, _, second = words.partition(" ")
+        spelt = f"{first}[ -]{second}|{second}[ -]{first}" if second else words
+        drivers = "|".join(DRIVER_WORDS.values())
+        by_word = {word: short for short, word in DRIVER_WORDS.items()}
+        said = re.sub(
+            rf"(?<!\S)(?:{spelt})(?: ({drivers}))?(?!\S)",
+            lambda found, channel=channel, by_word=by_word: (  # type: ignore[misc]
+                channel + (f"-{by_word[found[1].lower()]}" if found[1] else "")
+            ),
+            " ".join(said.split()),
+            flags=re.IGNORECASE,
+        )
+    return said
 
 
 def _subjects(wiring: Wiring, name: str, word: str, text: str) -> list[str]:

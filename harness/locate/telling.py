@@ -2,13 +2,26 @@
 
 from __future__ import annotations
 
+from harness.graph.grounded_apart import grounded_apart
 from harness.graph.wiring import Wiring
 from harness.locate import circuit as kinds
 from harness.locate import tests as t
 from harness.locate.circuit import Circuit
 from harness.locate.faults import Fault
 from harness.locate.naming import piece_words
-from harness.locate.phrases import AT_POINT, CAUTION, MEANS, REMEDY, SET, STUCK, TURNED, UNFUSED, WRONG_WITH
+from harness.locate.phrases import (
+    AT_POINT,
+    CAUTION,
+    MEANS,
+    REMEDY,
+    SET,
+    STUCK,
+    TURNED,
+    UNFUSED,
+    WHINE_TRIES,
+    WHINING,
+    WRONG_WITH,
+)
 from harness.locate.session import Session
 from harness.locate.spots import fuse_side, pair_words
 from harness.locate.symptoms import FAINT, INTERMITTENT, NOISE, REVERSED, SILENT, STAYS_ON, WRONG
@@ -157,7 +170,9 @@ class Told:
     def result(self, test: Test, said: str) -> str:
         """The answer meant by a word as it is printed; any other text as it is."""
         folded = " ".join(said.lower().split())
-        return next((each for each in self.session.results(test) if self.word(test, each).lower() == folded), said)
+        asked = self.session.next_test() is not None
+        results = self.session.results(test) if asked else self.session.confirmations(test)
+        return next((each for each in results if self.word(test, each).lower() == folded), said)
 
     # -- the end -----------------------------------------------------------------------------------------
 
@@ -169,6 +184,12 @@ class Told:
         ranked = session.ranked
         if len(ranked) == 1:
             first = "Found" if session.answers else "Only one thing explains it"
+            if session.borne_out is False:
+                return self._misheard()
+            if session.confirming() is not None:
+                first = "Found, if every answer was right"
+            if session.borne_out:
+                first = "Found, and borne out"
             lines = [f"{first}: {suspect_words(session, ranked[0].faults)}."]
             return lines + [f"  Do now: {self.remedy(fault)}" for fault in ranked[0].faults]
         why = "No allowed test splits what is left" if session.power else "No test with the power off tells more"
@@ -184,9 +205,40 @@ class Told:
             lines.append(f"  In all of them: {self._piece(number)}.")
         if sure:
             lines.append("  Do now: put that right first, play, and ask again with what is still wrong.")
+        elif self.symptom == NOISE and session.power:
+            lines.append("  Do now, power off before each change, engine running to listen, one change at a time:")
+            lines += [f"  {letter}) {words}" for letter, words in zip("abc", WHINE_TRIES, strict=True)]
+            lines.append("  Then put right what is left in the order above, and play after each.")
         else:
             lines.append("  Do now: put them right one after the other in this order, and play after each.")
         return lines
+
+    def apart_lines(self) -> list[str]:
+        """Of a noise: the units on the ways looked for that share a signal and are grounded apart (F10)."""
+        if self.symptom != NOISE or not self.wiring.job.has_runs:
+            return []
+        named = {self.circuit.outputs[leg.driver].unit for leg in self.circuit.legs if leg.speaker in self._named()}
+        return [
+            f"{each.giver} and {each.taker} share a signal and are grounded at two points (F10): if it whines, try "
+            "both at one point early."
+            for each in grounded_apart(self.wiring)
+            if each.taker in named
+        ]
+
+    def _named(self) -> set[str]:
+        return {each.subject for each in self.session.symptoms}
+
+    def _misheard(self) -> list[str]:
+        """The test to be sure says otherwise: one of the answers was mistaken."""
+        lines = [
+            "That speaks against an answer before: one of them was misheard, or a key mistaken. It is then one of:"
+        ]
+        ranked = self.session.one_misheard
+        for suspect in ranked[:_SHOWN]:
+            lines.append(f"  {round(100 * suspect.share):3d} % {suspect_words(self.session, suspect.faults)}")
+        if len(ranked) > _SHOWN:
+            lines.append(f"        and {len(ranked) - _SHOWN} more")
+        return [*lines, "  Do now: make the tests again in their order, and look at each key."]
 
     def _nothing(self) -> list[str]:
         told = ", ".join(each.words for each in self.session.symptoms)
@@ -207,6 +259,8 @@ class Told:
             return "Key off; put each pair where the other one is, one at a time, then play both channels."
         if fault.mode == "stays on":
             return STUCK.get(piece.kind, "Find where this wire touches 12 V; part it and lay it anew.")
+        if fault.mode in ("noisy", "poor ground") and self.symptom == NOISE and piece.kind in WHINING:
+            return WHINING[piece.kind]
         if fault.mode in ("weak", "noisy") and piece.kind in SET:
             return SET[piece.kind]
         return REMEDY[piece.kind]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import NamedTuple
 
 # kinds of test
@@ -18,6 +19,30 @@ WIGGLE = "wiggle"  # one piece moved while it plays
 MUTE = "mute"  # the signal leads taken off an input
 OFF = "off"  # a turn-on wire taken off at one contact
 STILL = "still"  # volts of a turn-on at one contact with the key off
+
+# The number key of each answer, the same in every test: 1 is what should be (sound, volts, quiet, whole), 2 is nothing
+# of it or the fault itself, 3 and on is something between or something else.
+_KEY = {
+    "signal": 1, "as expected": 1, "moves": 1, "plays": 1, "12 V": 1, "under 0.1 V": 1, "whole": 1, "goes": 1,
+    "goes off": 1, "under 1 V": 1,
+    "nothing": 2, "open": 2, "stays": 2, "no change": 2, "0 V": 2, "more": 2, "stays on": 2, "over 1 V": 2, "noise": 2,
+    "reversed": 2, "drops out": 2,
+    "low": 3, "too high": 3, "other": 3, "thinned": 4,
+}  # fmt: skip
+_FIRST_FREE = 5
+
+
+def keyed(kind: str, results: Iterable[str]) -> dict[str, int]:
+    """The number key of each answer to a test of a kind, in the order of the keys."""
+    made = {}
+    free = _FIRST_FREE
+    for result in sorted(results, key=lambda each: (_KEY.get(each, _FIRST_FREE), each)):
+        key = 1 if (kind, result) == (WIGGLE, "no change") else _KEY.get(result)  # it plays on, as it should
+        if key is None:  # another channel's name
+            key, free = free, free + 1
+        made[result] = key
+    return dict(sorted(made.items(), key=lambda each: each[1]))
+
 
 KEY_OFF = frozenset((OHMS, FUSE))  # nothing is switched on for these
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from harness.graph.proven import last_of, worked
 from harness.graph.wiring import Wiring
-from harness.model.evidence import WORKS
+from harness.model.evidence import WORKS, of_another_car
 from harness.model.job import Feature
 from harness.session.talk import LEFT_OUT, Choice, Outcome, Question, Section, Talk, Task
 
@@ -41,7 +41,31 @@ def _section(wiring: Wiring, verb: str, title: str) -> Section | None:
         if each.name.lower() not in tried or (verb == AFTER and not worked(tried[each.name.lower()]))
     ]
     tasks = tuple(_task(wiring, verb, each) for each in left)
-    return Section(verb, title, _FIRST[verb], CAUTIONS, tasks, len(features) - len(left))
+    earlier = tuple(_task(wiring, verb, each) for each in features if each not in left)
+    cautions = (*CAUTIONS, *(_opened(wiring) if verb == BEFORE else ()))
+    done = len(features) - len(left)
+    return Section(verb, title, _FIRST[verb], cautions, tasks, done, earlier, powered=verb == AFTER)
+
+
+def _opened(wiring: Wiring) -> tuple[str, ...]:
+    """A warning where the records say that plugs of this car were parted already."""
+    car = wiring.job.car
+    name, year = (car.name, car.year) if car is not None else ("", "")
+    parted = {
+        plug: record.when
+        for record in reversed(wiring.job.records)
+        for plug in wiring.job.parts.plugs
+        if not of_another_car(record.word("car"), name, year)
+        and plug.lower() in [word.lower() for word in record.words("unplugged")]
+    }
+    if not parted:
+        return ()
+    named = ", ".join(f"{plug} ({when})" if when else plug for plug, when in sorted(parted.items()))
+    words = (
+        f"Records say that plugs were open already: {named}. What works or fails now is no proof of how the car came "
+        "in: where nobody tried it before that, answer that it can't be tried here."
+    )
+    return (words,)
 
 
 def _task(wiring: Wiring, verb: str, feature: Feature) -> Task:

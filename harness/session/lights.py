@@ -22,8 +22,15 @@ def section(wiring: Wiring) -> Section | None:
         return None
     seen = {record.what.lower() for record in wiring.job.records if record.verb == "seen" and record.word("shows")}
     left = [unit for unit in units if unit.name.lower() not in seen]
-    tasks = tuple(Task(unit.name, (_where(unit),), lambda unit=unit: _talk(unit)) for unit in left)  # type: ignore[misc]
-    return Section(NAME, "See the status lights", ("Key on, radio on.",), CAUTIONS, tasks, len(units) - len(left))
+    tasks = tuple(map(_task, left))
+    earlier = tuple(_task(unit) for unit in units if unit not in left)
+    first = ("Key on, radio on.",)
+    done = len(units) - len(left)
+    return Section(NAME, "See the status lights", first, CAUTIONS, tasks, done, earlier, powered=True)
+
+
+def _task(unit: Unit) -> Task:
+    return Task(unit.name, (_where(unit),), lambda: _talk(unit))
 
 
 def _where(unit: Unit) -> str:

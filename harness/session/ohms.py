@@ -23,7 +23,8 @@ def section(wiring: Wiring) -> Section | None:
     left = [each for each in every if not written.reads(each.driver.plus, each.driver.minus)]
     first = ("Joints made, fuses out. Take the output's two leads off its terminals; put them back afterwards.",)
     tasks = tuple(_task(each) for each in left)
-    return Section(NAME, "Read the ohms at the outputs", first, CAUTIONS, tasks, len(every) - len(left))
+    earlier = tuple(_task(each) for each in every if each not in left)
+    return Section(NAME, "Read the ohms at the outputs", first, CAUTIONS, tasks, len(every) - len(left), earlier)
 
 
 def _task(each: AtOutput) -> Task:

@@ -27,7 +27,8 @@ def section(wiring: Wiring) -> Section | None:
         "One channel at a time, by balance and fader or one output at a time.",
     )
     tasks = tuple(_task(wiring, each) for each in left)
-    return Section(NAME, "Hear the outputs", first, CAUTIONS, tasks, len(tests) - len(left))
+    earlier = tuple(_task(wiring, each) for each in tests if each not in left)
+    return Section(NAME, "Hear the outputs", first, CAUTIONS, tasks, len(tests) - len(left), earlier, powered=True)
 
 
 def _task(wiring: Wiring, test: ChannelTest) -> Task:

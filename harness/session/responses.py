@@ -26,8 +26,13 @@ def section(wiring: Wiring) -> Section | None:
     known = {r.what.lower() for r in wiring.job.records if r.verb == "response" and not r.stale}
     left = [name for name in sources if name.lower() not in known]
     first = ("Pink noise at the step where you set gains, tone controls flat. Read thirds of an octave.",)
-    tasks = tuple(Task(name, (f"The output {name}.",), lambda name=name: _talk(name)) for name in left)  # type: ignore[misc]
-    return Section(NAME, "Measure the response", first, CAUTIONS, tasks, len(sources) - len(left))
+    tasks = tuple(map(_task, left))
+    earlier = tuple(_task(name) for name in sources if name not in left)
+    return Section(NAME, "Measure the response", first, CAUTIONS, tasks, len(sources) - len(left), earlier)
+
+
+def _task(name: str) -> Task:
+    return Task(name, (f"The output {name}.",), lambda: _talk(name))
 
 
 def _talk(name: str) -> Talk:

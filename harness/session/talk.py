@@ -54,7 +54,11 @@ class Task(NamedTuple):
 
 
 class Section(NamedTuple):
-    """One kind of work. `first` is read before it begins: what to unplug, and the cautions."""
+    """One kind of work. `first` is read before it begins: what to unplug, and the cautions.
+
+    `earlier` are those of the tasks done that can be done again, in the order of the work; `powered` says that the
+    car is under power for it.
+    """
 
     name: str
     title: str
@@ -62,6 +66,8 @@ class Section(NamedTuple):
     cautions: tuple[str, ...]
     open: tuple[Task, ...]
     done: int
+    earlier: tuple[Task, ...] = ()
+    powered: bool = False
 
 
 class Conversation:

@@ -26,6 +26,12 @@ _TONES = (
 )  # fmt: skip
 
 
+_MEANS = (
+    "The car is otherwise than the chart here: join nothing by this row. Go on with the next pair; the chart is judged "
+    "by all tones together, and as soon as they say how it is wrong, it is said here."
+)
+
+
 def section(wiring: Wiring) -> Section | None:
     """What is left to tone; a pair toned as charted isn't asked again. None where the job has no pair to tone."""
     plan = [pair for pair in toning_plan(wiring) if not pair.units]
@@ -41,7 +47,8 @@ def section(wiring: Wiring) -> Section | None:
         names = listed(f"{pair.name} ({pair.units[0]})" for pair in kept)
         first = (*first, f"Not toned, as their wires lead to a unit: {names}.")
     tasks = tuple(_task(wiring, pair) for pair in left)
-    return Section(NAME, "Tone the pairs", ("Key off.", *first), CAUTIONS, tasks, len(plan) - len(left))
+    earlier = tuple(_task(wiring, pair) for pair in plan if pair not in left)
+    return Section(NAME, "Tone the pairs", ("Key off.", *first), CAUTIONS, tasks, len(plan) - len(left), earlier)
 
 
 def _unplug(wiring: Wiring, plug: str, pairs: list[TonePair]) -> list[str]:
@@ -175,9 +182,12 @@ def _judged(
         loud = True
         what = "nothing answered" if heard == NOTHING else f"heard {heard}"
         lines.append(f"{said}: DIFFERS. Charted {charted}, {what}.")
+        lines.append(_MEANS)
     if found and found != plus:
         loud = True
         lines.append(f"+ is on {found}, charted on {plus}: DIFFERS.")
+        if _MEANS not in lines:
+            lines.append(_MEANS)
     elif found:
         lines.append(f"+ on {plus}, as charted.")
     elif heard != NOTHING:

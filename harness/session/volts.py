@@ -11,6 +11,7 @@ CAUTIONS = (
     "Meter + on the terminal, − on the body. The tip touches one terminal only: it can bridge two.",
     "Crank with the gear out, the brake on and nobody before the car. Engine fumes: door open, hose on.",
 )
+_LIVE_V = 1.0  # what no ground and no turned meter explains by its own drop; common practice, no source
 # The record's word for each state of the key, in the order of `turn_on_test`.
 _KEYS = ("out", "accessory", "run", "crank")
 _SAID = ("key out", "key in accessory", "key in run", "while it cranks")
@@ -28,22 +29,24 @@ def section(wiring: Wiring) -> Section | None:
     }
     every = [(reading, at) for at in range(len(_KEYS)) for reading in readings]
     left = [(reading, at) for reading, at in every if (_name(reading).lower(), _KEYS[at]) not in read]
-    tasks = tuple(_task(reading, at) for reading, at in left)
+    tasks = tuple(_task(wiring, reading, at) for reading, at in left)
+    earlier = tuple(_task(wiring, reading, at) for reading, at in every if (reading, at) not in left)
     first = ("Everything joined as planned, fuses in. One state of the key after the other.",)
-    return Section(NAME, "Read the turn-on volts", first, CAUTIONS, tasks, len(every) - len(left))
+    done = len(every) - len(left)
+    return Section(NAME, "Read the turn-on volts", first, CAUTIONS, tasks, done, earlier, powered=True)
 
 
 def _name(reading: Reading) -> str:
     return f"{reading.unit}.{reading.terminal}"
 
 
-def _task(reading: Reading, at: int) -> Task:
+def _task(wiring: Wiring, reading: Reading, at: int) -> Task:
     fed = f", fed by {reading.source}" if reading.source else ""
     about = f"{reading.unit} {reading.terminal}, {_SAID[at]}"
-    return Task(about, (f"{about}{fed}.",), lambda: _talk(reading, at), (_name(reading),))
+    return Task(about, (f"{about}{fed}.",), lambda: _talk(wiring, reading, at), (_name(reading),))
 
 
-def _talk(reading: Reading, at: int) -> Talk:
+def _talk(wiring: Wiring, reading: Reading, at: int) -> Talk:
     expected = reading.expected[at]
     volts = yield Question(
         f"Volts at {reading.unit} {reading.terminal}", unit="V", expected="" if expected == WRITE else expected
@@ -51,8 +54,34 @@ def _talk(reading: Reading, at: int) -> Talk:
     if volts == LEFT_OUT:
         return Outcome((), ("Nothing recorded here.",))
     fields = (("volts", _name(reading)), ("reads", f"{volts} V"), ("key", _KEYS[at]))
+    danger = _danger(wiring, reading, float(volts))
+    if danger:
+        return Outcome(fields, danger, True)
     fits = fits_band(float(volts), expected)
     if fits is None:
         return Outcome(fields, (f"{volts} V written; nothing is known to hold it against.",))
     words = f"{volts} V, {'as expected' if fits else 'NOT as expected'}: {expected}."
     return Outcome(fields, (words,), not fits)
+
+
+def _danger(wiring: Wiring, reading: Reading, volts: float) -> tuple[str, ...]:
+    """What to do at once where a ground is live or a wire is joined the wrong way round; empty where neither is so."""
+    name = _name(reading)
+    if wiring.contact(name).function.kind == "ground" and abs(volts) >= _LIVE_V:
+        words = (
+            f"STOP: {reading.unit} {reading.terminal} is a ground and shows {volts:g} V: its way to the body is open, "
+            "or a feed lies on it. Current may come back through signal leads and burn them."
+        )
+        do = "Do now: key off, fuses out, the battery's negative off. Find the wire first; then read it again."
+        return (words, do)
+    if volts <= -_LIVE_V:
+        words = (
+            f"STOP: {volts:g} V at {reading.unit} {reading.terminal}: + and − are the wrong way round, at the meter or "
+            "at the unit."
+        )
+        do = (
+            "Do now: key off. Look at the meter's leads first; if they are right, fuses out, and put the feed right "
+            "before anything is switched on again."
+        )
+        return (words, do)
+    return ()

@@ -69,7 +69,10 @@ def heard_of(wiring: Wiring, text: str, expected: tuple[str, ...]) -> Generator[
     made: list[str] = []
     while True:
         left = tuple(each for each in every if each.value not in made)
-        text = "Which one answers?" if not made else f"{listed(made)}, and which one more? Leave out when that's all."
+        text = "Which one answers?"
+        if made:
+            text = f"{listed(made)}, and which one more?"
+            left = (*left, Choice("no more, that's all", LEFT_OUT))
         given = yield Question(text, left, must=not made)
         if given == LEFT_OUT:
             return " ".join(made)

@@ -59,8 +59,8 @@ def test_facts_kept_records_none(ringout, job: Path, tmp_path: Path) -> None:
 def test_next_number(ringout, job: Path, tmp_path: Path) -> None:
     """A number is counted on; one whose records are there already is passed over."""
     (tmp_path / "s" / "hatch-plug-in-3.evidence.yaml").write_text("", encoding="utf-8")
-    made = [ringout("again", f"s/{name}.yaml", "--car", "x").out.split(":")[0]
-            for name in ("hatch-plug-in", "hatch-plug-in-2", "hatch-plug-in")]  # fmt: skip
+    made = [ringout("again", f"s/{name}.yaml", "--car", car).out.split(":")[0]
+            for name, car in (("hatch-plug-in", "x"), ("hatch-plug-in-2", "y"), ("hatch-plug-in", "z"))]  # fmt: skip
 
     assert [Path(name).name for name in made] == [
         "hatch-plug-in-2.yaml",
@@ -135,3 +135,55 @@ def test_car_over_several_lines(ringout, job: Path) -> None:
     assert answer.code == 2
     assert "hatch-plug-in.yaml:7: this is written over several lines" in answer.err
     assert "      car: {name: Alder hatch" in answer.err
+
+
+CROSSED = RECORDS.replace("heard: FL, plus: 5", "heard: RL, plus: 6").replace(
+    "heard: RL, plus: 7", "heard: FL, plus: 7"
+)
+
+
+def test_a_chart_that_the_first_car_speaks_against(ringout, job: Path) -> None:
+    """5/6 is charted FL and answered RL with + on 6; 7/8 is charted RL and answered FL: from the records above."""
+    job.with_name("hatch-plug-in.evidence.yaml").write_text(CROSSED, encoding="utf-8")
+    plain = ringout("again", "s/hatch-plug-in.yaml", "--car", "x", "-o", "s/one.yaml")
+    told = json.loads(ringout("again", "s/hatch-plug-in.yaml", "--car", "y", "-o", "s/two.yaml", "--json").out)
+
+    assert plain.code == 0
+    assert "sound.5/6: charted FL; on Alder hatch 2022 RL answered." in plain.out
+    assert "Put the chart right first: ringout check s/hatch-plug-in.yaml" in plain.out
+    assert plain.out.index("sound.5/6: charted FL") < plain.out.index("Tone:")
+    wrong = [(each["what"], each["known"]) for each in told["recheck"] if each["kind"] == "wrong"]
+    assert wrong[-3:] == [
+        ("sound.5/6", "charted FL; on Alder hatch 2022 RL answered"),
+        ("sound.5/6", "+ charted on 5; on Alder hatch 2022 + was found on 6"),
+        ("sound.7/8", "charted RL; on Alder hatch 2022 FL answered"),
+    ]
+    assert wrong[0][0] == "sound"  # what check says of the chart stands before the pairs
+
+
+@pytest.mark.parametrize(
+    "records",
+    [RECORDS, CROSSED.replace("unplugged: sound", "unplugged: sound, car: Birch van 2019"), CROSSED + RECORDS],
+    ids=["as charted", "of another car", "toned again as charted"],
+)
+def test_nothing_against_the_chart(records: str, ringout, job: Path) -> None:
+    job.with_name("hatch-plug-in.evidence.yaml").write_text(records, encoding="utf-8")
+    told = json.loads(ringout("again", "s/hatch-plug-in.yaml", "--car", "x", "--json").out)
+
+    assert not [each for each in told["recheck"] if each["kind"] == "wrong"]
+
+
+@pytest.mark.parametrize(
+    ("car", "code"),
+    [("Alder hatch", 2), ("name: alder  HATCH, year: 2022", 2), ("year: 2022", 2),
+     ("name: Alder hatch, year: 2023", 0), ("Alder hatch, ticket 2", 0)],
+)  # fmt: skip
+def test_the_car_of_the_old_job(car: str, code: int, ringout, job: Path, tmp_path: Path) -> None:
+    """The sample's car is Alder hatch of 2022: records can't tell another one of that name and year apart."""
+    before = _held(tmp_path)
+    answer = ringout("again", "s/hatch-plug-in.yaml", "--car", car)
+
+    assert answer.code == code
+    if code:
+        assert '--car "name: ' in answer.err
+        assert _held(tmp_path) == before

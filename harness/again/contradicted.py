@@ -1,0 +1,94 @@
+"""Where the old car's records speak against the chart that the next car is to begin with."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from harness.again.recheck import Recheck
+from harness.finding import Finding
+from harness.graph.misread import CODES, NO_PATTERN, UNDECIDED
+from harness.graph.wiring import Wiring
+from harness.model.contact import printed
+from harness.model.evidence import NOTHING, Record, of_another_car
+from harness.model.function import read_function
+from harness.model.parts import Row
+
+_DO = "Put the chart right and make this job anew; else tone this pair first and join nothing by it before."
+_TOLD = frozenset((*CODES.values(), NO_PATTERN, UNDECIDED))
+
+
+def contradictions(wiring: Wiring, findings: Iterable[Finding]) -> list[Recheck]:
+    """What the checks say of the old job's charts by its tones, then pair by pair what was heard or found otherwise.
+
+    The last tone of a pair counts, and the last word on its polarity; records of another car say nothing.
+    """
+    made = [
+        Recheck("wrong", finding.places[0].name, f"{finding.title} ({finding.code}): {finding.message}", finding.do,
+                finding.places[0].place)
+        for finding in findings
+        if finding.code in _TOLD
+    ]  # fmt: skip
+    return [*made, *_pairs(wiring)]
+
+
+def _pairs(wiring: Wiring) -> Iterator[Recheck]:
+    car = wiring.job.car
+    name, year = (car.name, car.year) if car is not None else ("", "")
+    on = f"on {' '.join(filter(None, (name, year))) or 'the first car'}"
+    heard: dict[frozenset[str], Record] = {}
+    plus: dict[frozenset[str], Record] = {}
+    for record in wiring.job.records:
+        if record.verb not in ("tone", "polarity") or len(record.contacts) != 2:
+            continue
+        if of_another_car(record.word("car"), name, year):
+            continue
+        key = frozenset(record.contacts)
+        if record.verb == "tone" and record.word("heard"):
+            heard[key] = record
+        if record.word("plus") and record.word("how") != "battery":
+            plus[key] = record
+    for key in dict.fromkeys([*heard, *plus]):
+        said = []
+        if key in heard and (words := _otherwise(wiring, heard[key])):
+            said.append(words)
+        if key in plus and (words := _turned(wiring, plus[key])):
+            said.append(words)
+        for charted, found, record in said:
+            at = "/".join(wiring.contact(each).last for each in record.contacts)
+            plug = wiring.contact(record.contacts[0]).owner
+            yield Recheck("wrong", f"{plug}.{at}", f"{charted}; {on} {found}", _DO, record.place)
+
+
+def _rows(wiring: Wiring, record: Record) -> tuple[Row | None, Row | None]:
+    contact = wiring.contact(record.contacts[0])
+    plug = wiring.job.parts.plugs.get(contact.owner)
+    by_cavity = {row.cavity.lower(): row for row in plug.rows} if plug is not None else {}
+    one, other = (by_cavity.get(wiring.contact(each).last.lower()) for each in record.contacts)
+    return one, other
+
+
+def _otherwise(wiring: Wiring, record: Record) -> tuple[str, str, Record] | None:
+    """Charted one thing, another answered: in words, or None."""
+    bases = [row.function.base if row is not None else "nothing" for row in _rows(wiring, record)]
+    charted = " and ".join(dict.fromkeys(bases))
+    said = record.words("heard")
+    names = {function.base for word in said if (function := read_function(word)) is not None}
+    silent = not names and bool(said) and said[0].lower() in NOTHING
+    lacks = wiring.job.car.lacks if wiring.job.car is not None else ()
+    if len(set(bases)) == 1 and (bases[0] in names or (silent and bases[0] in lacks)):
+        return None
+    if not names and not silent:
+        return None  # a place that isn't in the job, or words: nobody can say what was meant
+    found = "nothing answered" if silent else f"{' and '.join(said)} answered"
+    return f"charted {printed(charted)}", found, record
+
+
+def _turned(wiring: Wiring, record: Record) -> tuple[str, str, Record] | None:
+    """Charted + on one cavity, found on the other."""
+    cavities = [wiring.contact(each).last for each in record.contacts]
+    found = record.word("plus").lower()
+    for row, cavity in zip(_rows(wiring, record), cavities, strict=True):
+        if row is not None and cavity.lower() == found and row.function.sign == "-":
+            other = next(each for each in cavities if each.lower() != found)
+            return f"+ charted on {other}", f"+ was found on {cavity}", record
+    return None
