@@ -10,7 +10,7 @@ from harness.bundles import manifest
 from harness.bundles.names import clashes, faults_of
 from harness.model.job import Job
 from harness.place import Place
-from harness.read.evidence import evidence_path
+from harness.read.evidence import evidence_path, read_records
 from harness.read.nodes import Node, Rows, Table, Text, read_file
 from harness.read.plugs import texts_of
 from harness.read.troubles import Troubles
@@ -113,6 +113,14 @@ def _stays(text: str) -> str:
     return _travels(text)
 
 
+def photo_fault(name: str, folder: str) -> str:
+    """Why a photo that a record in `folder` would name can't travel with it, or isn't one; empty where it can."""
+    from harness.records.shown import copy_of
+
+    fault = _stays(name) or next(iter(faults_of(name)), "") or manifest.ending_fault(name, "photo")
+    return fault or copy_of(name, folder).why
+
+
 def _parts(job: Job, faults: list[Fault]) -> list[_Named]:
     named: dict[str, Place] = {}
     aside = Troubles()  # the job was read already; here only the entries are looked at
@@ -130,13 +138,13 @@ def _parts(job: Job, faults: list[Fault]) -> list[_Named]:
 
 def _records(job: Job, faults: list[Fault], missing: list[Fault]) -> list[_Named]:
     path = evidence_path(job.file)
-    if not os.path.isfile(path):
+    if not os.path.lexists(path):
         return []
     made = [_Named(path, "evidence", None)]
-    if os.path.getsize(path) == 0:
-        return made
-    aside = Troubles()
-    root = read_file(path, aside)
+    aside = Troubles()  # torn lines are told by a check; they name no photo, since nobody was told that they are there
+    root, _ = read_records(path, aside)
+    if root is None and not aside.refused:
+        return made  # it says nothing
     if not isinstance(root, Rows):
         missing.append(Fault("the records can't be read, so it isn't known which photos they name", Place(path, 1, 1)))
         return made

@@ -16,6 +16,7 @@ from harness.bundles.arrival import NotTaken
 from harness.disk import put_new, sync_names
 from harness.records.names import is_evidence
 from harness.records.opening import open_to_append, read_all
+from harness.records.shown import is_as_recorded
 
 OLD = "old"  # what gave way, in the folder of a take at work
 _TAKE = "ringout-take"
@@ -107,6 +108,8 @@ def _looked_at(files: Mapping[str, bytes], folder: Path, replace: bool, records:
             same.append(path)
         elif (path == records or is_evidence(path)) and (held is None or not data.startswith(held)):
             told.append(f"{there}: {LOST}")
+        elif is_as_recorded(path, there):
+            told.append(f"{there}: the photo there is the one that was recorded, and the bundle has another")
         elif replace:
             replaced.append(path)
         else:

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from harness.cli.screen import Refused, as_argument, complain, say
+from harness.cli.screen import Refused, as_argument, complain, harmless, say
 
 if TYPE_CHECKING:
     from harness.prove import Proof
+
+_LAST_SECOND = 253_402_300_799  # of the year 9999; a PDF's date has four digits for the year
 
 
 @click.command("packet", no_args_is_help=True)
@@ -50,11 +53,14 @@ def command(job: str, out: str, sheets: tuple[str, ...]) -> int:
 def writable_folder(text: str) -> Path:
     """The folder to write to; it need not exist yet.
 
-    Raises Refused where the name is taken by a file. Whether one may write there shows
-    when it is tried: a permission that was looked up can be wrong.
+    Raises Refused where the name is taken by a file, or the paper's date (SOURCE_DATE_EPOCH) is none. Whether
+    one may write there shows when it is tried: a permission that was looked up can be wrong.
     """
     if not text.strip():
         raise Refused("-o wants the name of a folder")
+    seconds = os.environ.get("SOURCE_DATE_EPOCH", "").strip()
+    if seconds and not (seconds.isdecimal() and len(seconds) <= 12 and int(seconds) <= _LAST_SECOND):
+        raise Refused(f"SOURCE_DATE_EPOCH is {harmless(seconds)[:40]!r}; it wants seconds since 1970, or to be unset")
     folder = Path(text)
     if folder.exists() and not folder.is_dir():
         raise Refused(f"{text} is a file; -o wants a folder")

@@ -55,6 +55,7 @@ def command(job: str, words: tuple[str, ...], by: str, when: str | None, photos:
     wrongs = [f"{each.code} {each.message} {each.do}" for each in troubles.findings if each.severity <= Severity.FIX]
     if tried is not None and tried.stale == GONE:
         wrongs.append(f"R20 There is no “{tried.what}” in this job. Write it as the job file names it.")
+    wrongs += _photos_by_hand(said, os.path.dirname(os.fspath(job)))
     if tried is None or wrongs:
         complain("; ".join(wrongs) or "this is no record")
         complain("nothing was recorded")
@@ -71,6 +72,23 @@ def command(job: str, words: tuple[str, ...], by: str, when: str | None, photos:
     say(f"{evidence_path(os.fspath(job))}:{made.number}: {made.line}")
     say("recorded")
     return 0
+
+
+def _photos_by_hand(said: list[tuple[str, str | tuple[str, ...]]], folder: str) -> list[str]:
+    """What is wrong with photos named by `photo: NAME`: a bundle couldn't take them along."""
+    names = [
+        name for key, value in said if key.lower() == "photo" for name in ([value] if isinstance(value, str) else value)
+    ]
+    if not names:
+        return []
+    from harness.bundles.gathering import photo_fault
+
+    faults = ((name, photo_fault(name, folder)) for name in names)
+    return [
+        f"photo {name}: {fault}. Give the picture with --photo FILE, which copies it."
+        for name, fault in faults
+        if fault
+    ]
 
 
 def _said(words: tuple[str, ...]) -> list[tuple[str, str | tuple[str, ...]]]:

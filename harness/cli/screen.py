@@ -144,6 +144,7 @@ def columns(text: str) -> int:
 
 
 def as_argument(path: str | os.PathLike[str]) -> str:
-    """A path as one would type it: in quotes if it has a blank."""
+    """A path as one would type it: in quotes if it has a blank, and never like an option."""
     text = os.fspath(path)
+    text = f"./{text}" if text.startswith("-") else text
     return f'"{text}"' if any(sign.isspace() for sign in text) else text

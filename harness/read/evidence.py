@@ -13,6 +13,7 @@ from harness.model.job import Car, Tone
 from harness.model.parts import Plug
 from harness.place import Place
 from harness.read.files import load
+from harness.read.lines import split_lines
 from harness.read.names import Names
 from harness.read.nodes import Node, Rows, Table, Text, read_text
 from harness.read.plugs import text_of
@@ -59,22 +60,9 @@ def read_evidence(
     stands in the place of the file: to try a record before it is written.
     """
     path = evidence_path(job_file)
-    if text is None and (not os.path.exists(path) or (os.path.isfile(path) and os.path.getsize(path) == 0)):
+    if text is None and not os.path.lexists(path):
         return Evidence()
-    from harness.records.torn import whole_characters, without_torn
-
-    if text is None:
-        text = load(path, troubles, mended=whole_characters)
-        if text is None:
-            return Evidence()
-    text, torn = without_torn(text)
-    for number, half in torn:
-        troubles.add(
-            "R30", Place(path, number, 1), half[:40],
-            "This line is only half a record: whoever wrote it was cut off, and it was never acknowledged.",
-            "Do again what it was about, if that is missing; the line may stay as it is.",
-        )  # fmt: skip
-    root = read_text(text, path, troubles) if text.strip() else None
+    root, text = read_records(path, troubles, text)
     if root is None:
         return Evidence()
     from harness.read.conform import conform
@@ -83,7 +71,8 @@ def read_evidence(
     bad = conform(root, EVIDENCE, troubles)
     tables = [each for each in root.items if isinstance(each, Table)] if isinstance(root, Rows) else []
     quiet = _quiet(names)
-    unsealed = _unsealed(text) if "seal" in text else frozenset()
+    seals = {table.line: seal for table in tables if (seal := text_of(table, "seal"))}
+    unsealed = _unsealed(text, seals) if seals else frozenset()
     records = []
     for table in tables:
         if id(table) not in bad and not any(id(value) in bad for _, value in table.items):
@@ -106,6 +95,29 @@ def read_evidence(
     )
     off = tuple(_tone(records[at])._replace(contacts=bare) for at, bare in off_chart.items())
     return Evidence(tuple(records), tones, off, read)
+
+
+def read_records(path: str, troubles: Troubles, text: str | None = None) -> tuple[Node | None, str]:
+    """The nodes of an evidence file and its text without torn lines, which are told.
+
+    None where it can't be read (and told), or where it says nothing, as an empty one or one with remarks alone.
+    `text` stands in the place of the file.
+    """
+    from harness.records.torn import whole_characters, without_torn
+
+    if text is None:
+        text = load(path, troubles, mended=whole_characters)
+        if text is None:
+            return None, ""
+    text, torn = without_torn(text)
+    for number, half in torn:
+        troubles.add(
+            "R30", Place(path, number, 1), half[:40],
+            "This line is only half a record: whoever wrote it was cut off, and it was never acknowledged.",
+            "Do again what it was about, if that is missing; the line may stay as it is.",
+        )  # fmt: skip
+    says = any(line.strip() and not line.lstrip().startswith("#") for line in split_lines(text))
+    return (read_text(text, path, troubles) if says else None), text
 
 
 def _record(
@@ -149,12 +161,12 @@ def _record(
     return record
 
 
-def _unsealed(text: str) -> frozenset[int]:
-    """The lines whose seal isn't right."""
+def _unsealed(text: str, seals: Mapping[int, str]) -> frozenset[int]:
+    """The lines whose seal isn't right; `seals` are those that the reader sees, wherever they stand in their record."""
     from harness.records.seal import broken  # here, as most jobs have no evidence yet
     from harness.records.torn import lines_in
 
-    return frozenset(broken(lines_in(text)))
+    return frozenset(broken(lines_in(text), seals))
 
 
 def _of_this_car(record: Record, car: Car | None) -> Record:

@@ -49,6 +49,10 @@ def load(
         with open(path, "rb", buffering=0) as stream:
             raw = stream.readall()  # the size was looked at: asking for 32 MB would make room for them each time
     except FileNotFoundError:
+        if os.path.islink(path):
+            what = f"“{path}” is a link, and the file that it leads to isn't there."
+            refuse("R10", what, "Put that file back, or its folder within reach; or remove the link.")
+            return None
         refuse("R10", f"There is no file “{path}”.", _near(path))
         return None
     except (OSError, ValueError) as wrong:

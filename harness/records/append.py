@@ -12,6 +12,7 @@ from harness.records.flow import Fields, flow_line
 from harness.records.opening import open_to_append, read_all
 from harness.records.photos import Picture, Unfit, keep, look_at
 from harness.records.seal import last_seal, seal_of, sealed
+from harness.records.shape import odd_line
 from harness.records.torn import TORN, is_half, lines_in, rest_of_character, whole_characters, without_torn
 
 __all__ = ["Appended", "NotRecorded", "append", "without_torn"]
@@ -48,7 +49,7 @@ def append(path: _Path, fields: Fields, photos: Sequence[_Path] = ()) -> Appende
 
     Raises ValueError for a value that can't be written (nothing was touched then), and NotRecorded for everything
     that the disk or a photo refuses. Where the disk failed after the line was written, the line may stand in the file
-    all the same; `why` says so.
+    all the same; `why` says so. So does a file that couldn't be read any more with a record behind it.
     """
     path = os.fspath(path)
     if any(key.lower() == "seal" for key, _ in fields):
@@ -63,10 +64,9 @@ def append(path: _Path, fields: Fields, photos: Sequence[_Path] = ()) -> Appende
         file = open_to_append(real)
         old = read_all(file)
         before, torn = _mended(old)
-        _check(old)
+        lines = _checked(old, before)
         for picture in pictures:
             _keep(picture, path)
-        lines = lines_in((old + before).decode("utf-8", "replace").removeprefix("\ufeff"))
         line = sealed(line, seal_of(last_seal(lines), line))
         new = before + line.encode() + b"\n"
         if len(old) + len(new) > MOST_BYTES:
@@ -131,9 +131,19 @@ def _mended(old: bytes) -> tuple[bytes, str]:
     return rest_of_character(old) + mark + b"\n", last.removesuffix(TORN)
 
 
-def _check(old: bytes) -> None:
+def _checked(old: bytes, before: bytes) -> list[str]:
+    """The lines that the file will have before the new one. Raises OSError where it couldn't be read with one more."""
     if old.startswith(_UTF_16):
         raise OSError(None, "it is saved as UTF-16; save it again as UTF-8")
+    lines = lines_in((old + before).decode("utf-8", "replace").removeprefix("\ufeff"))
+    odd = odd_line(lines)
+    if odd is not None:
+        raise OSError(
+            None,
+            f"line {odd} is no closed record that begins with “- ” at the line's beginning, so that the file couldn't "
+            "be read with one more; write each record there as one line, - {…}, then record this again",
+        )
+    return lines
 
 
 def _why(wrong: Exception) -> str:

@@ -30,6 +30,12 @@ _SINGLE = re.compile(r"'(?:[^']|'')*'")
 _CLOSES = {"{": "}", "[": "]"}
 
 
+# What nearly every line is, seen at once: values plain, in lists or between double quotes.
+_PLAIN_LINE = re.compile(
+    r"""-\ \{(?:[^\[\]{}"'#\r\n]++|\[[^\[\]{}"'#\r\n]*+\]|(?<=[:,]\ )"(?:[^"\\\r\n]|\\.)*+"(?=[,}]))++\}""", re.VERBOSE
+).fullmatch  # fmt: skip
+
+
 def flow_line(fields: Fields) -> str:
     """The record's line without line end: `- {when: 2026-03-02 09:40, by: JM, photo: [a.jpg, b.jpg]}`.
 
@@ -74,6 +80,8 @@ def _written(key: str, value: str) -> str:
 
 def record_end(line: str) -> int | None:
     """How many characters of `line` a record `- {…}` takes up; None where none begins or its end isn't there."""
+    if _PLAIN_LINE(line):
+        return len(line)
     begin = _BEGIN.match(line)
     if begin is None:
         return None

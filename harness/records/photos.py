@@ -90,6 +90,8 @@ def keep(picture: Picture, evidence: str) -> None:
 
 def _is_kept(target: str, raw: bytes) -> bool:
     try:
+        if not stat.S_ISREG(os.stat(target).st_mode):
+            return False  # a pipe would never end
         with open(target, "rb") as stream:
             return stream.read(len(raw) + 1) == raw
     except FileNotFoundError:

@@ -7,7 +7,8 @@ there to its end can seal it again, and who takes away the last lines leaves no 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from types import MappingProxyType
 
 from harness.records.flow import is_whole, record_end
 from harness.records.torn import is_aside
@@ -45,21 +46,25 @@ def unsealed(text: str) -> tuple[str, str]:
     return record[: found.start()] + "}", found[1]
 
 
-def broken(lines: Iterable[str]) -> list[int]:
+def broken(lines: Iterable[str], seen: Mapping[int, str] = MappingProxyType({})) -> list[int]:
     """The numbers (from 1) of the lines whose seal isn't right.
 
     Such a line was changed, or one sealed before it was taken out, put in or moved. Lines without seal, remarks,
-    blank lines and torn lines are passed over.
+    blank lines and torn lines are passed over. `seen` are seals by the line where their record begins, as a reader of
+    YAML finds them: one that doesn't stand as it was put in, last, plain and on the record's own line, isn't right.
     """
-    before = ""
+    before = [""]  # the seal before; two where one was moved, as a record may have been sealed before that or after
     wrong = []
     for number, text in enumerate(lines, 1):
         line, seal = _seal_in(text)
         if not seal:
+            if number in seen:
+                wrong.append(number)
+                before.append(seen[number])
             continue
-        if seal != seal_of(before, line):
+        if all(seal != seal_of(each, line) for each in before):
             wrong.append(number)
-        before = seal
+        before = [seal]
     return wrong
 
 

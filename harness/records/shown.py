@@ -38,6 +38,17 @@ def copy_of(name: str, folder: str) -> Copy:
     return Copy(path, _why(name, raw))
 
 
+def is_as_recorded(name: str, there: str | os.PathLike[str]) -> bool:
+    """Whether the file there is a photo that a record put in, unchanged: its name says its digest."""
+    said = _COPY.search(name)
+    if said is None:
+        return False
+    try:
+        return digest_of(bytes_of(os.fspath(there))) == said[1]
+    except (OSError, Unfit):
+        return False
+
+
 def _why(name: str, raw: bytes) -> str:
     kind = kind_of(raw)
     if not kind:

@@ -116,3 +116,17 @@ def test_another_jobs_records_dont_give_way(tmp_path: Path) -> None:
     with pytest.raises(NotTaken, match="would be lost"):
         lay({"larch.evidence.yaml": b"x\n"}, tmp_path, replace=True, records="hazel.evidence.yaml")
     assert path.read_bytes() == FIRST
+
+
+def test_a_photo_that_was_recorded_doesnt_give_way(tmp_path: Path) -> None:
+    """One that was changed since does: its name says the first 16 hex digits of its SHA-256 (FIPS 180-4)."""
+    photo = b"\x89PNG\r\n\x1a\n"
+    name = f"larch.photos/{hashlib.sha256(photo).hexdigest()[:16]}.png"
+    path = tmp_path / name
+    path.parent.mkdir()
+    path.write_bytes(photo)
+    with pytest.raises(NotTaken, match="is the one that was recorded"):
+        lay({name: b"another"}, tmp_path, replace=True)
+    assert path.read_bytes() == photo
+    path.write_bytes(b"changed")
+    assert lay({name: photo}, tmp_path, replace=True).replaced == (name,)

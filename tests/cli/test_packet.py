@@ -64,3 +64,16 @@ def test_a_folder_that_refuses(ringout, monkeypatch: pytest.MonkeyPatch) -> None
     answer = ringout("packet", SAMPLE, "-o", "shut")
 
     assert (answer.code, answer.err) == (2, "ringout: shut: Permission denied\n")
+
+
+@pytest.mark.parametrize("seconds", ["x", "-1", "1e9", "9" * 13, "253402300800"])
+def test_a_date_of_the_paper_that_is_none(
+    ringout, seconds: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """SOURCE_DATE_EPOCH, from the specification of reproducible-builds.org: an ASCII decimal of seconds."""
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", seconds)
+    (tmp_path / "hazel.yaml").write_text("ringout: 1\ntitle: A job\n", encoding="utf-8")
+    answer = ringout("packet", "hazel.yaml", "-o", "paper")
+
+    assert (answer.code, "SOURCE_DATE_EPOCH" in answer.err, "fault of ringout" in answer.err) == (2, True, False)
+    assert not (tmp_path / "paper").exists()

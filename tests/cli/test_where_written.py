@@ -76,3 +76,13 @@ def test_records_dont_travel_as_settings(ringout, bay: Path) -> None:
     assert answer.code == 2
     assert "larch.evidence.yaml can't travel as settings" in answer.err
     assert not (bay / "h.zip").exists()
+
+
+def test_a_name_like_an_option_is_told_as_a_path(ringout, bay: Path) -> None:
+    os.rename(bay / "hazel.yaml", bay / "-rf.yaml")
+    assert ringout("bundle", "./-rf.yaml", "-o", "b.zip").code == 0
+    answer = ringout("take", "b.zip")
+    told = next(line for line in answer.out.splitlines() if line.startswith("Look at it"))
+
+    assert told.endswith("ringout check ./-rf/-rf.yaml")
+    assert ringout("check", told.split()[-1]).code == 0

@@ -95,3 +95,23 @@ def test_any_one_character_of_sixty_lines() -> None:
             continue
         changed = line[:at] + ("y" if line[at] == "x" else "x") + line[at + 1 :]
         assert broken([*lines[:number], changed, *lines[number + 1 :]]) == [number + 1]
+
+
+@pytest.mark.parametrize(
+    "moved",
+    [
+        f'- {{by: RX, ohm: dash.1/2, reads: 3.5 ohm, seal: "{TWO}"}}',
+        f"- {{by: RK, seal: {TWO}, ohm: dash.1/2, reads: 3.5 ohm}}",
+        f'- {{by: RK, ohm: dash.1/2, "seal": {TWO}}}',
+        f"- by: RK\n  seal: {TWO}",
+    ],
+)
+def test_a_seal_that_stands_elsewhere_isnt_right(moved: str) -> None:
+    """Whether the record behind it was put there before that or after."""
+    lines = [LINES[0], *moved.split("\n")]
+    third = "- {by: RK, handover: paused}"
+    after_one = f"{third[:-1]}, seal: {_by_hand(f'{ONE}{chr(10)}{third}'.encode())}}}"
+    after_two = f"{third[:-1]}, seal: {_by_hand(f'{TWO}{chr(10)}{third}'.encode())}}}"
+    assert broken(lines, {1: ONE, 2: TWO}) == [2]
+    assert broken([*lines, after_one], {1: ONE, 2: TWO}) == [2]
+    assert broken([*lines, after_two], {1: ONE, 2: TWO}) == [2]
