@@ -25,7 +25,7 @@ from typing import NamedTuple
 from harness.patterns import patterns
 from harness.patterns.chart import AS_CHARTED, Chart, Corrected, Tone, corrected
 from harness.patterns.fitting import Fit, Fits, fit, fits
-from harness.patterns.parting import Probe, next_tone, to_confirm
+from harness.patterns.parting import Outcome, Probe, next_tone, to_confirm
 
 NAMED, SEVERAL, TOO_FEW, NONE = "named", "several", "too few", "no pattern"
 MOST_CHANCE = 1 / 20
@@ -83,7 +83,7 @@ def judge(chart: Chart, tones: Sequence[Tone]) -> Verdict | None:
         return Verdict(NONE, (), against, told)
     if len(left) > 1:
         probe = next_tone(chart, [each.first for each in left], tones)
-        more = max(_tones_to_name(chart, left, each, tones) for each in left) if probe else 0
+        more = _tones_to_name(chart, left, tones) if probe else 0
         return Verdict(SEVERAL, left, against, told, more=more, probe=probe)
     (only,) = left
     chance = chance_of(chart, only, len(tones))
@@ -163,18 +163,21 @@ def readings_of(chart: Chart, whole: bool) -> int:
     return of_all if whole else of_all + of_one
 
 
-def _tones_to_name(chart: Chart, left: Sequence[Left], right: Left, tones: Sequence[Tone]) -> int:
-    """How many more tones, each time the best one, until one reading is named if it is the right one."""
-    remaining, taken = [each.first for each in left], list(tones)
-    while len(remaining) > 1:
-        probe = next_tone(chart, remaining, taken)
-        if probe is None:
-            break
-        answer = probe.outcomes[remaining.index(right.first)]
-        remaining = [each for each, outcome in zip(remaining, probe.outcomes, strict=True) if outcome == answer]
-        name, plus = answer
-        taken.append(Tone(probe.a, probe.b, frozenset((name,)) - {""}, plus))
-    return len(taken) - len(tones) + _missing(chart, right._replace(fits=fits(right.first, taken)), taken)
+def _tones_to_name(chart: Chart, left: Sequence[Left], tones: Sequence[Tone]) -> int:
+    """How many more tones at worst, each time the best one, until one reading is named, whichever is the right one.
+
+    Readings that answer alike go on together, so that each next tone is looked for once.
+    """
+    probe = next_tone(chart, [each.first for each in left], tones) if len(left) > 1 else None
+    if probe is None:
+        return max(_missing(chart, each._replace(fits=fits(each.first, tones)), tones) for each in left)
+    groups: dict[Outcome, list[Left]] = {}
+    for each, outcome in zip(left, probe.outcomes, strict=True):
+        groups.setdefault(outcome, []).append(each)
+    return 1 + max(
+        _tones_to_name(chart, group, [*tones, Tone(probe.a, probe.b, frozenset((name,)) - {""}, plus)])
+        for (name, plus), group in groups.items()
+    )
 
 
 def _missing(chart: Chart, left: Left, tones: Sequence[Tone]) -> int:
