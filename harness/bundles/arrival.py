@@ -20,6 +20,7 @@ MOST_FILE = 64_000_000
 MOST_TOTAL = 300_000_000
 MOST_RATIO = 100  # bytes laid down for one that came; a bundle of ours has 1
 _METHODS = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)  # the second where somebody packed it again
+SEND_AGAIN = "Have the bundle sent again, and compare its digest over the telephone before you take it."
 # whatever a damaged zip makes the library raise
 _BROKEN = (
     zipfile.BadZipFile, zlib.error, EOFError, OSError, ValueError, OverflowError, NotImplementedError, RuntimeError,
@@ -127,7 +128,7 @@ def _list(archive: zipfile.ZipFile, entries: dict[str, zipfile.ZipInfo]) -> tupl
     except NoManifest as wrong:
         raise NotTaken([f"{manifest.NAME}: {wrong}"]) from None
     except _BROKEN as wrong:
-        raise NotTaken([f"{manifest.NAME}: damaged: {_words(wrong)}"]) from None
+        raise NotTaken([f"{manifest.NAME}: damaged on the way: {_words(wrong)}", SEND_AGAIN]) from None
 
 
 def _against_list(listed: Manifest, entries: dict[str, zipfile.ZipInfo]) -> None:
@@ -161,13 +162,16 @@ def _bytes(archive: zipfile.ZipFile, listed: Manifest, entries: dict[str, zipfil
         try:
             data = _read(archive, entries[file.path])
         except _BROKEN as wrong:
-            told.append(f"{_shown(file.path)}: damaged: {_words(wrong)}")
+            told.append(f"{_shown(file.path)}: damaged on the way: {_words(wrong)}")
             continue
         fault = _changed(file, data)
         if fault:
             told.append(f"{_shown(file.path)}: {fault}")
+            continue
         made[file.path] = data
     if told:
+        told.append(f"unharmed: {', '.join(_shown(path) for path in made) or 'no other file'}")
+        told.append(SEND_AGAIN)
         raise NotTaken(told)
     return made
 

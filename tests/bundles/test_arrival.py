@@ -207,8 +207,23 @@ def test_a_file_that_was_changed() -> None:
     changed = {**GOOD, "parts/dash.yaml": b"ringout: 2\n"}
 
     assert told(zipped(changed, listing(GOOD))) == (
-        "parts/dash.yaml: its digest is another than in the list: it was changed or damaged"
+        "parts/dash.yaml: its digest is another than in the list: it was changed or damaged\n"
+        "unharmed: job.yaml\n"
+        "Have the bundle sent again, and compare its digest over the telephone before you take it."
     )
+
+
+def test_a_file_damaged_on_the_way() -> None:
+    """One letter of one file is turned behind its CRC: that file is named, the other is unharmed, and what to do."""
+    raw = zipped(GOOD)
+    held = raw.rindex(b"ringout: 1\n")  # job.yaml comes first and begins with it too
+    words = told(raw[:held] + b"R" + raw[held + 1 :]).splitlines()
+
+    assert words[0].startswith("parts/dash.yaml: damaged on the way: ")
+    assert words[1:] == [
+        "unharmed: job.yaml",
+        "Have the bundle sent again, and compare its digest over the telephone before you take it.",
+    ]
 
 
 def test_a_file_of_another_size() -> None:

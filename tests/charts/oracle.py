@@ -24,7 +24,7 @@ FUNCTIONS = {
     "ACC": ["ACC", "Accessory"],
     "GND": ["GND", "Ground", "EARTH"],
     "AMP-ON": ["AMP-ON", "Amp turn-on", "amp remote"],
-    "AERIAL": ["Antenna", "Power antenna", "aerial"],
+    "AERIAL": ["Antenna", "Power antenna", "aerial", "Power ant", "ANT", "Aerial remote"],
     "ILL": ["Illumination", "ILL"],
     "CAN-H": ["CAN-H", "CAN high"],
     "CAN-L": ["CAN-L", "CAN low"],
