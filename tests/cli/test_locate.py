@@ -137,6 +137,7 @@ def at_terminal(arguments: list[str], keys: list[str]) -> tuple[str, int]:
 
     child, terminal = pty.fork()
     if child == 0:
+        signal.signal(signal.SIGINT, signal.SIG_DFL)  # where the tests run in the background it is ignored
         environment = {**os.environ, "TERM": "dumb", "PYTHONPATH": str(ROOT)}
         os.execve(sys.executable, [sys.executable, "-m", "harness", *arguments], environment)
     shown = b""

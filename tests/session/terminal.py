@@ -6,6 +6,7 @@ import fcntl
 import os
 import pty
 import select
+import signal
 import subprocess
 import sys
 import termios
@@ -33,6 +34,12 @@ def _waits(number: int) -> bool:
     return words[:2] in (["0", "0x0"], ["63", "0x0"])
 
 
+def _own_terminal() -> None:
+    """So that Ctrl-C is a signal, also where the tests run in the background, which ignores it."""
+    fcntl.ioctl(0, termios.TIOCSCTTY, 0)
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
 def session(folder: Path, *arguments: str, keys: str) -> Shown:
     """Run a session in `folder`. Keys are pressed once the program waits for one.
 
@@ -43,7 +50,7 @@ def session(folder: Path, *arguments: str, keys: str) -> Shown:
     child = subprocess.Popen(
         [sys.executable, "-m", "harness", *arguments],
         cwd=folder, stdin=slave, stdout=slave, stderr=slave, env=environment, start_new_session=True,
-        preexec_fn=lambda: fcntl.ioctl(0, termios.TIOCSCTTY, 0),  # so that Ctrl-C is a signal
+        preexec_fn=_own_terminal,
     )  # fmt: skip
     os.close(slave)
     shown = b""
