@@ -181,12 +181,14 @@ class _Run:
         place, name = (key.place, key.value) if key else (node.place, spec.what)
         for each in missing:
             self.bad.add(id(node))
+            shape = spec.keys.get(each)
+            example = shape.example if isinstance(shape, Word) and shape.example else "…"
             self.troubles.add(
                 "R09",
                 place,
                 name,
                 f"“{each}” is missing: {spec.what} must have it.",
-                f"Write a line `{each}: …`.",
+                f"Write a line `{each}: {example}`.",
             )
         if spec.one_of and not there.intersection(spec.one_of):
             self.bad.add(id(node))

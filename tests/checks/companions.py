@@ -134,8 +134,8 @@ def _end(text: str, node: yaml.CollectionNode) -> int:
 
 
 # What is of the car as a whole, and what other files add: two jobs that differ in it can't be one.
-_WHOLE = ("ringout", "title", "revision", "car", "preset", "limits", "parts", "steps", "features")
-_OF_THE_CAR = ("car", "preset", "limits")
+_WHOLE = ("ringout", "title", "revision", "date", "shop", "car", "preset", "limits", "parts", "steps", "features")
+_OF_THE_CAR = ("date", "car", "preset", "limits")
 
 
 @cache
