@@ -63,7 +63,7 @@ def _row(wiring: Wiring, piece: CutPiece) -> tuple[Cell, ...]:
     to: Cell = _round_up(cut_m) if cut_m is not None else f"measure first: length {NOT_RECORDED}"
     measured = length(piece.measured_m) if piece.measured_m is not None else NOT_RECORDED
     return (
-        Tick(""), Strong(piece.run), _ends(wiring, piece), cable, measured, _cm(piece.allowance_m),
+        Tick(""), Strong(piece.run.replace(" ", _HOLD)), _ends(wiring, piece), cable, measured, _cm(piece.allowance_m),
         _NONE[piece.as_measured] if piece.as_measured else _cm(piece.slack_m), to, Room(16),
     )  # fmt: skip
 
@@ -72,7 +72,7 @@ def _made(wiring: Wiring, each: MadeUp) -> tuple[Cell, ...]:
     kind = {"rca": "signal cable", "fibre": "fibre"}[each.kind]
     least: Cell = Strong(length(each.least_m)) if each.least_m is not None else f"length {NOT_RECORDED}"
     ends = (name_of(wiring.contact(each.start)), f"to {name_of(wiring.contact(each.end))}")
-    return Tick(""), Strong(each.run), ends, kind, least
+    return Tick(""), Strong(each.run.replace(" ", _HOLD)), ends, kind, least
 
 
 def _ends(wiring: Wiring, piece: CutPiece) -> Cell:
