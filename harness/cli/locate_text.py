@@ -12,6 +12,7 @@ from harness.cli.screen import harmless, say
 if TYPE_CHECKING:
     from harness.graph.wiring import Wiring
     from harness.locate.session import Session
+    from harness.locate.telling import Told
     from harness.locate.tests import Test
     from harness.prove import Proof
 
@@ -84,19 +85,23 @@ def _given_lines(session: Session, number: int, test: Test, result: str) -> list
     ]
 
 
+def _heading(session: Session, told: Told, test: Test, first: str) -> list[str]:
+    """What to do, how long it takes where nothing is opened yet, and the caution."""
+    opened = {answer.test.where for answer in session.answers}
+    minutes = test.minutes + (0.0 if test.where in opened else test.reach_min)
+    where = f", {test.where}" if test.where else ""
+    lines = [f"{first} (about {minutes:g} min{where}): {harmless(told.do(test))}"]
+    caution = told.caution(test)
+    return [*lines, f"  Caution: {caution}."] if caution else lines
+
+
 def test_lines(session: Session, test: Test) -> list[str]:
     """Where and what to do; what the answers mean, with the caution; then a line for each key."""
     from harness.locate.telling import Told
     from harness.locate.tests import keyed
 
     told = Told(session)
-    opened = {answer.test.where for answer in session.answers}
-    minutes = test.minutes + (0.0 if test.where in opened else test.reach_min)
-    where = f", {test.where}" if test.where else ""
-    lines = [f"Test {len(session.answers) + 1} (about {minutes:g} min{where}): {harmless(told.do(test))}"]
-    caution = told.caution(test)
-    if caution:
-        lines.append(f"  Caution: {caution}.")
+    lines = _heading(session, told, test, f"Test {len(session.answers) + 1}")
     results = session.results(test)
     for result, key in keyed(test.kind, results).items():
         left = len(session.suspects_in(results[result]))
@@ -111,13 +116,7 @@ def sure_lines(session: Session, test: Test) -> list[str]:
     from harness.locate.tests import keyed
 
     told = Told(session)
-    opened = {answer.test.where for answer in session.answers}
-    minutes = test.minutes + (0.0 if test.where in opened else test.reach_min)
-    where = f", {test.where}" if test.where else ""
-    lines = [f"To be sure before you work on it (about {minutes:g} min{where}): {harmless(told.do(test))}"]
-    caution = told.caution(test)
-    if caution:
-        lines.append(f"  Caution: {caution}.")
+    lines = _heading(session, told, test, "To be sure before you work on it")
     results = session.confirmations(test)
     for result, key in keyed(test.kind, results).items():
         says = "bears it out" if results[result] else "speaks against it"

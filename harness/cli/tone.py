@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import re
 from datetime import datetime
 
 import click
@@ -52,8 +51,10 @@ def _moment(when: str | None) -> str:
     """The date and time given, or empty for now. Raises Refused where it is none."""
     if when is None:
         return ""
+    from harness.read.spec_evidence import WHEN
+
     try:
-        if not re.fullmatch(r"[12]\d{3}-\d\d-\d\d \d\d:\d\d", when, re.ASCII):  # as the evidence file is read again
+        if not WHEN.fits(when):  # it could not be read again
             raise ValueError(when)
         datetime.strptime(when, "%Y-%m-%d %H:%M")
     except ValueError:

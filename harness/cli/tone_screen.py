@@ -14,7 +14,7 @@ from harness.graph.misread import CODES
 from harness.graph.wiring import Wiring
 from harness.read.evidence import evidence_path
 from harness.records.append import NotRecorded, append
-from harness.session.recording import Fields, record_of
+from harness.session.recording import Fields, record_of, unreadable
 from harness.session.sections import sections
 from harness.session.talk import LEFT_OUT, Conversation, Outcome, Question, Section, Task
 
@@ -133,6 +133,24 @@ class Screen:
 
     def _task(self, task: Task) -> Outcome | None:
         """Ask a task through and record its end. None where the first question was gone back from."""
+        while True:
+            outcome = self._talk(task)
+            if outcome is None:
+                return None
+            fields = self._fields(task, outcome)
+            wrong = unreadable(self.job, fields)
+            if not wrong:
+                break
+            say(f"   Not recorded: {harmless(wrong)}\n   Once more:")
+        for line in outcome.lines:
+            say(f"   {'!!' if outcome.loud else '->'} {harmless(line)}")
+        self.differs += outcome.loud
+        if fields:
+            self._record(fields)
+        return outcome
+
+    def _talk(self, task: Task) -> Outcome | None:
+        """The questions of a task, to their end."""
         talk = Conversation(task)
         while talk.outcome is None:
             assert talk.question is not None
@@ -141,16 +159,7 @@ class Screen:
                 talk.answer(given)
             elif not talk.back():
                 return None
-        outcome = talk.outcome
-        if outcome.fields and (wrong := self._unreadable(task, talk)):
-            say(f"   Not recorded: {harmless(wrong)}\n   Once more:")
-            return self._task(task)
-        for line in outcome.lines:
-            say(f"   {'!!' if outcome.loud else '->'} {harmless(line)}")
-        self.differs += outcome.loud
-        if outcome.fields:
-            self._record(task, talk)
-        return outcome
+        return talk.outcome
 
     def _ask(self, question: Question) -> str:
         """An answer's value, `-` for back. Asks again for what is no answer."""
@@ -180,30 +189,16 @@ class Screen:
 
     # -- what is written ----------------------------------------------------------------------------------
 
-    def _fields(self, task: Task, talk: Conversation) -> Fields:
-        assert talk.outcome is not None
+    def _fields(self, task: Task, outcome: Outcome) -> Fields:
+        """The record that an end makes; none where there is nothing to write."""
+        if not outcome.fields:
+            return []
         when = self.moment or datetime.now().strftime("%Y-%m-%d %H:%M")
-        return record_of(self.wiring, talk.outcome, task.contacts, when, self.by)
+        return record_of(self.wiring, outcome, task.contacts, when, self.by)
 
-    def _unreadable(self, task: Task, talk: Conversation) -> str:
-        """Why the record that an answer would make could not be read afterwards, or empty: a file that only grows
-        would stay unreadable for good.
-        """
-        from harness.finding import Severity
-        from harness.read.job import read_record
-        from harness.read.troubles import Troubles
-        from harness.records.flow import flow_line
-
-        troubles = Troubles()
+    def _record(self, fields: Fields) -> None:
         try:
-            read_record(self.job, flow_line(self._fields(task, talk)), troubles)
-        except ValueError as wrong:
-            return f"{wrong}."
-        return "; ".join(f"{each.message} {each.do}" for each in troubles.findings if each.severity <= Severity.FIX)
-
-    def _record(self, task: Task, talk: Conversation) -> None:
-        try:
-            made = append(evidence_path(self.job), self._fields(task, talk))
+            made = append(evidence_path(self.job), fields)
         except (NotRecorded, ValueError) as wrong:
             raise Refused(f"not recorded: {wrong}. What was recorded before is safe; this answer is not") from None
         if made.torn:

@@ -11,6 +11,7 @@ from harness.model.shop import InDrawer, Shop
 from harness.weighing.break_even import looms_price, pays_up_to
 from harness.weighing.offers import Offer, Weighing, job_day
 from harness.weighing.recount import Figures
+from harness.weighing.wording import default_lines, minutes, title
 
 _MOST = 6
 
@@ -62,27 +63,25 @@ def _table(weighing: Weighing) -> list[str]:
         figures = offer.figures
         wait = f"{offer.days} days" if offer.days else "-"
         made.append(
-            f"{number:>3}. {_minutes(figures.time_ms):>8}  {_money(weighing, figures.money):>12}  {figures.cuts:>4}  "
+            f"{number:>3}. {minutes(figures.time_ms):>8}  {_money(weighing, figures.money):>12}  {figures.cuts:>4}  "
             f"{figures.joints:>6}  {figures.dash:>7}  {offer.contacts:>9}  {wait:>7}  {_title(offer)}"
         )
     return made
 
 
 def _title(offer: Offer) -> str:
-    now = ", as the job has it" if offer.as_planned else ""
-    looms = " + ".join(each.item.name for each in offer.looms)
-    return harmless(f"{offer.name}{f' ({looms})' if looms else ''}{now}")
+    return harmless(f"{title(offer)}{', as the job has it' if offer.as_planned else ''}")
 
 
 def figures(weighing: Weighing, offer: Offer) -> list[str]:
     """Minutes and money of one offer, by kind."""
     held = offer.figures
-    work = "; ".join(f"{each.number} × {kind} {_minutes(each.time_ms)}" for kind, each in held.work.items())
+    work = "; ".join(f"{each.number} × {kind} {minutes(each.time_ms)}" for kind, each in held.work.items())
     parts = "; ".join(
         f"{number} {part} {_plain(money)}" for part, (number, money) in held.parts.items() if money or number
     )
     made = [
-        harmless(f"minutes: {_minutes(held.time_ms)} = {work or 'nothing to do'}"),
+        harmless(f"minutes: {minutes(held.time_ms)} = {work or 'nothing to do'}"),
         harmless(
             f"money: {_money(weighing, held.money)} = labour {_plain(held.labour)} + parts {_plain(held.parts_money)}"
             + (f" ({parts})" if parts else "")
@@ -160,11 +159,11 @@ def _closing(weighing: Weighing) -> Iterator[str]:
         yield "No shop file: only the job's own looms are weighed, and every figure below is the tool's."
     elif weighing.shop.preset and weighing.shop.preset != job.preset:
         yield f"The shop's preset is {weighing.shop.preset}, the job's {job.preset}; joints go by the job's."
-    defaults = weighing.rates.defaults(weighing.methods)
+    defaults = default_lines(weighing)
     if defaults:
         yield "Defaults, not the shop's figures:"
-        for each in defaults:
-            yield f"  {each.what}: {each.words} ({each.source})"
+        for line in defaults:
+            yield f"  {line}"
     unpriced = [name for name in ("butt joint", "heat shrink", "cap") if not weighing.rates.piece(name)]
     if unpriced:
         yield f"Without a price, so counted as nothing: {', '.join(unpriced)}."
@@ -188,7 +187,7 @@ def drawer(shop: Shop) -> list[str]:
 def _sums(weighing: Weighing, held: Figures) -> str:
     unpriced = f", without the price of {' and '.join(held.unpriced)}" if held.unpriced else ""
     return (
-        f"{_minutes(held.time_ms)} minutes, {_money(weighing, held.money)}{unpriced}, "
+        f"{minutes(held.time_ms)} minutes, {_money(weighing, held.money)}{unpriced}, "
         f"{_count(held.cuts, 'factory wire')} cut, {_count(held.joints, 'joint')}, {held.dash} of them in the dash"
     )
 
@@ -199,11 +198,6 @@ def _money(weighing: Weighing, minor: int) -> str:
 
 def _plain(minor: int) -> str:
     return Money(minor, "").words.strip()
-
-
-def _minutes(time_ms: int) -> str:
-    """Minutes to a hundredth, without needless zeros."""
-    return f"{time_ms / 60_000:.2f}".rstrip("0").rstrip(".")
 
 
 def _count(number: int, word: str) -> str:

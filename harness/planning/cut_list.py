@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from harness.graph.cable import posts
+from harness.graph.grounding import is_body
 from harness.graph.shop import figure
 from harness.graph.wiring import Wiring
 from harness.planning.parts_list import ALLOWANCE
@@ -83,15 +85,11 @@ def _piece(wiring: Wiring, cable: Cable, at: int, slack_m: float) -> CutPiece:
 
 def _as_measured(wiring: Wiring, *ends: str) -> str:
     """Cable before the first fuse is what nothing protects, and a ground cable loses by every inch."""
-    for end in ends:
-        contact = wiring.contact(end) if end else None
-        if contact is None:
-            continue
-        if contact.kind in ("ground", "chassis"):
+    for end in filter(None, ends):
+        if is_body(wiring, end):
             return "ground"
-        unit = wiring.job.parts.units.get(contact.owner) if contact.kind == "unit" else None
-        if contact.kind == "battery" or (unit is not None and unit.kind == "battery"):
-            return "ground" if contact.function.kind == "ground" else "before its fuse"
+        if end in posts(wiring):
+            return "before its fuse"
     return ""
 
 

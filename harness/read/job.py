@@ -12,7 +12,6 @@ from harness.model.function import UNKNOWN, Function, read_function
 from harness.model.job import Car, Feature, Job, Limit, Step, kind_by_name
 from harness.model.parts import GroundPoint, Loom, Parts, Plug, Row, Unit
 from harness.place import Place
-from harness.presets import names as preset_names
 from harness.read.chains import Chains
 from harness.read.conform import conform
 from harness.read.contacts import Contacts
@@ -25,6 +24,7 @@ from harness.read.merging import take_parts
 from harness.read.names import Index, Names, nearest
 from harness.read.nodes import Node, Table, Text, read_file, read_text
 from harness.read.plugs import known, read_plug, text_of, texts_of
+from harness.read.preset_name import preset_name
 from harness.read.spec import JOB, LIMITS
 from harness.read.troubles import Troubles
 from harness.read.unit_rows import listed, read_grounds_node, read_speakers, read_unit
@@ -116,7 +116,7 @@ class _Assembly:
             file=self.file,
             title=text_of(root, "title"),
             revision=text_of(root, "revision"),
-            preset=self._preset(),
+            preset=preset_name(self.root.get("preset"), self.troubles) or DEFAULT_PRESET,
             place=Place(self.file, root.line, root.column),
             car=car,
             limits=self._limits(),
@@ -318,20 +318,6 @@ class _Assembly:
                     if isinstance(value, Text):
                         made.append(Step(key.value.lower(), value.value, key.place))
         return made
-
-    def _preset(self) -> str:
-        node = self.root.get("preset")
-        if not isinstance(node, Text):
-            return DEFAULT_PRESET
-        if node.value.lower() in preset_names():
-            return node.value.lower()
-        near = nearest(node.value, preset_names())
-        self.troubles.add(
-            "R20", node.place, node.value,
-            f"There is no preset “{node.value}”." + (f" Is {near} meant?" if near else ""),
-            f"Write one of {', '.join(preset_names())}.",
-        )  # fmt: skip
-        return DEFAULT_PRESET
 
     def _limits(self) -> dict[str, Limit]:
         node = self.root.get("limits")

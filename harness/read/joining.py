@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from functools import lru_cache
 from operator import eq
 
@@ -31,45 +32,49 @@ def heading(text: str) -> tuple[str, str, str]:
 def read_mates(node: Node | None, names: Names, looms: dict[str, Loom], troubles: Troubles) -> list[Mate]:
     """Every loom end that is plugged in, whatever heading it stands under as long as the method is mate."""
     mates: list[Mate] = []
+    for key, value in _plugged(node):
+        if not _is_loom(value, names):
+            mates += _mates(key, value, names, looms, troubles)
+    return mates
+
+
+def _plugged(node: Node | None) -> Iterator[tuple[Text, Text]]:
+    """What stands under the headings that plug in, row by row."""
     for head, table in node.items if isinstance(node, Table) else ():
         if not _plugs_in(heading(head.value)[0]) or not isinstance(table, Table):
             continue
         for key, value in table.items:
-            if isinstance(value, Text) and not _is_loom(value, names):
-                mates += _mates(key, value, names, looms, troubles)
-    return mates
+            if isinstance(value, Text):
+                yield key, value
 
 
 def read_couplings(node: Node | None, names: Names, looms: dict[str, Loom], troubles: Troubles) -> list[Coupling]:
     """Every loom end that is plugged into another loom's end: `T2.unit: T1.car`."""
     made = []
-    for head, table in node.items if isinstance(node, Table) else ():
-        if not _plugs_in(heading(head.value)[0]) or not isinstance(table, Table):
+    for key, value in _plugged(node):
+        if not _is_loom(value, names):
             continue
-        for key, value in table.items:
-            if not isinstance(value, Text) or not _is_loom(value, names):
-                continue
-            loom = _owner(key, key.value.partition(".")[0], "loom", names)
-            other = _owner(value, value.value.partition(".")[0], "loom", names)
-            end, other_end = (each.value.partition(".")[2].lower() for each in (key, value))
-            if not loom or not other:
-                continue
-            if loom == other or {end, other_end} != set(HALVES):
-                troubles.add(
-                    "R25", key.place, key.value, "A loom's unit end goes into another one's car end.",
-                    f"Write {loom}.unit: {other if other != loom else 'T1'}.car.",
-                )  # fmt: skip
-            elif end not in looms[loom].ends or other_end not in looms[other].ends:
-                without = loom if end not in looms[loom].ends else other
-                troubles.add(
-                    "R20",
-                    key.place,
-                    key.value,
-                    f"{without} has no such end.",
-                    f"Write the end under `ends:` of {without}.",
-                )
-            else:
-                made.append(Coupling(loom, end, other, other_end, key.place))
+        loom = _owner(key, key.value.partition(".")[0], "loom", names)
+        other = _owner(value, value.value.partition(".")[0], "loom", names)
+        end, other_end = (each.value.partition(".")[2].lower() for each in (key, value))
+        if not loom or not other:
+            continue
+        if loom == other or {end, other_end} != set(HALVES):
+            troubles.add(
+                "R25", key.place, key.value, "A loom's unit end goes into another one's car end.",
+                f"Write {loom}.unit: {other if other != loom else 'T1'}.car.",
+            )  # fmt: skip
+        elif end not in looms[loom].ends or other_end not in looms[other].ends:
+            without = loom if end not in looms[loom].ends else other
+            troubles.add(
+                "R20",
+                key.place,
+                key.value,
+                f"{without} has no such end.",
+                f"Write the end under `ends:` of {without}.",
+            )
+        else:
+            made.append(Coupling(loom, end, other, other_end, key.place))
     return made
 
 

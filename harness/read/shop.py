@@ -12,17 +12,17 @@ from harness.model.money import Money, read_money
 from harness.model.parts import Loom, Store
 from harness.model.shop import Folder, InDrawer, JointTime, Shop
 from harness.place import Place
-from harness.presets import names as preset_names
 from harness.read.conform import conform
 from harness.read.contacts import Contacts
 from harness.read.days import day_of
 from harness.read.joining import heading
 from harness.read.looms import read_loom, read_store
 from harness.read.merging import merged_section
-from harness.read.names import Names, nearest
+from harness.read.names import Names
 from harness.read.nodes import Node, Table, Text, read_file, read_text
 from harness.read.parts import read_parts
 from harness.read.plugs import text_of, texts_of
+from harness.read.preset_name import preset_name
 from harness.read.spec_shop import RECHECKS, SHOP, WORKS
 from harness.read.troubles import Troubles
 from harness.units import quantity
@@ -69,6 +69,7 @@ class _Reading:
 
     def shop(self) -> Shop:
         root = self.root
+        preset = root.get("preset")
         shelf = read_parts(root, self.troubles, self.bad, MappingProxyType({}))
         self.bad |= shelf.bad
         rates = _table(root.get("rates"))
@@ -83,7 +84,7 @@ class _Reading:
             file=self.file,
             place=Place(self.file, root.line, root.column),
             title=text_of(root, "title"),
-            preset=self._preset(),
+            preset=preset_name(None if id(preset) in self.bad else preset, self.troubles),
             as_of=self.as_of,
             job_date=day_of(root, "job date", self.troubles, self.bad),
             currency=self.currency[0] if self.currency else "",
@@ -173,20 +174,6 @@ class _Reading:
         return made
 
     # -- the rest --------------------------------------------------------------------------------------
-
-    def _preset(self) -> str:
-        node = self.root.get("preset")
-        if not isinstance(node, Text) or id(node) in self.bad:
-            return ""
-        if node.value.lower() in preset_names():
-            return node.value.lower()
-        near = nearest(node.value, preset_names())
-        self.troubles.add(
-            "R20", node.place, node.value,
-            f"There is no preset “{node.value}”." + (f" Is {near} meant?" if near else ""),
-            f"Write one of {', '.join(preset_names())}.",
-        )  # fmt: skip
-        return ""
 
     def _maps(self) -> Iterator[Folder]:
         for each in texts_of(self.root.get("maps")):

@@ -8,7 +8,7 @@ from harness.read.spec_words import CONTACT, CONTACTS, NOTE, TEXT, quantity_of
 
 _CLOCK = "(?:[01][0-9]|2[0-3]):[0-5][0-9](?::[0-5][0-9])?"
 _DATE = "[12][0-9]{3}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12][0-9]|3[01])"
-_WHEN = Word("a date, with the time behind it", rf"{_DATE}(?: {_CLOCK})?", "2026-03-02 09:40")
+WHEN = Word("a date, with the time behind it", rf"{_DATE}(?: {_CLOCK})?", "2026-03-02 09:40")
 _OHM = p.quantity("resistance")
 _READS = Word(
     "a reading", rf"(?:-?{p.quantity('voltage')}|{_OHM}|open|over|unknown|[A-Za-z][A-Za-z -]*)", "3.5 ohm", most=60
@@ -31,7 +31,7 @@ _KEY = Word(
 RECORD = Fields(
     "a record",
     {
-        "when": _WHEN, "by": TEXT,
+        "when": WHEN, "by": TEXT,
         # what was done, and to what
         "tone": CONTACT, "polarity": CONTACT, "ohm": CONTACT, "volts": CONTACT, "response": CONTACT,
         "built": CONTACT, "checked": CONTACT, "seen": TEXT, "plays": TEXT, "before": TEXT, "after": TEXT,

@@ -4,8 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from harness.finding import Severity
 from harness.graph.wiring import Wiring
 from harness.read.facts import facts_of
+from harness.read.job import read_record
+from harness.read.troubles import Troubles
+from harness.records.flow import flow_line
 from harness.session.talk import Outcome
 
 Fields = list[tuple[str, str | Sequence[str]]]
@@ -25,3 +29,17 @@ def record_fields(
     rests: Fields = [("fact", facts if len(facts) > 1 else facts[0])] if facts else []
     car = " ".join(filter(None, (job.car.name, job.car.year))) if job.car else ""
     return [("when", when), ("by", by), said[0], *rests, *said[1:], *([("car", car)] if car else [])]
+
+
+def unreadable(job: str, fields: Fields) -> str:
+    """Why a record could not be read again beside the job in that file, or empty: a file that only grows would stay
+    unreadable for good. No fields make no record.
+    """
+    if not fields:
+        return ""
+    troubles = Troubles()
+    try:
+        read_record(job, flow_line(fields), troubles)
+    except ValueError as wrong:
+        return f"{wrong}."
+    return "; ".join(f"{each.message} {each.do}" for each in troubles.findings if each.severity <= Severity.FIX)

@@ -19,14 +19,6 @@ class Told:
         self.session = session
         self.names = Names(session.facts)
 
-    def struck_lines(self) -> list[str]:
-        """Every map that is out, with each observation that strikes it."""
-        made = []
-        for each in self.session.facts:
-            for seen in self.session.against(each):
-                made.append(f"{self.names.of(each)}: {phrases.strike(seen, each)}")
-        return made
-
     def map_line(self, facts: Facts) -> str:
         """A map with its title and the years that it covers."""
         source = facts.map.plug.source

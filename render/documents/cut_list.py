@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from harness.graph.shop import figure
 from harness.planning.cut_list import CutList, CutPiece, MadeUp, cut_list
 from harness.planning.parts_list import ALLOWANCE
+from harness.units import UNITS
 from render.blocks import Block, Cell, Column, Grid, Para, Room, Sheet, Strong, Tick
 from render.documents import document
 from render.documents.wording import NOT_RECORDED, length, name_of, size_words
@@ -93,7 +94,7 @@ def _cm(length_m: float) -> str:
 def _round_up(length_m: float) -> Strong:
     """To the next whole centimetre and quarter of an inch upwards: nobody cuts finer, and never shorter."""
     centimetres = -int(-length_m * 100 * (1 - 1e-9) // 1)
-    quarters = -int(-length_m / 0.0254 * 4 * (1 - 1e-9) // 1)
+    quarters = -int(-length_m / UNITS["length"]["in"] * 4 * (1 - 1e-9) // 1)
     metric = f"{centimetres / 100:.2f}{_HOLD}m" if centimetres >= 100 else f"{centimetres}{_HOLD}cm"
     feet, inches = divmod(quarters / 4, 12)
     imperial = f"{feet:g}{_HOLD}ft {inches:g}{_HOLD}in" if feet else f"{inches:g}{_HOLD}in"

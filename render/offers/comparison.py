@@ -7,9 +7,10 @@ from collections.abc import Iterator
 from harness.model.contact import printed
 from harness.weighing.break_even import looms_price, pays_up_to
 from harness.weighing.offers import Offer, Weighing, job_day
+from harness.weighing.wording import default_lines, title
 from render.blocks import Bar, Bars, Block, Caution, Cell, Column, Grid, Heading, Listing, Para, Sheet, Strong
 from render.documents.wording import count
-from render.offers.figures import default_lines, minutes, money, title
+from render.offers.figures import minutes, money
 
 _MOST = 12
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from harness.graph.fitted import OF_THE_CAR
-from harness.graph.wiring import Wiring
+from harness.planning.parts_list import parts_list
 from harness.weighing.offers import Offer, Weighing
+from harness.weighing.wording import default_lines, title
+from harness.work.runs import cables
 from render.blocks import Block, Caution, Cell, Column, Grid, Heading, Listing, Para, Room, Sheet, Strong
 from render.documents.wording import count
-from render.offers.figures import default_lines, minutes, money, title
+from render.offers.figures import minutes, money
 
 
 def sheet(weighing: Weighing, offer: Offer) -> Sheet:
@@ -63,23 +64,15 @@ def _blocks(weighing: Weighing, offer: Offer) -> Iterator[Block]:
 def _not_counted(weighing: Weighing, offer: Offer) -> Iterator[str]:
     wiring = offer.proof.wiring
     assert wiring is not None
-    units = [
-        unit.name for unit in wiring.job.parts.units.values()
-        if unit.kind not in OF_THE_CAR and unit.name not in wiring.gone
-    ]  # fmt: skip
-    speakers = [speaker.name for speaker in wiring.job.parts.speakers.values() if speaker.new]
+    parts = parts_list(wiring)
+    units, speakers = ([each.name for each in found] for found in (parts.units, parts.speakers))
     if units:
         yield f"The units {', '.join(units)}: their price, fixing and setting up."
     if speakers:
         yield f"The speakers {', '.join(speakers)}."
     if wiring.job.has_runs:
-        yield f"{_runs(wiring)}: cable, fuses, terminals and the time to lay them."
+        runs = count(len(cables(wiring.job)), "run")
+        yield f"The {runs} of the plan: cable, fuses, terminals and the time to lay them."
     yield "Opening and closing the dash, toning, tests and whatever the car shows only then."
     if offer.figures.unpriced:
         yield f"The looms {', '.join(offer.figures.unpriced)}, whose price isn't written."
-
-
-def _runs(wiring: Wiring) -> str:
-    from harness.work.runs import cables
-
-    return f"The {count(len(cables(wiring.job)), 'run')} of the plan"

@@ -73,3 +73,22 @@ def test_a_piece_adds_up() -> None:
     piece = CutPiece("RUN 1", "a.b", None, "c.d", None, None, "", 1, 1.0, 0.05, 0.15, "")
     assert piece.cut_m == pytest.approx(1.2)
     assert piece._replace(measured_m=None).cut_m is None
+
+
+def test_the_minus_of_a_second_battery_is_ground() -> None:
+    (piece,) = cut_list(
+        wiring_of("""
+units: {second: {kind: battery}}
+runs:
+  - second.- > 20 cm 4 AWG > gnd.G1
+""")
+    ).pieces
+    assert (piece.as_measured, piece.cut_m) == ("ground", pytest.approx(0.2))
+    (piece,) = cut_list(
+        wiring_of("""
+units: {second: {kind: battery}}
+runs:
+  - battery.- > 20 cm 4 AWG > second.-
+""")
+    ).pieces
+    assert (piece.as_measured, piece.cut_m) == ("ground", pytest.approx(0.2))

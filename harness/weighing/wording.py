@@ -1,0 +1,21 @@
+"""What the command and the paper say alike of a weighing."""
+
+from __future__ import annotations
+
+from harness.weighing.offers import Offer, Weighing
+
+
+def title(offer: Offer) -> str:
+    """`full solder-in`, `looms in series (L3 + L4)`."""
+    looms = " + ".join(each.item.name for each in offer.looms)
+    return f"{offer.name} ({looms})" if looms else offer.name
+
+
+def minutes(time_ms: int) -> str:
+    """Minutes to a hundredth, without needless zeros."""
+    return f"{time_ms / 60_000:.2f}".rstrip("0").rstrip(".")
+
+
+def default_lines(weighing: Weighing) -> tuple[str, ...]:
+    """Every figure that is the tool's own and not the shop's, with who says so; empty where there is none."""
+    return tuple(f"{each.what}: {each.words} ({each.source})" for each in weighing.rates.defaults(weighing.methods))
