@@ -56,7 +56,7 @@ def as_built(wiring: Wiring) -> tuple[tuple[Built, ...], tuple[Record, ...]]:
                 odd.append(name)
         else:
             if odd:
-                differing.append(Built(record, tuple(odd), *_plan(wiring, odd[0])))
+                differing.append(Built(record, tuple(odd), *planned(wiring, odd[0])))
     return tuple(differing), tuple(unread)
 
 
@@ -125,7 +125,7 @@ def _fates(wiring: Wiring, name: str) -> set[str]:
     return made or {LOOSE if is_alone(wiring, name) else USED}
 
 
-def _plan(wiring: Wiring, name: str) -> tuple[str, Place]:
+def planned(wiring: Wiring, name: str) -> tuple[str, Place]:
     """What is planned of a contact in words, and where."""
     job, contact = wiring.job, wiring.contact(name)
     for table in (job.capped, job.depinned):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
-from harness.graph.as_built import as_built
+from harness.graph.as_built import as_built, planned
 from harness.model.evidence import Record
 from harness.planning.states import contradictions
 from render.blocks import Block, Caution, Cell, Column, Grid, Para, Sheet, Strong
@@ -46,7 +46,10 @@ def _blocks(wiring: Wiring) -> Iterator[Block]:
     if rows:
         yield Grid(columns, tuple(rows), caption="Differs from the plan")
     rest = [(Strong(_words(wiring, each.contacts)), "the same", *_built(each), "as planned") for each in same]
-    rest += [(Strong(_words(wiring, each.contacts)), "look", *_built(each), "not compared") for each in unread]
+    rest += [
+        (Strong(_words(wiring, each.contacts)), planned(wiring, each.contacts[0])[0], *_built(each), "not compared")
+        for each in unread
+    ]
     if rest:
         yield Grid(columns, tuple(rest), caption="As planned, and what is not compared" if unread else "As planned")
 

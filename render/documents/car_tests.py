@@ -191,8 +191,8 @@ def _fed_by(wiring: Wiring, reading: Reading) -> str:
 
 
 def _features(wiring: Wiring) -> Iterator[Block]:
-    features = wiring.job.features
-    if not features:
+    features, more = wiring.job.features, _tried_besides(wiring)
+    if not features and not more:
         yield Para(f"Features {NOT_RECORDED}. Try every lamp, chime, voice and button before and after all the same.")
         return
     columns = (
@@ -216,7 +216,17 @@ def _features(wiring: Wiring) -> Iterator[Block]:
                 Room(30),
             )
         )
+    for name in more:
+        trials = (_result(written.of(verb, name)) for verb in ("before", "after"))
+        rows.append((Strong(name), "", "tried at the car, not in the job file", *trials, Room(30)))
     yield Grid(columns, tuple(rows))
+
+
+def _tried_besides(wiring: Wiring) -> list[str]:
+    """Functions that somebody tried and the job doesn't name, in the order recorded."""
+    named = {feature.name.lower() for feature in wiring.job.features}
+    tried = {r.what.lower(): r.what for r in wiring.job.records if r.verb in ("before", "after") and not r.stale}
+    return [what for key, what in tried.items() if key not in named]
 
 
 def _result(record: Record | None) -> Cell:

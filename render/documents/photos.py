@@ -8,17 +8,14 @@ from typing import TYPE_CHECKING
 from harness.checks.recording import record_words
 from harness.graph.photos import Photo as Named
 from harness.graph.photos import photos
-from harness.model.colour import read_colour
 from harness.model.evidence import Record
 from render.blocks import Block, Caution, Para, Photo, Sheet
 from render.documents import document
-from render.documents.wording import count
+from render.documents.wording import count, recorded_words
 
 if TYPE_CHECKING:
     from harness.graph.wiring import Wiring
     from harness.prove import Proof
-
-_NOT_SAID = ("photo", "fact", "seal", "car", "replaces")
 
 
 @document("photos", title="Photos", order=20)
@@ -50,16 +47,8 @@ def _title(wiring: Wiring, photo: Named) -> str:
 def _lines(wiring: Wiring, record: Record) -> Iterator[str]:
     if record.contacts:
         yield " and ".join(wiring.words(name) for name in record.contacts)
-    said = "; ".join(f"{key}: {_shown(key, value)}" for key, value in record.said if key not in _NOT_SAID)
-    if said:
+    if said := recorded_words(record):
         yield said
     yield ", ".join(filter(None, (record.by or "nobody named", record.when or "no date")))
     if record.stale:
         yield f"No longer counts: {record.stale}."
-
-
-def _shown(key: str, value: str) -> str:
-    if key != "colour":
-        return value
-    colours = [read_colour(word) for word in value.split()]
-    return " and ".join(each.words for each in colours if each is not None) or value

@@ -60,13 +60,16 @@ def _blocks(wiring: Wiring, table: SupplyTable) -> Iterator[Block]:
         yield Grid(_FUSE_COLUMNS, tuple(_fuse_row(line) for line in table.fuses), caption="Fuses")
         yield Grid(_CABLE_COLUMNS, tuple(_cable_row(line) for line in table.cables), caption="Cables")
         yield Para(
-            "To lay: the thinnest size that loses no more than the other cables of its way leave of the allowed drop, "
-            "and that the fuse for its amperes still protects. Next: the size or fuse to take where that is not to be "
-            "had. The fuse is the smallest that carries 1.25 times the amperes, within what the cable takes. Each line "
-            "leaves the other cables as planned; a thinner cable than planned needs the fuse of its line as well."
+            "Fit what is planned, unless a finding on the cover speaks of it. The table below is for what is still to "
+            "be bought, or not to be had. The thinnest cable: it loses no more than the other cables of its way leave "
+            "of the allowed drop, and the smallest fuse still protects it. The smallest fuse: it carries 1.25 times "
+            "the amperes. Each line leaves the other cables as planned; a thinner cable than planned needs its smallest "
+            "fuse as well."
         )
         choices = cable_choices(wiring)
-        yield Grid(_CHOICE_COLUMNS, tuple(_choice_row(line) for line in choices), caption="What to lay and to fit")
+        fuses = {line.end: line.fuse_a for line in table.cables if math.isfinite(line.fuse_a)}
+        rows = tuple(_choice_row(line, fuses.get(line.end)) for line in choices)
+        yield Grid(_CHOICE_COLUMNS, rows, caption="The least that does, and what comes next")
     if table.unknown:
         yield Para(f"Not counted, as nobody wrote what it draws: {', '.join(table.unknown)}.")
 
@@ -84,8 +87,8 @@ _CABLE_COLUMNS = (
     Column("Fuse before it", 1.2), Column("Takes at most", 1.2),
 )  # fmt: skip
 _CHOICE_COLUMNS = (
-    Column("Cable to", 1.5), Column("As planned", 0.9), Column("To lay", 1.1), Column("Why no thinner", 1.9),
-    Column("Next size", 1.2), Column("Fuse before it", 1.2),
+    Column("Cable to", 1.5), Column("As planned", 1.1), Column("Thinnest cable", 1.2), Column("Why no thinner", 1.8),
+    Column("Next size", 1.1), Column("Smallest fuse", 1.2),
 )  # fmt: skip
 
 
@@ -96,10 +99,10 @@ def _unit_row(line: UnitLine) -> tuple[Cell, ...]:
     )  # fmt: skip
 
 
-def _choice_row(line: CableChoice) -> tuple[Cell, ...]:
-    """The size to lay, why no thinner one, and what comes next; the same of its fuse."""
+def _choice_row(line: CableChoice, fuse_a: float | None) -> tuple[Cell, ...]:
+    """What is planned, the thinnest size that does, why no thinner one, and what comes next; the same of its fuse."""
     metal = f" {line.metal}" if line.metal == "CCA" else ""
-    end, laid = (line.end, length(line.length_m)), size_words(line.laid) + metal
+    end, laid = (line.end, length(line.length_m)), (Strong(size_words(line.laid) + metal), _fused(fuse_a))
     allowed = _volts(max(line.allowed_v, 0.0))
     if line.lay is None:
         why = f"the other cables of the way leave it {allowed}: no size on the list loses so little"
@@ -117,14 +120,11 @@ def _choice_row(line: CableChoice) -> tuple[Cell, ...]:
     if line.thicker is not None:
         after = f"{size_words(line.thicker.size)}, loses {_volts(line.thicker.drop_v)}"
     lay = Strong(size_words(line.lay.size) + metal)
-    return (
-        (line.end, length(line.length_m)),
-        laid,
-        (lay, f"loses {_volts(line.lay.drop_v)}"),
-        why,
-        after,
-        _fuse_cell(line),
-    )
+    return end, laid, (lay, f"loses {_volts(line.lay.drop_v)}"), why, after, _fuse_cell(line)
+
+
+def _fused(fuse_a: float | None) -> str:
+    return "no fuse" if fuse_a is None else f"fuse {_amps(fuse_a)}"
 
 
 def _fuse_cell(line: CableChoice) -> Cell:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from harness.model.colour import Colour
+from harness.model.colour import Colour, read_colour
 from harness.model.contact import Contact, printed
 from harness.units import UNITS
 from harness.work.runs import RunEnds
@@ -12,6 +12,7 @@ from render.blocks import Cell, Piece, Strong, Swatch
 
 if TYPE_CHECKING:
     from harness.graph.wiring import Wiring
+    from harness.model.evidence import Record
     from harness.model.function import Function
     from harness.model.job import Segment
     from harness.units import WireSize
@@ -221,3 +222,18 @@ def load_ohms(ohm: float) -> str:
 def db(value: float) -> str:
     """`−3 dB`, with a minus for a hyphen."""
     return f"{'−' if value < 0 else ''}{abs(value):g}{_HOLD}dB"
+
+
+_NOT_SAID = ("photo", "fact", "seal", "car", "replaces")
+
+
+def recorded_words(record: Record) -> str:
+    """`reads: 12.4 V; key: accessory`: what a record says, a colour in words; empty where it says nothing."""
+    return "; ".join(
+        f"{key}: {_colours(value) if key == 'colour' else value}" for key, value in record.said if key not in _NOT_SAID
+    )
+
+
+def _colours(value: str) -> str:
+    colours = [read_colour(word) for word in value.split()]
+    return " and ".join(each.words for each in colours if each is not None) or value

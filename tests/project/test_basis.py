@@ -28,6 +28,7 @@ AS_WRITTEN = (
     "splice-list",
     "settings",
     "basis",
+    "also-recorded",
     "as-built",
     "handover",
     "photos",

@@ -25,7 +25,8 @@ JOBS = Path(__file__).parent / "jobs"
 def test_all_kinds_of_sheets() -> None:
     assert [kind.name for kind in documents()] == [
         "cover", "plug-sheet", "lead-list", "work-order", "splice-list", "toning", "route-picture", "levels", "supply",
-        "turn-on", "gain-card", "settings", "parts", "cut-list", "as-built", "photos", "handover", "customer", "basis",
+        "turn-on", "gain-card", "settings", "parts", "cut-list", "also-recorded", "as-built", "photos", "handover",
+        "customer", "basis",
     ]  # fmt: skip
 
 

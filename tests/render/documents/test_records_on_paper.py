@@ -50,6 +50,75 @@ def test_as_built(tmp_path: Path) -> None:
     assert "not compared" in text[text.index("As planned, and") :]
 
 
+def test_of_what_is_not_compared_the_plan_is_printed(tmp_path: Path) -> None:
+    """By hand: T1's car-side FL is crimped to amp.out1, and `nicely done` says nothing of that."""
+    text = printed(hazel(tmp_path, "built: T1.car.FL, is: nicely done"), "as-built")
+    row = text[text.index("As planned, and what is not compared") :]
+    assert "joined to amp out1" in row
+    assert "look" not in row
+
+
+# --- also recorded ----------------------------------------------------------------------------------------------
+
+BESIDES = (
+    "volts: dash.4, reads: 12.2 V, key: run",
+    "volts: amp.rem, reads: 0.1 V, key: locked",
+    "ohm: dash.1, reads: open, unplugged: dash",
+    "seen: amp, shows: green",
+    "seen: dash.car.10, colour: PK",
+    "tone: dash.4/10, heard: none, unplugged: [dash, radio]",
+    "response: radio.FL, from: 25 Hz, levels: 0 0 -3",
+    "checked: T1.car.1, found: position lock tug",
+)
+# Each has a blank on a sheet: toning, turn-on, output, features, as built, handover.
+ASKED = (
+    *TONES, *PLAYS, *WORKED, "volts: amp.rem, reads: 12.3 V, key: run", "volts: amp.B+, reads: 12.5 V, key: out",
+    "ohm: dash.1/7, reads: 3.5 ohm, unplugged: dash", "ohm: dash.1, reads: 0.4 ohm, unplugged: dash",
+    "polarity: dash.2/8, plus: 2, how: cone", "built: T1.aerial, is: capped", "handover: paused, done: front",
+)  # fmt: skip
+
+
+def test_what_has_a_blank_elsewhere_is_not_printed_again(tmp_path: Path) -> None:
+    assert printed(hazel(tmp_path, *ASKED), "also-recorded") == ""
+
+
+@pytest.mark.parametrize("record", BESIDES)
+def test_what_has_no_blank_is_printed(tmp_path: Path, record: str) -> None:
+    """No reading that somebody took is lost on paper: what was read, and who says so."""
+    text = printed(hazel(tmp_path, *ASKED, record), "also-recorded")
+    assert text.count("JM 2026-03-02") == 1, text
+    verb, _, what = record.split(",")[0].partition(": ")
+    assert what in text, verb
+    said = {"reads: 12.2 V; key: run", "reads: 0.1 V; key: locked", "reads: open", "shows: green", "colour: pink"}
+    said |= {"heard: none", "levels: 0 0 -3", "found: position lock tug"}
+    assert sum(each in text.replace("\N{NO-BREAK SPACE}", " ") for each in said) == 1, text
+
+
+def test_the_last_word_counts_and_what_speaks_against_the_plan_is_told(tmp_path: Path) -> None:
+    """The light was looked at twice; red is no light of an amplifier that works (common practice, no source)."""
+    twice = ("seen: amp, shows: green", "seen: amp, shows: red")
+    text = printed(hazel(tmp_path, *twice), "also-recorded")
+    assert "shows: green" not in text
+    assert "shows: red" in text
+    assert "AGAINST THE PLAN" in text
+
+
+# --- features ---------------------------------------------------------------------------------------------------
+
+
+def test_a_function_that_only_records_name_is_on_the_feature_sheet(tmp_path: Path) -> None:
+    text = printed(hazel(tmp_path, "before: rear lamp, result: works", "after: rear lamp, result: wrong"), "toning")
+    row = text[text.index("rear lamp") :]
+    assert row.index("works") < row.index("WRONG") < 200
+    assert "tried at the car" in row
+    none = "".join(JOB.partition("features:")[::2]).replace(
+        "  reverse beep: {from: radio, to: [spk.RL], kind: warning, key: run}\n", ""
+    )
+    none = none.replace("\n  hands-free: {from: radio, to: [spk.FL], kind: voice}", "")
+    text = printed(hazel(tmp_path, "before: rear lamp, result: works", job=none), "toning")
+    assert "rear lamp" in text
+
+
 # --- handover ---------------------------------------------------------------------------------------------------
 
 
