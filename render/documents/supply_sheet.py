@@ -63,8 +63,8 @@ def _blocks(wiring: Wiring, table: SupplyTable) -> Iterator[Block]:
             "Fit what is planned, unless a finding on the cover speaks of it. The table below is for what is still to "
             "be bought, or not to be had. The thinnest cable: it loses no more than the other cables of its way leave "
             "of the allowed drop, and the smallest fuse still protects it. The smallest fuse: it carries 1.25 times "
-            "the amperes. Each line leaves the other cables as planned; a thinner cable than planned needs its smallest "
-            "fuse as well."
+            "the amperes. Each line leaves the other cables as planned; a thinner cable than planned needs its "
+            "smallest fuse as well."
         )
         choices = cable_choices(wiring)
         fuses = {line.end: line.fuse_a for line in table.cables if math.isfinite(line.fuse_a)}
