@@ -4,11 +4,15 @@ from __future__ import annotations
 
 import os
 from datetime import datetime
+from typing import TYPE_CHECKING
 
 import click
 
 from harness.cli.screen import Refused, complain, say
 from harness.finding import Severity
+
+if TYPE_CHECKING:
+    from harness.cli.record_doubts import Doubt
 
 
 @click.command("record", no_args_is_help=True)
@@ -31,9 +35,11 @@ def command(job: str, words: tuple[str, ...], by: str, when: str | None, photos:
       ringout record larch.yaml --by JM "built: T1.car.7" "is: capped"
     """
     from harness.cli import report_text
+    from harness.cli.record_doubts import doubts, new_name, two_in_one
     from harness.prove import prove
     from harness.read.evidence import GONE, evidence_path
     from harness.read.job import read_record
+    from harness.read.spec_evidence import RECORD
     from harness.read.troubles import Troubles
     from harness.records.append import NotRecorded, append
     from harness.records.flow import flow_line
@@ -43,8 +49,11 @@ def command(job: str, words: tuple[str, ...], by: str, when: str | None, photos:
     if proof.wiring is None:
         say("\n".join(report_text.lines(proof)))
         return 2
-    moment = when or datetime.now().strftime("%Y-%m-%d %H:%M")
+    now = datetime.now()
+    moment = when or now.strftime("%Y-%m-%d %H:%M")
     said = _said(words)
+    if _refused(two_in_one(said, tuple(RECORD.keys))):
+        return 2
     fields: Fields = [("when", moment), ("by", by), *said]
     try:
         line = flow_line(fields)
@@ -60,6 +69,8 @@ def command(job: str, words: tuple[str, ...], by: str, when: str | None, photos:
         complain("; ".join(wrongs) or "this is no record")
         complain("nothing was recorded")
         return 2
+    if _refused(doubts(proof.wiring, tried, said, moment, now)):
+        return 2
     # as it was understood: `ok` is written as `works`
     meant = [(key, value if isinstance(value, tuple) else tried.word(key) or value) for key, value in said]
     whole = record_fields(proof.wiring, meant, tried.contacts, moment, by)
@@ -70,6 +81,8 @@ def command(job: str, words: tuple[str, ...], by: str, when: str | None, photos:
     if made.torn:
         say(f"Half a record was found at the end and set aside: {made.torn[:60]}")
     say(f"{evidence_path(os.fspath(job))}:{made.number}: {made.line}")
+    if new_name(proof.wiring, tried):
+        say(f"“{tried.what}” is a new name: it is not under `features` and was not recorded before")
     say("recorded")
     return 0
 
@@ -89,6 +102,14 @@ def _photos_by_hand(said: list[tuple[str, str | tuple[str, ...]]], folder: str) 
         for name, fault in faults
         if fault
     ]
+
+
+def _refused(found: list[Doubt]) -> bool:
+    for each in found:
+        complain(each.lines())
+    if found:
+        complain("nothing was recorded")
+    return bool(found)
 
 
 def _said(words: tuple[str, ...]) -> list[tuple[str, str | tuple[str, ...]]]:
