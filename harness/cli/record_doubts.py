@@ -8,14 +8,28 @@ from collections.abc import Sequence
 from datetime import datetime, timedelta
 from typing import NamedTuple
 
+from harness.cli.record_words import FREE, STRIKE
 from harness.graph.wiring import Wiring
-from harness.model.evidence import LOST, NOTHING, PAUSED, RELEASED, Record
+from harness.model.evidence import LOST, NOTHING, PAUSED, RELEASED, STRUCK, VERBS, Record
 from harness.model.function import read_function
+from harness.read.spec_evidence import RECORD
 
 Said = Sequence[tuple[str, str | tuple[str, ...]]]
 
-# Words of the person's own; a colon in them is no key.
-_FREE = frozenset({"note", "reason", "done", "left", "parts", "odd", "shows", "found", "is", "who", "photo"})
+# What a record can't do without, by its verb or by its verb and what it says.
+_NEEDED = {
+    "tone": {"unplugged": "the plugs or units parted while it was toned, or none"},
+    "before": {"result": "works, silent, wrong or not tried"},
+    "after": {"result": "works, silent, wrong or not tried"},
+    "polarity": {"plus": "the cavity found to be +"},
+    "plays": {"heard": "the speakers that answered, or none"},
+    f"handover {PAUSED}": {
+        "done": "what is done", "left": "what is left", "parts": "where the parts are", "odd": "what is odd",
+    },
+    f"signed {RELEASED}": {"reason": "why it may go as it is"},
+    f"signed {LOST}": {"lost": "the functions that are lost"},
+    STRUCK: {"reason": "why it is struck"},
+}  # fmt: skip
 # Two names as alike as this are one name and a slip of the hand (`revers tone` and `reverse tone`: 0.96).
 _ALIKE = 0.85
 _AHEAD = timedelta(days=1)
@@ -31,20 +45,20 @@ class Doubt(NamedTuple):
     do: str
 
     def lines(self) -> str:
-        """Four lines, or two where nothing that was typed is wrong."""
+        """Four lines, or one where nothing that was typed is wrong."""
         if not self.key:
-            return f"{self.message}\n  {self.do}"
+            return f"{self.message} {self.do}"
         shown = f"{self.key}: {self.value}"
-        at = len(self.key) + 2 + max(self.value.find(self.part), 0)
+        at = 0 if self.part == self.key else len(self.key) + 2 + max(self.value.find(self.part), 0)
         return f"  {shown}\n  {' ' * at}^\n{self.message}\n  {self.do}"
 
 
-def two_in_one(said: Said, keys: Sequence[str]) -> list[Doubt]:
+def two_in_one(said: Said) -> list[Doubt]:
     """Values with another key and its colon in them. Asked before the record is read, as that tells another fault."""
     made = []
-    inner = re.compile(rf"\s({'|'.join(map(re.escape, keys))}):(?:\s|$)")
+    inner = re.compile(rf"\s({'|'.join(map(re.escape, RECORD.keys))}):(?:\s|$)")
     for key, value in said:
-        found = inner.search(value) if isinstance(value, str) and key not in _FREE else None
+        found = inner.search(value) if isinstance(value, str) and key not in FREE else None
         if found and isinstance(value, str):
             first, second = value[: found.start()], value[found.start() :].strip()
             made.append(
@@ -53,6 +67,30 @@ def two_in_one(said: Said, keys: Sequence[str]) -> list[Doubt]:
                     "holds one key.", f'Type: "{key}: {first}" "{second}"',
                 )
             )  # fmt: skip
+    return made
+
+
+def no_verb(said: Said) -> list[Doubt]:
+    """Words without a verb: the nearest one first, then all of them. Asked before the record is read."""
+    if not said or any(key in VERBS for key, _ in said):
+        return []
+    key, value = said[0]
+    shown = value if isinstance(value, str) else ", ".join(value)
+    near = difflib.get_close_matches(key.lower(), VERBS, n=1, cutoff=0.5)
+    meant = f'Is “{near[0]}” meant? Type: "{near[0]}: {shown}". ' if near else ""
+    known = key in RECORD.keys
+    message = f"“{key}” says how, and not what was done." if known else f"“{key}” is nothing that can be recorded."
+    return [Doubt(key, shown, key, message, f"{meant}What was done is one of: {', '.join((*VERBS[:-1], STRIKE))}.")]
+
+
+def unit_missing(said: Said) -> list[Doubt]:
+    """A reading that is a number alone: in which unit it is meant hangs on the verb."""
+    verb = next((key for key, _ in said if key in VERBS), "")
+    unit = "V" if verb == "volts" else "ohm" if verb in ("ohm", "tone") else ""
+    made = []
+    for key, value in said:
+        if unit and key == "reads" and isinstance(value, str) and re.fullmatch(r"-?[0-9]+(?:\.[0-9]+)?", value):
+            made.append(Doubt(key, value, value, f"{value} has no unit.", f'Type: "{key}: {value} {unit}"'))
     return made
 
 
@@ -120,23 +158,21 @@ def _name(wiring: Wiring, record: Record) -> list[Doubt]:
     ]  # fmt: skip
 
 
-def _missing(record: Record, said: Said) -> list[Doubt]:
+def needed(record: Record, said: Said) -> dict[str, str]:
+    """The keys that a record lacks and can't do without, each with what is meant by it."""
     there = {key for key, _ in said}
-    needed: dict[str, str] = {}
-    if record.verb == "tone":
-        needed = {"unplugged": "the plugs or units parted while it was toned, or none"}
-    elif record.verb == "volts" and not there & {"signal", "step"}:
-        needed = {"key": "out, accessory, run, crank, engine or locked"}
-    elif (record.verb, record.what) == ("handover", PAUSED):
-        needed = {"done": "what is done", "left": "what is left", "parts": "where the parts are", "odd": "what is odd"}
-    elif (record.verb, record.what) == ("signed", RELEASED):
-        needed = {"reason": "why it may go as it is"}
-    elif (record.verb, record.what) == ("signed", LOST):
-        needed = {"lost": "the functions that are lost"}
-    missing = [key for key in needed if key not in there]
+    if record.verb == "volts" and not there & {"signal", "step"}:
+        wanted = {"key": "out, accessory, run, crank, engine or locked"}
+    else:
+        wanted = _NEEDED.get(record.verb) or _NEEDED.get(record.named) or {}
+    return {key: meant for key, meant in wanted.items() if key not in there}
+
+
+def _missing(record: Record, said: Said) -> list[Doubt]:
+    missing = needed(record, said)
     if not missing:
         return []
     words = " ".join(f'"{key}: …"' for key in missing)
-    meant = "; ".join(f"{key}: {needed[key]}" for key in missing)
+    meant = "; ".join(f"{key}: {words}" for key, words in missing.items())
     return [Doubt("", "", "", f"Missing with “{record.verb}: {record.what}”: {', '.join(missing)}.",
                   f"Add {words} ({meant}).")]  # fmt: skip

@@ -9,13 +9,14 @@ from harness.place import Place
 # What a record says was done. Behind the verb stands what it was done to.
 PAIR_VERBS = ("tone", "polarity")
 CONTACT_VERBS = ("ohm", "volts", "response", "built", "checked")
-NAME_VERBS = ("seen", "plays", "before", "after", "printed", "handover", "signed")
+NAME_VERBS = ("seen", "plays", "before", "after", "printed", "handover", "signed", "struck")
 VERBS = (*PAIR_VERBS, *CONTACT_VERBS, *NAME_VERBS)
 
 # Words of records that are asked for by name in more than one place.
 WORKS = "works"
 PAUSED, TAKEN, CLOSED = "paused", "taken", "closed"
 RELEASED, LOST = "released", "lost"
+STRUCK = "struck"  # the verb that takes an earlier record back
 OPEN = "open"  # of a reading in ohms
 NOTHING = ("nothing", "none", "silent", "silence")  # of what was heard
 
@@ -51,6 +52,18 @@ class Record(NamedTuple):
         """A list's entries, or the words of a text."""
         text = self.word(key)
         return tuple(text.split(", ")) if ", " in text else tuple(text.split())
+
+    @property
+    def named(self) -> str:
+        """`tone dash.car.1/9`: as the record that strikes it names it behind `was`."""
+        return f"{self.verb} {self.what}"
+
+
+class Struck(NamedTuple):
+    """A record that was taken back, and the one that takes it back."""
+
+    record: Record
+    by: Record
 
 
 def of_another_car(record_car: str, name: str, year: str) -> bool:

@@ -136,6 +136,7 @@ class _Assembly:
             has_runs=root.get("runs") is not None,
             read_ohms=evidence.ohms,
             records=evidence.records,
+            struck=evidence.struck,
             off_chart=evidence.off_chart,
             part_files=part_files,
             couplings=tuple(read_couplings(joints_node, names, self.looms, self.troubles)),

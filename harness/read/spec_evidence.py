@@ -38,6 +38,7 @@ RECORD = Fields(
         "printed": TEXT,
         "handover": Word("paused, taken or closed", words=("paused", "taken", "closed")),
         "signed": Word("released or lost", words=("released", "lost")),
+        "struck": Word("the line of an earlier record", "[1-9][0-9]{0,6}", "3"),
         # what it rests on, and what came out
         "charted": TEXT, "fact": _SEVERAL, "heard": TEXT, "plus": Word("a cavity", p.SEGMENT, "1"), "reads": _READS,
         "dc": _DC, "body": _BODY, "how": TEXT, "result": _RESULT, "is": TEXT, "colour": _SEEN,
@@ -51,11 +52,11 @@ RECORD = Fields(
         "done": TEXT, "left": TEXT, "parts": TEXT, "odd": TEXT, "reason": TEXT, "lost": _SEVERAL, "who": TEXT,
         "revision": TEXT, "sheet": TEXT, "name": TEXT,
         "note": NOTE, "photo": _SEVERAL, "seal": Word("sixteen hex digits", "[0-9a-f]{16}", "0123456789abcdef"),
-        "car": TEXT, "contacts": CONTACTS, "replaces": TEXT,
+        "car": TEXT, "contacts": CONTACTS, "replaces": TEXT, "was": TEXT,
     },
     one_of=(
         "tone", "polarity", "ohm", "volts", "response", "built", "checked", "seen", "plays", "before", "after",
-        "printed", "handover", "signed",
+        "printed", "handover", "signed", "struck",
     ),
     example="{when: 2026-03-02 09:40, by: JM, tone: dash.car.1/11, heard: FL}",
 )  # fmt: skip
