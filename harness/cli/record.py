@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from harness.cli.record_doubts import Doubt
     from harness.cli.record_words import Said
     from harness.graph.wiring import Wiring
+    from harness.session.recording import Held
 
 
 # Options that are none are let through, as a value may be `-0.2 V`; `record_words` refuses the others.
@@ -45,12 +46,21 @@ def command(
     from harness.cli import report_text
     from harness.cli.asking import somebody_there
     from harness.cli.record_asking import ask_missing, ask_who, ask_words
-    from harness.cli.record_doubts import doubts, needed, new_name, no_verb, two_in_one, unit_missing
+    from harness.cli.record_doubts import (
+        doubts,
+        nearest_names,
+        needed,
+        new_name,
+        no_verb,
+        own_words,
+        two_in_one,
+        unit_missing,
+    )
     from harness.cli.record_words import said as said_in
     from harness.model.evidence import STRUCK
     from harness.prove import prove
-    from harness.read.evidence import evidence_path
-    from harness.records.append import NotRecorded, append
+    from harness.read.evidence import GONE, evidence_path
+    from harness.records.append import NotRecorded, append, unfit
     from harness.session.recording import Fields, held, record_fields
 
     proof = prove(job, mends=False)
@@ -73,10 +83,16 @@ def command(
         raise Refused("who says it is missing: add --by NAME, for instance --by RK; nothing was recorded")
     fields: Fields = [("when", moment), ("by", by), *said]
     tried = held(proof.job_path, fields)
-    wrongs = [f"{code} {words}".strip() for code, words in tried.wrong]
+    wrongs = _words_of(tried)
+    if tried.record is not None and tried.record.stale == GONE:
+        wrongs[-1] = f"{wrongs[-1]} {nearest_names(proof.wiring, tried.record.what)}".strip()
+    if when:  # where something else is wrong too, the reader doesn't come to it
+        wrongs += [each for each in _words_of(held(proof.job_path, [*fields[:2], _PLAINEST])) if each not in wrongs]
     wrongs += _photos_by_hand(said, os.path.dirname(os.fspath(job)))
+    wrongs += unfit(photos, evidence_path(os.fspath(job)))
     if tried.record is None or wrongs:
-        complain("; ".join(wrongs))
+        for each in wrongs:
+            complain(each)
         complain("nothing was recorded")
         return 2
     record = tried.record
@@ -91,7 +107,7 @@ def command(
         return 2
     # as it was understood: `ok` is written as `works`
     meant = [(key, value if isinstance(value, tuple) else record.word(key) or value) for key, value in said]
-    whole = record_fields(proof.wiring, meant, record.contacts, moment, by)
+    whole = record_fields(proof.wiring, meant, record.contacts, moment, by, record.joint)
     try:
         made = append(evidence_path(os.fspath(job)), whole, photos)
     except (NotRecorded, ValueError) as wrong:
@@ -101,8 +117,17 @@ def command(
     say(f"{evidence_path(os.fspath(job))}:{made.number}: {made.line}")
     if new_name(proof.wiring, record):
         say(f"“{record.what}” is a new name: it is not under `features` and was not recorded before")
+    if words_of_own := own_words(proof.wiring, record):
+        say(f"“{words_of_own}” is in words of its own: it is not held against the plan")
     say("recorded")
     return 0
+
+
+_PLAINEST = ("handover", "taken")
+
+
+def _words_of(tried: Held) -> list[str]:
+    return [f"{code} {words}".strip() for code, words in tried.wrong]
 
 
 def _name(text: str) -> None:

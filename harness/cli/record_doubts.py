@@ -9,6 +9,8 @@ from datetime import datetime, timedelta
 from typing import NamedTuple
 
 from harness.cli.record_words import FREE, STRIKE
+from harness.graph.answers import is_of_output
+from harness.graph.as_built import FATE_WORDS, uncompared
 from harness.graph.wiring import Wiring
 from harness.model.evidence import LOST, NOTHING, PAUSED, RELEASED, STRUCK, VERBS, Record
 from harness.model.function import read_function
@@ -32,6 +34,8 @@ _NEEDED = {
 }  # fmt: skip
 # Two names as alike as this are one name and a slip of the hand (`revers tone` and `reverse tone`: 0.96).
 _ALIKE = 0.85
+_LISTED = 12
+_OFFERED = 3  # names that are offered for one that is not there
 _AHEAD = timedelta(days=1)
 
 
@@ -50,7 +54,7 @@ class Doubt(NamedTuple):
             return f"{self.message} {self.do}"
         shown = f"{self.key}: {self.value}"
         at = 0 if self.part == self.key else len(self.key) + 2 + max(self.value.find(self.part), 0)
-        return f"  {shown}\n  {' ' * at}^\n{self.message}\n  {self.do}"
+        return f"{self.message}\n  {shown}\n  {' ' * at}^\n  {self.do}"
 
 
 def two_in_one(said: Said) -> list[Doubt]:
@@ -96,7 +100,9 @@ def unit_missing(said: Said) -> list[Doubt]:
 
 def doubts(wiring: Wiring, record: Record, said: Said, moment: str, now: datetime) -> list[Doubt]:
     """All that is wrong with a record that reads well, in the order of its words."""
-    return [*_ahead(moment, now), *_heard(wiring, record), *_name(wiring, record), *_missing(record, said)]
+    made = [*_ahead(moment, now), *_heard(wiring, record), *_name(wiring, record), *_output(wiring, record)]
+    made += [*_seen(wiring, record), *_replaced(wiring, record), *_built(wiring, record)]
+    return [*made, *_missing(record, said)]
 
 
 def new_name(wiring: Wiring, record: Record) -> bool:
@@ -156,6 +162,106 @@ def _name(wiring: Wiring, record: Record) -> list[Doubt]:
         Doubt(record.verb, record.what, record.what, f"The job has no function “{record.what}”.",
               f"Is “{meant}” meant? Type: \"{record.verb}: {meant}\"")
     ]  # fmt: skip
+
+
+def nearest_names(wiring: Wiring, what: str) -> str:
+    """`Is “radio.FL” meant?` for a name that the job doesn't have, or empty where none is near."""
+    parts = wiring.job.parts
+    owner, dot, last = what.partition(".")
+    owners = {name.lower(): name for name in (*parts.plugs, *parts.looms, *parts.units)}
+    if not dot:
+        names = {name.lower(): name for name in wiring.joints}
+    elif owner.lower() not in owners:
+        alike = difflib.get_close_matches(owner.lower(), list(owners), n=1, cutoff=0.5)
+        return f"Is “{owners[alike[0]]}.{last}” meant?" if alike else ""
+    else:
+        names = {}
+        for each in wiring.job.contacts.values():
+            if each.owner == owners[owner.lower()]:
+                pair = f"{each.name.rpartition('.')[0]}.{each.function.base}" if each.function.sign else each.name
+                names[pair.lower()] = pair
+                if each.kind != "unit":  # a cavity is called by its number too
+                    names[each.name.lower()] = each.name
+    near = difflib.get_close_matches(what.lower(), list(names), n=_OFFERED, cutoff=0.6)
+    if near:
+        return f"Is {' or '.join(f'“{names[each]}”' for each in near)} meant?"
+    if dot or not names:
+        return ""
+    more = f" and {len(names) - _LISTED} more" if len(names) > _LISTED else ""
+    return f"The joints are {', '.join(list(names.values())[:_LISTED])}{more}."
+
+
+def _output(wiring: Wiring, record: Record) -> list[Doubt]:
+    if record.verb != "plays" or is_of_output(wiring, record):
+        return []
+    outputs = {each.name.lower(): each.name for each in wiring.signals.drivers}
+    if not outputs:
+        return []
+    near = difflib.get_close_matches(record.what.lower(), list(outputs), n=1, cutoff=0.5)
+    ends = [name for lower, name in outputs.items() if lower.endswith(f".{record.what.lower()}")]
+    meant = ends[0] if len(ends) == 1 else outputs[near[0]] if near else ""
+    do = f'Is “{meant}” meant? Type: "plays: {meant}"' if meant else f"Type one of: {', '.join(outputs.values())}."
+    return [Doubt("plays", record.what, record.what, f"“{record.what}” is no output of this job.", do)]
+
+
+def _seen(wiring: Wiring, record: Record) -> list[Doubt]:
+    """`seen: dash.car.7 YE`: a cavity with more words behind it would be a thing of that name."""
+    first, blank, rest = record.what.partition(" ")
+    parts, (owner, dot, _) = wiring.job.parts, first.partition(".")
+    if record.verb != "seen" or not blank or not dot:
+        return []
+    if owner.lower() not in {name.lower() for name in (*parts.plugs, *parts.looms, *parts.units)}:
+        return []
+    return [
+        Doubt("seen", record.what, rest, f"Behind “{first}” stands “{rest}”, which is no part of its name.",
+              f'Type: "seen: {first}" "colour: {rest}", or "shows: {rest}"')
+    ]  # fmt: skip
+
+
+def own_words(wiring: Wiring, record: Record) -> str:
+    """What is said of something built that can't be held against the plan, or empty."""
+    return ", ".join(uncompared(wiring, record)) if record.verb == "built" else ""
+
+
+def _built(wiring: Wiring, record: Record) -> list[Doubt]:
+    """A fate or function with a slip in it, or a contact that isn't there; words of one's own are let be."""
+    whole = record.word("is")
+    made = []
+    for words in uncompared(wiring, record) if record.verb == "built" else ():
+        message = f"“{words}” is no fate, no contact and no function of this job."
+        last = words.split(" ")[-1]
+        if record.joint:
+            message = f"“{words}” can’t be said of a whole joint."
+            do = "Say made or not made; what a wire is joined to is said of the wire: built: T1.car.FL"
+        elif "." in last.strip("."):
+            there = not uncompared(wiring, record._replace(said=(("is", last),)))
+            do = f'Type: "is: {last}"' if there else nearest_names(wiring, last) or "Write it as the job file names it."
+        elif near := _slip(wiring, words):
+            do = f'Is “{near}” meant? Type: "is: {near}"'
+        else:
+            continue
+        made.append(Doubt("is", whole, words, message, do))
+    return made
+
+
+def _slip(wiring: Wiring, words: str) -> str:
+    """The fate, or the function of the job, that words are most like, or empty."""
+    if near := difflib.get_close_matches(words.lower(), FATE_WORDS, n=1, cutoff=_ALIKE):
+        return near[0]
+    functions = {f.base.lower(): f.base for each in wiring.job.contacts.values() if (f := each.function).base}
+    near = difflib.get_close_matches(words.lower(), list(functions), n=1, cutoff=0.7) if " " not in words else []
+    return functions[near[0]] if near else ""
+
+
+def _replaced(wiring: Wiring, record: Record) -> list[Doubt]:
+    """A record that stands for an older one must find it by what that was about."""
+    named = record.word("replaces")
+    older = {each.what.lower(): each.what for each in wiring.job.records}
+    if not named or named.lower() in older:
+        return []
+    near = difflib.get_close_matches(named.lower(), list(older), n=1, cutoff=0.5)
+    do = f'Is “{older[near[0]]}” meant? Type: "replaces: {older[near[0]]}"' if near else "Leave it out."
+    return [Doubt("replaces", named, named, f"No record here is about “{named}”.", do)]
 
 
 def needed(record: Record, said: Said) -> dict[str, str]:

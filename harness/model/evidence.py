@@ -9,6 +9,7 @@ from harness.place import Place
 # What a record says was done. Behind the verb stands what it was done to.
 PAIR_VERBS = ("tone", "polarity")
 CONTACT_VERBS = ("ohm", "volts", "response", "built", "checked")
+JOINT_VERBS = ("built", "checked")  # these may also be about a joint, by the name that the paper gives it
 NAME_VERBS = ("seen", "plays", "before", "after", "printed", "handover", "signed", "struck")
 VERBS = (*PAIR_VERBS, *CONTACT_VERBS, *NAME_VERBS)
 
@@ -26,6 +27,7 @@ class Record(NamedTuple):
 
     `said` holds the other words in the order written, lists as words with a comma and a space between. `stale` says
     what no longer holds of what the record rests on, empty where all of it does. `place` is where `what` stands.
+    `joint` is the joint that it is about, by its name; of one that was built its ends are the contacts.
     `unsealed` is true where its seal isn't right: it was changed, or a record sealed before it was taken out.
     """
 
@@ -38,6 +40,7 @@ class Record(NamedTuple):
     place: Place
     stale: str = ""
     unsealed: bool = False
+    joint: str = ""
 
     @property
     def signed(self) -> str:

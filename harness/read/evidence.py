@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import NamedTuple
 
-from harness.model.evidence import STRUCK, VERBS, Record, Struck, of_another_car
+from harness.model.evidence import JOINT_VERBS, STRUCK, VERBS, Record, Struck, of_another_car
 from harness.model.function import read_function
-from harness.model.job import Car, Tone
+from harness.model.job import Car, Joint, Tone
 from harness.model.parts import Plug
 from harness.place import Place
 from harness.read.files import load
@@ -54,6 +54,7 @@ def read_evidence(
     car: Car | None,
     troubles: Troubles,
     text: str | None = None,
+    joints: Sequence[Joint] = (),
 ) -> Evidence:
     """The records beside a job. One about what is no longer in the job, or of another car, is kept, as stale.
 
@@ -78,6 +79,8 @@ def read_evidence(
     for table in tables:
         if id(table) not in bad and not any(id(value) in bad for _, value in table.items):
             record = _record(table, quiet, plugs, stands, troubles)
+            if record is not None and record.verb in JOINT_VERBS and "." not in record.what:
+                record = _of_joint(record, joints, table)
             if record is not None:
                 record = record if record.verb == STRUCK else _of_this_car(record, car)
                 records.append(record._replace(unsealed=True) if table.line in unsealed else record)
@@ -186,6 +189,22 @@ def _without_struck(records: list[Record]) -> tuple[list[Record], tuple[Struck, 
             by[target] = each
     struck = tuple(Struck(records[at], by[at]) for at in sorted(by))
     return [each for at, each in enumerate(records) if at not in by], struck
+
+
+def _of_joint(record: Record, joints: Sequence[Joint], table: Table) -> Record:
+    """A record about a joint by its name. What was built of it is about its ends; a look at it says nothing of them."""
+    joint = next((each for each in joints if each.name.lower() == record.what.lower()), None)
+    if joint is None:
+        return record._replace(stale=GONE)
+    ends = tuple(dict.fromkeys(end for link in joint.links for end in link)) if record.verb == "built" else ()
+    facts = table.get("fact")
+    if facts is None:
+        return record._replace(contacts=ends, joint=joint.name)
+    from harness.read.facts import joint_facts, stale_joint
+
+    return record._replace(
+        contacts=ends, joint=joint.name, stale=stale_joint(_listed(facts), joint_facts(joint.links))
+    )  # fmt: skip
 
 
 def _unsealed(text: str, seals: Mapping[int, str]) -> frozenset[int]:

@@ -8,6 +8,7 @@ from harness.read.spec_words import CONTACT, CONTACTS, NOTE, TEXT, quantity_of
 
 _CLOCK = "(?:[01][0-9]|2[0-3]):[0-5][0-9](?::[0-5][0-9])?"
 _DATE = "[12][0-9]{3}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12][0-9]|3[01])"
+_JOINT = Word("a contact, or a joint by its name", f"{p.CONTACT}|{p.NAME}", "T1.car.7", kind="contact", most=120)
 WHEN = Word("a date, with the time behind it", rf"{_DATE}(?: {_CLOCK})?", "2026-03-02 09:40")
 _OHM = p.quantity("resistance")
 _READS = Word(
@@ -34,7 +35,7 @@ RECORD = Fields(
         "when": WHEN, "by": TEXT,
         # what was done, and to what
         "tone": CONTACT, "polarity": CONTACT, "ohm": CONTACT, "volts": CONTACT, "response": CONTACT,
-        "built": CONTACT, "checked": CONTACT, "seen": TEXT, "plays": TEXT, "before": TEXT, "after": TEXT,
+        "built": _JOINT, "checked": _JOINT, "seen": TEXT, "plays": TEXT, "before": TEXT, "after": TEXT,
         "printed": TEXT,
         "handover": Word("paused, taken or closed", words=("paused", "taken", "closed")),
         "signed": Word("released or lost", words=("released", "lost")),

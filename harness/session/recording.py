@@ -9,7 +9,7 @@ from harness.finding import Severity
 from harness.graph.wiring import Wiring
 from harness.model.evidence import Record
 from harness.read.evidence import GONE
-from harness.read.facts import facts_of
+from harness.read.facts import facts_of, joint_facts
 from harness.read.job import read_record
 from harness.read.troubles import Troubles
 from harness.records.flow import flow_line
@@ -24,11 +24,22 @@ def record_of(wiring: Wiring, outcome: Outcome, contacts: Sequence[str], when: s
 
 
 def record_fields(
-    wiring: Wiring, said: Sequence[tuple[str, str | Sequence[str]]], contacts: Sequence[str], when: str, by: str
+    wiring: Wiring,
+    said: Sequence[tuple[str, str | Sequence[str]]],
+    contacts: Sequence[str],
+    when: str,
+    by: str,
+    joint: str = "",
 ) -> Fields:  # fmt: skip
-    """As `record_of`, from fields with the verb first. The car's name goes in, so that a copy can be told."""
+    """As `record_of`, from fields with the verb first. The car's name goes in, so that a copy can be told.
+
+    A record about a joint, by its name, rests on what that joins.
+    """
     job = wiring.job
-    facts = facts_of([job.contacts[name] for name in contacts if name in job.contacts], job.parts.plugs)
+    if joint:
+        facts = joint_facts(wiring.joints[joint].links)
+    else:
+        facts = facts_of([job.contacts[name] for name in contacts if name in job.contacts], job.parts.plugs)
     rests: Fields = [("fact", facts if len(facts) > 1 else facts[0])] if facts else []
     car = " ".join(filter(None, (job.car.name, job.car.year))) if job.car else ""
     return [("when", when), ("by", by), said[0], *rests, *said[1:], *([("car", car)] if car else [])]
