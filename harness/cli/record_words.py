@@ -6,8 +6,10 @@ import re
 from collections.abc import Sequence
 
 from harness.cli.screen import Refused
-from harness.model.evidence import STRUCK, VERBS
+from harness.model.evidence import CONTACT_VERBS, PAIR_VERBS, STRUCK, VERBS
+from harness.read.fields import Word
 from harness.read.spec_evidence import RECORD
+from harness.read.spec_words import TEXT
 
 Said = list[tuple[str, str | tuple[str, ...]]]
 
@@ -19,8 +21,10 @@ _KEY = re.compile(r"([A-Za-z][A-Za-z0-9_-]+):(.*)", re.DOTALL)
 _TYPOGRAPHIC = "“”„‟‘’‚‛«»"
 # What a meter shows, with a comma for the point as many write it. Three digits behind it may be thousands.
 _READ = frozenset({"reads", "dc", "body", "from", "waited"})
-# Values of a few words, none of which is the name of a key.
-_OF_WORDS = frozenset({"heard", "plus", "result", "key", "step", "colour", "unplugged"})
+# What has values of a few words, none of which is the name of a key; a function may well be called `reverse tone`.
+_OF_WORDS = frozenset(
+    {*PAIR_VERBS, *CONTACT_VERBS, "seen", "plays", "heard", "plus", "result", "key", "step", "colour", "unplugged"}
+)
 _COMMA = re.compile(r"(?<=[0-9]),(?=[0-9]{1,2}(?![0-9]))")
 
 
@@ -45,17 +49,19 @@ def said(words: Sequence[str]) -> Said:
             made.append((_key(key[1]), key[2].strip()))
             open_key = not key[2].strip() or not re.search(r"\s", key[2])
         elif not open_key or not word.strip():
-            raise Refused(f"{word!r} has no value; write it as 'KEY: VALUE', for instance 'seen: dash.car.7'")
+            raise Refused(f'{word!r} belongs to no key; write it as "KEY: VALUE", for instance "seen: dash.car.7"')
         else:
             last, value = made[-1]
-            if value and word in RECORD.keys and (last in VERBS or last in _OF_WORDS):
+            if value and word in RECORD.keys and last in _OF_WORDS:
                 raise Refused(f"“{word}” wants a colon behind it: {word}: VALUE, or it is taken as part of “{last}”")
             made[-1] = (last, f"{value} {word}".strip())
     for name, value in made:
         if not value and name == STRIKE:
             raise Refused("which one is to be struck? Type its line, or last: strike 3, or strike last")
         if not value:
-            raise Refused(f"'{name}:' has no value; write it as 'KEY: VALUE', for instance 'seen: dash.car.7'")
+            shape = RECORD.keys.get(name)
+            example = shape.example if isinstance(shape, Word) and shape is not TEXT else ""
+            raise Refused(f'“{name}:” has no value; write it as "{name}: {example or "VALUE"}"')
     return [(STRUCK if name == STRIKE else name, _value(name, value)) for name, value in made]
 
 

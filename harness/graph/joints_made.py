@@ -10,7 +10,7 @@ from harness.graph.wiring import Wiring
 from harness.model.evidence import Record
 
 # All that `found` may say of a joint that holds; another word beside them may be what is wrong with it.
-_HOLDS = frozenset("tug tugged hold holds held firm tight ok good fine position lock now again and".split())
+_HOLDS = frozenset(("tug", "tugged", "hold", "holds", "held", "firm", "tight", "ok", "good", "fine", "now", "again"))
 
 
 class JointMade(NamedTuple):

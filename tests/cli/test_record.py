@@ -116,6 +116,8 @@ def test_taken(words: tuple[str, ...], record: Callable[..., Answer]) -> None:
         (("volts: amp.rem", "reads: 12,6 V", "key: run"), "reads: 12.6 V, key: run"),
         (("tone:", "dash.car.1/7", "heard:", "FL", "FR", "unplugged:", "[dash,", "radio]"),
          "heard: FL FR, unplugged: [dash, radio]"),
+        # a function whose name has a key's word in it
+        (("before:", "beep", "tone", "result:", "works"), "before: beep tone, result: works"),
         # words that are keys elsewhere, and a time, inside what is a person's own
         (("handover:", "taken", "odd:", "is", "left", "open", "at", "16:40", "see", "here:there"),
          "odd: is left open at 16:40 see here:there"),
@@ -136,9 +138,9 @@ def test_words_of_the_shell(
         (("“seen:", "dash.car.1”"), "straight double quotes"),
         (("'seen:", "dash.car.1'"), "straight double quotes"),
         (("seen:", "dash.car.1", "colour", "WH"), "“colour” wants a colon behind it"),
-        (("seen: dash.car.1", "colour", "WH"), "'colour' has no value"),
+        (("seen: dash.car.1", "colour", "WH"), "'colour' belongs to no key"),
         (("seen:", "dash.car.1", "--wen", "2026-03-02"), "there is no option '--wen'"),
-        (("seen:",), "'seen:' has no value"),
+        (("seen:",), "“seen:” has no value"),
         ((), "what was done is missing"),
         # three digits behind a comma may be thousands
         (("ohm: amp.out1", "reads: 1,234 ohm"), "1,234 ohm"),
