@@ -28,8 +28,9 @@ def built_otherwise(wiring: Wiring) -> Iterator[Fault]:
     What to do: decide which of the two stays. Change the plan and prove it again, or change the car and add a record.
 
     Known limits: `is` holds a fate (used, capped, depinned, loose, passed, intercepted, tapped, empty), a contact that
-    it is joined to, or several of these with commas; other words are listed as not checked. The last record of a
-    contact counts. A pair in one record is one difference.
+    it is joined to, a function (which something on its net must have), or several of these with commas; other words are
+    listed as not checked. The last record of a contact counts. A pair in one record is one difference. Of a joint by
+    its name, `is` says made or not made, and nothing said is made.
 
     Source: common practice, no source.
     """

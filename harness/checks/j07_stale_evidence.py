@@ -7,6 +7,7 @@ from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.outdated import outdated
 from harness.graph.wiring import Wiring
+from harness.model.evidence import STRUCK
 
 _AGAIN = {
     "tone": "Tone it again", "polarity": "Find + again", "ohm": "Read the ohms again", "volts": "Read the volts again",
@@ -37,7 +38,9 @@ def stale_evidence(wiring: Wiring) -> Iterator[Fault]:
     """
     for record in outdated(wiring):
         again = _AGAIN.get(record.verb, "Do it again")
-        if record.contacts:
+        if record.verb == STRUCK:
+            do = "Look which record was meant, and strike that: ringout record JOB strike LINE."
+        elif record.contacts:
             do = f"{again} and add a record, or put the chart back if the change was a slip."
         else:
             do = f"{again} under its new name, in a record with `replaces: {record.what}`."

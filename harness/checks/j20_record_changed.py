@@ -29,11 +29,14 @@ def record_changed(wiring: Wiring) -> Iterator[Fault]:
 
     Known limits: a record without `seal`, written by hand, isn't looked at. Whoever rewrites the file from there to its
     end can seal it anew, and the last records can be taken away without a trace: a seal is no signature. Of a record
-    taken out the next sealed one is told. No later record answers it; a job can be released over it by a signature.
+    taken out the next sealed one is told. No later record answers it, nor one that strikes it; a job can be released
+    over it by a signature.
 
     Source: SHA-256, FIPS 180-4; that records aren't changed is common practice, no source.
     """
-    for record in wiring.job.records:
+    # one that was struck may have said something else when it was
+    taken_back = [each.record for each in wiring.job.struck]
+    for record in sorted((*wiring.job.records, *taken_back), key=lambda each: each.place.line):
         if record.unsealed:
             words = record_words(wiring, record)
             yield Fault(

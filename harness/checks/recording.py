@@ -9,7 +9,7 @@ _WORDS = {
     "tone": "the tone of", "polarity": "the polarity of", "ohm": "the ohms of", "volts": "the volts at",
     "response": "the response at", "built": "what was built at", "checked": "the check of", "seen": "what was seen of",
     "plays": "what answers", "before": "the trial before of", "after": "the trial after of", "printed": "the print of",
-    "handover": "the handover", "signed": "the signature",
+    "handover": "the handover", "signed": "the signature", "struck": "the striking of line",
 }  # fmt: skip
 
 

@@ -71,16 +71,16 @@ def answers(wiring: Wiring) -> tuple[Answer, ...]:
 
 def no_outputs(wiring: Wiring) -> list[Record]:
     """Records of what was played of which the job knows no output."""
-    names = {each.name.lower() for each in wiring.signals.drivers} if wiring.job.records else set()
-    pairs = {(each.plus, each.minus) for each in wiring.signals.drivers} if wiring.job.records else set()
-    return [
-        record
-        for record in wiring.job.records
-        if record.verb == "plays"
-        and not record.stale
-        and record.what.lower() not in names
-        and record.contacts not in pairs
-    ]
+    played = [each for each in wiring.job.records if each.verb == "plays" and not each.stale]
+    return [each for each in played if not is_of_output(wiring, each)] if played else []
+
+
+def is_of_output(wiring: Wiring, record: Record) -> bool:
+    """Whether what a record is about is an output of the job, by its name or by its two contacts."""
+    return any(
+        record.what.lower() == each.name.lower() or record.contacts == (each.plus, each.minus)
+        for each in wiring.signals.drivers
+    )
 
 
 def _answer(wiring: Wiring, record: Record, driver: Driver, ways: dict[str, list[Way]]) -> Answer:

@@ -9,6 +9,7 @@ from harness.graph.kept import kept
 from harness.graph.waking import is_alone
 from harness.graph.wiring import Wiring
 from harness.model.evidence import Record
+from harness.model.function import read_function
 from harness.place import Place
 
 _FATES = (PASSED, INTERCEPTED, TAPPED, ONE_END, CAPPED, DEPINNED, EMPTY, USED, LOOSE, OPEN)
@@ -17,6 +18,10 @@ _MEANS = {
     "bare": LOOSE, "hanging": LOOSE, "taken out": DEPINNED,
 }  # fmt: skip
 _AS_PLANNED = "as planned"
+FATE_WORDS = (*_FATES, *_MEANS, _AS_PLANNED)  # what `is` may say of a contact
+# What `is` may say of a joint as a whole; nothing said is that it was made.
+_JOINT_MADE = ("", "made", "as planned", "done")
+_JOINT_NOT = ("not made", "left out", "undone", "cut", "open")
 
 
 class Built(NamedTuple):
@@ -74,29 +79,64 @@ def targets(wiring: Wiring, record: Record) -> tuple[tuple[str, str], ...]:
 
 def _target(wiring: Wiring, names: dict[str, str], words: str, name: str, at: int) -> str | None:
     """The contact that a word means behind `is`: itself, or that of a pair which goes with this one's sign."""
+    words = words.removeprefix("joined to ").strip()
     sign = wiring.contact(name).function.sign or "+-"[min(at, 1)]
     return names.get(words) or names.get(words + (sign if sign in ("+", "-") else "+-"[min(at, 1)]))
 
 
+def joint_as_planned(record: Record) -> bool | None:
+    """Whether a record of a joint says that it was made as planned; None where its words say neither."""
+    said = record.word("is").strip().lower()
+    return True if said in _JOINT_MADE else False if said in _JOINT_NOT else None
+
+
+def uncompared(wiring: Wiring, record: Record) -> tuple[str, ...]:
+    """The words of what was built that say no fate, no contact and no function, as written."""
+    if record.joint:
+        return () if joint_as_planned(record) is not None else (record.word("is"),)
+    names = {name.lower(): name for name in wiring.job.contacts}
+    said = [part.strip() for part in record.word("is").split(",") if part.strip()]
+    pair = len(record.contacts) == 2
+    return tuple(
+        words
+        for words in said
+        if any(_says(wiring, names, words.lower(), name, at, pair) is None for at, name in enumerate(record.contacts))
+    )
+
+
 def _same(wiring: Wiring, names: dict[str, str], record: Record, name: str, at: int) -> bool | None:
-    """Whether one contact was built as planned; None where the words say no fate and no contact."""
+    """Whether one contact was built as planned; None where the words say no fate, no contact and no function."""
+    if record.joint:
+        return joint_as_planned(record)
     said = [part.strip().lower() for part in record.word("is").split(",") if part.strip()]
     if not said:
         return None
     for words in said:
-        fate = _MEANS.get(words, words)
-        if fate == _AS_PLANNED:
-            continue
-        if fate in _FATES:
-            if fate not in _fates(wiring, name):
-                return False
-            continue
-        target = _target(wiring, names, fate, name, at)
-        if target is None:
-            return None
-        if not wiring.planned.joined(name, target):
-            return False
+        same = _says(wiring, names, words, name, at, len(record.contacts) == 2)
+        if not same:
+            return same
     return True
+
+
+def _says(wiring: Wiring, names: dict[str, str], words: str, name: str, at: int, pair: bool) -> bool | None:
+    """Whether what is said of a contact in a few words is so as planned; None where they can't be understood."""
+    fate = _MEANS.get(words, words)
+    if fate == _AS_PLANNED:
+        return True
+    if fate in _FATES:
+        return fate in _fates(wiring, name)
+    target = _target(wiring, names, fate, name, at)
+    if target is not None:
+        return wiring.planned.joined(name, target)
+    function = read_function(words)
+    if function is None or function.kind in ("unknown", "empty"):
+        return None
+    own = wiring.contact(name).function.sign
+    sign = own if pair and own else function.sign or own or "+-"[min(at, 1)]  # `FL+` of a pair means the pair
+    net = wiring.planned.nets[wiring.planned.net_number(name)]
+    return any(
+        each.base == function.base and each.sign in ("", sign) for each in (wiring.contact(end).function for end in net)
+    )
 
 
 def _fates(wiring: Wiring, name: str) -> set[str]:

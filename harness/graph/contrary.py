@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from harness.electrical.turn_on import MOST_ASLEEP_V, MOST_WITHOUT_FEED_V
 from harness.graph.as_built import as_built
+from harness.graph.joints_made import joints_made
 from harness.graph.kept import kept
 from harness.graph.output_ohms import at_outputs
 from harness.graph.pairs import Polarity, last_tones, on_car_side, pairs_of, plus_found, speakers_on, used_pairs
@@ -27,7 +28,7 @@ from harness.units import quantity
 VOLTS, ASLEEP, LIVE_GROUND, DC, OHMS, BODY, LIGHT, SENSE = (
     "volts", "asleep", "live ground", "dc", "ohms", "body", "light", "sense"
 )  # fmt: skip
-RETAINED, DAMP, HEARD, PLUS, BUILT = "retained", "damp", "heard", "plus", "built"
+RETAINED, DAMP, HEARD, PLUS, BUILT, LOOSE = "retained", "damp", "heard", "plus", "built", "loose"
 # No wire of a 12 V car reads more, but for a moment: overvoltage tests of road vehicles take 18 V (ISO 16750-2, from
 # memory).
 MOST_IN_CAR_V = 18.0
@@ -62,7 +63,7 @@ def contrary(wiring: Wiring) -> tuple[Contrary, ...]:
         return ()
     made = [
         *_volts(wiring), *_dc(wiring), *_ohms(wiring), *_body(wiring), *_lights(wiring), *_sense(wiring),
-        *_tones(wiring), *_built(wiring),
+        *_tones(wiring), *_built(wiring), *_loose(wiring),
     ]  # fmt: skip
     return tuple(sorted(made, key=lambda each: each.record.place.line))
 
@@ -271,3 +272,12 @@ def _built(wiring: Wiring) -> Iterator[Contrary]:
     for each in as_built(wiring)[0]:
         where = " and ".join(wiring.words(name) for name in each.contacts)
         yield Contrary(BUILT, each.record, each.contacts, where, f"built {each.record.word('is')}", each.planned)
+
+
+def _loose(wiring: Wiring) -> Iterator[Contrary]:
+    """Joints that somebody looked at, by their name, and found otherwise than holding."""
+    for name, each in joints_made(wiring).items():
+        if each.looked is not None and not each.holds:
+            ends = tuple(dict.fromkeys(end for link in wiring.joints[name].links for end in link))
+            found = each.looked.word("found") or each.looked.word("result")
+            yield Contrary(LOOSE, each.looked, ends, f"joint {name}", f"found {found}", "holding when tugged")

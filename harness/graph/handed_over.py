@@ -6,10 +6,10 @@ from typing import NamedTuple
 
 from harness.graph.outdated import foreign
 from harness.graph.wiring import Wiring
-from harness.model.evidence import CLOSED, PAUSED, TAKEN, Record
+from harness.model.evidence import CLOSED, PAUSED, STRUCK, TAKEN, Record
 
 NEEDED = ("done", "left", "parts", "odd")
-_NO_WORK = ("printed", "signed")  # reading a print is how a handover is read
+_NO_WORK = ("printed", "signed", STRUCK)  # reading a print is how a handover is read
 
 
 class Handover(NamedTuple):

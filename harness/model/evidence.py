@@ -9,13 +9,15 @@ from harness.place import Place
 # What a record says was done. Behind the verb stands what it was done to.
 PAIR_VERBS = ("tone", "polarity")
 CONTACT_VERBS = ("ohm", "volts", "response", "built", "checked")
-NAME_VERBS = ("seen", "plays", "before", "after", "printed", "handover", "signed")
+JOINT_VERBS = ("built", "checked")  # these may also be about a joint, by the name that the paper gives it
+NAME_VERBS = ("seen", "plays", "before", "after", "printed", "handover", "signed", "struck")
 VERBS = (*PAIR_VERBS, *CONTACT_VERBS, *NAME_VERBS)
 
 # Words of records that are asked for by name in more than one place.
 WORKS = "works"
 PAUSED, TAKEN, CLOSED = "paused", "taken", "closed"
 RELEASED, LOST = "released", "lost"
+STRUCK = "struck"  # the verb that takes an earlier record back
 OPEN = "open"  # of a reading in ohms
 NOTHING = ("nothing", "none", "silent", "silence")  # of what was heard
 
@@ -25,6 +27,7 @@ class Record(NamedTuple):
 
     `said` holds the other words in the order written, lists as words with a comma and a space between. `stale` says
     what no longer holds of what the record rests on, empty where all of it does. `place` is where `what` stands.
+    `joint` is the joint that it is about, by its name; of one that was built its ends are the contacts.
     `unsealed` is true where its seal isn't right: it was changed, or a record sealed before it was taken out.
     """
 
@@ -37,6 +40,7 @@ class Record(NamedTuple):
     place: Place
     stale: str = ""
     unsealed: bool = False
+    joint: str = ""
 
     @property
     def signed(self) -> str:
@@ -51,6 +55,18 @@ class Record(NamedTuple):
         """A list's entries, or the words of a text."""
         text = self.word(key)
         return tuple(text.split(", ")) if ", " in text else tuple(text.split())
+
+    @property
+    def named(self) -> str:
+        """`tone dash.car.1/9`: as the record that strikes it names it behind `was`."""
+        return f"{self.verb} {self.what}"
+
+
+class Struck(NamedTuple):
+    """A record that was taken back, and the one that takes it back."""
+
+    record: Record
+    by: Record
 
 
 def of_another_car(record_car: str, name: str, year: str) -> bool:

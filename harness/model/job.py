@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from harness.model.colour import Colour
 from harness.model.contact import Contact
-from harness.model.evidence import Record
+from harness.model.evidence import Record, Struck
 from harness.model.parts import Parts
 from harness.place import Place
 from harness.units import WireSize
@@ -185,6 +185,7 @@ class Job:
     part_files: tuple[str, ...] = ()
     read_ohms: frozenset[str] = frozenset()  # pairs read with a meter, by contact
     records: tuple[Record, ...] = ()  # all evidence in the order taken, also what no longer holds
+    struck: tuple[Struck, ...] = ()  # evidence that a later record takes back; it proves nothing
     off_chart: tuple[Tone, ...] = ()  # tones at cavities of a plug's face that its chart has no row for
     date: str = ""  # the day of the work, or not said
     couplings: tuple[Coupling, ...] = ()

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import NamedTuple
 
-from harness.model.evidence import VERBS, Record, of_another_car
+from harness.model.evidence import JOINT_VERBS, STRUCK, VERBS, Record, Struck, of_another_car
 from harness.model.function import read_function
-from harness.model.job import Car, Tone
+from harness.model.job import Car, Joint, Tone
 from harness.model.parts import Plug
 from harness.place import Place
 from harness.read.files import load
@@ -21,11 +21,11 @@ from harness.read.troubles import Troubles
 
 GONE = "it names what is not in the job"
 # What they are about is a function's name, a sheet's or nothing, and never a contact.
-_PLAIN = ("before", "after", "printed", "handover", "signed")
+_PLAIN = ("before", "after", "printed", "handover", "signed", STRUCK)
 
 
 class Evidence(NamedTuple):
-    """All records in the order taken, and what the ones that still hold prove.
+    """All records in the order taken but those that were struck, and what the ones that still hold prove.
 
     `tones` of pairs of the chart; `off_chart`, tones at cavities of a plug's face that its chart has no row for; the
     contacts of pairs read in `ohms`.
@@ -35,6 +35,7 @@ class Evidence(NamedTuple):
     tones: tuple[Tone, ...] = ()
     off_chart: tuple[Tone, ...] = ()
     ohms: frozenset[str] = frozenset()
+    struck: tuple[Struck, ...] = ()
 
 
 def evidence_path(job_file: str) -> str:
@@ -53,6 +54,7 @@ def read_evidence(
     car: Car | None,
     troubles: Troubles,
     text: str | None = None,
+    joints: Sequence[Joint] = (),
 ) -> Evidence:
     """The records beside a job. One about what is no longer in the job, or of another car, is kept, as stale.
 
@@ -77,9 +79,12 @@ def read_evidence(
     for table in tables:
         if id(table) not in bad and not any(id(value) in bad for _, value in table.items):
             record = _record(table, quiet, plugs, stands, troubles)
+            if record is not None and record.verb in JOINT_VERBS and "." not in record.what:
+                record = _of_joint(record, joints, table)
             if record is not None:
-                record = _of_this_car(record, car)
+                record = record if record.verb == STRUCK else _of_this_car(record, car)
                 records.append(record._replace(unsealed=True) if table.line in unsealed else record)
+    records, struck = _without_struck(records)
     off_chart = {
         at: bare
         for at, each in enumerate(records)
@@ -94,7 +99,7 @@ def read_evidence(
         name for each in holding if each.verb in ("tone", "ohm") and len(each.contacts) == 2 for name in each.contacts
     )
     off = tuple(_tone(records[at])._replace(contacts=bare) for at, bare in off_chart.items())
-    return Evidence(tuple(records), tones, off, read)
+    return Evidence(tuple(records), tones, off, read, struck)
 
 
 def read_records(path: str, troubles: Troubles, text: str | None = None) -> tuple[Node | None, str]:
@@ -159,6 +164,47 @@ def _record(
         now = facts_of([names.contacts[name] for name in contacts], plugs)
         record = record._replace(stale=stale_words(_listed(facts), now, heard, record.word("plus")))
     return record
+
+
+def _without_struck(records: list[Record]) -> tuple[list[Record], tuple[Struck, ...]]:
+    """The records that count, and those that a later one takes back. One that strikes and is struck takes none back.
+
+    A record names the one that it strikes by its line, and behind `was` in words: where the words aren't those of the
+    line, it strikes nothing and no longer holds. It must stand below what it strikes.
+    """
+    if not any(each.verb == STRUCK for each in records):
+        return records, ()
+    at_line = {str(each.place.line): at for at, each in enumerate(records)}
+    by: dict[int, Record] = {}
+    for at in range(len(records) - 1, -1, -1):  # from the last one, which nothing can strike
+        each = records[at]
+        if each.verb != STRUCK or at in by:
+            continue
+        target = at_line.get(each.what)
+        if target is None or target >= at:
+            records[at] = each._replace(stale=f"no record stands above it on line {each.what}")
+        elif (was := each.word("was")) and was.lower() != records[target].named.lower():
+            records[at] = each._replace(stale=f"line {each.what} says {records[target].named}, and not {was}")
+        else:
+            by[target] = each
+    struck = tuple(Struck(records[at], by[at]) for at in sorted(by))
+    return [each for at, each in enumerate(records) if at not in by], struck
+
+
+def _of_joint(record: Record, joints: Sequence[Joint], table: Table) -> Record:
+    """A record about a joint by its name. What was built of it is about its ends; a look at it says nothing of them."""
+    joint = next((each for each in joints if each.name.lower() == record.what.lower()), None)
+    if joint is None:
+        return record._replace(stale=GONE)
+    ends = tuple(dict.fromkeys(end for link in joint.links for end in link)) if record.verb == "built" else ()
+    facts = table.get("fact")
+    if facts is None:
+        return record._replace(contacts=ends, joint=joint.name)
+    from harness.read.facts import joint_facts, stale_joint
+
+    return record._replace(
+        contacts=ends, joint=joint.name, stale=stale_joint(_listed(facts), joint_facts(joint.links))
+    )  # fmt: skip
 
 
 def _unsealed(text: str, seals: Mapping[int, str]) -> frozenset[int]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from harness.model.contact import Contact
+from harness.model.job import Link
 from harness.model.parts import Plug
 from harness.read.rows import read_words
 
@@ -26,6 +27,19 @@ def facts_of(contacts: Iterable[Contact], plugs: dict[str, Plug]) -> tuple[str, 
         if plug is not None and plug.face is not None and plug.face.view:
             made[f"{_VIEW} {plug.face.view}"] = None
     return tuple(made)
+
+
+def joint_facts(links: Iterable[Link]) -> tuple[str, ...]:
+    """What a record of a joint rests on: `joins T1.car.1 to dsp.out1+` for each of its links."""
+    return tuple(f"joins {link.a} to {link.b}" for link in links)
+
+
+def stale_joint(facts: Iterable[str], now: tuple[str, ...]) -> str:
+    """What no longer holds of a record of a joint, or empty: its number may mean another one since a row was put in."""
+    was = {" ".join(each.lower().split()) for each in facts}
+    if was == {each.lower() for each in now}:
+        return ""
+    return f"the joint of that name now {', '.join(now)}"
 
 
 def _fact(contact: Contact, plugs: dict[str, Plug]) -> str:

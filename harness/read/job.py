@@ -111,7 +111,7 @@ class _Assembly:
         joints = read_joints(joints_node, names, self.troubles, self.bad)
         moved = self._moved()
         stands = {f"{start.rsplit('.', 1)[0]}.{cavity}".lower(): start for start, (cavity, _) in moved.items()}
-        evidence = read_evidence(self.file, names, self.plugs, stands, car, self.troubles, records)
+        evidence = read_evidence(self.file, names, self.plugs, stands, car, self.troubles, records, joints)
         return Job(
             file=self.file,
             title=text_of(root, "title"),
@@ -136,6 +136,7 @@ class _Assembly:
             has_runs=root.get("runs") is not None,
             read_ohms=evidence.ohms,
             records=evidence.records,
+            struck=evidence.struck,
             off_chart=evidence.off_chart,
             part_files=part_files,
             couplings=tuple(read_couplings(joints_node, names, self.looms, self.troubles)),

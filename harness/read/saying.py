@@ -48,6 +48,15 @@ def wrong_text(word: Word, text: str, key: str) -> Said:
         return Said(0, text[:60], f"{message} It can be {', '.join(word.words)}." if meant else message, do)
     if re.search(r"[0-9],[0-9]", text):
         message += " A decimal is written with a point."
+    elif glued := re.fullmatch(r"(-?[0-9]+(?:\.[0-9]+)?)([A-Za-z][A-Za-z0-9]*)", text):
+        parted = f"{glued[1]} {glued[2]}"
+        if word.fits(parted):
+            return Said(
+                0,
+                text[:60],
+                f"{message} A space parts a number from its unit.",
+                f"Write it like this: {key + ': ' if key else ''}{parted}",
+            )
     elif "," in text:
         message += " Words are parted by spaces, never by commas."
     return Said(0, text[:60], message, f"Write it like this: {key + ': ' if key else ''}{word.example}")

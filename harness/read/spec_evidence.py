@@ -8,6 +8,7 @@ from harness.read.spec_words import CONTACT, CONTACTS, NOTE, TEXT, quantity_of
 
 _CLOCK = "(?:[01][0-9]|2[0-3]):[0-5][0-9](?::[0-5][0-9])?"
 _DATE = "[12][0-9]{3}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12][0-9]|3[01])"
+_JOINT = Word("a contact, or a joint by its name", f"{p.CONTACT}|{p.NAME}", "T1.car.7", kind="contact", most=120)
 WHEN = Word("a date, with the time behind it", rf"{_DATE}(?: {_CLOCK})?", "2026-03-02 09:40")
 _OHM = p.quantity("resistance")
 _READS = Word(
@@ -34,10 +35,11 @@ RECORD = Fields(
         "when": WHEN, "by": TEXT,
         # what was done, and to what
         "tone": CONTACT, "polarity": CONTACT, "ohm": CONTACT, "volts": CONTACT, "response": CONTACT,
-        "built": CONTACT, "checked": CONTACT, "seen": TEXT, "plays": TEXT, "before": TEXT, "after": TEXT,
+        "built": _JOINT, "checked": _JOINT, "seen": TEXT, "plays": TEXT, "before": TEXT, "after": TEXT,
         "printed": TEXT,
         "handover": Word("paused, taken or closed", words=("paused", "taken", "closed")),
         "signed": Word("released or lost", words=("released", "lost")),
+        "struck": Word("the line of an earlier record", "[1-9][0-9]{0,6}", "3"),
         # what it rests on, and what came out
         "charted": TEXT, "fact": _SEVERAL, "heard": TEXT, "plus": Word("a cavity", p.SEGMENT, "1"), "reads": _READS,
         "dc": _DC, "body": _BODY, "how": TEXT, "result": _RESULT, "is": TEXT, "colour": _SEEN,
@@ -51,11 +53,11 @@ RECORD = Fields(
         "done": TEXT, "left": TEXT, "parts": TEXT, "odd": TEXT, "reason": TEXT, "lost": _SEVERAL, "who": TEXT,
         "revision": TEXT, "sheet": TEXT, "name": TEXT,
         "note": NOTE, "photo": _SEVERAL, "seal": Word("sixteen hex digits", "[0-9a-f]{16}", "0123456789abcdef"),
-        "car": TEXT, "contacts": CONTACTS, "replaces": TEXT,
+        "car": TEXT, "contacts": CONTACTS, "replaces": TEXT, "was": TEXT,
     },
     one_of=(
         "tone", "polarity", "ohm", "volts", "response", "built", "checked", "seen", "plays", "before", "after",
-        "printed", "handover", "signed",
+        "printed", "handover", "signed", "struck",
     ),
     example="{when: 2026-03-02 09:40, by: JM, tone: dash.car.1/11, heard: FL}",
 )  # fmt: skip

@@ -87,6 +87,17 @@ def append(path: _Path, fields: Fields, photos: Sequence[_Path] = ()) -> Appende
     return Appended(len(lines), line, torn)
 
 
+def unfit(photos: Sequence[_Path], path: _Path) -> list[str]:
+    """What is wrong with each of these photos that can't go with a record: `append` stops at the first one."""
+    made = []
+    for photo in photos:
+        try:
+            _looked_at(os.fspath(photo), os.fspath(path))
+        except NotRecorded as wrong:
+            made.append(str(wrong))
+    return made
+
+
 class _NoName(Exception):
     """A path that no file can have."""
 

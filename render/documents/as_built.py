@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from harness.graph.as_built import as_built, planned
+from harness.graph.joints_made import joints_made
 from harness.model.evidence import Record
 from harness.planning.states import contradictions
 from render.blocks import Block, Caution, Cell, Column, Grid, Para, Sheet, Strong
@@ -40,14 +41,14 @@ def _blocks(wiring: Wiring) -> Iterator[Block]:
         yield Caution(f"The car speaks against the chart: {said}. Built as planned may be wrong all the same.")
     columns = (Column("Contact", 2.4), Column("Planned", 2), Column("Built", 2), Column("By", 1.3), Column("", 1.1))
     rows = [
-        (Strong(_words(wiring, each.contacts)), each.planned, *_built(each.record), Strong("DIFFERS"))
+        (_about(wiring, each.record, each.contacts), each.planned, *_built(wiring, each.record), Strong("DIFFERS"))
         for each in differing
     ]
     if rows:
         yield Grid(columns, tuple(rows), caption="Differs from the plan")
-    rest = [(Strong(_words(wiring, each.contacts)), "the same", *_built(each), "as planned") for each in same]
+    rest = [(_about(wiring, each, each.contacts), "the same", *_built(wiring, each), "as planned") for each in same]
     rest += [
-        (Strong(_words(wiring, each.contacts)), planned(wiring, each.contacts[0])[0], *_built(each), "not compared")
+        (_about(wiring, each, each.contacts), planned(wiring, each.contacts[0])[0], *_built(wiring, each), "not compared")
         for each in unread
     ]
     if rest:
@@ -60,12 +61,26 @@ def _last(wiring: Wiring) -> list[Record]:
     for record in wiring.job.records:
         if record.verb == "built" and not record.stale:
             last.update(dict.fromkeys(record.contacts, record))
-    return list({id(record): record for record in last.values()}.values())
+    made = joints_made(wiring)  # a joint of which an end was changed since is told by that
+    found = {id(each): each for each in last.values() if not each.joint or made[each.joint].built is each}
+    return list(found.values())
+
+
+def _about(wiring: Wiring, record: Record, contacts: tuple[str, ...]) -> Strong:
+    """What a record is about: contacts, or a joint with what it joins."""
+    if record.joint:
+        links = wiring.joints[record.joint].links
+        joined = (f"{wiring.words(link.a)} to {wiring.words(link.b)}" for link in links)
+        return Strong(record.joint, ", ".join(joined))
+    return Strong(_words(wiring, contacts))
 
 
 def _words(wiring: Wiring, contacts: tuple[str, ...]) -> str:
     return " and ".join(wiring.words(name) for name in contacts)
 
 
-def _built(record: Record) -> tuple[Cell, str]:
-    return Strong(record.word("is") or "made"), record.signed
+def _built(wiring: Wiring, record: Record) -> tuple[Cell, str]:
+    words = record.word("is") or "made"
+    if record.joint and joints_made(wiring)[record.joint].holds:
+        words += ", tugged"
+    return Strong(words), record.signed

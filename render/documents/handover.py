@@ -9,7 +9,7 @@ from harness.graph.answers import answers
 from harness.graph.contrary import HEARD, PLUS
 from harness.graph.pairs import contradicted
 from harness.graph.proven import open_evidence, released
-from harness.model.evidence import PAUSED, TAKEN, Record
+from harness.model.evidence import PAUSED, TAKEN, Record, Struck
 from render.blocks import Block, Caution, Column, Grid, Heading, Listing, Para, Room, Sheet, Strong, Tick
 from render.documents import document
 from render.documents.wording import NOT_RECORDED
@@ -68,6 +68,9 @@ def _open(proof: Proof, wiring: Wiring) -> Iterator[Block]:
     lines += [f"Record of {record.what} ({record.signed}) no longer holds: {record.stale}" for record in stale]
     yield Heading("Still open", 2)
     yield Listing(tuple(lines)) if lines else Para("Nothing that a record could still settle.")
+    if wiring.job.struck:
+        yield Heading("Struck: taken back, and proves nothing", 2)
+        yield Listing(tuple(map(_struck, wiring.job.struck)))
     signed = released(wiring)
     if signed is not None and proof.report.verdict in ("stop", "mend"):
         what = "a STOP" if proof.report.verdict == "stop" else "what must be mended first"
@@ -77,6 +80,13 @@ def _open(proof: Proof, wiring: Wiring) -> Iterator[Block]:
         )
     elif signed is not None:
         yield Caution(f"Released by {signed.signed} although not all is proved: {signed.word('reason')}.")
+
+
+def _struck(each: Struck) -> str:
+    reason = f": {each.by.word('reason')}" if each.by.word("reason") else ""
+    return (
+        f"Line {each.record.place.line}, {each.record.named} ({each.record.signed}); struck by {each.by.signed}{reason}"
+    )
 
 
 def _played(wiring: Wiring, output: str) -> str:

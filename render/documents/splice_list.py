@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
+from harness.graph.as_built import joint_as_planned
+from harness.graph.joints_made import joints_made
 from harness.joints import methods
 from harness.planning.states import contradicted_at
 from harness.work.order import order_of_work
@@ -103,7 +105,7 @@ def _grid(wiring: Wiring, joints: list[Joint], caption: str) -> Grid:
                 other,
                 *(() if bare[1] else (other_colours,)),
                 *((_notes(wiring, joint),) if noted else ()),
-                Tick("made", "tugged"),
+                _made(wiring, joint),
             )
         )
     said = f"{caption}: {', '.join(_how(joints[0]))}" if common else caption
@@ -113,6 +115,21 @@ def _grid(wiring: Wiring, joints: list[Joint], caption: str) -> Grid:
         side = "either side" if all(bare) else "this side" if bare[0] else "the other side"
         said += f". No colours recorded on {side}"
     return Grid(columns, tuple(rows), caption=said, aligned=True)
+
+
+def _made(wiring: Wiring, joint: Joint) -> Cell:
+    """What is recorded of a joint, by its name, in the place of its boxes; an empty box for what isn't."""
+    said = joints_made(wiring).get(joint.name) if wiring.job.records else None
+    if said is None:
+        return Tick("made", "tugged")
+    made: Piece = Tick("made")
+    if said.built is not None:
+        words = {True: "made", False: "NOT MADE", None: said.built.word("is")}[joint_as_planned(said.built)]
+        made = Strong(words, said.built.signed)
+    tugged: Piece = Tick("tugged")
+    if said.looked is not None:
+        tugged = Strong("tugged" if said.holds else said.looked.word("found") or "NOT", said.looked.signed)
+    return (made, tugged)
 
 
 def _how(joint: Joint) -> tuple[str, str, str]:

@@ -24,7 +24,7 @@ def bay(tmp_path: Path) -> Path:
 
 @pytest.mark.parametrize("end", ["- {when: 2026-02-12 09:40, by: RK, to", "- {when: 2026 #torn\n", "# mine\n"])
 def test_photos_travel_though_a_line_broke_off(ringout, bay: Path, end: str) -> None:
-    said = ["--by", "RK", "handover: paused", "odd: nothing"]
+    said = ["--by", "RK", "handover: taken", "odd: nothing"]
     assert ringout("record", "hazel.yaml", *said, "--photo", "p.png").code == 0
     with open(bay / "hazel.evidence.yaml", "a", encoding="utf-8") as stream:
         stream.write(end)
@@ -68,18 +68,18 @@ def test_a_photo_by_hand_is_looked_at_when_it_is_recorded(ringout, bay: Path, na
     for other in ("secret.txt", ".p.png"):
         (bay / other).write_bytes(PNG)
     (bay / "text.png").write_text("text", encoding="utf-8")
-    answer = ringout("record", "hazel.yaml", "--by", "RK", "handover: paused", "odd: nothing", f"photo: {name}")
+    answer = ringout("record", "hazel.yaml", "--by", "RK", "handover: taken", "odd: nothing", f"photo: {name}")
 
     assert (answer.code, why in answer.err) == (2, True), answer
     assert not (bay / "hazel.evidence.yaml").exists()
-    fine = ringout("record", "hazel.yaml", "--by", "RK", "handover: paused", "odd: nothing", "photo: p.png")
+    fine = ringout("record", "hazel.yaml", "--by", "RK", "handover: taken", "odd: nothing", "photo: p.png")
     assert fine.code == 0
     assert ringout("bundle", "hazel.yaml", "-o", "h.zip").code == 0
 
 
 def test_a_seal_between_quotes_is_still_looked_at(ringout, bay: Path) -> None:
     for odd in ("nothing", "a rattle"):
-        assert ringout("record", "hazel.yaml", "--by", "RK", "handover: paused", f"odd: {odd}").code == 0
+        assert ringout("record", "hazel.yaml", "--by", "RK", "handover: taken", f"odd: {odd}").code == 0
     path = bay / "hazel.evidence.yaml"
     one, two = path.read_text(encoding="utf-8").splitlines()
     seal = two[-18:-2] if two.endswith('"}') else two[-17:-1]

@@ -62,7 +62,7 @@ def test_records_are_nothings_target(ringout, bay: Path, words: tuple[str, ...],
 def test_the_next_car_of_a_job_without_ending(bay: Path, old: str, new: str) -> None:
     (bay / "jobs.d").mkdir()
     os.rename(bay / "hazel.yaml", bay / old)
-    assert run(bay, "record", old, "--by", "RK", "handover: paused", "odd: nothing").returncode == 0
+    assert run(bay, "record", old, "--by", "RK", "handover: taken", "odd: nothing").returncode == 0
     done = run(bay, "again", old, "--car", "X")
     assert done.returncode == 0, done
     assert (bay / new).is_file()

@@ -1,0 +1,284 @@
+"""What `ringout record` can know to be wrong before anything is written, as it has the job at hand."""
+
+from __future__ import annotations
+
+import difflib
+import re
+from collections.abc import Sequence
+from datetime import datetime, timedelta
+from typing import NamedTuple
+
+from harness.cli.record_words import FREE, STRIKE
+from harness.graph.answers import is_of_output
+from harness.graph.as_built import FATE_WORDS, uncompared
+from harness.graph.wiring import Wiring
+from harness.model.evidence import LOST, NOTHING, PAUSED, RELEASED, STRUCK, VERBS, Record
+from harness.model.function import read_function
+from harness.read.spec_evidence import RECORD
+
+Said = Sequence[tuple[str, str | tuple[str, ...]]]
+
+# What a record can't do without, by its verb or by its verb and what it says.
+_NEEDED = {
+    "tone": {"unplugged": "the plugs or units parted while it was toned, or none"},
+    "before": {"result": "works, silent, wrong or not tried"},
+    "after": {"result": "works, silent, wrong or not tried"},
+    "polarity": {"plus": "the cavity found to be +"},
+    "plays": {"heard": "the speakers that answered, or none"},
+    f"handover {PAUSED}": {
+        "done": "what is done", "left": "what is left", "parts": "where the parts are", "odd": "what is odd",
+    },
+    f"signed {RELEASED}": {"reason": "why it may go as it is"},
+    f"signed {LOST}": {"lost": "the functions that are lost"},
+    STRUCK: {"reason": "why it is struck"},
+}  # fmt: skip
+# Two names as alike as this are one name and a slip of the hand (`revers tone` and `reverse tone`: 0.96).
+_ALIKE = 0.85
+_LISTED = 12
+_OFFERED = 3  # names that are offered for one that is not there
+_AHEAD = timedelta(days=1)
+
+
+class Doubt(NamedTuple):
+    """`key: value` is shown with a caret under `part` of it, then what is wrong and what to type."""
+
+    key: str
+    value: str
+    part: str
+    message: str
+    do: str
+
+    def lines(self) -> str:
+        """Four lines, or one where nothing that was typed is wrong."""
+        if not self.key:
+            return f"{self.message} {self.do}"
+        shown = f"{self.key}: {self.value}"
+        at = 0 if self.part == self.key else len(self.key) + 2 + max(self.value.find(self.part), 0)
+        return f"{self.message}\n  {shown}\n  {' ' * at}^\n  {self.do}"
+
+
+def two_in_one(said: Said) -> list[Doubt]:
+    """Values with another key and its colon in them. Asked before the record is read, as that tells another fault."""
+    made = []
+    inner = re.compile(rf"\s({'|'.join(map(re.escape, RECORD.keys))}):(?:\s|$)")
+    for key, value in said:
+        found = inner.search(value) if isinstance(value, str) and key not in FREE else None
+        if found and isinstance(value, str):
+            first, second = value[: found.start()], value[found.start() :].strip()
+            made.append(
+                Doubt(
+                    key, value, found[1] + ":", f"“{found[1]}:” stands inside the words of “{key}”: one pair of quotes "
+                    "holds one key.", f'Type: "{key}: {first}" "{second}"',
+                )
+            )  # fmt: skip
+    return made
+
+
+def no_verb(said: Said) -> list[Doubt]:
+    """Words without a verb: the nearest one first, then all of them. Asked before the record is read."""
+    if not said or any(key in VERBS for key, _ in said):
+        return []
+    key, value = said[0]
+    shown = value if isinstance(value, str) else ", ".join(value)
+    near = difflib.get_close_matches(key.lower(), VERBS, n=1, cutoff=0.5)
+    meant = f'Is “{near[0]}” meant? Type: "{near[0]}: {shown}". ' if near else ""
+    known = key in RECORD.keys
+    message = f"“{key}” says how, and not what was done." if known else f"“{key}” is nothing that can be recorded."
+    return [Doubt(key, shown, key, message, f"{meant}What was done is one of: {', '.join((*VERBS[:-1], STRIKE))}.")]
+
+
+def unit_missing(said: Said) -> list[Doubt]:
+    """A reading that is a number alone: in which unit it is meant hangs on the verb."""
+    verb = next((key for key, _ in said if key in VERBS), "")
+    unit = "V" if verb == "volts" else "ohm" if verb in ("ohm", "tone") else ""
+    made = []
+    for key, value in said:
+        if unit and key == "reads" and isinstance(value, str) and re.fullmatch(r"-?[0-9]+(?:\.[0-9]+)?", value):
+            made.append(Doubt(key, value, value, f"{value} has no unit.", f'Type: "{key}: {value} {unit}"'))
+    return made
+
+
+def doubts(wiring: Wiring, record: Record, said: Said, moment: str, now: datetime) -> list[Doubt]:
+    """All that is wrong with a record that reads well, in the order of its words."""
+    made = [*_ahead(moment, now), *_heard(wiring, record), *_name(wiring, record), *_output(wiring, record)]
+    made += [*_seen(wiring, record), *_replaced(wiring, record), *_built(wiring, record)]
+    return [*made, *_missing(record, said)]
+
+
+def new_name(wiring: Wiring, record: Record) -> bool:
+    """Whether a function was tried that neither the plan nor a record names."""
+    return record.verb in ("before", "after") and record.what.lower() not in {n.lower() for n in _names(wiring)}
+
+
+def _ahead(moment: str, now: datetime) -> list[Doubt]:
+    try:
+        then = datetime.fromisoformat(moment)
+    except ValueError:
+        return []  # told by the reader
+    if then <= now + _AHEAD:
+        return []
+    return [
+        Doubt("when", moment, moment, f"{moment} is still to come; today is {now:%Y-%m-%d}.",
+              "Correct --when, or leave it out for now.")
+    ]  # fmt: skip
+
+
+def _heard(wiring: Wiring, record: Record) -> list[Doubt]:
+    """A channel that the plan lacks may be what was heard, so any channel's word passes."""
+    if record.verb not in ("tone", "plays"):
+        return []
+    heard = record.word("heard")
+    speakers = {name.lower(): name for name in wiring.job.parts.speakers}
+    made = []
+    for word in heard.replace(",", " ").split():
+        function = read_function(word)
+        if word.lower() in (*speakers, *NOTHING, "unknown") or (function is not None and function.channel):
+            continue
+        near = difflib.get_close_matches(word.lower(), [*speakers, "none"], n=1, cutoff=0.5)
+        names = ", ".join(speakers.values())
+        do = f"Is “{speakers.get(near[0], near[0])}” meant? " if near else ""
+        made.append(
+            Doubt("heard", heard, word, f"“{word}” is no speaker of this job and no channel.",
+                  f"{do}Type one or more of: {names}; or none, where nothing was heard.")
+        )  # fmt: skip
+    return made
+
+
+def _names(wiring: Wiring) -> list[str]:
+    """The functions of the plan and those that were tried before the work."""
+    tried = [each.what for each in wiring.job.records if each.verb in ("before", "after")]
+    return list(dict.fromkeys([*(each.name for each in wiring.job.features), *tried]))
+
+
+def _name(wiring: Wiring, record: Record) -> list[Doubt]:
+    if not new_name(wiring, record):
+        return []
+    names = {each.lower(): each for each in _names(wiring)}
+    near = difflib.get_close_matches(record.what.lower(), list(names), n=1, cutoff=_ALIKE)
+    if not near:
+        return []
+    meant = names[near[0]]
+    return [
+        Doubt(record.verb, record.what, record.what, f"The job has no function “{record.what}”.",
+              f"Is “{meant}” meant? Type: \"{record.verb}: {meant}\"")
+    ]  # fmt: skip
+
+
+def nearest_names(wiring: Wiring, what: str) -> str:
+    """`Is “radio.FL” meant?` for a name that the job doesn't have, or empty where none is near."""
+    parts = wiring.job.parts
+    owner, dot, last = what.partition(".")
+    owners = {name.lower(): name for name in (*parts.plugs, *parts.looms, *parts.units)}
+    if not dot:
+        names = {name.lower(): name for name in wiring.joints}
+    elif owner.lower() not in owners:
+        alike = difflib.get_close_matches(owner.lower(), list(owners), n=1, cutoff=0.5)
+        return f"Is “{owners[alike[0]]}.{last}” meant?" if alike else ""
+    else:
+        names = {}
+        for each in wiring.job.contacts.values():
+            if each.owner == owners[owner.lower()]:
+                pair = f"{each.name.rpartition('.')[0]}.{each.function.base}" if each.function.sign else each.name
+                names[pair.lower()] = pair
+                if each.kind != "unit":  # a cavity is called by its number too
+                    names[each.name.lower()] = each.name
+    near = difflib.get_close_matches(what.lower(), list(names), n=_OFFERED, cutoff=0.6)
+    if near:
+        return f"Is {' or '.join(f'“{names[each]}”' for each in near)} meant?"
+    if dot or not names:
+        return ""
+    more = f" and {len(names) - _LISTED} more" if len(names) > _LISTED else ""
+    return f"The joints are {', '.join(list(names.values())[:_LISTED])}{more}."
+
+
+def _output(wiring: Wiring, record: Record) -> list[Doubt]:
+    if record.verb != "plays" or is_of_output(wiring, record):
+        return []
+    outputs = {each.name.lower(): each.name for each in wiring.signals.drivers}
+    if not outputs:
+        return []
+    near = difflib.get_close_matches(record.what.lower(), list(outputs), n=1, cutoff=0.5)
+    ends = [name for lower, name in outputs.items() if lower.endswith(f".{record.what.lower()}")]
+    meant = ends[0] if len(ends) == 1 else outputs[near[0]] if near else ""
+    do = f'Is “{meant}” meant? Type: "plays: {meant}"' if meant else f"Type one of: {', '.join(outputs.values())}."
+    return [Doubt("plays", record.what, record.what, f"“{record.what}” is no output of this job.", do)]
+
+
+def _seen(wiring: Wiring, record: Record) -> list[Doubt]:
+    """`seen: dash.car.7 YE`: a cavity with more words behind it would be a thing of that name."""
+    first, blank, rest = record.what.partition(" ")
+    parts, (owner, dot, _) = wiring.job.parts, first.partition(".")
+    if record.verb != "seen" or not blank or not dot:
+        return []
+    if owner.lower() not in {name.lower() for name in (*parts.plugs, *parts.looms, *parts.units)}:
+        return []
+    return [
+        Doubt("seen", record.what, rest, f"Behind “{first}” stands “{rest}”, which is no part of its name.",
+              f'Type: "seen: {first}" "colour: {rest}", or "shows: {rest}"')
+    ]  # fmt: skip
+
+
+def own_words(wiring: Wiring, record: Record) -> str:
+    """What is said of something built that can't be held against the plan, or empty."""
+    return ", ".join(uncompared(wiring, record)) if record.verb == "built" else ""
+
+
+def _built(wiring: Wiring, record: Record) -> list[Doubt]:
+    """A fate or function with a slip in it, or a contact that isn't there; words of one's own are let be."""
+    whole = record.word("is")
+    made = []
+    for words in uncompared(wiring, record) if record.verb == "built" else ():
+        message = f"“{words}” is no fate, no contact and no function of this job."
+        last = words.split(" ")[-1]
+        if record.joint:
+            message = f"“{words}” can’t be said of a whole joint."
+            do = "Say made or not made; what a wire is joined to is said of the wire: built: T1.car.FL"
+        elif "." in last.strip("."):
+            there = not uncompared(wiring, record._replace(said=(("is", last),)))
+            do = f'Type: "is: {last}"' if there else nearest_names(wiring, last) or "Write it as the job file names it."
+        elif near := _slip(wiring, words):
+            do = f'Is “{near}” meant? Type: "is: {near}"'
+        else:
+            continue
+        made.append(Doubt("is", whole, words, message, do))
+    return made
+
+
+def _slip(wiring: Wiring, words: str) -> str:
+    """The fate, or the function of the job, that words are most like, or empty."""
+    if near := difflib.get_close_matches(words.lower(), FATE_WORDS, n=1, cutoff=_ALIKE):
+        return near[0]
+    functions = {f.base.lower(): f.base for each in wiring.job.contacts.values() if (f := each.function).base}
+    near = difflib.get_close_matches(words.lower(), list(functions), n=1, cutoff=0.7) if " " not in words else []
+    return functions[near[0]] if near else ""
+
+
+def _replaced(wiring: Wiring, record: Record) -> list[Doubt]:
+    """A record that stands for an older one must find it by what that was about."""
+    named = record.word("replaces")
+    older = {each.what.lower(): each.what for each in wiring.job.records}
+    if not named or named.lower() in older:
+        return []
+    near = difflib.get_close_matches(named.lower(), list(older), n=1, cutoff=0.5)
+    do = f'Is “{older[near[0]]}” meant? Type: "replaces: {older[near[0]]}"' if near else "Leave it out."
+    return [Doubt("replaces", named, named, f"No record here is about “{named}”.", do)]
+
+
+def needed(record: Record, said: Said) -> dict[str, str]:
+    """The keys that a record lacks and can't do without, each with what is meant by it."""
+    there = {key for key, _ in said}
+    if record.verb == "volts" and not there & {"signal", "step"}:
+        wanted = {"key": "out, accessory, run, crank, engine or locked"}
+    else:
+        wanted = _NEEDED.get(record.verb) or _NEEDED.get(record.named) or {}
+    return {key: meant for key, meant in wanted.items() if key not in there}
+
+
+def _missing(record: Record, said: Said) -> list[Doubt]:
+    missing = needed(record, said)
+    if not missing:
+        return []
+    words = " ".join(f'"{key}: …"' for key in missing)
+    meant = "; ".join(f"{key}: {words}" for key, words in missing.items())
+    return [Doubt("", "", "", f"Missing with “{record.verb}: {record.what}”: {', '.join(missing)}.",
+                  f"Add {words} ({meant}).")]  # fmt: skip
