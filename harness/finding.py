@@ -91,11 +91,22 @@ class Unchecked(NamedTuple):
 
 
 class Counts(NamedTuple):
-    """Pairs of the plugs the plan uses: on a chart only, read with a meter, toned."""
+    """Pairs of the plugs the plan uses, each counted once: on a chart only, read with a meter, toned, and those not
+    toned that a record speaks against.
+    """
 
     charted: int
     measured: int
     toned: int
+    contradicted: int = 0
+
+    @property
+    def untoned(self) -> int:
+        return self.charted + self.measured + self.contradicted
+
+    @property
+    def used(self) -> int:
+        return self.untoned + self.toned
 
 
 @dataclass(frozen=True, slots=True)

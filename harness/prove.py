@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import gc
 import os
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 
@@ -130,5 +130,11 @@ def _verdict(findings: list[Finding], wiring: Wiring) -> str:
 
 
 def _counts(wiring: Wiring) -> Counts:
-    states = [pair.state for pair in used_pairs(wiring)]
-    return Counts(states.count("charted"), states.count("measured"), states.count("toned"))
+    against: Mapping[str, str] = {}
+    if wiring.job.records:
+        from harness.graph.contrary import pairs_against  # few jobs have records
+
+        against = pairs_against(wiring)
+    pairs = used_pairs(wiring)
+    states = [pair.state for pair in pairs if pair.name not in against]
+    return Counts(states.count("charted"), states.count("measured"), states.count("toned"), len(pairs) - len(states))

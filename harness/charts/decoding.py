@@ -35,7 +35,10 @@ def decode(raw: bytes, encoding: str = "") -> Decoded:
     if len(raw) > MOST_BYTES:
         raise NotText(f"The file has {len(raw) / 1e6:.0f} MB; a chart has at most 4.", "Is it the right file?")
     if raw.startswith((b"PK\x03\x04", b"\xd0\xcf\x11\xe0")):
-        raise NotText("This is a spreadsheet's own file, not a CSV.", "Save the sheet as CSV, and give that file.")
+        raise NotText(
+            "This is a spreadsheet's own file (.xlsx, .ods, .xls), which can’t be read yet.",
+            "Save the sheet as CSV, and give that file.",
+        )
     text, found = _as_text(raw, encoding)
     bad = CONTROL.search(text)
     if bad:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from harness.charts.entries import Entry, same_cavity
 from harness.charts.told import Told
-from harness.model.function import comes_in_pairs
+from harness.model.function import comes_in_pairs, pair_of
 
 _PARTS = re.compile(r"([a-z]*)([0-9]*)")
 _MOST_GAPS = 999
@@ -21,10 +21,11 @@ def natural(cavity: str) -> tuple[str, int, str]:
 
 
 def numbering(entries: Sequence[Entry], ways: int | None) -> Iterator[Told]:
-    """Numbers outside 1 to `ways`, gaps up to it (without it: up to the highest), channels that stand twice."""
+    """Numbers outside 1 to `ways`, gaps up to it (without it: to the highest), channels that stand twice or by half."""
     yield from _outside(entries, ways)
     yield from _gaps(entries, ways)
     yield from _functions(entries)
+    yield from _halves(entries)
 
 
 def _outside(entries: Sequence[Entry], ways: int | None) -> Iterator[Told]:
@@ -84,3 +85,20 @@ def _functions(entries: Sequence[Entry]) -> Iterator[Told]:
         elif len(many) > 1:
             do = "One of them is wrong, or both are joined in the car: meter between them."
             yield Told("twice", last.number, last.line, f"{name} stands at cavities {cavities}.", do, last.own)
+
+
+def _halves(entries: Sequence[Entry]) -> Iterator[Told]:
+    """Wires of a pair whose partner no row names: half a pair can't be joined, toned or read."""
+    names = {entry.function.name for entry in entries}
+    for entry in entries:
+        function = entry.function
+        if not function.sign or function.kind == "restraint" or not comes_in_pairs(function):
+            continue  # nobody is sent to look for a restraint's wire
+        both = pair_of(function._replace(name=function.base, sign="")) or ()
+        missing = [each.name for each in both if each.name not in names]
+        if missing:
+            row = entry.row
+            yield Told("not understood", row.number, row.line,
+                       f"{entry.function.name} at cavity {entry.cavity}: no row has {missing[0]}, its other "
+                       "wire.",
+                       f"Look for {missing[0]} on the page and at the plug, and add its row.", row.own)  # fmt: skip

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Sequence
 
 from harness.charts.entries import Entry
@@ -12,6 +13,7 @@ from harness.place import Place
 from harness.read.conform import conform
 from harness.read.fields import Fields
 from harness.read.nodes import Broken, Table, Text, read_text
+from harness.read.parts import read_parts
 from harness.read.plugs import read_plug
 from harness.read.spec import JOB, PART_FILE
 from harness.read.troubles import Troubles
@@ -26,17 +28,18 @@ def into_plug(text: str, file: str, name: str, lines: Sequence[str], *, replace:
     Raises Refusal with every reason why not, by the job's lines.
     """
     page = Page(file, text.removeprefix("\ufeff"))
-    plugs, key, plug = _found(page, text, file, name)
+    root, plugs, key, plug = _found(page, text, file, name)
     if plug is None:
         _new_plug(page, plugs, name, lines)
     else:
         assert key is not None
+        _own(page, file, root, key, plug)
         _old_plug(page, key, plug, list(lines), replace)
     mark = "\ufeff" if text.startswith("\ufeff") else ""
     return mark + edited(text.removeprefix("\ufeff"), page.edits())
 
 
-def _found(page: Page, text: str, file: str, name: str) -> tuple[Table | None, Text | None, Table | None]:
+def _found(page: Page, text: str, file: str, name: str) -> tuple[Table, Table | None, Text | None, Table | None]:
     troubles = Troubles()
     root = read_text(text, file, troubles)
     if not isinstance(root, Table) or troubles.refused:
@@ -55,8 +58,26 @@ def _found(page: Page, text: str, file: str, name: str) -> tuple[Table | None, T
                     raise Refusal(
                         [_at(page, key.place, f"Behind “{key.value}” stands no table.", "Take it away.")], file
                     )
-                return plugs, key, value
-    return plugs, None, None
+                return root, plugs, key, value
+    return root, plugs, None, None
+
+
+def _own(page: Page, file: str, root: Table, key: Text, plug: Table) -> None:
+    """Refuses a plug whose rows stand in a part file: two charts of one plug would be mixed row by row."""
+    part = plug.get("part")
+    if not isinstance(part, Text):
+        return
+    found = read_parts(root, Troubles()).parts.get(("plugs", part.value.lower()))
+    if found is None:
+        do = "Put that right first: ringout check says where."
+        message = f"“{key.value}” is the part “{part.value}”, and no part file has it."
+    else:
+        other = os.path.relpath(found.table.file, os.path.dirname(file) or ".")
+        shown = os.path.join(os.path.dirname(file), other)
+        shown = f'"{shown}"' if " " in shown else shown
+        message = f"The rows of “{key.value}” stand in {other}, as its part “{found.key.value}”."
+        do = f"Other jobs may use it too; to change it there: --into {shown} --plug {found.key.value}"
+    raise Refusal([_at(page, part.place, message, do)], file)
 
 
 def _at(page: Page, place: Place, message: str, do: str) -> Told:

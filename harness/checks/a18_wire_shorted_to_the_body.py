@@ -69,14 +69,10 @@ def wire_shorted_to_the_body(wiring: Wiring) -> Iterator[Fault]:
 
 def _shorted(wiring: Wiring, reading: Reading, name: str) -> bool:
     """Whether a wire that must be clear of the body reads as if it touched it, and the drawing doesn't say why."""
-    from harness.graph.readings import between, function_of, of_wires
+    from harness.graph.readings import function_of, less_than_drawn, of_wires
 
-    if reading.ohm >= _CONTACT_OHM or function_of(wiring, name).kind not in _CLEAR:
+    if function_of(wiring, name).kind not in _CLEAR:
         return False
     if not of_wires(wiring, reading, name):
         return False  # read into a unit: what it has inside to ground isn't drawn
-    if wiring.found.joined(name, CHASSIS) or wiring.planned.joined(name, CHASSIS):
-        return False
-    met = between(wiring, reading, name, CHASSIS)
-    low = met.expected.low_ohm
-    return not met.expected.unknown and (low is None or reading.ohm < low)
+    return less_than_drawn(wiring, reading, name, CHASSIS, _CONTACT_OHM)

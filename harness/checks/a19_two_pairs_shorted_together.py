@@ -3,14 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.wiring import Wiring
-
-if TYPE_CHECKING:
-    from harness.graph.readings import Reading
 
 
 @check(
@@ -40,12 +36,13 @@ def two_pairs_shorted_together(wiring: Wiring) -> Iterator[Fault]:
     Source: two wires that meet nowhere must read open, and any continuity is a short (a meter guide, seen 2026); that
     wires that meet in the car read less than 1 ohm: 15 ft of No. 24 each way, 0.77 ohm (a handbook's wire table).
     """
-    from harness.graph.readings import TOUCHING_OHM, pair_readings, wire_of  # few jobs have such records
+    # few jobs have such records
+    from harness.graph.readings import TOUCHING_OHM, less_than_drawn, pair_readings, wire_of
     from harness.graph.speaker_readings import of_two_pairs
 
     for reading in pair_readings(wiring):
-        if reading.ohm < TOUCHING_OHM and of_two_pairs(wiring, reading) and not _explained(wiring, reading):
-            a, b = reading.contacts
+        a, b = reading.contacts
+        if of_two_pairs(wiring, reading) and less_than_drawn(wiring, reading, a, b, TOUCHING_OHM):
             words = f"{wiring.words(a)} and {wiring.words(b)}"
             yield Fault(
                 at=Spot(reading.record.place, words),
@@ -56,15 +53,3 @@ def two_pairs_shorted_together(wiring: Wiring) -> Iterator[Fault]:
                 about=reading.contacts,
                 path=wire_of(wiring, a),
             )
-
-
-def _explained(wiring: Wiring, reading: Reading) -> bool:
-    """Whether the drawing has the two on one wire, or a speaker between that reads so little."""
-    from harness.graph.readings import between
-
-    a, b = reading.contacts
-    if wiring.planned.joined(a, b) or wiring.found.joined(a, b):
-        return True
-    met = between(wiring, reading, a, b)
-    low = met.expected.low_ohm
-    return bool(met.expected.unknown) or (low is not None and reading.ohm >= low)

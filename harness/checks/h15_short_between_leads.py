@@ -43,11 +43,11 @@ def short_between_leads(wiring: Wiring) -> Iterator[Fault]:
     speakers read 0.5 to 1.0 ohm (a retailer's guide, seen 2026); wires that meet in the car read less than 1 ohm: 15 ft
     of No. 24 each way, 0.77 ohm (a handbook's wire table).
     """
-    from harness.graph.readings import TOUCHING_OHM, pair_readings, wire_of  # few jobs have such records
+    from harness.graph.readings import pair_readings, wire_of  # few jobs have such records
     from harness.graph.speaker_readings import of_two_pairs
 
     for reading in pair_readings(wiring):
-        if reading.ohm >= TOUCHING_OHM or of_two_pairs(wiring, reading) or not _short(wiring, reading):
+        if of_two_pairs(wiring, reading) or not _short(wiring, reading):
             continue
         a, b = reading.contacts
         words = f"{wiring.words(a)} and {wiring.words(b)}"
@@ -65,21 +65,14 @@ def short_between_leads(wiring: Wiring) -> Iterator[Fault]:
 
 def _short(wiring: Wiring, reading: Reading) -> bool:
     """Whether two contacts that can be judged touch, and the drawing doesn't say why."""
-    from harness.graph.readings import LEAST_SPEAKER_OHM, TOUCHING_OHM, between, function_of
+    from harness.graph.readings import LEAST_SPEAKER_OHM, TOUCHING_OHM, function_of, less_than_drawn
 
     a, b = reading.contacts
     one, other = function_of(wiring, a), function_of(wiring, b)
     if not (_judged(wiring, reading, a) and _judged(wiring, reading, b)) or one.name == other.name:
         return False
-    if wiring.planned.joined(a, b) or wiring.found.joined(a, b):
-        return False
-    met = between(wiring, reading, a, b)
-    if met.expected.unknown:
-        return False
-    low = met.expected.low_ohm
-    across = one.base == other.base
-    least = LEAST_SPEAKER_OHM if across or low is not None else TOUCHING_OHM
-    return reading.ohm < (least if low is None else min(least, low))
+    most_ohm = LEAST_SPEAKER_OHM if one.base == other.base else TOUCHING_OHM
+    return less_than_drawn(wiring, reading, a, b, most_ohm, LEAST_SPEAKER_OHM)
 
 
 def _judged(wiring: Wiring, reading: Reading, name: str) -> bool:

@@ -17,19 +17,15 @@ from harness.graph.wiring import Wiring
     needs="built records",
 )
 def built_so_that_it_fails(wiring: Wiring) -> Iterator[Fault]:
-    """What it looks for: a record `built` whose `is` names another contact than planned, and that, carried out, brings
-    a FIX which the plan doesn't have. The car as built is proved as a job of its own; the finding names the code
-    that it brings, and what that says.
+    """What it looks for: as for J24 (built so that it does harm), where what the record brings is a FIX.
 
     Why it matters: the plan was proved, not this. What was built stays silent, plays elsewhere or comes back.
 
     Example: the left front lead was joined to out 3, which feeds the left rear: out 1 has no speaker.
 
-    What to do: Look at the joint. Make it as planned, or change the plan and prove it again; then add a record of
-    what is there now.
+    What to do: look at the joint; make it, the plan and the record agree.
 
-    Known limits: the last record of each contact counts, and all of them are carried out at once. What was planned
-    at that contact is taken as not made, unless `is` names it too. A fate such as `capped` is told as J04 only.
+    Known limits: as for J24.
 
     Source: as for the code that it names; see `ringout explain` of that.
     """

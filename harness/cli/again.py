@@ -160,7 +160,7 @@ def _say_json(job: str, new: Path, proof: Proof, listed: list[Recheck]) -> None:
         "job": str(new),
         "from": job,
         "verdict": proof.report.verdict,
-        "counts": {"charted": counts.charted, "measured": counts.measured, "toned": counts.toned},
+        "counts": counts._asdict(),
         "recheck": [
             {
                 "kind": each.kind,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import inspect
+import re
 
 import click
 
@@ -36,5 +37,10 @@ def command(code: str | None, show_list: bool) -> int:
         raise Refused(f"there is no code {wanted}; {hint}")
     say(f"{entry.code} {entry.severity.name} {entry.title}")
     say(f"({entry.severity.meaning})\n")
-    say(inspect.cleandoc(entry.doc))
+    words = inspect.cleandoc(entry.doc)
+    say(words)
+    named = [code for code in dict.fromkeys(re.findall(r"\b[A-Z][0-9]{2}\b", words)) if code != wanted]
+    others = {each.code: each.title for each in catalogue()} if named else {}
+    if lines := [f"  {code} {others[code]}" for code in named if code in others]:
+        say("\n".join(["\nNamed above:", *lines]))
     return 0

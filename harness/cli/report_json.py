@@ -23,7 +23,7 @@ def text(proof: Proof, need: str | None = None, need_words: str = "") -> str:
     whole: dict[str, Any] = {
         "verdict": report.verdict,
         "preset": report.preset,
-        "counts": {"charted": counts.charted, "measured": counts.measured, "toned": counts.toned},
+        "counts": counts._asdict(),
         "unchecked": [{"what": item.what, "why": item.why} for item in report.unchecked],
         "findings": [_finding(found) for found in sorted(report.findings, key=lambda found: found.order)],
     }

@@ -25,7 +25,7 @@ _SHOWN_PLACES = 6
 def verdict_words(report: Report) -> str:
     """The verdict as a sentence. A verdict that has none yet is given by its own word."""
     counts = report.counts
-    if report.verdict == "consistent-not-verified" and counts.toned and not counts.charted + counts.measured:
+    if report.verdict == "consistent-not-verified" and counts.toned and not counts.untoned:
         return (
             "CONSISTENT, NOT VERIFIED: it all fits and every used pair was toned; what was not checked is still open."
         )
@@ -36,7 +36,7 @@ def verdict_words(report: Report) -> str:
 
 def untoned_words(report: Report) -> str:
     """`2 pairs not toned`, or what else was open when it was signed for."""
-    lacking = report.counts.charted + report.counts.measured
+    lacking = report.counts.untoned
     return f"{_pairs(lacking)} not toned" if lacking else "not all tried"
 
 
@@ -52,15 +52,15 @@ def tally(report: Report) -> str:
 def shortfall(need: str, report: Report) -> str:
     """What is missing for `--need toned` or `--need verified`, in words; empty where nothing is."""
     counts = report.counts
-    used = counts.charted + counts.measured + counts.toned
+    used = counts.used
     if need == "toned":
-        lacking = counts.charted + counts.measured
+        lacking = counts.untoned
         if report.verdict == "unreadable":
             return "--need toned is not met: nothing could be counted."
         return f"--need toned is not met: {lacking} of {_pairs(used)} used not toned." if lacking else ""
     if report.verdict == "verified":
         return ""
-    lacking = counts.charted + counts.measured
+    lacking = counts.untoned
     toned = f"{lacking} of {_pairs(used)} used not toned" if lacking else "every pair used is toned"
     asked = any(finding.severity == Severity.ASK for finding in report.findings)
     why = "what is asked" if asked else "what is listed as not checked"
@@ -157,11 +157,11 @@ def _closing_lines(report: Report) -> list[str]:
 
 
 def _count_words(counts: Counts) -> str:
-    used = counts.charted + counts.measured + counts.toned
-    if not used:
+    if not counts.used:
         return "The plan uses no pair of any plug."
     states = f"{counts.charted} only charted, {counts.measured} measured, {counts.toned} toned"
-    return f"Of {_pairs(used)} used: {states}."
+    states += f", {counts.contradicted} contradicted" if counts.contradicted else ""
+    return f"Of {_pairs(counts.used)} used: {states}."
 
 
 def _pairs(number: int) -> str:

@@ -11,7 +11,16 @@ from harness.graph.as_built import as_built
 from harness.graph.joints_made import joints_made
 from harness.graph.kept import kept
 from harness.graph.output_ohms import at_outputs
-from harness.graph.pairs import Polarity, last_tones, on_car_side, pairs_of, plus_found, speakers_on, used_pairs
+from harness.graph.pairs import (
+    Polarity,
+    contradicted,
+    last_tones,
+    on_car_side,
+    pairs_of,
+    plus_found,
+    speakers_on,
+    used_pairs,
+)
 from harness.graph.readings import between, body_readings, of_wires, ohms_of
 from harness.graph.resistance import Expected, in_band
 from harness.graph.speaker_readings import pair_words, speaker_readings
@@ -29,6 +38,7 @@ VOLTS, ASLEEP, LIVE_GROUND, DC, OHMS, BODY, LIGHT, SENSE = (
     "volts", "asleep", "live ground", "dc", "ohms", "body", "light", "sense"
 )  # fmt: skip
 RETAINED, DAMP, HEARD, PLUS, BUILT, LOOSE = "retained", "damp", "heard", "plus", "built", "loose"
+_OF_READINGS = frozenset((DC, OHMS, BODY))
 # No wire of a 12 V car reads more, but for a moment: overvoltage tests of road vehicles take 18 V (ISO 16750-2, from
 # memory).
 MOST_IN_CAR_V = 18.0
@@ -66,6 +76,23 @@ def contrary(wiring: Wiring) -> tuple[Contrary, ...]:
         *_tones(wiring), *_built(wiring), *_loose(wiring),
     ]  # fmt: skip
     return tuple(sorted(made, key=lambda each: each.record.place.line))
+
+
+@kept
+def pairs_against(wiring: Wiring) -> dict[str, str]:
+    """The pairs in use that aren't toned and that a tone, a look for + or a reading speaks against: `contradicted: 0.2
+    ohm read` by pair, `dash.1/9`.
+    """
+    read = [each for each in contrary(wiring) if each.kind in _OF_READINGS]
+    made = {}
+    for pair in used_pairs(wiring):
+        if pair.state == "toned":
+            continue
+        found = [each.reads for each in read if set(each.contacts) <= set(pair.on_the_car)]
+        said = contradicted(pair) or (f"contradicted: {found[-1]} read" if found else "")
+        if said:
+            made[pair.name] = said
+    return made
 
 
 def volts_of(reads: str) -> float | None:

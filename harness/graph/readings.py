@@ -206,6 +206,23 @@ def between(wiring: Wiring, reading: Reading, a: str, b: str) -> Between:
     )  # fmt: skip
 
 
+def less_than_drawn(
+    wiring: Wiring, reading: Reading, a: str, b: str, most_ohm: float, through_ohm: float | None = None
+) -> bool:
+    """Whether two contacts read as one wire where the drawing has them on two: below `most_ohm`, or where speakers lie
+    between below the least that they can read, `through_ohm` at most (empty: `most_ohm`). Not where it isn't drawn what
+    lies between.
+    """
+    if reading.ohm >= most_ohm or wiring.planned.joined(a, b) or wiring.found.joined(a, b):
+        return False
+    expected = between(wiring, reading, a, b).expected
+    if expected.unknown:
+        return False
+    if expected.low_ohm is None:
+        return True
+    return reading.ohm < min(most_ohm if through_ohm is None else through_ohm, expected.low_ohm)
+
+
 def _expected(wiring: Wiring, state: State, branches: list[list[Speaker]], reads_ohm: float) -> Expected:
     """Of the speakers that are there: the new ones in what is planned. At the car's own wires both may have been read,
     before the work and after it; there the old ones count unless the reading is that of the new ones.

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from harness.graph.contrary import HEARD, PLUS, contrary
+from harness.graph.contrary import HEARD, PLUS, contrary, pairs_against
 from harness.graph.kept import kept
-from harness.graph.pairs import UsedPair, contradicted, last_tones, pairs_of, says, used_pairs
+from harness.graph.pairs import UsedPair, last_tones, pairs_of, says, used_pairs
 from harness.graph.wiring import Wiring
 from harness.model.evidence import NOTHING
 from harness.model.parts import Row
@@ -56,7 +56,7 @@ class PairStates:
         """charted, measured or toned; a tone counts only while the chart still says what it said then."""
         used = self.used.get(f"{plug}.{plus.cavity}/{minus.cavity}")
         if used is not None:
-            return contradicted(used) or used.state
+            return pairs_against(self._wiring).get(used.name, used.state)
         if f"{plug}.{plus.cavity}/{minus.cavity}" in self._against:
             return self._against[f"{plug}.{plus.cavity}/{minus.cavity}"]
         contacts = frozenset((f"{plug}.car.{plus.cavity}", f"{plug}.car.{minus.cavity}"))

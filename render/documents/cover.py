@@ -12,7 +12,7 @@ from harness.graph.proven import release_words
 from render.blocks import Banner, Block, Caution, Cell, Column, Grid, Heading, Keep, Listing, Para, Sheet, Strong
 from render.diagrams.run import find_dot
 from render.documents import document
-from render.documents.masthead import pair_counts, state_words
+from render.documents.masthead import state_words
 from render.documents.wording import NOT_RECORDED, count, or_not_recorded
 
 if TYPE_CHECKING:
@@ -88,8 +88,8 @@ def _about(job: Job, preset: str) -> Grid:
 
 
 def _counts(proof: Proof) -> Block:
-    charted, measured, toned, against = pair_counts(proof)
-    total = charted + measured + toned + against
+    charted, measured, toned, against = proof.report.counts
+    total = proof.report.counts.used
     return Heading(
         f"Pairs in use: {total}. Charted (on a page) {charted}, measured (by a meter) {measured}, "
         f"toned (heard) {toned}{f', contradicted {against}' if against else ''}",

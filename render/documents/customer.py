@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
-from harness.graph.pairs import used_pairs
 from harness.planning.customer import back_to_stock, fitted, functions, fuse_places
 from render.blocks import Block, Caution, Column, Grid, Heading, Listing, Para, Room, Sheet, Strong
 from render.documents import document
@@ -37,10 +36,8 @@ def _blocks(proof: Proof) -> Iterator[Block]:
     wiring = proof.wiring
     assert wiring is not None
     counts = proof.report.counts
-    lacking = counts.charted + counts.measured
     said = _VERDICT.get(proof.report.verdict, "The work is planned or under way; it is not finished by this page.")
-    against = sum(bool(pair.contrary) for pair in used_pairs(wiring))
-    lacking -= against
+    lacking, against = counts.charted + counts.measured, counts.contradicted
     said += f" {count(lacking, 'wire pair')} not tried." if lacking else ""
     yield Para(said + (f" {count(against, 'wire pair')} tried and not as expected." if against else ""))
     yield Heading("What was fitted", 2)

@@ -6,8 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from harness.graph.answers import answers
-from harness.graph.contrary import HEARD, PLUS
-from harness.graph.pairs import contradicted
+from harness.graph.contrary import HEARD, PLUS, pairs_against
 from harness.graph.proven import open_evidence, released
 from harness.model.evidence import PAUSED, TAKEN, Record, Struck
 from render.blocks import Block, Caution, Column, Grid, Heading, Listing, Para, Room, Sheet, Strong, Tick
@@ -56,9 +55,9 @@ def _said(record: Record | None, key: str) -> Strong | Room:
 
 
 def _open(proof: Proof, wiring: Wiring) -> Iterator[Block]:
-    still = open_evidence(wiring)
+    still, against = open_evidence(wiring), pairs_against(wiring)
     lines = [
-        *(f"Pair {pair.name}: {contradicted(pair) or f'{pair.state}, not toned'}" for pair in still.pairs),
+        *(f"Pair {pair.name}: {against.get(pair.name) or f'{pair.state}, not toned'}" for pair in still.pairs),
         *(f"Output {driver.name}: {_played(wiring, driver.name)}" for driver in still.outputs),
         *(each.words for each in still.contrary if each.kind not in (HEARD, PLUS)),
         *(f"{feature.name}: worked before, not tried since" for feature in still.after),

@@ -7,7 +7,6 @@ import os
 from typing import TYPE_CHECKING
 
 from harness.finding import Severity
-from harness.graph.pairs import used_pairs
 from render.blocks import Masthead
 from render.documents.wording import count
 
@@ -28,7 +27,7 @@ def masthead(proof: Proof) -> Masthead:
     car = ""
     if job is not None and job.car is not None:
         car = " ".join(filter(None, (job.car.name, job.car.year)))
-    charted, measured, toned, against = pair_counts(proof)
+    charted, measured, toned, against = proof.report.counts
     said = f"pairs in use: {charted} charted, {measured} measured, {toned} toned"
     return Masthead(
         job=job.title if job is not None else os.path.basename(proof.job_path),
@@ -40,16 +39,6 @@ def masthead(proof: Proof) -> Masthead:
         digest=digest(proof),
         loud=proof.report.verdict in ("stop", "unreadable"),
     )
-
-
-def pair_counts(proof: Proof) -> tuple[int, int, int, int]:
-    """The pairs in use that are charted, measured, toned, and contradicted: each in one of the four."""
-    counts = proof.report.counts
-    if proof.wiring is None or not proof.wiring.job.records:
-        return counts.charted, counts.measured, counts.toned, 0
-    against = [pair.state for pair in used_pairs(proof.wiring) if pair.contrary]
-    charted, measured = (against.count(state) for state in ("charted", "measured"))
-    return counts.charted - charted, counts.measured - measured, counts.toned, charted + measured
 
 
 def state_words(proof: Proof) -> str:
@@ -74,7 +63,7 @@ def _verdict(proof: Proof) -> str:
         verb = "needs" if tally[Severity.FIX] == 1 else "need"
         return f"MEND FIRST: {number} {verb} a change"
     if report.verdict == "released":
-        lacking = report.counts.charted + report.counts.measured
+        lacking = report.counts.untoned
         return f"RELEASED, {count(lacking, 'PAIR', 'PAIRS')} NOT TONED" if lacking else "RELEASED, NOT ALL TRIED"
     return _STATES.get(report.verdict, report.verdict.upper())
 

@@ -487,3 +487,23 @@ def test_rows_as_the_csv_module_has_them() -> None:
     expected = [tuple(" ".join(cell.split()) for cell in row) for row in csv.reader(io.StringIO(text, newline=""))]
 
     assert [row.cells for row in rows_of(text, ",")[0]] == [row for row in expected if any(row)]
+
+
+@pytest.mark.parametrize(
+    ("rows", "said"),
+    [
+        ("1,FL+\n2,FR+\n3,FR-\n", ["FL+ at cavity 1: no row has FL-, its other wire."]),
+        ("1,CAN-L\n2,GND\n", ["CAN-L at cavity 1: no row has CAN-H, its other wire."]),
+        ("1,FL-\n2,RL+\n", ["FL- at cavity 1: no row has FL+, its other wire.",
+                            "RL+ at cavity 2: no row has RL-, its other wire."]),
+        ("1,FL+\n2,FL-\n3,CAN-H\n4,CAN-L\n5,B+\n6,ACC\n", []),
+    ],
+)  # fmt: skip
+def test_half_a_pair_names_the_half_that_is_missing(rows: str, said: list[str]) -> None:
+    assert [each.message for each in chart("pin,function\n" + rows).told] == said
+
+
+def test_a_spreadsheets_own_file_says_that_it_cannot_be_read_yet() -> None:
+    (told,) = refused(b"PK\x03\x04 and more")
+    assert ".xlsx" in told[1]
+    assert "yet" in told[1]

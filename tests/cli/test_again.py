@@ -42,7 +42,10 @@ def test_facts_kept_records_none(ringout, job: Path, tmp_path: Path) -> None:
 
     assert answer.code == 0
     assert after == before
-    assert counts == [{"charted": 0, "measured": 0, "toned": 4}, {"charted": 4, "measured": 0, "toned": 0}]
+    assert counts == [
+        {"charted": 0, "measured": 0, "toned": 4, "contradicted": 0},
+        {"charted": 4, "measured": 0, "toned": 0, "contradicted": 0},
+    ]
     changed = [pair for pair in zip(job.read_text(encoding="utf-8").splitlines(), new.splitlines(), strict=True)
                if pair[0] != pair[1]]  # fmt: skip
     assert changed == [

@@ -236,6 +236,28 @@ def test_jobs_that_cannot_take_it(job: str, words: str, ringout, sheet: Path, tm
     assert (tmp_path / "job.yaml").read_text(encoding="utf-8") == job
 
 
+def test_a_plug_whose_rows_are_a_part(ringout, sheet: Path, tmp_path: Path) -> None:
+    """Nothing is mixed into the job over the part's rows; what is typed instead works from where one stands."""
+    (tmp_path / "far parts").mkdir()
+    part = "ringout: 1\nplugs:\n  block:\n    place: deep\n"
+    (tmp_path / "far parts" / "p.yaml").write_text(part, encoding="utf-8")
+    job = "ringout: 1\ntitle: t\nparts: [far parts/p.yaml]\nplugs:\n  dash: {part: Block}\n  seat: {part: none}\n"
+    (tmp_path / "job.yaml").write_text(job, encoding="utf-8")
+    refused = ringout("chart", sheet.name, "--into", "job.yaml", "--plug", "dash", "--replace")
+    nowhere = ringout("chart", sheet.name, "--into", "job.yaml", "--plug", "seat")
+    then = ringout("chart", sheet.name, "--into", "far parts/p.yaml", "--plug", "block")
+
+    assert (refused.code, nowhere.code, then.code) == (2, 2, 1)
+    where = os.path.join("far parts", "p.yaml")
+    assert f"line 5, can't take it: The rows of “dash” stand in {where}, as its part “block”." in refused.err
+    assert f'--into "{where}" --plug block' in refused.err
+    assert "“seat” is the part “none”, and no part file has it." in nowhere.err
+    assert (tmp_path / "job.yaml").read_text(encoding="utf-8") == job
+    assert (tmp_path / "far parts" / "p.yaml").read_text(encoding="utf-8") == (
+        part + "    source: {chart: sheet 31}\n" + ROWS
+    )
+
+
 def test_a_full_disk_leaves_the_old_file(ringout, sheet: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     (tmp_path / "job.yaml").write_text(JOB, encoding="utf-8")
 

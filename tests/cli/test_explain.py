@@ -32,6 +32,13 @@ def test_every_code_is_explained(ringout) -> None:
         assert len(answer.out.split()) > len(entry.title.split()) + 15, entry.code
 
 
+def test_codes_named_in_passing_are_said_in_words(ringout) -> None:
+    """A19 sends readings of other wires to H15: what that is stands below, once, and A19 itself doesn't."""
+    below = ringout("explain", "A19").out.partition("Named above:\n")[2]
+
+    assert below == "  H15 Short between two wires\n"
+
+
 def test_unknown_code_names_its_neighbours(ringout) -> None:
     answer = ringout("explain", "C99")
 

@@ -26,7 +26,7 @@ EDIT = _object(file=TEXT, line=NUMBER, column=NUMBER, old=TEXT, new=TEXT)
 SHAPE = _object(
     verdict={"enum": ["stop", "mend", "consistent-not-verified", "released", "verified", "unreadable"]},
     preset=TEXT,
-    counts=_object(charted=NUMBER, measured=NUMBER, toned=NUMBER),
+    counts=_object(charted=NUMBER, measured=NUMBER, toned=NUMBER, contradicted=NUMBER),
     unchecked={"type": "array", "items": _object(what=TEXT, why=TEXT)},
     findings={
         "type": "array",
@@ -64,7 +64,7 @@ def test_values() -> None:
     whole = json.loads(text(HandProof(STOPPED)))
 
     assert whole["verdict"] == "stop"
-    assert whole["counts"] == {"charted": 3, "measured": 1, "toned": 4}
+    assert whole["counts"] == {"charted": 3, "measured": 1, "toned": 4, "contradicted": 0}
     assert whole["unchecked"] == [{"what": "supply", "why": "no runs are given"}]
     assert [found["code"] for found in whole["findings"]] == ["C01", "B02"]
     assert whole["findings"][0]["places"][0] == {

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from harness.cli.report_text import VERDICTS, lines, shortfall
-from harness.finding import Report
+from harness.finding import Counts, Report
 from harness.place import Place
 from tests.cli.reports import FILE, NOTE, QUIET, STOP, STOPPED, TONED, UNREADABLE, VERIFIED, HandProof
 
@@ -44,6 +44,14 @@ def test_whole_report() -> None:
         "Not checked: supply (no runs are given)",
         "Preset: house",
     ]
+
+
+def test_a_pair_that_the_car_speaks_against_is_counted_apart() -> None:
+    """Nine pairs: 3 + 1 + 4 + 1; the last is no measured one, and not toned either."""
+    report = replace(QUIET, counts=Counts(3, 1, 4, 1))
+
+    assert "Of 9 pairs used: 3 only charted, 1 measured, 4 toned, 1 contradicted." in lines(HandProof(report))
+    assert shortfall("toned", report) == "--need toned is not met: 5 of 9 pairs used not toned."
 
 
 @pytest.mark.parametrize("verdict", ["stop", "mend", "consistent-not-verified", "verified", "unreadable"])

@@ -8,6 +8,7 @@ import pytest
 
 from harness.finding import Finding
 from harness.graph.proven import open_evidence
+from harness.planning.states import PairStates
 from harness.prove import Proof, prove
 from render.documents.as_built import sheets as as_built
 from render.documents.customer import sheets as customer
@@ -117,6 +118,27 @@ def test_the_paper_calls_it_contradicted_everywhere(tmp_path: Path) -> None:
     assert "has no effect" in said
     assert "1 wire pair tried and not as expected" in repr(list(customer(proof)))
     assert masthead(proof).counts.endswith("1 contradicted")
+
+
+@pytest.mark.parametrize(
+    ("record", "words"),
+    [
+        ("ohm: dash.car.1/7, reads: open, unplugged: dash", "contradicted: open read"),
+        ("ohm: dash.car.1, reads: 5 kohm, unplugged: dash", "contradicted: 5 kohm read"),
+        ("volts: dash.car.1/7, reads: 11 V, key: out", "contradicted: 11 V DC read"),
+        ("ohm: dash.car.1/7, reads: 3.4 ohm, unplugged: dash", ""),
+    ],
+)
+def test_a_pair_that_a_reading_speaks_against_is_not_measured(record: str, words: str, tmp_path: Path) -> None:
+    """Of the two pairs in use one was toned, the other only read: it is measured where its speaker reads so."""
+    proof = hazel(tmp_path, TONED[1], record)
+    counts = proof.report.counts
+
+    assert (counts.measured, counts.toned, counts.contradicted) == (int(not words), 1, int(bool(words)))
+    assert proof.wiring is not None
+    states = PairStates(proof.wiring).by_cavity("dash")
+    assert states["1"] == (words or "measured")
+    assert f"Pair dash.1/7: {words or 'measured, not toned'}" in repr(list(handover(proof)))
 
 
 def test_without_records_nothing_is_looked_for(tmp_path: Path) -> None:

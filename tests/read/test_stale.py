@@ -69,6 +69,7 @@ HARMFUL = (
     ("partners", "1/9: FL WH WH/BK 0.5 mm2\n      2/10:", "1/10: FL WH WH/BK 0.5 mm2\n      2/9:",
      {"tone FL", "tone FR", "ohm FR"}),
     ("signs", "1/9: FL WH WH/BK", "9/1: FL WH/BK WH", {"tone FL"}),
+    ("partner", "2/10: FR", "2/8: FR", {"tone FR", "ohm FR"}),
     ("cavity", "14: ACC", "15: ACC", {"volts ACC"}),
     ("row gone", "      14: ACC RD/YE 0.75 mm2\n", "", {"volts ACC"}),
     ("view of the face", "view: wire", "view: mating", DASH),
@@ -88,7 +89,9 @@ HARMLESS = (
     ("housing", "    unit: radio\n", "    unit: radio\n    housing: 16-way grey\n"),
     ("one more plug", "  kick:\n", "  boot:\n    cavities:\n      1/9: RR VT VT/BK\n  kick:\n"),
     ("one more row", "      14: ACC", "      8: GND BK\n      14: ACC"),
+    ("another plug's new row", "      3: ILL", "      4: GND BK\n      3: ILL"),
     ("revision", "car: {", "revision: B\ncar: {"),
+    ("a feature", "units:\n", "features: {belt tone: radio}\nunits:\n"),
     ("a unit", "units:\n", "units:\n  bass: {kind: amplifier}\n"),
     ("level of an output", "btl 8.5 V", "btl 9 V"),
 )  # fmt: skip
