@@ -7,7 +7,7 @@ the first thing that doesn't concern it, or takes what is somebody else's, is fo
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from functools import cache
 
 import yaml
@@ -134,7 +134,7 @@ def _end(text: str, node: yaml.CollectionNode) -> int:
 
 
 # What is of the car as a whole, and what other files add: two jobs that differ in it can't be one.
-_WHOLE = ("ringout", "title", "revision", "date", "shop", "car", "preset", "limits", "parts", "steps", "features")
+_WHOLE = ("ringout", "title", "revision", "date", "shop", "car", "preset", "limits", "parts", "steps")
 _OF_THE_CAR = ("date", "car", "preset", "limits")
 
 
@@ -153,6 +153,13 @@ def sections_of(text: str) -> Sections:
         else:
             made[section] = {_line(key): _line(value) for key, value in entries.items()}
     return made
+
+
+@cache
+def records_of(text: str, evidence: str) -> str:
+    """The records of such a job under the same new names, one on a line, without the marks behind them."""
+    named = renamed(Written(text, evidence)).evidence or ""
+    return "".join(f"- {_line(each)}\n" for each in yaml.load(named.replace("spot-", "place-"), Loader=yaml.BaseLoader))
 
 
 def _elsewhere(method: str, number: int) -> str:
@@ -176,7 +183,9 @@ def _loaded(text: str) -> dict[str, object]:
 def go_together(one: str, other: str) -> bool:
     """Whether two jobs can be one: of the same car, both with runs or both without, no channel in both."""
     first, second = _loaded(one), _loaded(other)
-    if any(name in each for each in (first, second) for name in ("parts", "steps", "features")):
+    if any(name in each for each in (first, second) for name in ("parts", "steps")):
+        return False
+    if _kinds(first) & _kinds(second):
         return False
     if any(first.get(name) != second.get(name) for name in _OF_THE_CAR) or ("runs" in first) != ("runs" in second):
         return False
@@ -186,9 +195,26 @@ def go_together(one: str, other: str) -> bool:
 
 
 def _channels(text: str) -> set[str]:
-    return set(re.findall(r"\b(?:FL|FR|RL|RR|C|SUB|LF|RF|LR|driver|passenger)\b", text))
+    return set(re.findall(r"\b(?:FL|FR|RL|RR|C|SUB2?|LF|RF|LR|driver|passenger)\b", text))
+
+
+def _kinds(job: Mapping[str, object]) -> set[str]:
+    """The car's functions that a job says something of."""
+    features = job.get("features")
+    return {str(kind) for kind in features} if isinstance(features, dict) else set()
 
 
 def to_the_rear(text: str) -> str:
     """A job of the front speakers alone as one of the rear ones."""
-    return re.sub(r"\bF([LR])\b", r"R\1", text) if _channels(text) <= {"FL", "FR", "C", "SUB"} else text
+    return re.sub(r"\bF([LR])\b", r"R\1", text) if _channels(text) <= {"FL", "FR", "C", "SUB", "SUB2"} else text
+
+
+def to_the_middle(text: str) -> str:
+    """A job of a sub as one of the centre speaker."""
+    return text if {"C", "SUB2"} & _channels(text) else re.sub(r"\bSUB\b", "C", text)
+
+
+# How another job may be told apart from one with the same speakers.
+TURNS: tuple[Callable[[str], str], ...] = (
+    str, to_the_rear, to_the_middle, lambda text: to_the_middle(to_the_rear(text)),
+)  # fmt: skip

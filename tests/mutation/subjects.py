@@ -16,12 +16,13 @@ SUBJECTS = ("harness/checks", "harness/graph", "harness/electrical", "harness/pa
 PATTERNS = tuple(f"tests/patterns/test_{name}.py" for name in (
     "any_tones", "by_hand", "chance", "next_tone", "ohms", "planted", "records",
 ))  # fmt: skip
+ALONE = tuple(f"tests/checks/{path.name}" for path in sorted((ROOT / "tests/checks").glob("test_alone_*.py")))
 # Whole pages, processes, random searches and damaged jobs are slow and see little that these don't.
 JUDGES = (
     "tests/checks/test_fixtures.py", "tests/checks/test_offers.py", "tests/checks/test_hides.py",
     "tests/checks/test_needs.py", "tests/checks/test_numbers.py", "tests/checks/test_transformed.py",
     "tests/checks/test_far_causes.py", "tests/checks/test_companions.py", "tests/checks/test_told_whole.py",
-    "tests/checks/test_words.py", "tests/checks/test_two_jobs.py", "tests/checks/test_alone.py",
+    "tests/checks/test_words.py", "tests/checks/test_two_jobs.py", *ALONE,
     "tests/electrical", "tests/graph", "tests/joints", "tests/planning", *PATTERNS,
     "tests/prove/test_not_checked.py", "tests/prove/test_not_written.py", "tests/prove/test_presets_differ.py",
     "tests/work", "tests/read/test_names.py", "tests/samples", "tests/worked_examples", "tests/render/documents",
@@ -29,7 +30,7 @@ JUDGES = (
     "tests/cli/test_report_text.py",
 )  # fmt: skip
 # Jobs of a few lines that say exactly what is told of them: these see most in the least time.
-BY_HAND = ("tests/checks/test_alone.py", "tests/graph/")
+BY_HAND = (*ALONE, "tests/graph/")
 AT_MOST_TESTS = 120  # that judge one change at first
 _MOST_OWN = 80  # before any other
 AT_MOST_FIXTURES = 160  # fixtures beside them: each takes some milliseconds

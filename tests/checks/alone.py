@@ -1,0 +1,37 @@
+"""One check asked about a job of a few lines."""
+
+from __future__ import annotations
+
+from harness.checks import all_checks
+from harness.checks.registry import run_checks
+from harness.finding import Finding
+from harness.graph.wiring import Wiring
+
+# A plug of the radio's whose cavities the test writes.
+LINK = """\
+plugs:
+  dash:
+    place: behind the radio
+    unit: radio
+    face: {rows: 1, columns: 8, view: wire, latch: top, first: top left, count: across}
+    CARRIES
+    cavities: {CAVITIES}
+"""
+
+
+def found(code: str, wiring: Wiring) -> list[Finding]:
+    """What one code finds, in its order."""
+    check = next(each for each in all_checks() if each.code == code)
+    return run_checks(wiring, [check])[0]
+
+
+def told(code: str, wiring: Wiring) -> list[str]:
+    """The messages of one code."""
+    return [each.message for each in found(code, wiring)]
+
+
+def alike(messages: list[str], parts: list[str]) -> None:
+    """As many messages as parts, each with its part in it."""
+    assert len(messages) == len(parts), messages
+    for message, part in zip(messages, parts, strict=True):
+        assert part in message

@@ -1,0 +1,91 @@
+"""Feeds, fuses and grounds: one check at a time on jobs of a few lines, read off by hand.
+
+The fixtures hold each fault in a whole job; here stand its neighbours, one beside the other.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.checks.alone import alike, told
+from tests.graph import test_joined_rules as joined
+from tests.graph.test_supply import wiring_of as supplied
+
+# -- supply: F04, F17, F21, F25, F27, F31 -----------------------------------------------------------------------------
+
+UNITS = """\
+units:
+  amp: {kind: amplifier, draws: 50 A, inputs: {in1: 1..4 V grounded}}
+  two: {kind: amplifier, draws: 10 A, outputs: {out1: 4 V grounded}}
+  three: {kind: processor, inputs: {in1: 1..4 V grounded}}
+  block: {kind: fuse block, ways: 2, fuses: {1: 40 A}}
+runs:
+"""
+GROUND = "; amp.GND > 1 m 4 AWG > gnd.G1; two.GND > 1 m 4 AWG > gnd.G1"
+
+
+@pytest.mark.parametrize(
+    ("code", "runs", "parts"),
+    [
+        # 50 A x 1.25 = 62.5 A: 80 A
+        ("F04", "battery.+ > fuse 40 A > 1 m 4 AWG > amp.B+", ["The fuse of 40 A before amp carries 50 A"]),
+        ("F04", "battery.+ > fuse 50 A > 1 m 4 AWG > amp.B+", []),
+        ("F04", "battery.+ > 1 m 4 AWG > block.in; block.1 > 1 m 4 AWG > amp.B+",
+         ["The fuse of 40 A before amp carries 50 A"]),
+        ("F04", ("battery.+ > fuse 55 A > 1 m 4 AWG > block.in; "
+         "block.1 > 1 m 4 AWG > two.B+; block.2 > 1 m 4 AWG > amp.B+"),
+         ["The fuse of 55 A before amp and two carries 60 A"]),
+        ("F17", "two.out1 > 1 m rca > amp.in1; two.GND > 1 m 8 AWG > gnd.G1",
+         ["amp reaches ground only by the signal at amp in1− and two out1−"]),
+        ("F17", "two.out1 > 1 m rca > amp.in1; two.GND > 1 m 8 AWG > gnd.G1; amp.GND > 1 m 8 AWG > three.GND",
+         ["amp and three reach ground only by"]),
+        ("F17", "two.out1 > 1 m rca > amp.in1; two.GND > 1 m 8 AWG > gnd.G1; amp.GND > 1 m 8 AWG > gnd.G1", []),
+        ("F21", "battery.+ > fuse unknown > 1 m 4 AWG > amp.B+", ["The fuse at battery + has no rating"]),
+        ("F21", "battery.+ > 1 m 4 AWG > fuse unknown > 1 m 4 AWG > fuse unknown > amp.B+",
+         ["The fuses at battery + have no rating"]),
+        ("F21", "battery.+ > 1 m 4 AWG > block.in; block.2 > 1 m 4 AWG > amp.B+",
+         ["The fuse at block 2 has no rating"]),
+        ("F21", "battery.+ > fuse 30 A > 1 m 4 AWG > amp.B+", []),
+        ("F27", "battery.+ > fuse 30 A > 1 m 4 AWG > amp.B+; two.GND > 1 m 8 AWG > gnd.G1",
+         ["Nothing feeds two B+: it stays dead", "Nothing feeds three B+"]),
+        ("F27", ("battery.+ > fuse 30 A > 1 m 4 AWG > amp.B+; block.1 > 1 m 8 AWG > two.B+; "
+         "three.B+ > 1 m 8 AWG > amp.B+"),
+         ["Nothing feeds block in, on which two hangs"]),
+        ("F27", "two.B+ > 1 m 4 AWG > block.in; three.B+ > 1 m 8 AWG > block.in; battery.+ > fuse 9 A > amp.B+",
+         ["Nothing feeds block in, on which two and three hang"]),
+        ("F27", "two.B+ > 1 m 4 AWG > three.B+; battery.+ > fuse 9 A > amp.B+",
+         ["Nothing feeds two B+ (nor three): it stays dead"]),
+        # 18 in is the shop's figure (common practice, no source); two pieces together; the longer is told
+        ("F31", "amp.GND > 18 in 8 AWG > gnd.G1", []), ("F31", "amp.GND > 19 in 8 AWG > gnd.G1",
+         ["amp GND goes 19 in to its ground"]),
+        ("F31", "amp.GND > 10 in 8 AWG > gnd.G1; two.GND > 30 in 8 AWG > gnd.G1", ["two GND goes 30 in"]),
+        ("F31", "amp.GND > 10 in 8 AWG > two.GND; two.GND > 10 in 8 AWG > gnd.G1", []),
+        ("F31", "amp.GND > 30 in 8 AWG > battery.-", []),
+    ],
+)  # fmt: skip
+def test_supply_and_grounds(code: str, runs: str, parts: list[str]) -> None:
+    rows = (runs + GROUND if code == "F04" else runs).split("; ")
+    alike(told(code, supplied(UNITS + "".join(f"  - {run}\n" for run in rows))), parts)
+
+
+@pytest.mark.parametrize(
+    ("joints", "more", "parts"),
+    [
+        ("dash.1: dash.8", "", ["is tied to dash cavity 8 (red, ACC)"]),
+        # two cavities of one feed; as found they were one; a unit's terminal is no cavity
+        ("dash.1: gate.1", "", []), ("dash.1: gate.6", "found:\n  - dash.1 > gate.6\n", []), ("dash.1: amp.rem", "",
+         []),
+        # three: the one that wasn't there is told; the second of two nets
+        ("dash.1: gate.5", "found:\n  - dash.1 > gate.6\n", ["is tied to gate cavity 5"]),
+        ("gate.5: gate.6", "found:\n  - dash.1 > dash.8\n", ["is tied to"]),
+    ],
+)  # fmt: skip
+def test_feeds_tied_together(joints: str, more: str, parts: list[str]) -> None:
+    alike(told("F25", joined.wiring_of(joints, more)), parts)
+
+
+@pytest.mark.parametrize(("draws", "parts"), [("15 A", []), ("15.1 A", ["eye draws 15.1 A from dash cavity 1"])])
+def test_what_a_radios_circuit_carries(draws: str, parts: list[str]) -> None:
+    """15 A is what a radio's circuit has at most (common practice, no source)."""
+    head = joined.HEAD.replace("draws: 2 A", f"draws: {draws}")
+    alike(told("F13", joined.wiring_of("dash.1: eye.B+", head=head)), parts)
