@@ -125,8 +125,9 @@ def neighbours(wiring: Wiring, here: str) -> Iterator[tuple[str, Conductor | Non
 
 @kept
 def _over_relays(wiring: Wiring) -> dict[str, str]:
-    """The other end of a relay's contact, by either."""
-    names = [unit.name for unit in wiring.job.parts.units.values() if unit.kind == "relay"]
+    """The other end of a relay's contact, by either; of relays that stay in the car."""
+    units = wiring.job.parts.units.values()
+    names = [unit.name for unit in units if unit.kind == "relay" and unit.name not in wiring.gone]
     return {f"{name}.{here}": f"{name}.{other}" for name in names for here, other in (("30", "87"), ("87", "30"))}
 
 

@@ -128,7 +128,7 @@ def _terminals(wiring: Wiring, through: dict[str, float]) -> dict[str, tuple[str
     for unit in wiring.job.parts.units.values():
         if unit.name in wiring.gone or unit.kind in _PASSIVE:
             continue
-        names = [f"{unit.name}.{terminal}" for terminal in unit.terminals]
+        names = wiring.of_unit.get(unit.name, [])
         feeds = [n for n in names if n in through and wiring.contact(n).function.kind in ("battery", "switched")]
         if not feeds:
             continue
