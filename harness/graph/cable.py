@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from harness.electrical.conductors import ohm_per_m
-from harness.graph.conductor import BODY, FUSE, INSIDE, PLANNED, Conductor
+from harness.graph.conductor import BODY, FUSE, INSIDE, JOINT, PLANNED, Conductor
 from harness.graph.kept import kept
 from harness.graph.meeting import grounded_nets
 from harness.graph.wiring import Wiring
@@ -69,8 +69,8 @@ def ohms(segment: Segment, celsius: float) -> float:
 
 
 def segment_of(wiring: Wiring, conductor: Conductor) -> Segment | None:
-    """The piece of a run or found chain that a conductor is, or None."""
-    return segments(wiring).get((conductor.a, conductor.b))
+    """The piece of a run or found chain that a conductor is, or None; a joint may lie beside one."""
+    return segments(wiring).get((conductor.a, conductor.b)) if conductor.kind != JOINT else None
 
 
 @kept

@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from harness.electrical.solve import Load, Resistor, Solution, Source, solve
 from harness.graph.cable import let_through, ohms, posts, segments
-from harness.graph.conductor import FUSE, INSIDE, PLANNED
+from harness.graph.conductor import FUSE, INSIDE, JOINT, PLANNED
 from harness.graph.draws import Draw, draws
 from harness.graph.grounding import is_signal_wire
 from harness.graph.kept import kept
@@ -99,7 +99,7 @@ def _resistors(wiring: Wiring, through: dict[str, float]) -> list[Resistor]:
             continue
         if is_signal_wire(wiring, conductor):
             continue  # a shield carries next to nothing beside a ground cable; where it is the only ground, F17 says so
-        segment = laid.get((a, b))
+        segment = laid.get((a, b)) if kind != JOINT else None  # a joint beside a cable between the same two
         ohm = 0.0
         if kind == FUSE:
             ohm = FUSE_OHM

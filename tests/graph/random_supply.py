@@ -29,7 +29,7 @@ SIZES = {"4 AWG": 21.15, "8 AWG": 8.366, "10 mm2": 10.0, "1.5 mm2": 1.5, "16 AWG
 class BenchUnit:
     kind: str
     gone: bool = False
-    draws: bool = False
+    draws: str = ""
     woken: bool = False
     gives: tuple[str, ...] = ()
     ports: dict[str, str] = field(default_factory=dict)  # in1, out1 -> its form
@@ -45,6 +45,7 @@ class Line:
     kind: str
     size: str = ""
     fuse_a: float | None = None
+    length_m: float = 0.0
 
     def other(self, here: str) -> str:
         return self.b if here == self.a else self.a
@@ -82,8 +83,8 @@ class RandomSupply:
             own = OWN_TERMINALS.get(unit.kind)
             if own is None:
                 if self.chance(0.5):
-                    unit.draws = True
-                    said.append(self.dice.choice(["draws: 10 A", "draws: 100 W", "fuses: 20 A"]))
+                    unit.draws = self.dice.choice(["draws: 10 A", "draws: 100 W", "fuses: 20 A"])
+                    said.append(unit.draws)
                 for port, window in (("in1", "1..4 V"), ("out1", "2 V")):
                     if self.chance(0.4):
                         unit.ports[port] = self.dice.choice(["", "grounded"])
@@ -185,7 +186,7 @@ class RandomSupply:
             else:
                 size = self.dice.choice(list(SIZES))
                 steps.append(f"{self.runs} cm {size}")
-                self.lines.append(Line(here, there, "run", size))
+                self.lines.append(Line(here, there, "run", size, length_m=self.runs / 100))
             here = there
         return " > ".join([*steps, b])
 

@@ -11,6 +11,7 @@ from collections import defaultdict
 from collections.abc import Callable, Collection, Iterable
 from functools import cached_property
 
+import numpy as np
 import pytest
 
 from harness.graph import cable, feeding, fitted, fused_ground, grounding, live, meeting
@@ -198,7 +199,7 @@ class Look:
             if unit.kind not in CAR_BRINGS | LET_PASS
             and not unit.gone
             and name not in self.seated
-            and (unit.kind in WANT_FEED or unit.draws or unit.woken)
+            and (unit.kind in WANT_FEED or bool(unit.draws) or unit.woken)
         ]
 
     # -- grounds -----------------------------------------------------------------------------------------------
@@ -329,6 +330,138 @@ def doubled(look: Look, sized: Collection[str]) -> bool:
     return any(len(look.leaving[name]) > len({line.other(name) for line in look.leaving[name]}) for name in sized)
 
 
+def ways_to_ground(look: Look, wiring: Wiring) -> None:
+    """For each way from a ground terminal to the body the thinnest wire of the thickest way; nothing without a size."""
+    for name, unit in look.units.items():
+        for terminal in look.terminals(name, "GND") if not unit.gone else ():
+            if look.is_body(terminal):
+                continue
+            wanted: list[float] | None = []
+            for line in look.leaving[terminal]:
+                other = line.other(terminal)
+                if look.signal(line) or wanted is None:
+                    continue
+                apart, with_it = _thickest(look, other, terminal), _thickest(look, other, "")
+                if apart is None:
+                    continue
+                if apart != with_it or with_it == _thickest(look, terminal, ""):
+                    break  # by way of the terminal itself it is as thick: which way is meant is open
+                thinnest = min(_area(look, line, other), apart)
+                wanted = [*wanted, thinnest] if math.isfinite(thinnest) else None
+            else:
+                made = [each.area_mm2 for each in grounding.ground_cables(wiring, terminal)]
+                assert sorted(made) == pytest.approx(sorted(wanted or ()), rel=1e-3), terminal
+
+
+def _area(look: Look, line: Line, other: str) -> float:
+    """Of a wire, or of the cavity that it reaches; infinite where no size is written."""
+    size = line.size if line.kind in ("run", "fuse") else look.job.sizes.get(other, "")
+    return SIZES[size] if size else math.inf
+
+
+def _thickest(look: Look, start: str, without: str) -> float | None:
+    """The thinnest wire of the thickest way from a contact to the body that isn't by way of another."""
+    if look.is_body(start):
+        return math.inf
+    bodies = [name for name in look.names if look.is_body(name) and name != without]
+    for least in (math.inf, *sorted(SIZES.values(), reverse=True)):
+        seen, row = {without, *bodies}, list(bodies)
+        for here in row:
+            for line in look.leaving[here]:
+                other = line.other(here)
+                if other not in seen and not look.signal(line) and _area(look, line, other) >= least:
+                    seen.add(other)
+                    row.append(other)
+        if start in seen and start != without:
+            return least
+    return None
+
+
+# Ohm per metre at 20 °C: the table of the American sizes as in tests/electrical; IEC 60228 class 5 for the metric ones.
+OHM_PER_M = {"4 AWG": 0.81515e-3, "8 AWG": 2.0609e-3, "16 AWG": 13.17e-3, "10 mm2": 1.91e-3, "1.5 mm2": 13.3e-3}
+SUPPLY_V = 13.8
+
+
+def currents(look: Look, wiring: Wiring) -> None:
+    """Volts lost on the way there and back, by Kirchhoff's law on the tables: `supply` counts a fuse as a microohm."""
+    solved = supply(wiring)
+    loads = {name: pair for name, pair in feed_terminals(wiring).items() if look.units[name].draws}
+    if solved is None or solved.collapsed or not loads:
+        return
+    wires = [
+        (line.a, line.b, 1e-6 if line.kind == "fuse" else line.length_m * OHM_PER_M.get(line.size, 0.0))
+        for line in look.job.lines
+        if line.kind != "inside" and not look.signal(line)
+    ]
+    wires = [(a, b, 1e-6 if line_is_way(look, a, b) else ohm) for a, b, ohm in wires]
+    relays = [name for name, unit in look.units.items() if unit.kind == "relay" and not unit.gone]
+    wires += [(f"{name}.30", f"{name}.87", 1e-6) for name in relays]
+    node = _merged(look, [(a, b) for a, b, ohm in wires if not ohm])
+    held = {node(post): SUPPLY_V for post in look.posts if post in look.through} | {node("chassis"): 0.0}
+    lines = [(node(a), node(b), ohm) for a, b, ohm in wires if ohm and node(a) != node(b)]
+    alive = _connected(held, lines)
+    pull = {name: (node(a), node(b)) for name, (a, b) in loads.items() if {node(a), node(b)} <= alive}
+    volts = _volts(held, [each for each in lines if each[0] in alive], pull, look)
+    made = {each.unit: each for each in solved.fed}
+    assert made.keys() == pull.keys()
+    for name, (there, back) in pull.items():
+        drops = (made[name].feed_drop_v, made[name].ground_drop_v)
+        assert drops == pytest.approx((SUPPLY_V - volts[there], volts[back]), rel=3e-3, abs=1e-7), name
+
+
+def line_is_way(look: Look, a: str, b: str) -> bool:
+    return any((line.a, line.b) == (a, b) and line.kind == "way" for line in look.leaving[a])
+
+
+def _merged(look: Look, joined: Iterable[tuple[str, str]]) -> Callable[[str], str]:
+    above: dict[str, str] = {}
+
+    def top(name: str) -> str:
+        while above.setdefault(name, name) != name:
+            name = above[name]
+        return name
+
+    for a, b in joined:
+        above[top(a)] = top(b)
+    return top
+
+
+def _connected(held: Iterable[str], lines: Iterable[tuple[str, str, float]]) -> set[str]:
+    seen, lines = set(held), list(lines)
+    for _ in lines:
+        for a, b, _ in lines:
+            if a in seen or b in seen:
+                seen |= {a, b}
+    return seen
+
+
+def _volts(
+    held: dict[str, float], lines: list[tuple[str, str, float]], pull: dict[str, tuple[str, str]], look: Look
+) -> dict[str, float]:
+    """The nodes' volts; what draws a power is asked for its current again until that stays."""
+    names = sorted({name for a, b, _ in lines for name in (a, b)} | held.keys())
+    at = {name: number for number, name in enumerate(names)}
+    volts = dict.fromkeys(names, 0.0)
+    volts |= {name: SUPPLY_V for name in names if name not in held} | held
+    for _ in range(6):
+        table, right = np.zeros((len(names), len(names))), np.zeros(len(names))
+        for a, b, ohm in lines:
+            for here, there in ((a, b), (b, a)):
+                table[at[here], at[here]] += 1 / ohm
+                table[at[here], at[there]] -= 1 / ohm
+        for unit, (there, back) in pull.items():
+            draws = look.units[unit].draws
+            watts = 100 / max(1.0, volts[there] - volts[back])
+            current_a = watts if draws.endswith("W") else float(draws.split()[1])
+            right[at[there]] -= current_a
+            right[at[back]] += current_a
+        for name, value in held.items():
+            table[at[name]] = 0.0
+            table[at[name], at[name]], right[at[name]] = 1.0, value
+        volts = dict(zip(names, np.linalg.solve(table, right), strict=True))
+    return volts
+
+
 def outputs(look: Look, wiring: Wiring) -> None:
     """+ of every output that stays, and − where the unit doesn't tie it to ground."""
     wanted = []
@@ -339,7 +472,7 @@ def outputs(look: Look, wiring: Wiring) -> None:
 
 
 @pytest.mark.parametrize("start", range(0, JOBS, BATCH))
-@pytest.mark.parametrize("agrees", [single_contacts, grounds, feeds, first_cables, outputs])
+@pytest.mark.parametrize("agrees", [single_contacts, grounds, feeds, first_cables, ways_to_ground, currents, outputs])
 def test_a_second_look_agrees(agrees: Callable[[Look, Wiring], None], start: int) -> None:
     for seed in range(start, start + BATCH):
         try:
