@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from harness.electrical.conductors import ohm_per_m
-from harness.graph.conductor import BODY, FUSE, INSIDE, PLANNED, Conductor
+from harness.graph.conductor import BODY, FUSE, INSIDE, JOINT, PLANNED, Conductor
 from harness.graph.kept import kept
 from harness.graph.meeting import grounded_nets
 from harness.graph.wiring import Wiring
@@ -69,8 +69,8 @@ def ohms(segment: Segment, celsius: float) -> float:
 
 
 def segment_of(wiring: Wiring, conductor: Conductor) -> Segment | None:
-    """The piece of a run or found chain that a conductor is, or None."""
-    return segments(wiring).get((conductor.a, conductor.b))
+    """The piece of a run or found chain that a conductor is, or None; a joint may lie beside one."""
+    return segments(wiring).get((conductor.a, conductor.b)) if conductor.kind != JOINT else None
 
 
 @kept
@@ -125,8 +125,9 @@ def neighbours(wiring: Wiring, here: str) -> Iterator[tuple[str, Conductor | Non
 
 @kept
 def _over_relays(wiring: Wiring) -> dict[str, str]:
-    """The other end of a relay's contact, by either."""
-    names = [unit.name for unit in wiring.job.parts.units.values() if unit.kind == "relay"]
+    """The other end of a relay's contact, by either; of relays that stay in the car."""
+    units = wiring.job.parts.units.values()
+    names = [unit.name for unit in units if unit.kind == "relay" and unit.name not in wiring.gone]
     return {f"{name}.{here}": f"{name}.{other}" for name in names for here, other in (("30", "87"), ("87", "30"))}
 
 

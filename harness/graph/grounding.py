@@ -82,7 +82,8 @@ def grounds(wiring: Wiring) -> dict[str, Ground]:
         for terminal in terminals_for(wiring, unit.name, "ground"):
             if terminal not in made:
                 reached = ground_walk(wiring, terminal)
-                terminals = [name for name in reached if name == terminal or _is_terminal(wiring, name)]
+                own = is_body(wiring, terminal)  # the car grounds it: what hangs on it is grounded at it
+                terminals = [name for name in reached if name == terminal or (not own and _is_terminal(wiring, name))]
                 points = tuple(name for name in reached if name != terminal and is_body(wiring, name))
                 made |= dict.fromkeys(terminals, Ground(tuple(terminals), points))
     return made

@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from harness.electrical.solve import Load, Resistor, Solution, Source, solve
 from harness.graph.cable import let_through, ohms, posts, segments
-from harness.graph.conductor import FUSE, INSIDE, PLANNED
+from harness.graph.conductor import FUSE, INSIDE, JOINT, PLANNED
 from harness.graph.draws import Draw, draws
 from harness.graph.grounding import is_signal_wire
 from harness.graph.kept import kept
@@ -99,7 +99,7 @@ def _resistors(wiring: Wiring, through: dict[str, float]) -> list[Resistor]:
             continue
         if is_signal_wire(wiring, conductor):
             continue  # a shield carries next to nothing beside a ground cable; where it is the only ground, F17 says so
-        segment = laid.get((a, b))
+        segment = laid.get((a, b)) if kind != JOINT else None  # a joint beside a cable between the same two
         ohm = 0.0
         if kind == FUSE:
             ohm = FUSE_OHM
@@ -128,7 +128,7 @@ def _terminals(wiring: Wiring, through: dict[str, float]) -> dict[str, tuple[str
     for unit in wiring.job.parts.units.values():
         if unit.name in wiring.gone or unit.kind in _PASSIVE:
             continue
-        names = [f"{unit.name}.{terminal}" for terminal in unit.terminals]
+        names = wiring.of_unit.get(unit.name, [])
         feeds = [n for n in names if n in through and wiring.contact(n).function.kind in ("battery", "switched")]
         if not feeds:
             continue
