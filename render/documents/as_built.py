@@ -48,7 +48,12 @@ def _blocks(wiring: Wiring) -> Iterator[Block]:
         yield Grid(columns, tuple(rows), caption="Differs from the plan")
     rest = [(_about(wiring, each, each.contacts), "the same", *_built(wiring, each), "as planned") for each in same]
     rest += [
-        (_about(wiring, each, each.contacts), planned(wiring, each.contacts[0])[0], *_built(wiring, each), "not compared")
+        (
+            _about(wiring, each, each.contacts),
+            planned(wiring, each.contacts[0])[0],
+            *_built(wiring, each),
+            "not compared",
+        )
         for each in unread
     ]
     if rest:

@@ -64,9 +64,9 @@ def _blocks(wiring: Wiring) -> Iterator[Block]:
     if outputs:
         yield Heading("Outputs and speakers")
         yield Para(
-            "Ohms as wired, at mid band; may fall to 80 % of the least over the band (IEC 60268-5). A rating speaks of "
-            "nominal ohms: the least is held against it without the 80 %. Rated watts or less. Lost in wire: of the "
-            "watts."
+            f"Ohms as wired, at mid band; may fall to 80{_HOLD}% of the least over the band (IEC 60268-5). A rating "
+            f"speaks of nominal ohms: the least is held against it without the 80{_HOLD}%. Rated watts or less. Lost in "
+            "wire: of the watts."
         )
         yield Grid(_OUTPUT_COLUMNS, tuple(_output_row(line) for line in outputs))
     unfed = output_test(wiring).unfed if stages or outputs else ()
@@ -96,7 +96,7 @@ _REWIRED_COLUMNS = (
 def _stage_row(line: StageLine, *, delays: bool, steps: bool) -> tuple[Cell, ...]:
     volts: Cell = NOT_RECORDED
     if line.level is not None:
-        volts = Strong(level(line.level.volts), _in_ohms(line.level.how))
+        volts = Strong(level(line.level.volts), _in_ohms(_signed(line.level.how)))
     cells: list[Cell] = [
         Strong("+".join(name.rpartition(".")[2] for name in line.channels)),
         _from(line, steps=steps), _made_of(line), _gain(line), volts, _to(line.receivers),
@@ -119,8 +119,13 @@ def _step(line: StageLine) -> str:
     port = line.driver.port
     if port.signal.volume == "fixed":
         return "fixed level"
-    of = f" of {port.steps}" if port.steps is not None else ""
+    of = f" of{_HOLD}{port.steps}" if port.steps is not None else ""
     return f"last clean step {port.clean_step}{of}" if port.clean_step is not None else ""
+
+
+def _signed(words: str) -> str:
+    """`-3 dB from in1` with the sign that all of the sheet has."""
+    return f"−{words[1:]}" if words.startswith("-") else words
 
 
 def _in_ohms(how: str) -> str:
