@@ -77,6 +77,11 @@ def _evidence(wiring: Wiring) -> Iterator[Unchecked]:
         yield Unchecked(f"whether {names([each.name for each in still.before])} worked before", "no `before` says so")
     for record in as_built(wiring)[1]:
         yield Unchecked(f"whether {record.what} was built as planned", f"“{record.word('is')}” says no fate")
+    for each in wiring.job.struck:
+        reason = f": {each.by.word('reason')}" if each.by.word("reason") else ""
+        yield Unchecked(
+            f"the record on line {each.record.place.line}, {each.record.named}", f"struck by {each.by.signed}{reason}"
+        )
     for read in not_waited(wiring):
         yield Unchecked(f"whether {wiring.words(read.contact)} sleeps", "no `waited` is written for its reading")
 

@@ -18,13 +18,14 @@ from tests.session.hazel import JOB
 Ringout = Callable[..., Answer]
 Record = Callable[..., Answer]
 TONE = ("tone: dash.car.1/7", "heard: FL", "plus: 1", "unplugged: dash")
+WHEN = "2026-03-02 15:00"
 WHY = ("reason: probe was on 8", "--yes")
 
 
 @pytest.fixture
 def record(ringout: Ringout, tmp_path: Path) -> Record:
     (tmp_path / "job.yaml").write_text(JOB, encoding="utf-8")
-    return lambda *words: ringout("record", "job.yaml", "--by", "RK", *words)
+    return lambda *words: ringout("record", "job.yaml", "--by", "RK", "--when", WHEN, *words)
 
 
 @pytest.fixture
@@ -130,7 +131,7 @@ def test_refused(words: tuple[str, ...], said: str, record: Record, tmp_path: Pa
     ],
 )
 def test_every_verb(what: str, names: str, ringout: Ringout, record: Record, tmp_path: Path) -> None:
-    """With the record and what strikes it, the report says what it says where only that line stands: nothing."""
+    """With the record and what strikes it, the report says what it says without both, and that it was struck."""
     evidence = tmp_path / "job.evidence.yaml"
     record("handover: taken")
     kept = evidence.read_text(encoding="utf-8")
@@ -140,7 +141,10 @@ def test_every_verb(what: str, names: str, ringout: Ringout, record: Record, tmp
 
     assert answer.code == 0, answer
     assert f"struck: 2, was: {names}, reason" in evidence.read_text(encoding="utf-8")
-    assert ringout("check", "job.yaml", "--need", "verified").out == bare
+    said = ringout("check", "job.yaml", "--need", "verified").out.splitlines(keepends=True)
+    told = f"Not checked: the record on line 2, {names} (struck by RK 2026-03-02: probe was on 8)\n"
+    assert said.count(told) == 1
+    assert "".join(line for line in said if line != told) == bare
 
 
 def test_printed_for_the_next_one(ringout: Ringout, record: Record, tmp_path: Path) -> None:

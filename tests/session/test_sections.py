@@ -74,6 +74,14 @@ def test_what_is_not_right_stays_open(record: str, name: str, tmp_path: Path) ->
     assert (len(found.open), found.done) == (COUNTED[name], 0)
 
 
+def test_what_was_struck_is_asked_again(tmp_path: Path) -> None:
+    """Struck by a record below it, and once more where that one is struck too."""
+    strike, back = "struck: 1, was: tone dash.car.1/7", "struck: 2"
+    for records, done in (((TONE,), 1), ((TONE, strike), 0), ((TONE, strike, back), 1)):
+        found = section(tmp_path, "tones", *records)
+        assert (len(found.open), found.done) == (COUNTED["tones"] - done, done), records
+
+
 def test_what_to_unplug_comes_first(tmp_path: Path) -> None:
     first = " ".join(section(tmp_path, "tones").first)
     assert first.startswith("Key off. Unplug dash (behind the radio) from radio: you tone its car side.")
