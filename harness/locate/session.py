@@ -10,7 +10,7 @@ from harness.locate.choose import Chooser, most_tests
 from harness.locate.circuit import Circuit
 from harness.locate.proposals import Proposals
 from harness.locate.simulate import Faults, Simulator
-from harness.locate.symptoms import STAYS_ON, Symptom, Unreadable
+from harness.locate.symptoms import NOISE, STAYS_ON, Symptom, Unreadable
 from harness.locate.tests import CLIP, KEY_OFF, Answer, Test, keyed
 from harness.locate.tracing import circuit_of
 
@@ -44,7 +44,7 @@ class Session:
         self.wiring, self.symptoms, self.double = wiring, symptoms, double
         speakers = [each.subject for each in symptoms if each.word != STAYS_ON]
         units = [each.subject for each in symptoms if each.word == STAYS_ON]
-        self.circuit = circuit_of(wiring, speakers, units)
+        self.circuit = circuit_of(wiring, speakers, units, noise=any(each.word == NOISE for each in symptoms))
         self.simulator = simulator(self.circuit)
         self.suspects: list[Faults] = self._suspects(progress)
         self.power = power

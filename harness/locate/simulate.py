@@ -9,7 +9,9 @@ from harness.locate import tests as t
 from harness.locate.circuit import Circuit, Leg
 from harness.locate.faults import (
     CROSSED,
+    HISS,
     LOOSE,
+    NOISES,
     NOISY,
     OPEN,
     POOR,
@@ -25,6 +27,7 @@ from harness.locate.faults import (
 from harness.locate.reach import Reach, Reaches
 from harness.locate.symptoms import FAINT, INTERMITTENT, MODES, NOISE, REVERSED, SILENT, STAYS_ON, WRONG, Symptom
 from harness.locate.tests import Test
+from harness.locate.whine import Whine
 
 # what arrives at a point
 SIGNAL, NOTHING, TURNED_ROUND, OTHER, LOW, NOISE_TOO = "signal", "nothing", "reversed", "other", "low", "noise"
@@ -44,6 +47,7 @@ class Simulator:
     def __init__(self, circuit: Circuit) -> None:
         self.circuit = circuit
         self.reaches = Reaches(circuit)
+        self.whine = Whine(circuit)
         self._ways: dict[str, frozenset[tuple[str, str]]] = {}
         self._carried: dict[int, str] = {}
         self._heard: dict[Fault, dict[str, str]] = {}
@@ -51,7 +55,8 @@ class Simulator:
         self._answers: dict[str, Callable[[Faults, Test], str]] = {
             t.SIGNAL: self._at_point, t.HOLD: self._at_point, t.OHMS: self._ohms, t.SWAP_IN: self._swap,
             t.SWAP_OUT: self._swap, t.CLIP: self._clip, t.DC: self._dc, t.DROP: self._drop, t.FUSE: self._fuse,
-            t.WIGGLE: self._wiggle, t.MUTE: self._mute, t.OFF: self._off, t.STILL: self._still,
+            t.WIGGLE: self._wiggle, t.MUTE: self._mute, t.FEED: self._feed, t.ONE: self._one,
+            t.ENGINE: self._engine, t.OFF: self._off, t.STILL: self._still,
         }  # fmt: skip
 
     # -- what arrives ------------------------------------------------------------------------------------
@@ -131,9 +136,10 @@ class Simulator:
             numbers.update(dict.fromkeys(self._on_way(symptom)))
         modes = dict.fromkeys(mode for symptom in symptoms for mode in MODES[symptom.word])
         made: dict[Fault, None] = {}
+        quiet = {mode: self.whine.noiseless(mode) for mode in modes if mode in NOISES}
         for mode in modes:
             for number in numbers:
-                if not possible(self.circuit, mode, number):
+                if number in quiet.get(mode, ()) or not possible(self.circuit, mode, number):
                     continue
                 if mode == CROSSED:
                     for other in crossings(self.circuit, number):
@@ -320,14 +326,24 @@ class Simulator:
 
     def _mute(self, faults: Faults, test: Test) -> str:
         """The noise with the signal leads off an input: what comes from before it is gone."""
-        leg = self.circuit.legs[test.leg]
-        before = self.reaches.point(test.leg, len(leg.steps))
-        unit = leg.receiver.partition(".")[0]
-        own = self.reaches.power(unit) | self.reaches.grounds(unit)
-        for fault in faults:
-            if fault.piece in own or fault.piece not in before.some | before.hum:
-                return "stays"
-        return "goes"
+        return self._still_there(faults, self.whine.reaching(test.speaker, test.leg))
+
+    def _feed(self, faults: Faults, test: Test) -> str:
+        """The same with the leads off an output and a player on them: its cable stays, what fed it is gone."""
+        return self._still_there(faults, self.whine.reaching(test.speaker, test.leg, fed=True))
+
+    @staticmethod
+    def _still_there(faults: Faults, reaching: frozenset[int]) -> str:
+        return "stays" if any(fault.piece in reaching for fault in faults if fault.mode in NOISES) else "goes"
+
+    def _one(self, faults: Faults, test: Test) -> str:
+        """A unit grounded for a try where its giver is: its own way to the body is out of it, and so is the loop."""
+        loop = next(each for each in self.circuit.loops if each.piece == test.piece)
+        spared = (self.whine.grounds(loop.taker) - self.whine.grounds(loop.giver)) | {loop.piece}
+        return "goes" if all(fault.piece in spared for fault in faults if fault.mode in NOISES) else "stays"
+
+    def _engine(self, faults: Faults, test: Test) -> str:
+        return "stays" if any(fault.mode == HISS for fault in faults) else "goes"
 
     def _off(self, faults: Faults, test: Test) -> str:
         """A turn-on wire taken off behind `at` steps: does the unit go off?"""
@@ -367,7 +383,7 @@ def _single(fault: Fault, reach: Reach) -> str:
         return THINNED if (piece in reach.some) != (other in reach.some) else SIGNAL
     if mode == WEAK:
         return LOW if piece in reach.kills else THINNED if piece in reach.some else SIGNAL
-    if mode == NOISY:
+    if mode in (NOISY, HISS):
         return NOISE_TOO if piece in reach.kills else THINNED if piece in reach.some else SIGNAL
     if mode == POOR:
         return NOISE_TOO if piece in reach.hum else SIGNAL

@@ -17,6 +17,9 @@ DROP = "drop"  # volts between a ground contact and the battery's minus, under l
 FUSE = "fuse"  # a fuse taken out and measured
 WIGGLE = "wiggle"  # one piece moved while it plays
 MUTE = "mute"  # the signal leads taken off an input
+FEED = "feed"  # the signal leads taken off an output, a player on its own battery on them
+ONE = "one ground"  # a unit grounded for a try where the one that it takes its signal from is
+ENGINE = "engine"  # the engine off, the key on
 OFF = "off"  # a turn-on wire taken off at one contact
 STILL = "still"  # volts of a turn-on at one contact with the key off
 
