@@ -8,6 +8,7 @@ from typing import NamedTuple
 from harness.graph.wiring import Wiring
 from harness.locate.choose import Chooser, most_tests
 from harness.locate.circuit import Circuit
+from harness.locate.faults import SHORTS
 from harness.locate.proposals import Proposals
 from harness.locate.simulate import Faults, Simulator
 from harness.locate.symptoms import NOISE, STAYS_ON, Symptom, Unreadable
@@ -83,6 +84,8 @@ class Session:
     def _suspects(self, progress: Progress | None) -> list[Faults]:
         simulator = self.simulator
         single = simulator.suspects(self.symptoms)
+        if self.double:  # of two at once only what parts is looked for: shorts would be too many pairs
+            single = [fault for fault in single if fault.mode not in SHORTS]
         made: list[Faults] = [(fault,) for fault in single if simulator.explains((fault,), self.symptoms)]
         if not self.double:
             return made
