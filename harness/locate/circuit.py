@@ -6,8 +6,8 @@ from typing import NamedTuple
 
 # kinds of piece
 JOINT, PLUG, MATED, LEAD, WIRE, RUN, FUSE, GROUND = "joint", "plug", "mated", "lead", "wire", "run", "fuse", "ground"
-SOURCE, CHANNEL, INPUT, UNIT, SPEAKER, GIVER, RELAY = (
-    "source", "channel", "input", "unit", "speaker", "turn-on", "relay"
+SOURCE, CHANNEL, INPUT, UNIT, SPEAKER, GIVER, RELAY, LOOP = (
+    "source", "channel", "input", "unit", "speaker", "turn-on", "relay", "loop"
 )  # fmt: skip
 WIRED = frozenset((JOINT, PLUG, MATED, LEAD, WIRE, RUN, FUSE))  # what has wires that can part
 PIN = "~pin"  # behind the name of a loom's lead: its end in the plug, where its name alone is the free end
@@ -90,12 +90,25 @@ class Line(NamedTuple):
     giver: str = ""
 
 
+class Loop(NamedTuple):
+    """Two units on two ground points with a grounded signal between: the piece that this is, the one that gives the
+    signal with its point, the one that takes it with its ground terminal.
+    """
+
+    piece: int
+    giver: str
+    point: str
+    taker: str
+    terminal: str
+
+
 class Circuit(NamedTuple):
     """Everything that is reasoned about. `units` gives the piece that each unit is, `speakers` likewise.
 
     `stages` says of each piece of a signal between which two things it lies, `grounded` are those on grounded legs.
     `inputs` are the pieces of inputs that feed more than one output. `beside` are the speakers, asked about or not,
-    that the pieces can silence. `unwired` are the units whose supply or ground the job doesn't write.
+    that the pieces can silence. `unwired` are the units whose supply or ground the job doesn't write. `loops`
+    are there where noise is looked for.
     """
 
     pieces: tuple[Piece, ...]
@@ -109,3 +122,4 @@ class Circuit(NamedTuple):
     unwired: frozenset[str]
     stages: dict[int, str]
     grounded: frozenset[int]
+    loops: tuple[Loop, ...] = ()

@@ -7,10 +7,15 @@ from typing import NamedTuple
 from harness.locate import circuit as kinds
 from harness.locate.circuit import Circuit, Piece
 
-# modes
-OPEN, TURNED, CROSSED, WEAK, NOISY, POOR, LOOSE, STUCK = (
-    "open", "turned", "crossed", "weak", "noisy", "poor ground", "loose", "stays on"
+# modes; of noise NOISY comes in with the engine, HISS is there without it
+OPEN, TURNED, CROSSED, WEAK, NOISY, HISS, POOR, LOOSE, STUCK = (
+    "open", "turned", "crossed", "weak", "noisy", "hiss", "poor ground", "loose", "stays on"
 )  # fmt: skip
+SHORTED, BODY, TOUCHING = "shorted", "body", "touching"
+# The same with the unit stilling all that it drives, as many do to protect themselves.
+WITH_UNIT = {f"{mode}, unit protects": mode for mode in (SHORTED, BODY, TOUCHING)}
+SHORTS = (SHORTED, BODY, TOUCHING, *WITH_UNIT)
+NOISES = (NOISY, HISS, POOR)
 
 
 class Fault(NamedTuple):
@@ -27,19 +32,21 @@ _OF_METHOD = {"pierce": 8.0, "push": 5.0, "crimp": 2.5, "screw": 2.0, "ring": 1.
 _OF_KIND = {
     kinds.PLUG: 2.0, kinds.LEAD: 0.8, kinds.RUN: 1.0, kinds.FUSE: 2.5, kinds.GROUND: 1.0, kinds.SOURCE: 0.4,
     kinds.CHANNEL: 0.8, kinds.INPUT: 0.4, kinds.UNIT: 0.6, kinds.SPEAKER: 1.0, kinds.GIVER: 0.7, kinds.RELAY: 1.5,
-    kinds.MATED: 0.5, kinds.WIRE: 0.4,
+    kinds.MATED: 0.5, kinds.WIRE: 0.4, kinds.LOOP: 4.0,
 }  # fmt: skip
 # A fault of the wrong kind for a thing is rarer: a lead is seldom reversed in itself.
 _OF_MODE = {
     (TURNED, kinds.JOINT): 3.0, (TURNED, kinds.LEAD): 0.3, (TURNED, kinds.PLUG): 0.3, (TURNED, kinds.MATED): 0.2,
     (TURNED, kinds.WIRE): 0.3, (TURNED, kinds.CHANNEL): 1.5, (CROSSED, kinds.JOINT): 3.0,
     (CROSSED, kinds.CHANNEL): 2.0, (CROSSED, kinds.WIRE): 0.2, (CROSSED, kinds.MATED): 0.2,
-    (WEAK, kinds.CHANNEL): 4.0, (WEAK, kinds.INPUT): 3.0, (NOISY, kinds.RUN): 3.0, (POOR, kinds.GROUND): 6.0,
+    (WEAK, kinds.CHANNEL): 4.0, (WEAK, kinds.INPUT): 3.0, (NOISY, kinds.RUN): 3.0, (NOISY, kinds.LOOP): 4.0,
+    (HISS, kinds.CHANNEL): 2.0, (POOR, kinds.GROUND): 6.0,
     (POOR, kinds.RUN): 3.0, (LOOSE, kinds.PLUG): 2.0, (LOOSE, kinds.MATED): 2.0, (STUCK, kinds.RELAY): 4.0,
     (STUCK, kinds.GIVER): 4.0,
 }  # fmt: skip
 SECOND = 0.02  # for each further fault at the same time
 _PAINTED = 6.0
+_SHORT = 0.4  # wires come off oftener than they touch
 _DOOR = 3.0  # a wire or plug that is bent each time a door opens
 
 
@@ -52,19 +59,24 @@ def odds(piece: Piece, mode: str) -> float:
         base *= _DOOR
     if piece.whole:
         base *= 0.5
+    if mode in SHORTS:
+        return base * _SHORT * (1.0 if mode in WITH_UNIT else 0.5)
     return base * _OF_MODE.get((mode, piece.kind), 1.0)
 
 
 _SIGNAL_WIRES = frozenset((kinds.JOINT, kinds.PLUG, kinds.MATED, kinds.LEAD, kinds.WIRE, kinds.RUN))
+_THING = frozenset(_OF_KIND) - {kinds.LOOP} | {kinds.JOINT}
 _CAN_BE = {
-    OPEN: frozenset(_OF_KIND) | {kinds.JOINT},
-    LOOSE: frozenset(_OF_KIND) | {kinds.JOINT},
+    OPEN: _THING,
+    LOOSE: _THING,
     TURNED: _SIGNAL_WIRES | {kinds.SOURCE, kinds.CHANNEL, kinds.SPEAKER},
     CROSSED: _SIGNAL_WIRES | {kinds.SOURCE, kinds.CHANNEL},
     WEAK: _SIGNAL_WIRES | {kinds.SOURCE, kinds.CHANNEL, kinds.INPUT, kinds.SPEAKER},
-    NOISY: frozenset((kinds.JOINT, kinds.RUN, kinds.PLUG, kinds.SOURCE, kinds.CHANNEL, kinds.INPUT, kinds.UNIT)),
+    NOISY: frozenset((kinds.JOINT, kinds.RUN, kinds.PLUG, kinds.UNIT, kinds.LOOP)),
+    HISS: frozenset((kinds.JOINT, kinds.PLUG, kinds.SOURCE, kinds.CHANNEL, kinds.INPUT, kinds.UNIT)),
     POOR: frozenset((kinds.RUN, kinds.JOINT, kinds.GROUND, kinds.LEAD, kinds.PLUG, kinds.WIRE, kinds.MATED)),
-    STUCK: frozenset(_OF_KIND) | {kinds.JOINT},
+    STUCK: _THING,
+    **dict.fromkeys(SHORTS, _SIGNAL_WIRES),
 }
 
 
@@ -73,6 +85,11 @@ def possible(circuit: Circuit, mode: str, number: int) -> bool:
     piece = circuit.pieces[number]
     if piece.kind not in _CAN_BE[mode]:
         return False
+    if mode in SHORTS:
+        plain = WITH_UNIT.get(mode, mode)
+        if piece.whole or number not in circuit.stages or (plain != SHORTED and number in circuit.grounded):
+            return False
+        return plain == BODY or len(piece.wires) == 2
     if mode in (TURNED, CROSSED):
         if mode == TURNED and piece.wires and number in circuit.grounded:
             return False

@@ -10,8 +10,12 @@ WRONG_WITH = {
     "open": "open",
     "turned": "+ and − exchanged",
     "crossed": "exchanged with each other",
+    "shorted": "its + and − touch",
+    "body": "a wire touches the body",
+    "touching": "touch each other",
     "weak": "a poor contact, or set too low",
     "noisy": "lets noise in",
+    "hiss": "noisy by itself",
     "poor ground": "a poor ground",
     "loose": "loose",
     "stays on": "holds it on",
@@ -25,6 +29,11 @@ MEANS = {
     (t.HOLD, "thinned"): "too low: one of the summed channels is missing",
     (t.OHMS, "as expected"): "the speaker’s ohms: good from here on",
     (t.OHMS, "open"): "no way through: the fault is behind this point",
+    (t.OHMS, "short"): "under 1 ohm: the two wires touch behind this point",
+    (t.CLEAR, "clear"): "open to all of them: nothing touches behind this point",
+    (t.CLEAR, "short"): "the two wires touch behind this point",
+    (t.CLEAR, "to the body"): "under 1 kohm: one of the two touches the body behind this point",
+    (t.CLEAR, "to a pair"): "they touch another pair behind this point",
     (t.OHMS, "too high"): "more than all speakers together: one branch is open",
     (t.SWAP_IN, "moves"): "the other speaker has it now: the fault is before this input",
     (t.SWAP_IN, "stays"): "same speaker: the fault is in the unit or behind it",
@@ -42,6 +51,12 @@ MEANS = {
     (t.WIGGLE, "no change"): "it is something else",
     (t.MUTE, "goes"): "the noise comes in before this input",
     (t.MUTE, "stays"): "the noise is of this unit, its ground, or behind it",
+    (t.FEED, "goes"): "the noise is of what fed this cable, or of the ground that it carries",
+    (t.FEED, "stays"): "the noise comes in by this cable or behind it",
+    (t.ONE, "goes"): "it is this unit’s ground, or the loop through both",
+    (t.ONE, "stays"): "it is neither this ground nor the loop through both",
+    (t.ENGINE, "goes"): "it comes with the engine: by a ground, a feed or a cable",
+    (t.ENGINE, "stays"): "a unit’s own noise or gain, or a contact that crackles",
     (t.OFF, "goes off"): "what holds it on is before this point",
     (t.OFF, "stays on"): "what holds it on is the wire behind, or the unit",
     (t.STILL, "over 1 V"): "the turn-on never goes",
@@ -76,6 +91,7 @@ CAUTION = {
     t.SIGNAL: "probes across the pair only, never to the body; a bridged output’s − is live",
     t.HOLD: "key off while leads are changed; no loose end may touch another or the body",
     t.OHMS: "never ohms into an output: the unit’s side stays parted",
+    t.CLEAR: "never ohms into an output or a unit: both ends stay parted",
     t.SWAP_IN: _SWAP,
     t.SWAP_OUT: _SWAP,
     t.CLIP: "only between these two ends of one wire, never across a fuse or to another pair",
@@ -84,32 +100,20 @@ CAUTION = {
     t.FUSE: "the same value goes back; never a wire or a larger fuse",
     t.WIGGLE: "hands clear of moving seats and of yellow or orange cables",
     t.MUTE: "power off before parting, volume down first",
+    t.FEED: "power off before plugging; the player on its own battery, its volume at nothing first, never on an output",
+    t.ONE: "power off while it is changed, battery − off; a cable as thick as its own, nothing else moved",
+    t.ENGINE: "outdoors, or the exhaust led out; parking brake on",
     t.OFF: "the bare end insulated: it may be live",
     t.STILL: "opening a door wakes the car: wait again",
 }
 UNFUSED = "no fuse before this point: one insulated probe, rings off, no metal tool"
 
-# Where a whine comes in by a cable, and how it is tried without measuring. Common practice, no source.
+# What is done where a whine comes in by a cable. Common practice, no source.
 WHINING = {
     kinds.RUN: "Key off; lay it away from signal cables, across them at right angles; look at both ends and its fuse, "
     "bare metal, nothing loose; then listen again.",
     kinds.GROUND: "Key off; paint off down to bare metal, ring and bolt tight; then listen again.",
 }
-WHINE_TRIES = (
-    (
-        "Lift every signal plug off the inputs of the unit before the speakers: quiet, it comes in by them; still "
-        "there, it is that unit’s feed or ground."
-    ),
-    (
-        "Plugs still off, a shorting plug on a line input, never on an output or a speaker-level input: still there, "
-        "it isn’t picked up at the open input."
-    ),
-    (
-        "Ground the unit for a try at the bare point of the one that it takes its signal from, cable of the same size: "
-        "quiet, its own point is the fault."
-    ),
-)
-
 REMEDY = {
     kinds.JOINT: "Key off; open the joint, look at each wire in it, make it anew, tug every wire.",
     kinds.PLUG: "Key off; pull the plug, look for a terminal pushed back or spread, push it home, latch the plug.",
@@ -119,6 +123,7 @@ REMEDY = {
     kinds.RUN: "Key off; ohms of each wire end to end while it is bent; look at both ends; lay it anew if it breaks.",
     kinds.FUSE: "Find out why it blew before a new one of the same value goes in; then look at its holder.",
     kinds.GROUND: "Battery − off; undo it, bare metal, tighten, protect; then measure the drop under load again.",
+    kinds.LOOP: "Key off; ground both at one point, bare metal, cables of full size; then listen again.",
     kinds.SOURCE: "Check fader, balance and settings, then its terminal at the plug; the rest is for the unit’s maker.",
     kinds.CHANNEL: "Check its routing, mute and gain in the settings; then the unit is the one to change.",
     kinds.INPUT: "Check in the settings that this input is chosen; then the unit is the one to change.",

@@ -15,9 +15,11 @@ from harness.locate.tests import Test
 
 # Minutes of the test itself, and what its danger adds. Common practice, no source.
 _TAKES = {
-    t.SIGNAL: (2.0, 0.0), t.HOLD: (2.0, 0.5), t.OHMS: (2.0, 0.5), t.SWAP_IN: (3.0, 0.5), t.SWAP_OUT: (3.0, 1.0),
+    t.SIGNAL: (2.0, 0.0), t.HOLD: (2.0, 0.5), t.OHMS: (2.0, 0.5), t.CLEAR: (2.0, 0.5),
+    t.SWAP_IN: (3.0, 0.5), t.SWAP_OUT: (3.0, 1.0),
     t.CLIP: (3.0, 0.5), t.DC: (1.0, 0.5), t.DROP: (1.5, 0.0), t.FUSE: (1.0, 0.0), t.WIGGLE: (2.0, 0.0),
-    t.MUTE: (2.0, 0.0), t.OFF: (2.0, 0.5), t.STILL: (1.0, 0.0),
+    t.MUTE: (2.0, 0.0), t.FEED: (3.0, 0.5), t.ONE: (8.0, 0.5), t.ENGINE: (1.0, 0.0),
+    t.OFF: (2.0, 0.5), t.STILL: (1.0, 0.0),
 }  # fmt: skip
 _WATCHED_MIN = 8.0  # until what comes and goes has gone once
 _LONG_MIN = 8.0  # a temporary pair laid past a wire
@@ -50,6 +52,7 @@ class Proposals:
         if words & {SILENT, FAINT, INTERMITTENT}:
             for number in legs:
                 made += self._ohms(number)
+                made += self._clear(number) if SILENT in words else ()
                 made += self._past(number)
         if not words & {WRONG, REVERSED}:
             for number in legs:
@@ -139,6 +142,18 @@ class Proposals:
         for at, step in enumerate(leg.steps, 1):
             if self.circuit.pieces[step.pieces[0]].kind in _PARTED:
                 yield from self._made(Test(t.OHMS, number, at, step.plus, step.minus))
+
+    def _clear(self, number: int) -> Iterator[Test]:
+        """Where it can be parted: whether the wires behind touch what they must not; toward an input each other too."""
+        leg = self.circuit.legs[number]
+        if leg.loop:
+            return
+        also = () if leg.speaker else _end(leg)
+        if self._is_terminal(leg.start[0]):
+            yield from self._made(Test(t.CLEAR, number, 0, *leg.start), also)
+        for at, step in enumerate(leg.steps, 1):
+            if self.circuit.pieces[step.pieces[0]].kind in _PARTED and step.minus:
+                yield from self._made(Test(t.CLEAR, number, at, step.plus, step.minus), also)
 
     def _past(self, number: int) -> Iterator[Test]:
         """Clips past each piece; both ends belong to one wire of the plan, so no two outputs can meet."""
@@ -251,7 +266,12 @@ class Proposals:
             units.add(self.circuit.outputs[leg.driver].unit)
             end = _end(leg)
             if not leg.speaker and self._is_terminal(end[0]):
-                yield from self._made(Test(t.MUTE, number, len(leg.steps), *end))
+                yield from self._made(Test(t.MUTE, number, len(leg.steps), *end, speaker=self._listened[number]))
+            if not leg.speaker and self._is_terminal(leg.start[0]) and not self.circuit.outputs[leg.driver].power:
+                yield from self._made(Test(t.FEED, number, 0, *leg.start, speaker=self._listened[number]))
+        yield Test(t.ENGINE, minutes=_TAKES[t.ENGINE][0])
+        for loop in self.circuit.loops:
+            yield from self._made(Test(t.ONE, plus=loop.terminal, piece=loop.piece), (loop.point,))
         for number, line in enumerate(self.circuit.lines):
             if line.kind == "ground" and line.unit in units:
                 for at, step in enumerate(line.steps, 1):

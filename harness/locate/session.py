@@ -8,9 +8,10 @@ from typing import NamedTuple
 from harness.graph.wiring import Wiring
 from harness.locate.choose import Chooser, most_tests
 from harness.locate.circuit import Circuit
+from harness.locate.faults import SHORTS
 from harness.locate.proposals import Proposals
 from harness.locate.simulate import Faults, Simulator
-from harness.locate.symptoms import STAYS_ON, Symptom, Unreadable
+from harness.locate.symptoms import NOISE, STAYS_ON, Symptom, Unreadable
 from harness.locate.tests import CLIP, KEY_OFF, Answer, Test, keyed
 from harness.locate.tracing import circuit_of
 
@@ -44,7 +45,7 @@ class Session:
         self.wiring, self.symptoms, self.double = wiring, symptoms, double
         speakers = [each.subject for each in symptoms if each.word != STAYS_ON]
         units = [each.subject for each in symptoms if each.word == STAYS_ON]
-        self.circuit = circuit_of(wiring, speakers, units)
+        self.circuit = circuit_of(wiring, speakers, units, noise=any(each.word == NOISE for each in symptoms))
         self.simulator = simulator(self.circuit)
         self.suspects: list[Faults] = self._suspects(progress)
         self.power = power
@@ -83,6 +84,8 @@ class Session:
     def _suspects(self, progress: Progress | None) -> list[Faults]:
         simulator = self.simulator
         single = simulator.suspects(self.symptoms)
+        if self.double:  # of two at once only what parts is looked for: shorts would be too many pairs
+            single = [fault for fault in single if fault.mode not in SHORTS]
         made: list[Faults] = [(fault,) for fault in single if simulator.explains((fault,), self.symptoms)]
         if not self.double:
             return made

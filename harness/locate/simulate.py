@@ -9,22 +9,29 @@ from harness.locate import tests as t
 from harness.locate.circuit import Circuit, Leg
 from harness.locate.faults import (
     CROSSED,
+    HISS,
     LOOSE,
+    NOISES,
     NOISY,
     OPEN,
     POOR,
     SECOND,
+    SHORTS,
     STUCK,
+    TOUCHING,
     TURNED,
     WEAK,
+    WITH_UNIT,
     Fault,
     crossings,
     odds,
     possible,
 )
 from harness.locate.reach import Reach, Reaches
+from harness.locate.shorts import Shorts
 from harness.locate.symptoms import FAINT, INTERMITTENT, MODES, NOISE, REVERSED, SILENT, STAYS_ON, WRONG, Symptom
 from harness.locate.tests import Test
+from harness.locate.whine import Whine
 
 # what arrives at a point
 SIGNAL, NOTHING, TURNED_ROUND, OTHER, LOW, NOISE_TOO = "signal", "nothing", "reversed", "other", "low", "noise"
@@ -35,6 +42,8 @@ _SHOWS = {
     THINNED: (FAINT,),
 }  # fmt: skip
 
+CLEAR_NOT = ("short", "to the body", "to a pair")
+
 Faults = tuple[Fault, ...]
 
 
@@ -44,14 +53,18 @@ class Simulator:
     def __init__(self, circuit: Circuit) -> None:
         self.circuit = circuit
         self.reaches = Reaches(circuit)
+        self.whine = Whine(circuit)
+        self.shorts = Shorts(circuit, self.reaches)
         self._ways: dict[str, frozenset[tuple[str, str]]] = {}
         self._carried: dict[int, str] = {}
         self._heard: dict[Fault, dict[str, str]] = {}
         self._fed = [speaker for speaker in circuit.beside if self.reaches.fed(speaker)]
         self._answers: dict[str, Callable[[Faults, Test], str]] = {
-            t.SIGNAL: self._at_point, t.HOLD: self._at_point, t.OHMS: self._ohms, t.SWAP_IN: self._swap,
+            t.SIGNAL: self._at_point, t.HOLD: self._at_point, t.OHMS: self._ohms, t.CLEAR: self._clear,
+            t.SWAP_IN: self._swap,
             t.SWAP_OUT: self._swap, t.CLIP: self._clip, t.DC: self._dc, t.DROP: self._drop, t.FUSE: self._fuse,
-            t.WIGGLE: self._wiggle, t.MUTE: self._mute, t.OFF: self._off, t.STILL: self._still,
+            t.WIGGLE: self._wiggle, t.MUTE: self._mute, t.FEED: self._feed, t.ONE: self._one,
+            t.ENGINE: self._engine, t.OFF: self._off, t.STILL: self._still,
         }  # fmt: skip
 
     # -- what arrives ------------------------------------------------------------------------------------
@@ -59,13 +72,19 @@ class Simulator:
     def arrives(self, faults: Faults, reach: Reach) -> str:
         """What arrives behind a reach: SIGNAL, or the worst that the faults do to it."""
         if len(faults) == 1:
-            return _single(faults[0], reach)
-        return _together([_single(fault, reach) for fault in faults])
+            return self._single(faults[0], reach)
+        return _together([self._single(fault, reach) for fault in faults])
+
+    def _single(self, fault: Fault, reach: Reach) -> str:
+        if fault.mode in SHORTS:
+            stilled = self.shorts.stilled(fault)
+            return NOTHING if stilled & reach.kills else THINNED if stilled & reach.some else SIGNAL
+        return _single(fault, reach)
 
     def _arrives_at(self, faults: Faults, reach: Reach, dead: Callable[[frozenset[int]], bool]) -> str:
         """As `arrives`; of what is summed, two faults may silence all where each alone only thins it."""
         word = self.arrives(faults, reach)
-        if word == THINNED and len(faults) > 1 and dead(frozenset(self._parted(faults))):
+        if word == THINNED and (len(faults) > 1 or faults[0].mode in SHORTS) and dead(frozenset(self._parted(faults))):
             return NOTHING
         return word
 
@@ -75,9 +94,7 @@ class Simulator:
             known = self._heard.get(faults[0])
             if known is None:
                 known = self._heard[faults[0]] = {
-                    speaker: word
-                    for speaker in self._fed
-                    if (word := _single(faults[0], self.reaches.speaker(speaker))) != SIGNAL
+                    speaker: word for speaker in self._fed if (word := self._from(faults[0], speaker)) != SIGNAL
                 }
             return known
         each = [self.heard((fault,)) for fault in faults]
@@ -92,6 +109,12 @@ class Simulator:
                 if word != SIGNAL:
                     made[speaker] = word
         return made
+
+    def _from(self, fault: Fault, speaker: str) -> str:
+        word = self._single(fault, self.reaches.speaker(speaker))
+        if word == THINNED and fault.mode in SHORTS and self.reaches.speaker_dead(speaker, self.shorts.stilled(fault)):
+            return NOTHING
+        return word
 
     def stays_on(self, faults: Faults) -> set[str]:
         """The units that don't go off."""
@@ -131,13 +154,18 @@ class Simulator:
             numbers.update(dict.fromkeys(self._on_way(symptom)))
         modes = dict.fromkeys(mode for symptom in symptoms for mode in MODES[symptom.word])
         made: dict[Fault, None] = {}
+        quiet = {mode: self.whine.noiseless(mode) for mode in modes if mode in NOISES}
         for mode in modes:
             for number in numbers:
-                if not possible(self.circuit, mode, number):
+                if number in quiet.get(mode, ()) or not possible(self.circuit, mode, number):
                     continue
-                if mode == CROSSED:
+                if mode in WITH_UNIT and not self.shorts.can_protect(number):
+                    continue
+                if mode == CROSSED or WITH_UNIT.get(mode, mode) == TOUCHING:
                     for other in crossings(self.circuit, number):
-                        made[Fault(mode, min(number, other), max(number, other))] = None
+                        fault = Fault(mode, min(number, other), max(number, other))
+                        if mode == CROSSED or (other not in self.circuit.grounded and self.shorts.apart(fault)):
+                            made[fault] = None
                 else:
                     made[Fault(mode, number)] = None
         return list(made)
@@ -185,6 +213,11 @@ class Simulator:
         return channel, reach.kills & pieces, reach.some & pieces, reach.hum & pieces
 
     def _at_point(self, faults: Faults, test: Test) -> str:
+        if test.kind == t.HOLD:  # with the leads off, what is shorted behind them stills nothing
+            own = self.circuit.legs[test.leg].driver
+            faults = tuple(each for each in faults if each.mode not in SHORTS or own not in self.shorts.drivers(each))
+            if not faults:
+                return SIGNAL
         reach = self.reaches.point(test.leg, test.at)
         word = self._arrives_at(faults, reach, lambda gone: self.reaches.dead(test.leg, test.at, gone))
         if word != OTHER:
@@ -233,7 +266,11 @@ class Simulator:
         return made
 
     def _parted(self, faults: Faults) -> set[int]:
-        return {fault.piece for fault in faults if fault.mode in (OPEN, LOOSE)}
+        gone = {fault.piece for fault in faults if fault.mode in (OPEN, LOOSE)}
+        for fault in faults:
+            if fault.mode in SHORTS:
+                gone |= self.shorts.stilled(fault)
+        return gone
 
     def _beyond(self, test: Test) -> list[Leg]:
         """The legs of the same output that a point lies on."""
@@ -241,7 +278,14 @@ class Simulator:
         passed = one.steps[: test.at]
         return [leg for leg in self.circuit.legs if leg.driver == one.driver and leg.steps[: test.at] == passed]
 
+    def _clear(self, faults: Faults, test: Test) -> str:
+        read = [self.shorts.read(fault, test.leg, test.at) for fault in faults]
+        wanted = ("to the body", "to a pair") if self.circuit.legs[test.leg].speaker else CLEAR_NOT
+        return next((word for word in read if word in wanted), "clear")
+
     def _ohms(self, faults: Faults, test: Test) -> str:
+        if any(self.shorts.read(fault, test.leg, test.at) == "short" for fault in faults):
+            return "short"
         gone = self._parted(faults)
         legs = self._beyond(test)
         dead = sum(1 for leg in legs if gone & self.reaches.behind(leg, test.at))
@@ -250,6 +294,9 @@ class Simulator:
     def _swap(self, faults: Faults, test: Test) -> str:
         """Does the fault go along to the other speaker, or stay where it was?"""
         own, other = self.circuit.legs[test.leg], self.circuit.legs[test.partner]
+        if test.kind == t.SWAP_OUT and any({own.driver, other.driver} & self.shorts.drivers(each) for each in faults
+                                           if each.mode in SHORTS):  # fmt: skip
+            return "stays"  # it goes along with the leads
         at = len(own.steps) if test.kind == t.SWAP_IN else 0
         twin = len(other.steps) if test.kind == t.SWAP_IN else 0
         mine = self.arrives(faults, self.reaches.point(test.leg, at))
@@ -265,7 +312,7 @@ class Simulator:
         left = tuple(
             fault
             for fault in faults
-            if not (here := self.circuit.pieces[fault.piece].wires & way) or not here <= covered
+            if fault.mode in SHORTS or not (here := self.circuit.pieces[fault.piece].wires & way) or not here <= covered
         )
         if not left:
             return "plays"
@@ -320,14 +367,24 @@ class Simulator:
 
     def _mute(self, faults: Faults, test: Test) -> str:
         """The noise with the signal leads off an input: what comes from before it is gone."""
-        leg = self.circuit.legs[test.leg]
-        before = self.reaches.point(test.leg, len(leg.steps))
-        unit = leg.receiver.partition(".")[0]
-        own = self.reaches.power(unit) | self.reaches.grounds(unit)
-        for fault in faults:
-            if fault.piece in own or fault.piece not in before.some | before.hum:
-                return "stays"
-        return "goes"
+        return self._still_there(faults, self.whine.reaching(test.speaker, test.leg))
+
+    def _feed(self, faults: Faults, test: Test) -> str:
+        """The same with the leads off an output and a player on them: its cable stays, what fed it is gone."""
+        return self._still_there(faults, self.whine.reaching(test.speaker, test.leg, fed=True))
+
+    @staticmethod
+    def _still_there(faults: Faults, reaching: frozenset[int]) -> str:
+        return "stays" if any(fault.piece in reaching for fault in faults if fault.mode in NOISES) else "goes"
+
+    def _one(self, faults: Faults, test: Test) -> str:
+        """A unit grounded for a try where its giver is: its own way to the body is out of it, and so is the loop."""
+        loop = next(each for each in self.circuit.loops if each.piece == test.piece)
+        spared = (self.whine.grounds(loop.taker) - self.whine.grounds(loop.giver)) | {loop.piece}
+        return "goes" if all(fault.piece in spared for fault in faults if fault.mode in NOISES) else "stays"
+
+    def _engine(self, faults: Faults, test: Test) -> str:
+        return "stays" if any(fault.mode == HISS for fault in faults) else "goes"
 
     def _off(self, faults: Faults, test: Test) -> str:
         """A turn-on wire taken off behind `at` steps: does the unit go off?"""
@@ -367,7 +424,7 @@ def _single(fault: Fault, reach: Reach) -> str:
         return THINNED if (piece in reach.some) != (other in reach.some) else SIGNAL
     if mode == WEAK:
         return LOW if piece in reach.kills else THINNED if piece in reach.some else SIGNAL
-    if mode == NOISY:
+    if mode in (NOISY, HISS):
         return NOISE_TOO if piece in reach.kills else THINNED if piece in reach.some else SIGNAL
     if mode == POOR:
         return NOISE_TOO if piece in reach.hum else SIGNAL

@@ -7,7 +7,7 @@ import re
 from typing import NamedTuple
 
 from harness.graph.wiring import Wiring
-from harness.locate.faults import CROSSED, LOOSE, NOISY, OPEN, POOR, STUCK, TURNED, WEAK
+from harness.locate.faults import CROSSED, HISS, LOOSE, NOISY, OPEN, POOR, SHORTS, STUCK, TURNED, WEAK
 from harness.model.function import CHANNEL_WORDS, DRIVER_WORDS, read_function
 
 SILENT, REVERSED, WRONG, FAINT, NOISE, STAYS_ON, INTERMITTENT = (
@@ -27,7 +27,7 @@ _SPELT = {
 
 # The faults that show as a symptom.
 MODES = {
-    SILENT: (OPEN,), REVERSED: (TURNED,), WRONG: (CROSSED,), FAINT: (WEAK, OPEN), NOISE: (POOR, NOISY),
+    SILENT: (OPEN, *SHORTS), REVERSED: (TURNED,), WRONG: (CROSSED,), FAINT: (WEAK, OPEN), NOISE: (POOR, NOISY, HISS),
     STAYS_ON: (STUCK,), INTERMITTENT: (LOOSE,),
 }  # fmt: skip
 

@@ -7,7 +7,7 @@ from harness.graph.wiring import Wiring
 from harness.locate import circuit as kinds
 from harness.locate import tests as t
 from harness.locate.circuit import Circuit
-from harness.locate.faults import Fault
+from harness.locate.faults import HISS, NOISY, SHORTS, WITH_UNIT, Fault
 from harness.locate.naming import piece_words
 from harness.locate.phrases import (
     AT_POINT,
@@ -18,7 +18,6 @@ from harness.locate.phrases import (
     STUCK,
     TURNED,
     UNFUSED,
-    WHINE_TRIES,
     WHINING,
     WRONG_WITH,
 )
@@ -29,13 +28,23 @@ from harness.locate.tests import Test
 
 _SHOWN = 9
 _THINGS = frozenset((kinds.UNIT, kinds.SOURCE, kinds.CHANNEL, kinds.INPUT, kinds.SPEAKER))
+_NOISY = {
+    (NOISY, kinds.LOOP): "a ground loop",
+    (NOISY, kinds.UNIT): "lets noise in by its supply",
+    (HISS, kinds.CHANNEL): "noisy by itself, or its gain set too high",
+    (HISS, kinds.INPUT): "noisy by itself, or its gain set too high",
+    (HISS, kinds.JOINT): "a contact that crackles",
+    (HISS, kinds.PLUG): "a contact that crackles",
+}
 
 
 def fault_words(wiring: Wiring, circuit: Circuit, fault: Fault) -> str:
     """`joint J1, T1 unit end 1/9 to dsp in1: open`."""
     piece = circuit.pieces[fault.piece]
     words = piece_words(wiring, piece)
-    wrong = WRONG_WITH[fault.mode]
+    wrong = WRONG_WITH[WITH_UNIT.get(fault.mode, fault.mode)]
+    if fault.mode in WITH_UNIT:
+        wrong += ", and the unit protects itself"
     if fault.other >= 0:
         return f"{words} and {piece_words(wiring, circuit.pieces[fault.other])}: {wrong}"
     if fault.mode == "open":
@@ -47,6 +56,8 @@ def fault_words(wiring: Wiring, circuit: Circuit, fault: Fault) -> str:
             wrong = "doesn’t come"
         elif piece.kind == kinds.RELAY:
             wrong = "doesn’t switch"
+    elif fault.mode in (NOISY, HISS):
+        wrong = _NOISY.get((fault.mode, piece.kind), wrong)
     return f"{words}: {wrong}"
 
 
@@ -88,17 +99,48 @@ class Told:
             return self._at_point(test)
         if test.kind in (t.SWAP_IN, t.SWAP_OUT):
             return self._swap(test)
+        if test.kind in (t.MUTE, t.FEED, t.ONE, t.ENGINE):
+            return self._whine(test)
         if test.line >= 0 or test.kind in (t.FUSE, t.WIGGLE):
             return self._by_wire(test)
         spot = self.spot(test)
         if test.kind == t.HOLD:
             return f"Key off; the leads off {spot}, a known-good speaker on; play {self.channel(test)}, volume low."
+        if test.kind == t.CLEAR:
+            return self._clear(test, spot)
         if test.kind == t.OHMS:
             return f"Key off; part {spot} from what feeds it; ohms across the side toward the speaker."
-        if test.kind == t.CLIP:
-            past = self._piece(test.piece)
-            return f"Key off; clip leads past {past}, + to + and − to −; play {self.channel(test)}, volume low."
-        return f"Power off; the signal leads off {spot}, insulated; power on, engine running: is the noise still there?"
+        past = self._piece(test.piece)
+        return f"Key off; clip leads past {past}, + to + and − to −; play {self.channel(test)}, volume low."
+
+    def _clear(self, test: Test, spot: str) -> str:
+        leg = self.circuit.legs[test.leg]
+        if leg.speaker:
+            return (
+                f"Key off; part {spot} from what feeds it; ohms from each wire behind to the body and to other pairs."
+            )
+        far = leg.receiver.replace(".", " ")
+        return (
+            f"Key off; part {spot} from what feeds it, the leads off {far} too; ohms between the two wires, and from "
+            "each to the body and to other pairs."
+        )
+
+    def _whine(self, test: Test) -> str:
+        """What is tried with the engine running and a silent track."""
+        asked = "power on, engine running, silent track: is the noise still there?"
+        if test.kind == t.ENGINE:
+            return "Silent track; engine running until it is heard, then engine off, key on: is it still there?"
+        spot = self.spot(test)
+        if test.kind == t.ONE:
+            loop = next(each for each in self.circuit.loops if each.piece == test.piece)
+            point = pair_words(self.wiring, (loop.point,))
+            return f"Power off; the ground cable off {spot}, one for a try from there to {point}; {asked}"
+        if test.kind == t.FEED:
+            return f"Power off; the signal leads off {spot}, a player on its own battery on them; {asked}"
+        unit, _, port = self.circuit.legs[test.leg].receiver.partition(".")
+        plain = self.wiring.job.parts.units[unit].ports[port].signal.form == "grounded"
+        end = "a shorting plug on the input" if plain else "insulated"
+        return f"Power off; the signal leads off {spot}, {end}; {asked}"
 
     def _at_point(self, test: Test) -> str:
         spot, channel = self.spot(test), self.channel(test)
@@ -205,10 +247,6 @@ class Told:
             lines.append(f"  In all of them: {self._piece(number)}.")
         if sure:
             lines.append("  Do now: put that right first, play, and ask again with what is still wrong.")
-        elif self.symptom == NOISE and session.power:
-            lines.append("  Do now, power off before each change, engine running to listen, one change at a time:")
-            lines += [f"  {letter}) {words}" for letter, words in zip("abc", WHINE_TRIES, strict=True)]
-            lines.append("  Then put right what is left in the order above, and play after each.")
         else:
             lines.append("  Do now: put them right one after the other in this order, and play after each.")
         return lines
@@ -257,10 +295,15 @@ class Told:
             return TURNED.get(piece.kind, "Key off; exchange its two wires, then check the polarity again.")
         if fault.mode == "crossed":
             return "Key off; put each pair where the other one is, one at a time, then play both channels."
+        if fault.mode in SHORTS:
+            return (
+                "Key off; look where it is bent, rubs, or a strand stands out; part it, mend it, and read it clear of "
+                "everything before power."
+            )
         if fault.mode == "stays on":
             return STUCK.get(piece.kind, "Find where this wire touches 12 V; part it and lay it anew.")
         if fault.mode in ("noisy", "poor ground") and self.symptom == NOISE and piece.kind in WHINING:
             return WHINING[piece.kind]
-        if fault.mode in ("weak", "noisy") and piece.kind in SET:
+        if fault.mode in ("weak", "noisy", "hiss") and piece.kind in SET:
             return SET[piece.kind]
         return REMEDY[piece.kind]

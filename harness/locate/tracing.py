@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from harness.graph.grounded_apart import grounded_apart
 from harness.graph.signal import Driver, Feed
 from harness.graph.wiring import Wiring
 from harness.locate import circuit as kinds
-from harness.locate.circuit import Circuit, Leg, Output, Piece, Step
+from harness.locate.circuit import Circuit, Leg, Loop, Output, Piece, Step
 from harness.locate.cutting import Cutting
 from harness.locate.lines import Lines
 from harness.locate.wires import Pieces, Stretch
@@ -15,9 +16,9 @@ from harness.locate.wires import Pieces, Stretch
 _FEW = 24  # speakers that are all looked at, however little they share
 
 
-def circuit_of(wiring: Wiring, speakers: Iterable[str], units: Iterable[str] = ()) -> Circuit:
-    """The circuit for symptoms of these speakers and units (names as the job has them)."""
-    return _Tracing(wiring).circuit(tuple(speakers), tuple(units))
+def circuit_of(wiring: Wiring, speakers: Iterable[str], units: Iterable[str] = (), *, noise: bool = False) -> Circuit:
+    """The circuit for symptoms of these speakers and units (names as the job has them); ground loops where `noise`."""
+    return _Tracing(wiring).circuit(tuple(speakers), tuple(units), noise)
 
 
 class _Tracing:
@@ -29,7 +30,7 @@ class _Tracing:
         self.cutting = Cutting(wiring, self.pieces)
         self.lines = Lines(wiring, self.pieces, self.cutting)
 
-    def circuit(self, speakers: tuple[str, ...], units: tuple[str, ...]) -> Circuit:
+    def circuit(self, speakers: tuple[str, ...], units: tuple[str, ...], noise: bool) -> Circuit:
         wiring = self.wiring
         beside = self._beside(speakers, units)
         known = wiring.job.parts.speakers
@@ -48,6 +49,7 @@ class _Tracing:
         for unit in (*dict.fromkeys(each.unit for each in self.outputs.values()), *units):
             self.lines.add(unit)
         self._wholes()
+        loops = tuple(self._loops()) if noise and wiring.job.has_runs else ()
         inputs = self._inputs()
         stages: dict[int, str] = {}
         grounded: set[int] = set()
@@ -59,7 +61,7 @@ class _Tracing:
                     grounded.add(number)
         return Circuit(
             tuple(self.pieces.made), tuple(self.legs.values()), self.outputs, inputs, tuple(self.lines.made.values()),
-            self.lines.units, own, beside, frozenset(self.lines.unwired), stages, frozenset(grounded),
+            self.lines.units, own, beside, frozenset(self.lines.unwired), stages, frozenset(grounded), loops,
         )  # fmt: skip
 
     # -- which speakers matter ---------------------------------------------------------------------------
@@ -159,6 +161,30 @@ class _Tracing:
         return Leg(
             feed.driver.name, receiver.name, receiver.speaker, (start, feed.driver.minus), (), frozenset(), tuple(loop)
         )
+
+    def _loops(self) -> Iterable[Loop]:
+        """Two units grounded apart: the loop lies on every leg between the two, from its first step on."""
+        for each in grounded_apart(self.wiring):
+            between = [
+                key
+                for key, leg in self.legs.items()
+                if leg.steps
+                and self.outputs[leg.driver].unit == each.giver
+                and leg.receiver.partition(".")[0] == each.taker
+                and not leg.speaker
+            ]
+            if not between:
+                continue
+            one, other = (points[0].removeprefix("gnd.") for points in (each.giver_points, each.taker_points))
+            words = f"{each.giver} on ground {one} and {each.taker} on {other}, with the signal cables between"
+            where = self.wiring.job.parts.units[each.taker].where
+            name = f"{each.giver}>{each.taker}"
+            number = self.pieces.add(Piece(kinds.LOOP, name, frozenset(), words, where, True, whole=True))
+            for key in between:
+                leg = self.legs[key]
+                first = leg.steps[0]._replace(pieces=(*leg.steps[0].pieces, number))
+                self.legs[key] = leg._replace(steps=(first, *leg.steps[1:]))
+            yield Loop(number, each.giver, each.giver_points[0], each.taker, each.taking_ground)
 
     def _abreast(self, plus: list[Stretch], minus: list[Stretch], plus_at: str, minus_at: str) -> Iterable[Step]:
         """Both wires side by side; where they differ, each stretch is a step of one wire."""
