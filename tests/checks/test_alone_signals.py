@@ -145,6 +145,7 @@ def test_where_a_pair_turned_and_shorted_is_parted() -> None:
         # a plain output's + is one, its − is none; − of a bridge is one
         ("amp.out1+: gnd.G1", ["amp out1+ is an output and reaches"]),
         ("amp.out1-: gnd.G1", []), ("amp.out2-: gnd.G1", ["amp out2− is an output"]),
+        ("amp.out3-: gnd.G1", []), ("amp.out3+: gnd.G1", ["amp out3+ is an output and reaches ground point G1"]),
         # an input that ties its own − to ground inside
         ("radio.FL: low.in1", []), ("radio.FL-: low.in1-; low.in1-: low.in2+", []),
         # a speaker between one wire and the body
@@ -160,7 +161,7 @@ def test_where_a_pair_turned_and_shorted_is_parted() -> None:
 )  # fmt: skip
 def test_live_wires_on_ground(joints: str, parts: list[str]) -> None:
     units = (
-        "amp: {kind: amplifier, inputs: {in1: 1..9 V}, outputs: {out1..2: 50 W}, bridges: out1+/out2-}; "
+        "amp: {kind: amplifier, inputs: {in1: 1..9 V}, outputs: {out1..3: 50 W}, bridges: out1+/out2-}; "
         "low: {kind: line converter, inputs: {in1: 1..9 V grounded, in2: 1..9 V}}"
     )
     alike(told("C03", signals.wiring_of(joints, units, "grounds: {G1: {place: floor, metal: bare}}\n")), parts)

@@ -89,3 +89,16 @@ def test_what_a_radios_circuit_carries(draws: str, parts: list[str]) -> None:
     """15 A is what a radio's circuit has at most (common practice, no source)."""
     head = joined.HEAD.replace("draws: 2 A", f"draws: {draws}")
     alike(told("F13", joined.wiring_of("dash.1: eye.B+", head=head)), parts)
+
+
+@pytest.mark.parametrize(
+    ("joints", "parts"),
+    [
+        ("gate.1: eye.B+", ["eye B+ is fed from gate cavity 1"]),
+        # two at one joint are one fault, and another joint behind it is told all the same; a radio is no control unit
+        ("gate.1: [eye.B+, face.B+]; gate.6: amp.B+", ["eye B+ is fed", "amp B+ is fed from gate cavity 6"]),
+        ("dash.1: eye.B+", []), ("gate.5: eye.B+", []),
+    ],
+)  # fmt: skip
+def test_fed_from_a_control_unit(joints: str, parts: list[str]) -> None:
+    alike(told("F14", joined.wiring_of(joints)), parts)
