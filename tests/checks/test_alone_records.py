@@ -98,3 +98,23 @@ def test_a_tone_with_a_unit_on_the_wires(told: Told, records: tuple[str, ...], p
     assert len(messages) == len(parts), messages
     for message, part in zip(messages, parts, strict=True):
         assert part in message
+
+
+@pytest.mark.parametrize(
+    ("heard", "parts"),
+    [
+        ("heard: FL", []),
+        ("heard: FR", ["radio FL was played and FR answered; as planned FL must. Sound comes from the wrong place"]),
+        ("heard: nothing", ["and nothing answered; as planned FL must. FL stays silent."]),
+    ],
+)
+def test_what_answers(told: Told, heard: str, parts: list[str]) -> None:
+    """Of the way from output to speaker each end is shown, with nothing between them."""
+    job = JOB[: JOB.index("  amp:")] + "speakers: {FL FR RL: {nominal: 4 ohm}}\n"
+    job += "joints:\n  crimp with heat shrink:\n    radio.FL: spk.FL\n"
+    findings = told("C27", f"plays: radio.FL, {heard}", job=job)
+    assert len(findings) == len(parts), findings
+    for finding, part in zip(findings, parts, strict=True):
+        assert part in finding.message
+        assert finding.path[0] == "radio.FL+"
+        assert finding.path[-1] == "spk.FL+"
