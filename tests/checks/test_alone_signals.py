@@ -93,6 +93,21 @@ def test_what_the_speaker_had_before_is_what_it_may_want() -> None:
         alike(told("C10", wiring), parts)
 
 
+def test_negatives_of_a_bridged_radio_are_parted_where_the_nearest_two_meet() -> None:
+    """Three at two joints: the first joint shorts two, and the second adds the third."""
+    deck = "deck: {kind: radio, outputs: {a b d: btl 8 V}}"
+    for joints, line in (
+        ("deck.a-: deck.b-; deck.b-: deck.d-", 1), ("deck.b-: deck.d-; deck.a-: deck.b-", 2),
+        ("deck.b+: spk.FL+; deck.a-: [deck.b-, deck.d-]", 2),
+    ):  # fmt: skip
+        wiring = signals.wiring_of(joints, deck)
+        (finding,) = found("C04", wiring)
+        assert "deck a− and deck b− and deck d− are joined" in finding.message
+        assert "shorts 3 outputs together" in finding.message
+        assert finding.places[0].place.line == 9 + line
+    assert told("C04", signals.wiring_of("deck.a-: spk.FL-; deck.b-: spk.FR-", deck)) == []
+
+
 # -- pairs in one net: C24, C03, C20 ----------------------------------------------------------------------------------
 
 
@@ -145,6 +160,7 @@ def test_where_a_pair_turned_and_shorted_is_parted() -> None:
         # a plain output's + is one, its − is none; − of a bridge is one
         ("amp.out1+: gnd.G1", ["amp out1+ is an output and reaches"]),
         ("amp.out1-: gnd.G1", []), ("amp.out2-: gnd.G1", ["amp out2− is an output"]),
+        ("amp.out3-: gnd.G1", []), ("amp.out3+: gnd.G1", ["amp out3+ is an output and reaches ground point G1"]),
         # an input that ties its own − to ground inside
         ("radio.FL: low.in1", []), ("radio.FL-: low.in1-; low.in1-: low.in2+", []),
         # a speaker between one wire and the body
@@ -160,7 +176,7 @@ def test_where_a_pair_turned_and_shorted_is_parted() -> None:
 )  # fmt: skip
 def test_live_wires_on_ground(joints: str, parts: list[str]) -> None:
     units = (
-        "amp: {kind: amplifier, inputs: {in1: 1..9 V}, outputs: {out1..2: 50 W}, bridges: out1+/out2-}; "
+        "amp: {kind: amplifier, inputs: {in1: 1..9 V}, outputs: {out1..3: 50 W}, bridges: out1+/out2-}; "
         "low: {kind: line converter, inputs: {in1: 1..9 V grounded, in2: 1..9 V}}"
     )
     alike(told("C03", signals.wiring_of(joints, units, "grounds: {G1: {place: floor, metal: bare}}\n")), parts)
@@ -180,6 +196,9 @@ def test_live_wires_on_ground(joints: str, parts: list[str]) -> None:
         ("1/2: DIGITAL BK WH", "cut", "dash.unit.1: amp.in1+", ["is joined to amp in1+"]),
         ("1/2: DIGITAL BK WH", "cut", "dash.car.1: amp.in1+",
          ["car side carries digital audio and is joined to amp in1+"]),
+        # two at one joint are one fault, and the next joint another; so is the second wire of the link
+        ("1/2: DIGITAL BK WH", "", "dash.1: [amp.in1+, spk.FL+]; spk.FR+: dash.1", ["dash cavity 1", "speaker FR+"]),
+        ("1/2: DIGITAL BK WH", "", "dash.1: amp.in1+; dash.2: amp.in1-", ["is tapped for amp in1+", "amp in1−"]),
         # a unit's own digital output on an analogue input; on a digital one
         ("1: ILL", "", "dac.out1: amp.in1", ["dac out1+ carries digital audio and is joined to amp in1+"]),
         ("1: ILL", "", "dac.out1: dac.in1", []),

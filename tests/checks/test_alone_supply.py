@@ -89,3 +89,32 @@ def test_what_a_radios_circuit_carries(draws: str, parts: list[str]) -> None:
     """15 A is what a radio's circuit has at most (common practice, no source)."""
     head = joined.HEAD.replace("draws: 2 A", f"draws: {draws}")
     alike(told("F13", joined.wiring_of("dash.1: eye.B+", head=head)), parts)
+
+
+@pytest.mark.parametrize(
+    ("joints", "parts"),
+    [
+        ("gate.1: eye.B+", ["eye B+ is fed from gate cavity 1"]),
+        # two at one joint are one fault, and another joint behind it is told all the same; a radio is no control unit
+        ("gate.1: [eye.B+, face.B+]; gate.6: amp.B+", ["eye B+ is fed", "amp B+ is fed from gate cavity 6"]),
+        ("dash.1: eye.B+", []), ("gate.5: eye.B+", []),
+    ],
+)  # fmt: skip
+def test_fed_from_a_control_unit(joints: str, parts: list[str]) -> None:
+    alike(told("F14", joined.wiring_of(joints)), parts)
+
+
+@pytest.mark.parametrize(
+    ("point", "parts"),
+    [
+        ("metal: bare", []), ("", []),
+        ("metal: painted", ["is painted metal"]),
+        ("fixed: belt anchor, metal: bare", ["is a belt anchor: it is part of the restraint system"]),
+        ("fixed: belt anchor, metal: painted", ["is a belt anchor, and painted: it is part"]),
+    ],
+)  # fmt: skip
+def test_a_poor_ground_point(point: str, parts: list[str]) -> None:
+    made = UNITS.removesuffix("runs:\n") + f"grounds: {{B1: {{place: floor, {point}}}}}\n"
+    wiring = supplied(f"{made}runs:\n  - amp.GND > 1 ft 8 AWG > gnd.B1\n", grounds="")
+    alike(told("F09", wiring), parts)
+    assert told("F09", supplied(f"{made}runs:\n  - amp.GND > 1 ft 8 AWG > battery.-\n", grounds="")) == []

@@ -82,6 +82,12 @@ def test_restraint_wires(joints: str, more: str, parts: list[str]) -> None:
     alike(told("G07", joined.wiring_of(joints, more, head=SRS)), parts)
 
 
+def test_a_wire_that_leads_back_into_the_plug_of_a_restraint_wire() -> None:
+    head = SRS.replace("    carries: srs\n", "")
+    messages = told("G07", joined.wiring_of("bag.2: amp.rem", "found:\n  - bag.1 > bag.2\n", head=head))
+    alike(messages, ["bag cavity 2 (orange, ILL), car side leads to bag cavity 1 (yellow, SRS)"])
+
+
 @pytest.mark.parametrize(
     ("orange", "runs", "parts"),
     [

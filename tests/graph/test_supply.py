@@ -19,13 +19,13 @@ HEAD = """
 ringout: 1
 title: Supply
 car: {name: Hazel van, steering: left}
-grounds: {G1: {place: floor, metal: bare}}
 """
+GROUNDS = "grounds: {G1: {place: floor, metal: bare}}\n"
 
 
-def wiring_of(text: str) -> Wiring:
+def wiring_of(text: str, grounds: str = GROUNDS) -> Wiring:
     troubles = Troubles()
-    job = read_job_text(HEAD.lstrip() + text, "supply.yaml", troubles)
+    job = read_job_text(HEAD.lstrip() + grounds + text, "supply.yaml", troubles)
     assert job is not None, troubles.findings
     assert not troubles.findings, troubles.findings
     return Wiring(job)

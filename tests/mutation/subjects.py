@@ -46,9 +46,10 @@ def best_first(file: str, tests: Iterable[str], seconds: Mapping[str, float]) ->
     code, stem = f"[{Path(file).stem.partition('_')[0].upper()}/", f"/test_{Path(file).stem}"
     known = sorted((test for test in tests if test in seconds), key=lambda test: (seconds[test], test))
     own = list(_in_turn(test for test in known if code in test or stem in test))
-    by_hand = _in_turn(test for test in known if test.startswith(BY_HAND))
+    marked = [test for test in own if FIXTURE.search(test)]
+    alone, by_hand = (_in_turn(test for test in known if test.startswith(kind)) for kind in (ALONE, BY_HAND))
     # a test drawn five hundred times must not take the place of all others
-    return list(dict.fromkeys(chain(own[:_MOST_OWN], by_hand, _in_turn(known))))
+    return list(dict.fromkeys(chain(marked, alone, own[:_MOST_OWN], by_hand, _in_turn(known))))
 
 
 def a_few(tests: Iterable[str]) -> Iterator[str]:

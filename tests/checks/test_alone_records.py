@@ -1,0 +1,120 @@
+"""What records decide: one check at a time on a job of a few lines and its records, read off by hand.
+
+No outside source: the rules are those that `ringout explain` prints of each code.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from harness.finding import Finding
+from harness.prove import prove
+
+JOB = """\
+ringout: 1
+title: A few pairs
+car: {name: Bench hatch, year: 2021, steering: left}
+plugs:
+  dash:
+    place: behind the radio
+    unit: radio
+    face: {rows: 2, columns: 4, view: wire, latch: top, first: top left, count: across}
+    source: {chart: bench sheet 1, date: 2026-03-02, by: JM}
+    cavities:
+      1/5: FL WH WH/BK
+      2/6: FR GY GY/BK
+      3/7: RL GN GN/BK
+units:
+  radio: {kind: radio, outputs: {FL FR RL: btl 8.5 V clean step 31}}
+  amp:
+    kind: amplifier
+    inputs: {in1..3: 2..20 V differential}
+    outputs: {out1..3: 50 W @ 4 ohm least 2 ohm}
+    routes: {out1: in1, out2: in2, out3: in3}
+    wakes: signal
+speakers: {FL FR RL: {nominal: 4 ohm}}
+cut: [dash.FL, dash.FR, dash.RL]
+joints:
+  crimp with heat shrink:
+    dash.unit.FL: amp.in1
+    dash.unit.FR: amp.in2
+    dash.unit.RL: amp.in3
+    dash.car.FL: amp.out1
+    dash.car.FR: amp.out2
+    dash.car.RL: amp.out3
+"""
+Told = Callable[..., list[Finding]]
+
+
+@pytest.fixture
+def told(tmp_path: Path) -> Told:
+    """What one code finds in the job with the records given, in the order of its places."""
+
+    def make(code: str, *records: str, job: str = JOB) -> list[Finding]:
+        path = tmp_path / "job.yaml"
+        path.write_text(job, encoding="utf-8")
+        lines = "".join(f"- {{when: 2026-03-02 09:{at:02}, by: JM, {each}}}\n" for at, each in enumerate(records, 10))
+        path.with_name("job.evidence.yaml").write_text(lines, encoding="utf-8")
+        report = prove(path, mends=False).report
+        assert report.verdict != "unreadable", [finding.message for finding in report.findings]
+        return [each for each in report.findings if each.code == code]
+
+    return make
+
+
+def lines(finding: Finding) -> list[int]:
+    return [spot.place.line for spot in finding.places]
+
+
+FL = "tone: dash.car.1/5, charted: FL, heard: FL, plus: 1"
+FR = "tone: dash.car.2/6, charted: FR, heard: FR, plus: 2"
+RL = "tone: dash.car.3/7, charted: RL, heard: RL, plus: 3"
+
+
+def test_each_other_car_is_told_once_with_all_its_records(told: Told) -> None:
+    one, other = told("J11", f"car: Alder hatch, {FL}", f"car: Hazel van, {FR}", f"car: alder  HATCH, {RL}")
+    assert one.message.startswith("2 records are of another car, Alder hatch, and this job is for Bench hatch 2021")
+    assert other.message.startswith("1 record is of another car, Hazel van, and this job")
+    assert [lines(one), lines(other)] == [[1, 3], [2]]
+    # the car by its name alone, and with its year
+    assert told("J11", f"car: Bench hatch, {FL}", f"car: Bench Hatch 2021, {FR}", RL) == []
+
+
+@pytest.mark.parametrize(
+    ("records", "parts"),
+    [
+        # nobody toned the pair before it, or it was toned with the plug apart, or the unit out
+        ((f"{FR}",), ["The tone of dash 2/6 (grey, FR) doesn't say what was unplugged: with radio on the wires"]),
+        ((f"{FL}, unplugged: dash", f"{FR}, unplugged: amp"), ["names another plug as unplugged: with radio on"]),
+        ((f"{FL}, unplugged: radio", RL), ["The tone of dash 3/7"]),
+        ((f"{FL}, unplugged: [amp, dash]", f"{FR}, unplugged: radio"), []),
+    ],
+)
+def test_a_tone_with_a_unit_on_the_wires(told: Told, records: tuple[str, ...], parts: list[str]) -> None:
+    messages = [each.message for each in told("C21", *records)]
+    assert len(messages) == len(parts), messages
+    for message, part in zip(messages, parts, strict=True):
+        assert part in message
+
+
+@pytest.mark.parametrize(
+    ("heard", "parts"),
+    [
+        ("heard: FL", []),
+        ("heard: FR", ["radio FL was played and FR answered; as planned FL must. Sound comes from the wrong place"]),
+        ("heard: nothing", ["and nothing answered; as planned FL must. FL stays silent."]),
+    ],
+)
+def test_what_answers(told: Told, heard: str, parts: list[str]) -> None:
+    """Of the way from output to speaker each end is shown, with nothing between them."""
+    job = JOB[: JOB.index("  amp:")] + "speakers: {FL FR RL: {nominal: 4 ohm}}\n"
+    job += "joints:\n  crimp with heat shrink:\n    radio.FL: spk.FL\n"
+    findings = told("C27", f"plays: radio.FL, {heard}", job=job)
+    assert len(findings) == len(parts), findings
+    for finding, part in zip(findings, parts, strict=True):
+        assert part in finding.message
+        assert finding.path[0] == "radio.FL+"
+        assert finding.path[-1] == "spk.FL+"
