@@ -73,7 +73,7 @@ def random_records(seed: int) -> tuple[str, list[Said]]:
     """The evidence file's text, and its records as data."""
     dice = random.Random(seed)
     rows, said = [], []
-    for line in range(1, dice.randint(4, 26)):
+    for line in range(1, dice.randint(4, 30)):
         verb, what, contacts, words = _one(dice)
         words = {key: value for key, value in words.items() if value}
         stale, foreign = what == "amp.out9", False  # the job has no such output
@@ -82,13 +82,14 @@ def random_records(seed: int) -> tuple[str, list[Said]]:
             foreign = CARS[words["car"]]
             stale = stale or foreign
         if contacts and contacts[0].split(".")[0] == "dash" and dice.random() < 0.2:
-            pair = next(name for name, cavities in PAIRS.items() if contacts[0].rpartition(".")[2] in cavities)
+            last = contacts[0].rpartition(".")[2]
+            pair = next((name for name, cavities in PAIRS.items() if last in cavities), "FL")
             old = dice.random() < 0.6
             words["fact"] = f"[{FACTS[pair][old]}]"
             at_plus = contacts[0].endswith(f".{PAIRS[pair][0]}") or len(contacts) > 1
             stale = stale or (old and at_plus)
             if not at_plus:
-                del words["fact"]
+                del words["fact"]  # it says nothing of this contact
         cells = (
             f'{key}: "{value}"' if "," in value and value[0] != "[" else f"{key}: {value}"
             for key, value in words.items()
@@ -99,7 +100,51 @@ def random_records(seed: int) -> tuple[str, list[Said]]:
 
 
 def _one(dice: random.Random) -> tuple[str, str, tuple[str, ...], dict[str, str]]:
-    kind = dice.choice(["tone", "tone", "polarity", "ohm", "ohm", "volts", "volts", "plays", "plays", "name", "name"])
+    kind = dice.choice(
+        [
+            "tone",
+            "tone",
+            "polarity",
+            "ohm",
+            "ohm",
+            "volts",
+            "volts",
+            "plays",
+            "plays",
+            "name",
+            "name",
+            "wake",
+            "wake",
+            "built",
+        ]
+    )
+    if kind == "wake":
+        what = dice.choice(["amp.rem", "amp.rem", "dash.car.10", "dash.unit.10"])
+        key = dice.choice(["out", "out", "locked", "accessory", "run", "run", "engine", "crank"])
+        reads = dice.choice(["12.4 V", "11.4 V", "-11.3 V", "9.9 V", "10 V", "0.9 V", "1 V", "15.2 V", "19 V", "open"])
+        waited = dice.choice(["", "", "5 min", "630 s", "11 min"]) if key in ("out", "locked") else ""
+        return "volts", what, (what,), {"reads": reads, "key": key, "waited": waited}
+    if kind == "built":
+        what, contacts = dice.choice(
+            [("dash.car.1/2", ("dash.car.1", "dash.car.2")), ("dash.car.1", ("dash.car.1",)),
+             ("dash.unit.3/4", ("dash.unit.3", "dash.unit.4")), ("dash.car.5/6", ("dash.car.5", "dash.car.6")),
+             ("dash.car.7/8", ("dash.car.7", "dash.car.8")), ("amp.rem", ("amp.rem",)), ("dash.car.9", ("dash.car.9",))]
+        )  # fmt: skip
+        words = [
+            "as planned",
+            "capped",
+            "cap",
+            "intercepted",
+            "tap",
+            "passed",
+            "used",
+            "joined",
+            "loose",
+            "amp.out1",
+            "AMP.in2",
+        ]
+        words += ["amp.out1, used", "intercepted, capped", "loc.in1", "no idea"]
+        return "built", what, contacts, {"is": dice.choice(words)}
     if kind == "plays":
         what = dice.choice(["radio.FL", "radio.FR", "Radio.RL", "radio.RR", "amp.out1", "AMP.out2", "amp.out9", "horn"])
         heard = dice.choice(["FL", "FR", "RL", "fr", "FL RL", "FL, FR", "none", "FL horn", "", "RR"])

@@ -31,9 +31,11 @@ class BenchUnit:
     gone: bool = False
     draws: str = ""
     woken: bool = False
+    wake: str = ""
     gives: tuple[str, ...] = ()
     ports: dict[str, str] = field(default_factory=dict)  # in1, out1 -> its form
     terminals: list[str] = field(default_factory=list)
+    own: int = 0  # so many of them are written; the others are those of a plug that it sits on
 
 
 @dataclass(frozen=True)
@@ -59,6 +61,7 @@ class RandomSupply:
         self.units: dict[str, BenchUnit] = {}
         self.plugs: dict[str, dict[str, str]] = {}  # plug -> cavity -> function
         self.sits: dict[tuple[str, str], str] = {}  # (plug, half) -> unit
+        self.cut: list[str] = []
         self.sizes: dict[str, str] = {}  # contact of a plug -> its wire's size
         self.lines: list[Line] = []
         self.runs = 0
@@ -93,12 +96,13 @@ class RandomSupply:
                 if self.chance(0.4):
                     unit.gives = ("rem-out",)
                 wake = self.dice.choice(["", "", "rem", "rem 20 mA", "signal", "bus"])
-                unit.woken = wake.startswith("rem")
+                unit.woken, unit.wake = wake.startswith("rem"), wake
                 said += [f"wakes: {wake}"] if wake else []
                 said += ["gives: {rem-out: 100 mA}"] if unit.gives else []
             if unit.kind == "fuse block":
                 said.append("ways: 2")
             unit.terminals += [*(own or ("B+", "GND", "rem")), *unit.gives]
+            unit.own = len(unit.terminals)
             rows.append(f"  {name}: {{{', '.join(said)}}}")
             self.units[name] = unit
             if not unit.gone:
@@ -108,7 +112,7 @@ class RandomSupply:
         return rows
 
     def _plugs(self) -> list[str]:
-        rows, cut = ["plugs:"], []
+        rows, cut = ["plugs:"], self.cut
         seats = [name for name, unit in self.units.items() if unit.kind not in OWN_TERMINALS]
         self.dice.shuffle(seats)
         for plug in ("dash", "kick"):

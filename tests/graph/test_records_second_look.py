@@ -6,106 +6,18 @@ No outside source for the rules; the figures are those of tests/graph/test_contr
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from functools import cache
+from collections.abc import Callable
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
 
-from harness.graph import answers, contrary, outdated, pairs, proven, readings
+from harness.graph import answers, as_built, contrary, outdated, pairs, proven, readings, turn_on_read
 from harness.graph.wiring import Wiring
-from harness.read.job import read_job
-from harness.read.troubles import Troubles
-from tests.graph.random_records import JOB, PAIRS, Said, random_records
+from tests.graph.random_records import PAIRS, Said, random_records
+from tests.graph.records_look import BEHIND_A_CAPACITOR, NOTHING_HEARD, PLAYS, Rows, car_side, looked
 
 ROWS, BATCH = 200, 50
-NOTHING_HEARD = {"none", "nothing", "silent", "silence"}
-# output -> the speakers that it plays as planned; above 100 Hz only where a route says so
-PLAYS = {"radio.FL": ("FL", 100.0), "radio.FR": ("FR", 0.0), "radio.RL": ("RL", 0.0), "radio.RR": ("RR", 0.0),
-         "amp.out1": ("FL", 100.0), "amp.out2": ("FR", 0.0)}  # fmt: skip
-BEHIND_A_CAPACITOR = {"FR"}
-
-
-class Rows:
-    """The second look at one row of records."""
-
-    def __init__(self, said: list[Said]) -> None:
-        self.said = said
-        self.holding = [each for each in said if not each.stale]
-
-    def of(self, *verbs: str) -> list[Said]:
-        return [each for each in self.holding if each.verb in verbs]
-
-    def of_pair(self, name: str, *verbs: str) -> list[Said]:
-        wanted = {f"dash.car.{each}" for each in PAIRS[name]}
-        return [each for each in self.of(*verbs) if car_side(each.contacts) == wanted]
-
-    # -- pairs -------------------------------------------------------------------------------------------------
-
-    def plus(self, name: str) -> tuple[str, int]:
-        """The cavity found to be +, and the line of a battery's pulse that proves nothing (0: none)."""
-        found, by_tone, idle = "", False, 0
-        for each in self.of_pair(name, "tone", "polarity"):
-            cavity = each.word("plus")
-            if cavity and {"battery", "cell"} & set(each.word("how").split()) and name in BEHIND_A_CAPACITOR:
-                cavity, idle = "", each.line
-            if cavity:
-                found, by_tone, idle = cavity, each.verb == "tone", 0
-            elif each.verb == "tone" and by_tone:
-                found = ""
-        return found, idle
-
-    def against(self, name: str) -> str:
-        tones = self.of_pair(name, "tone")
-        if tones and name not in tones[-1].word("heard").split():
-            return f"charted {name}, heard {tones[-1].word('heard')}"
-        found = self.plus(name)[0]
-        return f"charted + {PAIRS[name][0]}, found + {found}" if found not in ("", PAIRS[name][0]) else ""
-
-    def state(self, name: str) -> str:
-        if self.of_pair(name, "tone") and not self.against(name):
-            return "toned"
-        read = {contact for each in self.of("tone", "ohm") if len(each.contacts) == 2 for contact in each.contacts}
-        return "measured" if {f"dash.car.{each}" for each in PAIRS[name]} <= read else "charted"
-
-    # -- outputs -----------------------------------------------------------------------------------------------
-
-    def played(self) -> dict[str, Said]:
-        last = {}
-        for each in self.of("plays"):
-            name = next((name for name in PLAYS if name.lower() == each.what.lower()), "")
-            if name:
-                last[name] = each
-        return last
-
-    # -- functions of the car ----------------------------------------------------------------------------------
-
-    def trial(self, verb: str, name: str) -> str | None:
-        last = [each for each in self.of(verb) if each.what.lower() == name]
-        return last[-1].word("result") if last else None
-
-    def signed_for(self, name: str) -> bool:
-        lost = [each.word("lost").strip("[]").lower() for each in self.of("signed") if each.what == "lost"]
-        return any(name in map(str.strip, each.split(",")) for each in lost)
-
-
-def car_side(contacts: Iterable[str]) -> set[str]:
-    return {name.replace("unit", "car") for name in contacts}
-
-
-@cache
-def looked(seed: int, folder: Path) -> tuple[Rows, Wiring]:
-    text, said = random_records(seed)
-    job, troubles = folder / "job.yaml", Troubles()
-    job.write_text(JOB, encoding="utf-8")
-    job.with_name("job.evidence.yaml").write_text(text, encoding="utf-8")
-    made = read_job(job, troubles)
-    assert made is not None, troubles.findings
-    assert not troubles.refused, troubles.findings
-    wiring = Wiring(made)
-    stale = [bool(record.stale) for record in wiring.job.records]
-    assert stale == [each.stale for each in said], text
-    return Rows(said), wiring
 
 
 def the_pairs(rows: Rows, wiring: Wiring) -> None:
@@ -183,7 +95,7 @@ def the_functions(rows: Rows, wiring: Wiring) -> None:
     assert proven.lost(wiring) == {name for name in ("reverse beep", "rear voice", "fog horn") if rows.signed_for(name)}
     closed = any(each.what == "closed" for each in rows.of("handover"))
     let_go = [each for each in rows.of("signed") if each.what == "released"]
-    assert proven.built(wiring) is (closed or bool(let_go) or bool(rows.of("plays", "after")))
+    assert proven.built(wiring) is (closed or bool(let_go) or bool(rows.of("plays", "after", "built")))
     begun = (
         each.verb in ("plays", "after") or (each.verb, each.what) == ("handover", "closed")
         for each in rows.said
@@ -283,12 +195,110 @@ def against_the_plan(rows: Rows, wiring: Wiring) -> None:
         v = volts(each.word("reads"))
         odd = v is not None if each.verb == "ohm" else (v is None or (each in direct and v > 18))
         told += [(each.line, "sense")] if odd else []
+    told += [(line, kind) for line, kind in of_turn_on(rows)]
+    told += [(line, "built") for line in not_as_planned(rows)[0]]
     for name in PAIRS:
         if said := rows.against(name):
             told.append((rows.of_pair(name, "tone", "polarity")[-1].line, "plus" if "found +" in said else "heard"))
     assert sorted((each.record.place.line, each.kind) for each in contrary.contrary(wiring)) == sorted(told)
     lines = [each.record.place.line for each in contrary.contrary(wiring)]
     assert lines == sorted(lines)
+
+
+def of_turn_on(rows: Rows) -> list[tuple[int, str]]:
+    """amp.rem hangs on the plug's AMP-ON: below 1 V with the key out, 10 to 15 V while it runs."""
+    last: dict[str, Said] = {}
+    for each in rows.of("volts"):
+        if each.contacts == ("amp.rem",):
+            last["out" if each.word("key") == "locked" else each.word("key")] = each
+    told = []
+    if (each := last.get("out")) and (v := volts(each.word("reads"))) is not None and 1 <= v <= 18:
+        told.append((each.line, "retained" if each.word("waited") else "asleep"))
+    if (each := last.get("run")) and (v := volts(each.word("reads"))) is not None and v <= 18 and not 10 <= v <= 15:
+        told.append((each.line, "volts"))
+    return told
+
+
+WAY = ("radio.AMP-ON", "dash.unit.10", "dash.car.10", "amp.rem")
+
+
+def the_turn_on_wire(rows: Rows, wiring: Wiring) -> None:
+    """More than 1 V lost on the way, or less than 10 V at its end while it runs; volts that stay with the key out."""
+    last: dict[tuple[str, str], tuple[float, Said]] = {}
+    for each in rows.of("volts"):
+        v = volts(each.word("reads"))
+        if v is not None and len(each.contacts) == 1 and not (each.word("signal") or each.word("step")):
+            last[each.contacts[0], each.word("key")] = (v, each)
+    low: dict[tuple[str, str], int] = {}
+    for key in ("accessory", "run", "engine"):
+        taken = [(name, *last[name, key]) for name in WAY if (name, key) in last]
+        if len(taken) > 1 and taken[0][1] - taken[-1][1] > 1 + 1e-9:
+            lost = [(one[1] - other[1], at) for at, (one, other) in enumerate(pairwise(taken))]
+            _, at = max(lost, key=lambda each: (each[0], -each[1]))
+            low[taken[at][0], taken[at + 1][0]] = taken[at + 1][2].line
+        elif taken and key != "accessory" and taken[-1][1] < 10:
+            low["", taken[-1][0]] = taken[-1][2].line
+    made = turn_on_read.low_at_the_end(wiring)
+    assert {
+        (each.start.contact if each.start else "", each.end.contact): each.end.record.place.line for each in made
+    } == low
+    for each in made:
+        assert each.woken == ("amp",)
+        start = each.start.contact if each.start else WAY[1]  # the plug's half gives as much as the radio behind it
+        assert each.path == WAY[WAY.index(start) : WAY.index(each.end.contact) + 1]
+        assert each.lost_v == pytest.approx(each.start.reads_v - each.end.reads_v if each.start else 0.0)
+    asleep = sorted(
+        (each for (name, key), each in last.items() if name in WAY and key in ("out", "locked")), key=line_of
+    )
+    says = [each for each in asleep if each[0] < 1 or long_enough(each[1])]
+    end = (says or asleep or [None])[-1]
+    awake = end is not None and end[0] >= 1 and long_enough(end[1])
+    found = turn_on_read.awake_when_asleep(wiring)
+    assert [each.read.record.place.line for each in found] == ([end[1].line] if awake and end else [])
+    silent = end is not None and end[0] >= 1 and not end[1].word("waited")
+    assert [each.record.place.line for each in turn_on_read.not_waited(wiring)] == (
+        [end[1].line] if silent and end else []
+    )
+
+
+def line_of(read: tuple[float, Said]) -> int:
+    return read[1].line
+
+
+def long_enough(each: Said) -> bool:
+    """More than ten and a half minutes."""
+    return each.word("waited") == "11 min"
+
+
+# What is true of each contact as planned, by the joints of the job.
+TRUE_OF = {
+    **{key: {"intercepted", "used", "joined", "amp.out1"} for key in ("dash.car.1", "dash.car.2")},
+    **{key: {"intercepted", "used", "joined", "amp.in2"} for key in ("dash.unit.3", "dash.unit.4")},
+    **{key: {"tap", "used", "joined", "loc.in1"} for key in ("dash.car.5", "dash.car.6")},
+    **{key: {"passed"} for key in ("dash.car.7", "dash.car.8", "dash.car.9")}, "amp.rem": {"used", "joined"},
+}  # fmt: skip
+
+
+def not_as_planned(rows: Rows) -> tuple[list[int], list[int]]:
+    """Lines of records of what was built otherwise, and of those whose words say nothing that can be compared."""
+    last = {name: each for each in rows.of("built") for name in each.contacts}
+    other, unread = [], []
+    for each in dict.fromkeys(each.line for each in last.values()):
+        record = next(one for one in rows.said if one.line == each)
+        words = [word.strip().lower() for word in record.word("is").split(",")]
+        differ = {n for n in record.contacts if not {w for w in words if w != "as planned"} <= TRUE_OF[n]}
+        if "no idea" in words:
+            unread.append(each)
+        elif any(last[name] is record for name in differ):
+            other.append(each)
+    return other, unread
+
+
+def what_was_built(rows: Rows, wiring: Wiring) -> None:
+    other, unread = not_as_planned(rows)
+    made = as_built.as_built(wiring)
+    assert [each.record.place.line for each in made[0]] == other
+    assert [each.place.line for each in made[1]] == unread
 
 
 def all_agree(agrees: Callable[[Rows, Wiring], None], start: int, folder: Path) -> None:
@@ -330,6 +340,16 @@ def test_what_holds_no_more(start: int, folder: Path) -> None:
 @STARTS
 def test_what_a_meter_read(start: int, folder: Path) -> None:
     all_agree(what_was_read, start, folder)
+
+
+@STARTS
+def test_what_the_turn_on_wire_reads(start: int, folder: Path) -> None:
+    all_agree(the_turn_on_wire, start, folder)
+
+
+@STARTS
+def test_what_was_built(start: int, folder: Path) -> None:
+    all_agree(what_was_built, start, folder)
 
 
 @STARTS
