@@ -204,8 +204,8 @@ class Look:
 
 
 @cache
-def looked(seed: int) -> tuple[Look, Wiring]:
-    job, troubles = RandomSupply(seed), Troubles()
+def looked(seed: int, turn_on: bool = False) -> tuple[Look, Wiring]:
+    job, troubles = RandomSupply(seed, turn_on), Troubles()
     made = read_job_text(job.text, "supply.yaml", troubles)
     assert made is not None, troubles.findings
     assert not troubles.findings, troubles.findings
