@@ -13,6 +13,10 @@ KINDS = (
     "amplifier", "amplifier", "processor", "interface", "line converter", "relay", "relay", "diode", "switch",
     "fuse block", "battery", "control unit", "factory amplifier", "radio", "cluster",
 )  # fmt: skip
+TURN_ON_KINDS = (
+    "amplifier", "processor", "interface", "relay", "relay", "diode", "diode", "radio", "control unit", "switch",
+)  # fmt: skip
+TURN_ON = {"rem", "rem-out", "30", "86", "87", "a", "k", "ACC", "AMP-ON", "AERIAL", "ILL", "B+", "+"}
 OWN_TERMINALS = {
     "relay": ("30", "85", "86", "87", "87a"), "diode": ("a", "k"), "battery": ("+", "-"),
     "fuse block": ("in", "1", "2"),
@@ -31,9 +35,11 @@ class BenchUnit:
     gone: bool = False
     draws: str = ""
     woken: bool = False
+    wake: str = ""
     gives: tuple[str, ...] = ()
     ports: dict[str, str] = field(default_factory=dict)  # in1, out1 -> its form
     terminals: list[str] = field(default_factory=list)
+    own: int = 0  # so many of them are written; the others are those of a plug that it sits on
 
 
 @dataclass(frozen=True)
@@ -52,13 +58,14 @@ class Line:
 
 
 class RandomSupply:
-    """`text` is the file."""
+    """`text` is the file. With `turn_on` it is mostly relays, diodes and what wants to be woken."""
 
-    def __init__(self, seed: int) -> None:
-        self.dice = random.Random(seed)
+    def __init__(self, seed: int, turn_on: bool = False) -> None:
+        self.dice, self.turn_on = random.Random(seed), turn_on
         self.units: dict[str, BenchUnit] = {}
         self.plugs: dict[str, dict[str, str]] = {}  # plug -> cavity -> function
         self.sits: dict[tuple[str, str], str] = {}  # (plug, half) -> unit
+        self.cut: list[str] = []
         self.sizes: dict[str, str] = {}  # contact of a plug -> its wire's size
         self.lines: list[Line] = []
         self.runs = 0
@@ -76,9 +83,9 @@ class RandomSupply:
 
     def _units(self) -> list[str]:
         rows = ["units:"]
-        for number in range(self.dice.randint(3, 8)):
-            name, unit = f"u{number}", BenchUnit(self.dice.choice(KINDS))
-            unit.gone = self.chance(0.15)
+        for number in range(self.dice.randint(5, 9) if self.turn_on else self.dice.randint(3, 8)):
+            name, unit = f"u{number}", BenchUnit(self.dice.choice(TURN_ON_KINDS if self.turn_on else KINDS))
+            unit.gone = self.chance(0.07 if self.turn_on else 0.15)
             said = [f"kind: {unit.kind}"]
             own = OWN_TERMINALS.get(unit.kind)
             if own is None:
@@ -92,13 +99,15 @@ class RandomSupply:
                         unit.terminals += [f"{port}+", f"{port}-"]
                 if self.chance(0.4):
                     unit.gives = ("rem-out",)
-                wake = self.dice.choice(["", "", "rem", "rem 20 mA", "signal", "bus"])
-                unit.woken = wake.startswith("rem")
+                some = ["rem", "rem 20 mA", "rem 20 mA"] if self.turn_on else ["", "", "rem"]
+                wake = self.dice.choice([*some, "rem 20 mA", "signal", "bus"])
+                unit.woken, unit.wake = wake.startswith("rem"), wake
                 said += [f"wakes: {wake}"] if wake else []
                 said += ["gives: {rem-out: 100 mA}"] if unit.gives else []
             if unit.kind == "fuse block":
                 said.append("ways: 2")
             unit.terminals += [*(own or ("B+", "GND", "rem")), *unit.gives]
+            unit.own = len(unit.terminals)
             rows.append(f"  {name}: {{{', '.join(said)}}}")
             self.units[name] = unit
             if not unit.gone:
@@ -108,7 +117,7 @@ class RandomSupply:
         return rows
 
     def _plugs(self) -> list[str]:
-        rows, cut = ["plugs:"], []
+        rows, cut = ["plugs:"], self.cut
         seats = [name for name, unit in self.units.items() if unit.kind not in OWN_TERMINALS]
         self.dice.shuffle(seats)
         for plug in ("dash", "kick"):
@@ -155,23 +164,47 @@ class RandomSupply:
         names = self.contacts()
         grounds = [name for name in names if self.last(name) in ("GND", "-", "G1", "G2", "85") or name.endswith("1-")]
         feeds = [name for name in names if name not in grounds]
+        if self.turn_on:
+            feeds = [name for name in feeds if self.last(name) in TURN_ON and not name.endswith(".B+")]
+            feeds += [name for name in feeds if name.partition(".")[0] in self.plugs and name not in self.cut]
         joints: dict[str, list[str]] = {}
         runs = []
-        for _ in range(self.dice.randint(4, 14)):
+        for _ in range(self.dice.randint(9, 20) if self.turn_on else self.dice.randint(4, 14)):
             pool = self.dice.choice([feeds, feeds, grounds])
-            a, b = self.dice.sample(names if self.chance(0.06) else pool, 2)
+            a, b = self.dice.sample(names if self.chance(0.02 if self.turn_on else 0.06) else pool, 2)
+            if a == b:
+                continue
             if {a, b} <= {"gnd.G1", "gnd.G2", "battery.-"}:
                 continue
-            if self.chance(0.45):
+            if self.chance(0.9 if self.turn_on else 0.45):
                 joints.setdefault(a, []).append(b)
                 self.lines.append(Line(a, b, "joint"))
             else:
                 runs.append(self._run(a, b))
         runs.append(self._run("battery.+", self.dice.choice([name for name in feeds if name != "battery.+"])))
+        for a, b in self._likely(feeds) if self.turn_on else ():
+            joints.setdefault(a, []).append(b)
+            self.lines.append(Line(a, b, "joint"))
         rows = ["runs:", *(f"  - {run}" for run in runs)]
         if joints:
             rows += ["joints:", "  solder:", *(f"    {a}: [{', '.join(b)}]" for a, b in joints.items())]
         return rows
+
+    def _likely(self, feeds: list[str]) -> list[tuple[str, str]]:
+        """Relays and diodes before what wants to be woken, mostly with something before them."""
+        wanting = [name for name in feeds if self.last(name) in ("rem", "86", "a")]
+        giving = [name for name in feeds if self.last(name) in ("rem-out", "ACC", "AMP-ON", "B+", "AERIAL", "k", "87")]
+        made = []
+        for name, unit in self.units.items():
+            ends = {
+                "relay": (("87", wanting), ("30", giving), ("86", giving)),
+                "diode": (("k", wanting), ("a", giving)),
+            }
+            for last, pool in ends.get(unit.kind, ()):
+                others = [each for each in pool if not each.startswith(f"{name}.")]
+                if others and self.chance(0.6):
+                    made.append((f"{name}.{last}", self.dice.choice(others)))
+        return made
 
     def _run(self, a: str, b: str) -> str:
         steps, here = [a], a
