@@ -7,33 +7,21 @@ in the way. Leads that are left over are capped; a wire that was pulled is bound
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Container, Iterable, Iterator, Sequence
 from functools import cached_property
 from itertools import combinations
 
 from harness.model.shop import InDrawer
 from harness.weighing.hand import Cost, Hand
+from harness.weighing.layers import Held, Layers, Option, Placed, Slot, own, wires_at
 from harness.weighing.mixes import LEADS, ONE_END, PLUG_IN, REPINNED, Made, PlugMix, Used
 from harness.weighing.needs import Need, PlugNeeds
 from harness.weighing.rates import BENCH
 from harness.weighing.solder_in import joint, joint_cost
 from harness.weighing.wires import Pin, Wire, fits, wires_of
 
-Slot = tuple[str, str]  # side, cavity in small letters
-Placed = tuple[tuple[Pin, Slot], ...]
-Held = tuple[tuple[int, Placed], ...]  # wires by number, with where their pins stand
-
-
-MOST_NODES = 60_000  # of one search, counted, so that it ends the same way on any machine
-
-
-class _Option:
-    """One way of serving a need: wires with the slots that they take, and the joint."""
-
-    __slots__ = ("cost", "kind", "made", "used")
-
-    def __init__(self, used: Held, made: Made | None, cost: Cost, kind: tuple[object, ...]) -> None:
-        self.used, self.made, self.cost, self.kind = used, made, cost, kind
+NARROW = (1, 12)  # states kept in each step of the searches before the whole one
+FEW = 8  # wires of a side that are paired before it is known what is worth it
 
 
 class AtPlug:
@@ -42,6 +30,7 @@ class AtPlug:
     def __init__(self, plug: PlugNeeds, hand: Hand, used: Used) -> None:
         assert used.item.loom is not None
         self.plug, self.hand, self.used = plug, hand, used
+        self._held: dict[Slot, list[tuple[int, Placed]]] = {}
         self.gave_up = False  # whether the search ended before all was tried
         loom = used.item.loom
         if used.cut_off:
@@ -61,7 +50,9 @@ class AtPlug:
 
     def _at(self, number: int, wire: Wire, slots: dict[str, Slot]) -> Placed | None:
         """The wire's pins in these slots, the other ends pulled (not listed); None where it can't stand there."""
-        placed = []
+        placed: list[tuple[Pin, Slot]] = []
+        if len(wire.pins) < len(slots):
+            return None
         for pin in wire.pins:
             slot = slots.get(pin.end)
             if slot is None:
@@ -80,7 +71,10 @@ class AtPlug:
         kept = {pin for pin, _ in placed}
         return next((f"{self.used.mark}.{name}" for name, pin in wire.points if pin in kept), "")
 
-    def _options(self, need: Need) -> Iterator[_Option]:
+    def _options(self, need: Need, may: Callable[[Cost], bool] | None = None) -> Iterator[Option]:
+        """Its options. Of two wires together, one at each side, those that `may` lets through by what they cost beside
+        what they cost when left over; without it a few, the least among them.
+        """
         unit = ("unit", need.unit.lower()) if need.unit else None
         car = ("car", need.car.lower()) if need.car else None
         if unit and car:
@@ -88,11 +82,10 @@ class AtPlug:
                 placed = self._at(number, wire, {"unit": unit, "car": car})
                 if placed is not None:
                     yield from self._option(need, ((number, placed),))
-            for one, first in self._singles(unit):
-                yield from self._option(need, ((one, first),), factory=True)
-                for other, second in self._singles(car):
-                    if one != other:
-                        yield from self._option(need, ((one, first), (other, second)))
+            firsts, seconds = self._singles(unit), self._singles(car)
+            for each in firsts:
+                yield from self._option(need, (each,), factory=True)
+            yield from self._pairs(need, firsts, seconds, may)
         elif unit:
             for number, placed in self._singles(unit):
                 yield from self._option(need, ((number, placed),))
@@ -101,20 +94,62 @@ class AtPlug:
                 yield from self._option(need, ((number, placed),))
             yield from self._option(need, (), factory=True)
 
-    def _singles(self, slot: Slot) -> Iterator[tuple[int, Placed]]:
+    def _pairs(
+        self, need: Need, firsts: list[tuple[int, Placed]], seconds: list[tuple[int, Placed]],
+        may: Callable[[Cost], bool] | None,
+    ) -> Iterator[Option]:  # fmt: skip
+        """What a pair costs is a sum: what one wire costs, what the other costs, and the same joint for all."""
+        if may is None and len(firsts) * len(seconds) > FEW * FEW:
+            firsts, seconds = self._nearest(firsts), self._nearest(seconds)
+        if may is None:
+            for one in firsts:
+                for other in seconds:
+                    if one[0] != other[0]:
+                        yield from self._option(need, (one, other))
+            return
+        dear = [(self._beside_left((each,)), each) for each in seconds]
+        made = joint(
+            self.plug, self.hand, ("", "", *need.outs), factory=False, what=need.what, at=need.at or BENCH, cut=False
+        )
+        if made is None:
+            return
+        rest = joint_cost(self.hand, made).less(self.cap, self.cap)
+        for one in firsts:
+            first = self._beside_left((one,)).plus(rest)
+            for cost, other in dear:
+                if one[0] != other[0] and may(first.plus(cost)):
+                    yield from self._option(need, (one, other))
+
+    def _nearest(self, singles: list[tuple[int, Placed]]) -> list[tuple[int, Placed]]:
+        """Some of them: the cheapest and the quickest are there."""
+        cost = {each[0]: self._beside_left((each,)) for each in singles}
+        by_money = sorted(singles, key=lambda each: (cost[each[0]].money, each[0]))
+        by_time = sorted(singles, key=lambda each: (cost[each[0]].time_ms, each[0]))
+        chosen = {each[0] for each in (*by_money[: FEW - 2], *by_time[:2])}
+        return [each for each in singles if each[0] in chosen]
+
+    def _beside_left(self, used: Held) -> Cost:
+        return self._placed(used).less(*(self.left[number] for number, _ in used))
+
+    def _singles(self, slot: Slot) -> list[tuple[int, Placed]]:
         """Wires with a free end that can stand in a slot, their other end pulled where they have one."""
+        if slot not in self._held:
+            self._held[slot] = list(self._singles_of(slot))
+        return self._held[slot]
+
+    def _singles_of(self, slot: Slot) -> Iterator[tuple[int, Placed]]:
         for number, wire in enumerate(self.wires):
             placed = self._at(number, wire, {slot[0]: slot})
             if placed is not None and self._point(wire, placed):
                 yield number, placed
 
-    def _option(self, need: Need, used: Held, factory: bool = False) -> Iterator[_Option]:
+    def _option(self, need: Need, used: Held, factory: bool = False) -> Iterator[Option]:
         """The need served by these wires, and with `factory` by the factory wire behind the plug as well."""
         behind = (f"{self.plug.name}.car.{need.car}",) if need.car else ()
         points = tuple(self._point(self.wires[number], placed) for number, placed in used)
         if len(used) == 1 and len(used[0][1]) == 2:
             if not need.outs:
-                yield _Option(used, None, self._placed(used), self._kind_of(used))
+                yield Option(used, None, self._placed(used), self._kind_of(used))
                 return
             if points[0]:
                 yield from self._with_joint(need, used, (*points, *need.outs), False)
@@ -124,7 +159,7 @@ class AtPlug:
         else:
             yield from self._with_joint(need, used, (*points, *need.outs), False)
 
-    def _with_joint(self, need: Need, used: Held, members: tuple[str, ...], factory: bool) -> Iterator[_Option]:
+    def _with_joint(self, need: Need, used: Held, members: tuple[str, ...], factory: bool) -> Iterator[Option]:
         at = self.plug.where if factory else need.at or BENCH
         made = joint(self.plug, self.hand, members, factory=factory, what=need.what, at=at, cut=False)
         if made is None:
@@ -133,7 +168,7 @@ class AtPlug:
         for number, placed in used:  # every free end is capped but those that are joined
             if self._point(self.wires[number], placed) in members:
                 cost = cost.less(self.cap)
-        yield _Option(used, made, cost, (factory, *self._kind_of(used)))
+        yield Option(used, made, cost, (factory, *self._kind_of(used)))
 
     def _placed(self, used: Held) -> Cost:
         """What it costs to have the wires where they are used."""
@@ -146,20 +181,32 @@ class AtPlug:
                     cost = cost.plus(self.move)
             for pin in self.wires[number].pins:
                 if pin not in kept:
-                    cost = cost.plus(self._pulled(self.wires[number], pin))
+                    cost = cost.plus(self.pulled(self.wires[number], pin))
         return cost
 
     def _kind_of(self, used: Held) -> tuple[object, ...]:
         """The same for two options that differ only in which of several like, spare wires they take."""
         made: list[object] = []
         for number, placed in used:
-            wire = self.wires[number]
-            spare = not any(_own(pin) in self.plug.net for pin in wire.pins)
-            alike = (tuple((pin.end, pin.says) for pin in wire.pins), len(wire.points))
-            made.append((alike, tuple(pin.end for pin, _ in placed)) if spare else number)
+            alike = self.spare[number]
+            made.append(number if alike is None else (alike, tuple(pin.end for pin, _ in placed)))
         return tuple(made)
 
-    def _pulled(self, wire: Wire, pin: Pin) -> Cost:
+    @cached_property
+    def spare(self) -> list[object]:
+        """For each wire that comes in no cavity of concern what it is alike in to others; None for the rest."""
+        return [
+            None if any(own(pin) in self.plug.net for pin in wire.pins)
+            else (tuple((pin.end, pin.says) for pin in wire.pins), len(wire.points))
+            for wire in self.wires
+        ]  # fmt: skip
+
+    @cached_property
+    def home(self) -> dict[Slot, tuple[int, ...]]:
+        """The wires that come with a terminal in each cavity."""
+        return wires_at((number, own(pin)) for number, wire in enumerate(self.wires) for pin in wire.pins)
+
+    def pulled(self, wire: Wire, pin: Pin) -> Cost:
         """A terminal taken out: no free end at it is left to cap."""
         cost = self.pull
         for name, at in wire.points:
@@ -170,14 +217,16 @@ class AtPlug:
     # -- the search ------------------------------------------------------------------------------------
 
     @cached_property
-    def _needs(self) -> list[list[_Option]]:
-        """The options of every need, the needs with the fewest first."""
-        needs = [need for need in self.plug.needs if need.joined]
-        options = [sorted(self._options(need), key=lambda each: each.cost[1::-1]) for need in needs]
-        return sorted(options, key=len)
+    def _in_order(self) -> list[Need]:
+        return [need for need in self.plug.needs if need.joined]
 
     @cached_property
-    def _left(self) -> list[Cost]:
+    def _needs(self) -> list[list[Option]]:
+        """The options of every need; of pairs of many wires a few, the least among them."""
+        return [sorted(self._options(need), key=lambda each: each.cost[1::-1]) for need in self._in_order]
+
+    @cached_property
+    def left(self) -> list[Cost]:
         return [self._least_left(wire) for wire in self.wires]
 
     @cached_property
@@ -185,7 +234,7 @@ class AtPlug:
         """What the needs from each one on cost at the least, beside what any wire costs that is left over."""
         floor = [Cost()]
         for each in reversed(self._needs):
-            lessened = [option.cost.less(*(self._left[number] for number, _ in option.used)) for option in each]
+            lessened = [option.cost.less(*(self.left[number] for number, _ in option.used)) for option in each]
             floor.append(floor[-1].plus(Cost(*(min(cost[at] for cost in lessened) for at in range(5)))))
         return floor[::-1]
 
@@ -196,25 +245,27 @@ class AtPlug:
             return False
         wanted = []
         for options in self._needs:
+            if any(len(option.used) > 1 for option in options):
+                continue  # not all of its pairs may be here
             takers = [frozenset(number for number, _ in option.used) for option in options]
             if all(takers):  # no way without a wire of the loom
                 wanted.append(frozenset().union(*takers))
-        return _each_one_of_its_own(wanted)
+        return _each_one_of_itsown(wanted)
 
     @property
     def least(self) -> Cost:
         """No mix of this loom costs less."""
-        return self._base.plus(self._rest).plus(self._floor[0])
+        return self.base.plus(self.rest).plus(self._floor[0])
 
     @cached_property
-    def _rest(self) -> Cost:
+    def rest(self) -> Cost:
         rest = Cost()
-        for left in self._left:
+        for left in self.left:
             rest = rest.plus(left)
         return rest
 
     @cached_property
-    def _base(self) -> Cost:
+    def base(self) -> Cost:
         base = self._fixed()
         for wire in self.wires:
             for _ in wire.points:
@@ -224,16 +275,43 @@ class AtPlug:
     def mixes(self, known: Sequence[Cost] = (), refused: Collection[object] = ()) -> list[PlugMix]:
         """Every mix of this loom at this plug that neither another one of it nor one that is known beats.
 
-        `refused` are keys of mixes that are not to be.
+        `refused` are keys of mixes that are not to be. First a narrow search, whose mixes then cut the whole one short.
         """
         if not self.can:
             return []
         self._found: list[PlugMix] = []
         self._known, self._refused = list(known), refused
-        self._met: dict[tuple[object, ...], list[Cost]] = {}
-        self._nodes = 0
-        self._walk(self._needs, self._floor, self._base, self._rest, frozenset(), {}, {}, [])
+        if self._beaten(self.least):
+            return []
+        layers = Layers(self, self._needs, refused)
+        for width in NARROW:
+            self._collect(layers.walk(width))
+        if not all(needs := self._worth()):
+            return self._found
+        layers = Layers(self, needs, refused)
+        self._collect(layers.walk(None))
+        self.gave_up = layers.gave_up
         return self._found
+
+    def _collect(self, found: Iterable[list[Option]]) -> None:
+        for chosen in found:
+            self._leaf(chosen)
+
+    def _worth(self) -> list[list[Option]]:
+        """The options of every need that may stand in a mix that nothing found so far beats."""
+        floor = self._floor
+        made = []
+        for at, need in enumerate(self._in_order):
+            spare = self.least.less(floor[at].less(floor[at + 1]))  # all but this need, at the least
+
+            def may(cost: Cost, spare: Cost = spare) -> bool:
+                return not self.surely_beaten(spare.plus(cost))
+
+            made.append([
+                each for each in sorted(self._options(need, may), key=lambda each: each.cost[1::-1])
+                if may(each.cost.less(*(self.left[number] for number, _ in each.used)))
+            ])  # fmt: skip
+        return made
 
     def _least_left(self, wire: Wire) -> Cost:
         """What a wire costs at the least that nothing uses: the terminals that must come out, or any more that may."""
@@ -241,16 +319,16 @@ class AtPlug:
         for count in range(len(wire.pins) + 1):
             for out in combinations(wire.pins, count):
                 stays = [pin for pin in wire.pins if pin not in out]
-                if all(self._row_fits(pin, _own(pin)) for pin in stays) and len(self._nets(stays)) <= 1:
+                if all(self._row_fits(pin, own(pin)) for pin in stays) and len(self._nets(stays)) <= 1:
                     cost = Cost()
                     for pin in out:
-                        cost = cost.plus(self._pulled(wire, pin))
+                        cost = cost.plus(self.pulled(wire, pin))
                     least.append(cost)
         return Cost(*(min(cost[at] for cost in least) for at in range(2)))
 
     def _nets(self, pins: Iterable[Pin]) -> set[int]:
         """The needs that terminals in their own cavities are joined to."""
-        found = (self.plug.net.get(_own(pin)) for pin in pins)
+        found = (self.plug.net.get(own(pin)) for pin in pins)
         return {net for net in found if net is not None}
 
     def _fixed(self) -> Cost:
@@ -259,62 +337,11 @@ class AtPlug:
         price = used.item.store.price
         return Cost(time_ms, rates.money(time_ms, price.minor if price else 0))
 
-    def _walk(
-        self, options: list[list[_Option]], floor: list[Cost], cost: Cost, rest: Cost, touched: frozenset[str],
-        taken: dict[int, Placed], slots: dict[Slot, int], made: list[Made],
-    ) -> None:  # fmt: skip
-        """From what was chosen on: `cost` so far, `rest` what the wires left cost at least if nothing takes them."""
-        depth = len(options) - len(floor) + 1
-        self._nodes += 1
-        if self._nodes > MOST_NODES:
-            self.gave_up = True
-            return
-        bound = cost.plus(rest).plus(floor[0])
-        if self._beaten(bound) or self._met_before(depth, cost, touched, taken, slots):
-            return
-        if len(floor) == 1:
-            self._leaf(cost, taken, slots, made)
-            return
-        tried: set[tuple[object, ...]] = set()
-        for option in options[depth]:
-            if any(number in taken for number, _ in option.used):
-                continue
-            if any(slot in slots for _, placed in option.used for _, slot in placed):
-                continue
-            alike = (option.cost, *option.kind)
-            if alike in tried:
-                continue
-            tried.add(alike)
-            for number, placed in option.used:
-                taken[number] = placed
-                slots.update((slot, number) for _, slot in placed)
-            if option.made is not None:
-                made.append(option.made)
-            left = rest.less(*(self._left[number] for number, _ in option.used))
-            ends = touched | self._touched(option.used)
-            self._walk(options, floor[1:], cost.plus(option.cost), left, ends, taken, slots, made)
-            if option.made is not None:
-                made.pop()
-            for number, placed in option.used:
-                del taken[number]
-                for _, slot in placed:
-                    del slots[slot]
-
-    def _touched(self, used: Held) -> frozenset[str]:
+    def touched(self, used: Held) -> frozenset[str]:
         """The ends at which a terminal is moved or pulled."""
         return frozenset(
-            pin.end for number, placed in used for pin in self.wires[number].pins if (pin, _own(pin)) not in placed
+            pin.end for number, placed in used for pin in self.wires[number].pins if (pin, own(pin)) not in placed
         )
-
-    def _met_before(
-        self, depth: int, cost: Cost, touched: frozenset[str], taken: dict[int, Placed], slots: dict[Slot, int]
-    ) -> bool:
-        """Whether the same wires were used up in the same cavities before, at no higher cost; else it is remembered."""
-        held = self._met.setdefault((depth, touched, frozenset(taken), frozenset(slots)), [])
-        if any(each[0] <= cost[0] and each[1] <= cost[1] and each <= cost for each in held):
-            return True
-        held.append(cost)
-        return False
 
     def _beaten(self, cost: Cost) -> bool:
         return any(
@@ -322,7 +349,27 @@ class AtPlug:
             for each in (*self._known, *(mix.cost for mix in self._found))
         )
 
-    def _leaf(self, cost: Cost, taken: dict[int, Placed], slots: dict[Slot, int], made: list[Made]) -> None:
+    def surely_beaten(self, bound: Cost) -> bool:
+        """Whether whatever costs no less than this is beaten. What costs the same in time and money isn't."""
+        return any(
+            each[0] <= bound[0] and each[1] <= bound[1] and each[:2] != bound[:2]
+            for each in (*self._known, *(mix.cost for mix in self._found))
+        )
+
+    def idle(self, number: int, slots: Container[Slot]) -> set[Pin]:
+        """The terminals that must come out of a wire that nothing uses, where these cavities are taken by others."""
+        wire = self.wires[number]
+        stays = [pin for pin in wire.pins if own(pin) not in slots]
+        gone = {pin for pin in wire.pins if pin not in stays}
+        return gone | self._in_the_way(stays, wire)
+
+    def _leaf(self, chosen: list[Option]) -> None:
+        taken = dict(held for option in chosen for held in option.used)
+        slots = {slot for placed in taken.values() for _, slot in placed}
+        made = [option.made for option in chosen if option.made is not None]
+        cost = self.base
+        for option in chosen:
+            cost = cost.plus(option.cost)
         plug, mark = self.plug, self.used.mark
         pulled: list[str] = []
         touched: set[str] = set()
@@ -338,11 +385,9 @@ class AtPlug:
                         moved.append((f"{mark}.{pin.name}", row.cavity if row else slot[1]))
                         touched.add(pin.end)
             else:
-                stays = [pin for pin in wire.pins if _own(pin) not in slots]
-                gone = {pin for pin in wire.pins if pin not in stays}
-                gone |= self._in_the_way(wire, stays, gone)
+                gone = self.idle(number, slots)
                 for pin in gone:
-                    cost = cost.plus(self._pulled(wire, pin))
+                    cost = cost.plus(self.pulled(wire, pin))
             for pin in wire.pins:
                 if pin in gone:
                     pulled.append(f"{mark}.{pin.name}")
@@ -365,9 +410,9 @@ class AtPlug:
         self._found = [each for each in self._found if not _beats(mix, each)]
         self._found.append(mix)
 
-    def _in_the_way(self, wire: Wire, stays: list[Pin], gone: set[Pin]) -> set[Pin]:
+    def _in_the_way(self, stays: list[Pin], wire: Wire) -> set[Pin]:
         """The terminals of a wire that nothing uses that must come out: what it would join, and what it isn't for."""
-        wrong = {pin for pin in stays if not self._row_fits(pin, _own(pin))}
+        wrong = {pin for pin in stays if not self._row_fits(pin, own(pin))}
         left = [pin for pin in stays if pin not in wrong]
         best: tuple[tuple[int, ...], tuple[Pin, ...]] | None = None
         for count in range(len(left) + 1):
@@ -375,7 +420,7 @@ class AtPlug:
                 if len(self._nets(pin for pin in left if pin not in out)) <= 1:
                     total = Cost()
                     for pin in out:
-                        total = total.plus(self._pulled(wire, pin))
+                        total = total.plus(self.pulled(wire, pin))
                     rank = (total.money, total.time_ms)
                     if best is None or rank < best[0]:
                         best = rank, out
@@ -399,7 +444,7 @@ def _plugged(wire: Wire, ends: tuple[str, ...]) -> Wire:
     return wire._replace(pins=tuple(pin for pin in wire.pins if pin.end in ends))
 
 
-def _each_one_of_its_own(wanted: list[frozenset[int]]) -> bool:
+def _each_one_of_itsown(wanted: list[frozenset[int]]) -> bool:
     """Whether each may have one of the wires that it can take, no wire twice: a matching by augmenting ways."""
     held: dict[int, int] = {}
 
@@ -412,10 +457,6 @@ def _each_one_of_its_own(wanted: list[frozenset[int]]) -> bool:
         return False
 
     return all(seat(at, set()) for at in range(len(wanted)))
-
-
-def _own(pin: Pin) -> Slot:
-    return pin.end, pin.cavity.lower()
 
 
 def _beats(one: PlugMix, other: PlugMix) -> bool:
