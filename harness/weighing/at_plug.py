@@ -7,185 +7,39 @@ in the way. Leads that are left over are capped; a wire that was pulled is bound
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Collection, Container, Iterable, Sequence
 from functools import cached_property
 from itertools import combinations
 
 from harness.model.shop import InDrawer
-from harness.weighing.hand import Cost, Hand
-from harness.weighing.mixes import LEADS, ONE_END, PLUG_IN, REPINNED, Made, PlugMix, Used
-from harness.weighing.needs import Need, PlugNeeds
-from harness.weighing.rates import BENCH
-from harness.weighing.solder_in import joint, joint_cost
-from harness.weighing.wires import Pin, Wire, fits, wires_of
+from harness.weighing.hand import Cost
+from harness.weighing.layers import Held, Layers, Option, Slot, own
+from harness.weighing.mixes import LEADS, ONE_END, PLUG_IN, REPINNED, Made, PlugMix
+from harness.weighing.needs import Need
+from harness.weighing.ways import Ways
+from harness.weighing.wires import Pin, Wire
 
-Slot = tuple[str, str]  # side, cavity in small letters
-Placed = tuple[tuple[Pin, Slot], ...]
-Held = tuple[tuple[int, Placed], ...]  # wires by number, with where their pins stand
+NARROW = (1, 12)  # states kept in each step of the searches before the whole one
 
 
-MOST_NODES = 60_000  # of one search, counted, so that it ends the same way on any machine
-
-
-class _Option:
-    """One way of serving a need: wires with the slots that they take, and the joint."""
-
-    __slots__ = ("cost", "kind", "made", "used")
-
-    def __init__(self, used: Held, made: Made | None, cost: Cost, kind: tuple[object, ...]) -> None:
-        self.used, self.made, self.cost, self.kind = used, made, cost, kind
-
-
-class AtPlug:
-    """The search for one loom (`item`, with its `mark`), of which `ends` are plugged in and `cut_off` is gone."""
-
-    def __init__(self, plug: PlugNeeds, hand: Hand, used: Used) -> None:
-        assert used.item.loom is not None
-        self.plug, self.hand, self.used = plug, hand, used
-        self.gave_up = False  # whether the search ended before all was tried
-        loom = used.item.loom
-        if used.cut_off:
-            from harness.read.looms import without_end
-
-            loom = without_end(loom, used.cut_off)
-        self.wires = [_plugged(wire, used.ends) for wire in wires_of(loom)]
-        rates = hand.rates
-        self.cap = Cost(rates.work_ms("cap"), rates.money(rates.work_ms("cap"), rates.cap_parts))
-        self.move = Cost(rates.moved_ms, rates.money(rates.moved_ms, 0))
-        self.pull = Cost(rates.pulled_ms, rates.money(rates.pulled_ms, 0))
-
-    # -- what there is to choose from ------------------------------------------------------------------
-
-    def _row_fits(self, pin: Pin, slot: Slot) -> bool:
-        return fits(pin, self.plug.rows.get(slot[1]))
-
-    def _at(self, number: int, wire: Wire, slots: dict[str, Slot]) -> Placed | None:
-        """The wire's pins in these slots, the other ends pulled (not listed); None where it can't stand there."""
-        placed = []
-        for pin in wire.pins:
-            slot = slots.get(pin.end)
-            if slot is None:
-                continue
-            if not self._row_fits(pin, slot) or (not wire.plain and slot[1] != pin.cavity.lower()):
-                return None
-            placed.append((pin, slot))
-        if len({pin.end for pin, _ in placed}) != len(slots):
-            return None
-        if not wire.plain and len(placed) != len(wire.pins):
-            return None
-        return tuple(placed)
-
-    def _point(self, wire: Wire, placed: Placed) -> str:
-        """A free end that can be joined: its pin stays plugged in."""
-        kept = {pin for pin, _ in placed}
-        return next((f"{self.used.mark}.{name}" for name, pin in wire.points if pin in kept), "")
-
-    def _options(self, need: Need) -> Iterator[_Option]:
-        unit = ("unit", need.unit.lower()) if need.unit else None
-        car = ("car", need.car.lower()) if need.car else None
-        if unit and car:
-            for number, wire in enumerate(self.wires):
-                placed = self._at(number, wire, {"unit": unit, "car": car})
-                if placed is not None:
-                    yield from self._option(need, ((number, placed),))
-            for one, first in self._singles(unit):
-                yield from self._option(need, ((one, first),), factory=True)
-                for other, second in self._singles(car):
-                    if one != other:
-                        yield from self._option(need, ((one, first), (other, second)))
-        elif unit:
-            for number, placed in self._singles(unit):
-                yield from self._option(need, ((number, placed),))
-        elif car:
-            for number, placed in self._singles(car):
-                yield from self._option(need, ((number, placed),))
-            yield from self._option(need, (), factory=True)
-
-    def _singles(self, slot: Slot) -> Iterator[tuple[int, Placed]]:
-        """Wires with a free end that can stand in a slot, their other end pulled where they have one."""
-        for number, wire in enumerate(self.wires):
-            placed = self._at(number, wire, {slot[0]: slot})
-            if placed is not None and self._point(wire, placed):
-                yield number, placed
-
-    def _option(self, need: Need, used: Held, factory: bool = False) -> Iterator[_Option]:
-        """The need served by these wires, and with `factory` by the factory wire behind the plug as well."""
-        behind = (f"{self.plug.name}.car.{need.car}",) if need.car else ()
-        points = tuple(self._point(self.wires[number], placed) for number, placed in used)
-        if len(used) == 1 and len(used[0][1]) == 2:
-            if not need.outs:
-                yield _Option(used, None, self._placed(used), self._kind_of(used))
-                return
-            if points[0]:
-                yield from self._with_joint(need, used, (*points, *need.outs), False)
-            yield from self._with_joint(need, used, (*behind, *need.outs), True)
-        elif factory:
-            yield from self._with_joint(need, used, (*behind, *points, *need.outs), True)
-        else:
-            yield from self._with_joint(need, used, (*points, *need.outs), False)
-
-    def _with_joint(self, need: Need, used: Held, members: tuple[str, ...], factory: bool) -> Iterator[_Option]:
-        at = self.plug.where if factory else need.at or BENCH
-        made = joint(self.plug, self.hand, members, factory=factory, what=need.what, at=at, cut=False)
-        if made is None:
-            return
-        cost = self._placed(used).plus(joint_cost(self.hand, made))
-        for number, placed in used:  # every free end is capped but those that are joined
-            if self._point(self.wires[number], placed) in members:
-                cost = cost.less(self.cap)
-        yield _Option(used, made, cost, (factory, *self._kind_of(used)))
-
-    def _placed(self, used: Held) -> Cost:
-        """What it costs to have the wires where they are used."""
-        cost = Cost()
-        for number, placed in used:
-            kept = {pin for pin, _ in placed}
-            for pin, slot in placed:
-                cost = cost.plus(Cost(contacts=1))
-                if slot[1] != pin.cavity.lower():
-                    cost = cost.plus(self.move)
-            for pin in self.wires[number].pins:
-                if pin not in kept:
-                    cost = cost.plus(self._pulled(self.wires[number], pin))
-        return cost
-
-    def _kind_of(self, used: Held) -> tuple[object, ...]:
-        """The same for two options that differ only in which of several like, spare wires they take."""
-        made: list[object] = []
-        for number, placed in used:
-            wire = self.wires[number]
-            spare = not any(_own(pin) in self.plug.net for pin in wire.pins)
-            alike = (tuple((pin.end, pin.says) for pin in wire.pins), len(wire.points))
-            made.append((alike, tuple(pin.end for pin, _ in placed)) if spare else number)
-        return tuple(made)
-
-    def _pulled(self, wire: Wire, pin: Pin) -> Cost:
-        """A terminal taken out: no free end at it is left to cap."""
-        cost = self.pull
-        for name, at in wire.points:
-            if at == pin and name == pin.name:
-                cost = cost.less(self.cap)
-        return cost
-
-    # -- the search ------------------------------------------------------------------------------------
+class AtPlug(Ways):
+    """The search for one loom at one plug."""
 
     @cached_property
-    def _needs(self) -> list[list[_Option]]:
-        """The options of every need, the needs with the fewest first."""
-        needs = [need for need in self.plug.needs if need.joined]
-        options = [sorted(self._options(need), key=lambda each: each.cost[1::-1]) for need in needs]
-        return sorted(options, key=len)
+    def _in_order(self) -> list[Need]:
+        return [need for need in self.plug.needs if need.joined]
 
     @cached_property
-    def _left(self) -> list[Cost]:
-        return [self._least_left(wire) for wire in self.wires]
+    def _needs(self) -> list[list[Option]]:
+        """The options of every need; of pairs of many wires a few, the least among them."""
+        return [sorted(self._options(need), key=lambda each: each.cost[1::-1]) for need in self._in_order]
 
     @cached_property
     def _floor(self) -> list[Cost]:
         """What the needs from each one on cost at the least, beside what any wire costs that is left over."""
         floor = [Cost()]
         for each in reversed(self._needs):
-            lessened = [option.cost.less(*(self._left[number] for number, _ in option.used)) for option in each]
+            lessened = [option.cost.less(*(self.left[number] for number, _ in option.used)) for option in each]
             floor.append(floor[-1].plus(Cost(*(min(cost[at] for cost in lessened) for at in range(5)))))
         return floor[::-1]
 
@@ -196,25 +50,27 @@ class AtPlug:
             return False
         wanted = []
         for options in self._needs:
+            if any(len(option.used) > 1 for option in options):
+                continue  # not all of its pairs may be here
             takers = [frozenset(number for number, _ in option.used) for option in options]
             if all(takers):  # no way without a wire of the loom
                 wanted.append(frozenset().union(*takers))
-        return _each_one_of_its_own(wanted)
+        return _each_one_of_itsown(wanted)
 
     @property
     def least(self) -> Cost:
         """No mix of this loom costs less."""
-        return self._base.plus(self._rest).plus(self._floor[0])
+        return self.base.plus(self.rest).plus(self._floor[0])
 
     @cached_property
-    def _rest(self) -> Cost:
+    def rest(self) -> Cost:
         rest = Cost()
-        for left in self._left:
+        for left in self.left:
             rest = rest.plus(left)
         return rest
 
     @cached_property
-    def _base(self) -> Cost:
+    def base(self) -> Cost:
         base = self._fixed()
         for wire in self.wires:
             for _ in wire.points:
@@ -224,34 +80,43 @@ class AtPlug:
     def mixes(self, known: Sequence[Cost] = (), refused: Collection[object] = ()) -> list[PlugMix]:
         """Every mix of this loom at this plug that neither another one of it nor one that is known beats.
 
-        `refused` are keys of mixes that are not to be.
+        `refused` are keys of mixes that are not to be. First a narrow search, whose mixes then cut the whole one short.
         """
         if not self.can:
             return []
         self._found: list[PlugMix] = []
         self._known, self._refused = list(known), refused
-        self._met: dict[tuple[object, ...], list[Cost]] = {}
-        self._nodes = 0
-        self._walk(self._needs, self._floor, self._base, self._rest, frozenset(), {}, {}, [])
+        if self._beaten(self.least):
+            return []
+        layers = Layers(self, self._needs, refused)
+        for width in NARROW:
+            self._collect(layers.walk(width))
+        if not all(needs := self._worth()):
+            return self._found
+        layers = Layers(self, needs, refused)
+        self._collect(layers.walk(None))
+        self.gave_up = layers.gave_up
         return self._found
 
-    def _least_left(self, wire: Wire) -> Cost:
-        """What a wire costs at the least that nothing uses: the terminals that must come out, or any more that may."""
-        least: list[Cost] = []
-        for count in range(len(wire.pins) + 1):
-            for out in combinations(wire.pins, count):
-                stays = [pin for pin in wire.pins if pin not in out]
-                if all(self._row_fits(pin, _own(pin)) for pin in stays) and len(self._nets(stays)) <= 1:
-                    cost = Cost()
-                    for pin in out:
-                        cost = cost.plus(self._pulled(wire, pin))
-                    least.append(cost)
-        return Cost(*(min(cost[at] for cost in least) for at in range(2)))
+    def _collect(self, found: Iterable[list[Option]]) -> None:
+        for chosen in found:
+            self._leaf(chosen)
 
-    def _nets(self, pins: Iterable[Pin]) -> set[int]:
-        """The needs that terminals in their own cavities are joined to."""
-        found = (self.plug.net.get(_own(pin)) for pin in pins)
-        return {net for net in found if net is not None}
+    def _worth(self) -> list[list[Option]]:
+        """The options of every need that may stand in a mix that nothing found so far beats."""
+        floor = self._floor
+        made = []
+        for at, need in enumerate(self._in_order):
+            spare = self.least.less(floor[at].less(floor[at + 1]))  # all but this need, at the least
+
+            def may(cost: Cost, spare: Cost = spare) -> bool:
+                return not self.surely_beaten(spare.plus(cost))
+
+            made.append([
+                each for each in sorted(self._options(need, may), key=lambda each: each.cost[1::-1])
+                if may(each.cost.less(*(self.left[number] for number, _ in each.used)))
+            ])  # fmt: skip
+        return made
 
     def _fixed(self) -> Cost:
         rates, used = self.hand.rates, self.used
@@ -259,62 +124,11 @@ class AtPlug:
         price = used.item.store.price
         return Cost(time_ms, rates.money(time_ms, price.minor if price else 0))
 
-    def _walk(
-        self, options: list[list[_Option]], floor: list[Cost], cost: Cost, rest: Cost, touched: frozenset[str],
-        taken: dict[int, Placed], slots: dict[Slot, int], made: list[Made],
-    ) -> None:  # fmt: skip
-        """From what was chosen on: `cost` so far, `rest` what the wires left cost at least if nothing takes them."""
-        depth = len(options) - len(floor) + 1
-        self._nodes += 1
-        if self._nodes > MOST_NODES:
-            self.gave_up = True
-            return
-        bound = cost.plus(rest).plus(floor[0])
-        if self._beaten(bound) or self._met_before(depth, cost, touched, taken, slots):
-            return
-        if len(floor) == 1:
-            self._leaf(cost, taken, slots, made)
-            return
-        tried: set[tuple[object, ...]] = set()
-        for option in options[depth]:
-            if any(number in taken for number, _ in option.used):
-                continue
-            if any(slot in slots for _, placed in option.used for _, slot in placed):
-                continue
-            alike = (option.cost, *option.kind)
-            if alike in tried:
-                continue
-            tried.add(alike)
-            for number, placed in option.used:
-                taken[number] = placed
-                slots.update((slot, number) for _, slot in placed)
-            if option.made is not None:
-                made.append(option.made)
-            left = rest.less(*(self._left[number] for number, _ in option.used))
-            ends = touched | self._touched(option.used)
-            self._walk(options, floor[1:], cost.plus(option.cost), left, ends, taken, slots, made)
-            if option.made is not None:
-                made.pop()
-            for number, placed in option.used:
-                del taken[number]
-                for _, slot in placed:
-                    del slots[slot]
-
-    def _touched(self, used: Held) -> frozenset[str]:
+    def touched(self, used: Held) -> frozenset[str]:
         """The ends at which a terminal is moved or pulled."""
         return frozenset(
-            pin.end for number, placed in used for pin in self.wires[number].pins if (pin, _own(pin)) not in placed
+            pin.end for number, placed in used for pin in self.wires[number].pins if (pin, own(pin)) not in placed
         )
-
-    def _met_before(
-        self, depth: int, cost: Cost, touched: frozenset[str], taken: dict[int, Placed], slots: dict[Slot, int]
-    ) -> bool:
-        """Whether the same wires were used up in the same cavities before, at no higher cost; else it is remembered."""
-        held = self._met.setdefault((depth, touched, frozenset(taken), frozenset(slots)), [])
-        if any(each[0] <= cost[0] and each[1] <= cost[1] and each <= cost for each in held):
-            return True
-        held.append(cost)
-        return False
 
     def _beaten(self, cost: Cost) -> bool:
         return any(
@@ -322,7 +136,27 @@ class AtPlug:
             for each in (*self._known, *(mix.cost for mix in self._found))
         )
 
-    def _leaf(self, cost: Cost, taken: dict[int, Placed], slots: dict[Slot, int], made: list[Made]) -> None:
+    def surely_beaten(self, bound: Cost) -> bool:
+        """Whether whatever costs no less than this is beaten. What costs the same in time and money isn't."""
+        return any(
+            each[0] <= bound[0] and each[1] <= bound[1] and each[:2] != bound[:2]
+            for each in (*self._known, *(mix.cost for mix in self._found))
+        )
+
+    def idle(self, number: int, slots: Container[Slot]) -> set[Pin]:
+        """The terminals that must come out of a wire that nothing uses, where these cavities are taken by others."""
+        wire = self.wires[number]
+        stays = [pin for pin in wire.pins if own(pin) not in slots]
+        gone = {pin for pin in wire.pins if pin not in stays}
+        return gone | self._in_the_way(stays, wire)
+
+    def _leaf(self, chosen: list[Option]) -> None:
+        taken = dict(held for option in chosen for held in option.used)
+        slots = {slot for placed in taken.values() for _, slot in placed}
+        made = [option.made for option in chosen if option.made is not None]
+        cost = self.base
+        for option in chosen:
+            cost = cost.plus(option.cost)
         plug, mark = self.plug, self.used.mark
         pulled: list[str] = []
         touched: set[str] = set()
@@ -338,11 +172,9 @@ class AtPlug:
                         moved.append((f"{mark}.{pin.name}", row.cavity if row else slot[1]))
                         touched.add(pin.end)
             else:
-                stays = [pin for pin in wire.pins if _own(pin) not in slots]
-                gone = {pin for pin in wire.pins if pin not in stays}
-                gone |= self._in_the_way(wire, stays, gone)
+                gone = self.idle(number, slots)
                 for pin in gone:
-                    cost = cost.plus(self._pulled(wire, pin))
+                    cost = cost.plus(self.pulled(wire, pin))
             for pin in wire.pins:
                 if pin in gone:
                     pulled.append(f"{mark}.{pin.name}")
@@ -365,9 +197,9 @@ class AtPlug:
         self._found = [each for each in self._found if not _beats(mix, each)]
         self._found.append(mix)
 
-    def _in_the_way(self, wire: Wire, stays: list[Pin], gone: set[Pin]) -> set[Pin]:
+    def _in_the_way(self, stays: list[Pin], wire: Wire) -> set[Pin]:
         """The terminals of a wire that nothing uses that must come out: what it would join, and what it isn't for."""
-        wrong = {pin for pin in stays if not self._row_fits(pin, _own(pin))}
+        wrong = {pin for pin in stays if not self._row_fits(pin, own(pin))}
         left = [pin for pin in stays if pin not in wrong]
         best: tuple[tuple[int, ...], tuple[Pin, ...]] | None = None
         for count in range(len(left) + 1):
@@ -375,7 +207,7 @@ class AtPlug:
                 if len(self._nets(pin for pin in left if pin not in out)) <= 1:
                     total = Cost()
                     for pin in out:
-                        total = total.plus(self._pulled(wire, pin))
+                        total = total.plus(self.pulled(wire, pin))
                     rank = (total.money, total.time_ms)
                     if best is None or rank < best[0]:
                         best = rank, out
@@ -395,11 +227,7 @@ def wait(item: InDrawer) -> int:
     return item.days or 0 if item.store.stock == 0 else 0
 
 
-def _plugged(wire: Wire, ends: tuple[str, ...]) -> Wire:
-    return wire._replace(pins=tuple(pin for pin in wire.pins if pin.end in ends))
-
-
-def _each_one_of_its_own(wanted: list[frozenset[int]]) -> bool:
+def _each_one_of_itsown(wanted: list[frozenset[int]]) -> bool:
     """Whether each may have one of the wires that it can take, no wire twice: a matching by augmenting ways."""
     held: dict[int, int] = {}
 
@@ -412,10 +240,6 @@ def _each_one_of_its_own(wanted: list[frozenset[int]]) -> bool:
         return False
 
     return all(seat(at, set()) for at in range(len(wanted)))
-
-
-def _own(pin: Pin) -> Slot:
-    return pin.end, pin.cavity.lower()
 
 
 def _beats(one: PlugMix, other: PlugMix) -> bool:

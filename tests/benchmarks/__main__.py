@@ -8,10 +8,10 @@ from __future__ import annotations
 import argparse
 import sys
 
-from tests.benchmarks import locating, memory, paper, processes, reading, supply, weighing
+from tests.benchmarks import locating, memory, paper, processes, reading, repinning, supply, weighing
 from tests.benchmarks.ratio import Result, table
 
-NAMES = ("start", "reading", "supply", "locate", "weigh", "mends", "memory", "packet")
+NAMES = ("start", "reading", "supply", "locate", "weigh", "repin", "mends", "memory", "packet")
 
 
 def results_of(name: str, rounds: int, largest: int) -> list[Result]:
@@ -27,6 +27,8 @@ def results_of(name: str, rounds: int, largest: int) -> list[Result]:
         return locating.against_check(rounds, min(largest, 10_000))
     if name == "weigh":
         return weighing.against_milp(rounds)
+    if name == "repin":
+        return repinning.against_milp(small=largest < 1_000)
     if name == "mends":
         return [each._replace(target=None) for each in reading.sizes(max(1, rounds // 3), sizes[:3], mends=True)]
     if name == "memory":

@@ -1,0 +1,224 @@
+"""The search over the needs of one plug, need by need: a state is what later needs can still tell apart.
+
+Needs that share no wire and no cavity know nothing of each other: between them only the ends that were touched are
+left in a state. So the work adds up over cycles and chains of wires in each other's cavities, and doesn't multiply.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Collection, Iterable, Iterator
+from typing import TYPE_CHECKING, NamedTuple
+
+from harness.weighing.hand import Cost
+from harness.weighing.mixes import Made
+from harness.weighing.wires import Pin
+
+if TYPE_CHECKING:
+    from harness.weighing.at_plug import AtPlug
+
+Slot = tuple[str, str]  # side, cavity in small letters
+Placed = tuple[tuple[Pin, Slot], ...]
+Held = tuple[tuple[int, Placed], ...]  # wires by number, with where their pins stand
+
+MOST_NODES = 60_000  # of one search, counted, so that it ends the same way on any machine
+
+
+class Option:
+    """One way of serving a need: wires with the slots that they take, and the joint."""
+
+    __slots__ = ("cost", "kind", "made", "used")
+
+    def __init__(self, used: Held, made: Made | None, cost: Cost, kind: tuple[object, ...]) -> None:
+        self.used, self.made, self.cost, self.kind = used, made, cost, kind
+
+
+class _Way(NamedTuple):
+    """What was chosen so far: `cost` with all that is settled, `rest` what wires not settled cost at the least."""
+
+    cost: Cost
+    rest: Cost
+    touched: frozenset[str]
+    taken: frozenset[int]  # wires, of those not settled
+    slots: frozenset[Slot]  # taken, of those whose own wire isn't settled
+    agrees: frozenset[object]  # refused mixes of which all so far is a part
+    last: tuple[Option, object] | None
+
+
+def own(pin: Pin) -> Slot:
+    """Where a terminal comes."""
+    return pin.end, pin.cavity.lower()
+
+
+class Layers:
+    """The search of one loom (`at`) over its needs, each a list of options."""
+
+    def __init__(self, at: AtPlug, needs: list[list[Option]], refused: Collection[object]) -> None:
+        self.at = at
+        self.gave_up = False
+        self.needs = self._ordered(needs)
+        self.refused = frozenset(key for key in refused if self._mine(key))
+        self.floor = [Cost()]
+        for options in reversed(self.needs):
+            lessened = [each.cost.less(*(at.left[number] for number, _ in each.used)) for each in options]
+            self.floor.append(self.floor[-1].plus(Cost(*(min(cost[k] for cost in lessened) for k in range(5)))))
+        self.floor.reverse()
+        self._settled_at()
+
+    def _mine(self, key: object) -> bool:
+        assert isinstance(key, tuple)
+        return bool(key[1] == (self.at.used.item.name,) and key[2] == (self.at.used.ends,))
+
+    def _ordered(self, needs: list[list[Option]]) -> list[list[Option]]:
+        """Next the need that brings in the fewest wires not met yet; of these the one that shares the most."""
+        left = [(frozenset(self._concerned(options)), at, options) for at, options in enumerate(needs)]
+        met: set[int] = set()
+        made = []
+        while left:
+            best = min(left, key=lambda each: (len(each[0] - met), -len(each[0] & met), each[1]))
+            left.remove(best)
+            met |= best[0]
+            made.append(best[2])
+        return made
+
+    def _concerned(self, options: list[Option]) -> Iterator[int]:
+        """Wires that its options use or push out."""
+        for option in options:
+            for number, placed in option.used:
+                yield number
+                for _, slot in placed:
+                    yield from self.at.home.get(slot, ())
+
+    def _settled_at(self) -> None:
+        """After which need no more can happen to each wire, and which cavities are then of no more concern."""
+        last: dict[int, int] = dict.fromkeys(range(len(self.at.wires)), -1)
+        for depth, options in enumerate(self.needs):
+            for number in self._concerned(options):
+                last[number] = depth
+        self.settled: list[list[int]] = [[] for _ in range(len(self.needs) + 1)]
+        for number, depth in last.items():
+            self.settled[depth + 1].append(number)
+        self.last = last
+
+    def walk(self, width: int | None) -> list[list[Option]]:
+        """What is chosen, need by need, in every way that may be best. With `width` only so many states are kept."""
+        start = _Way(self.at.base, self.at.rest, frozenset(), frozenset(), frozenset(), self.refused, None)
+        layer = [self._settle(start, 0)]
+        nodes = 0
+        for depth, options in enumerate(self.needs):
+            states: dict[tuple[object, ...], list[_Way]] = {}
+            for way in layer:
+                tried: set[tuple[object, ...]] = set()
+                for option in options:
+                    if any(number in way.taken for number, _ in option.used):
+                        continue
+                    alike = (option.cost, *option.kind)
+                    if alike in tried:
+                        continue
+                    tried.add(alike)
+                    nodes += 1
+                    new = self._settle(self._chosen(way, option), depth + 1)
+                    if not self.at.surely_beaten(self.bound(new, depth + 1)):
+                        _keep(states.setdefault(self._key(new), []), new)
+            layer = [way for held in states.values() for way in held]
+            if width is not None and len(layer) > width:
+                layer = sorted(layer, key=lambda way: self.bound(way, depth + 1)[1::-1])[:width]
+            if width is None and nodes > MOST_NODES:
+                self.gave_up = True
+                return []
+        layer.sort(key=lambda way: self.bound(way, len(self.needs)))
+        return [_options_of(way) for way in layer]
+
+    def _chosen(self, way: _Way, option: Option) -> _Way:
+        at = self.at
+        numbers = [number for number, _ in option.used]
+        return _Way(
+            way.cost.plus(option.cost), way.rest.less(*(at.left[number] for number in numbers)),
+            way.touched | at.touched(option.used), way.taken.union(numbers),
+            way.slots.union(slot for _, placed in option.used for _, slot in placed),
+            frozenset(key for key in way.agrees if self._agrees(option, key)), (option, way.last),
+        )  # fmt: skip
+
+    def _agrees(self, option: Option, key: object) -> bool:
+        """Whether an option may be a part of a mix that was refused, by its joints and its moved terminals."""
+        assert isinstance(key, tuple)
+        if option.made is not None and option.made not in key[3]:
+            return False
+        mark = self.at.used.mark
+        moved = dict(key[7])
+        for _, placed in option.used:
+            for pin, slot in placed:
+                goal = moved.get(f"{mark}.{pin.name}", pin.cavity)
+                if goal.lower() != slot[1]:
+                    return False
+        return True
+
+    def _settle(self, way: _Way, depth: int) -> _Way:
+        """Wires that nothing more can happen to: what is left over costs what it costs now."""
+        cost, rest, touched = way.cost, way.rest, way.touched
+        settled = self.settled[depth]
+        if not settled:
+            return way
+        for number in settled:
+            if number in way.taken:
+                continue
+            for pin in self.at.idle(number, way.slots):
+                cost = cost.plus(self.at.pulled(self.at.wires[number], pin))
+                touched |= {pin.end}
+            rest = rest.less(self.at.left[number])
+        slots = frozenset(
+            slot for slot in way.slots if any(self.last[number] >= depth for number in self.at.home.get(slot, ()))
+        )
+        return way._replace(cost=cost, rest=rest, touched=touched, taken=way.taken.difference(settled), slots=slots)
+
+    def _key(self, way: _Way) -> tuple[object, ...]:
+        """The same for ways that can go on alike: spare wires that are alike count only."""
+        spare: Counter[object] = Counter()
+        taken = []
+        for number in way.taken:
+            kind = self.at.spare[number]
+            if kind is None:
+                taken.append(number)
+            else:
+                spare[kind] += 1
+        mine = frozenset(taken)
+        slots = frozenset(
+            slot for slot in way.slots if any(number not in way.taken for number in self.at.home.get(slot, ()))
+        )
+        return way.touched, mine, frozenset(spare.items()), slots, way.agrees
+
+    def bound(self, way: _Way, depth: int) -> Cost:
+        """It costs no less in the end."""
+        lock_ms = self.at.hand.rates.recheck_ms("lock") * len(way.touched)
+        locks = Cost(lock_ms, self.at.hand.rates.money(lock_ms, 0))
+        return way.cost.plus(way.rest).plus(self.floor[depth]).plus(locks)
+
+
+def _keep(held: list[_Way], new: _Way) -> None:
+    """Into those of one state, unless one there is no worse; those that are no better go."""
+    if any(_no_worse(each, new) for each in held):
+        return
+    held[:] = [each for each in held if not _no_worse(new, each)]
+    held.append(new)
+
+
+def _no_worse(one: _Way, other: _Way) -> bool:
+    # what isn't settled yet is of the same cost for both but for spare wires, which are alike
+    return one.cost[0] <= other.cost[0] and one.cost[1] <= other.cost[1] and one.cost <= other.cost
+
+
+def _options_of(way: _Way) -> list[Option]:
+    made = []
+    link: object = way.last
+    while isinstance(link, tuple):
+        option, link = link
+        made.append(option)
+    return made[::-1]
+
+
+def wires_at(slots: Iterable[tuple[int, Slot]]) -> dict[Slot, tuple[int, ...]]:
+    """The wires that come with a terminal in each cavity."""
+    made: dict[Slot, tuple[int, ...]] = {}
+    for number, slot in slots:
+        made[slot] = (*made.get(slot, ()), number)
+    return made
