@@ -11,6 +11,11 @@ from harness.locate.circuit import Circuit, Piece
 OPEN, TURNED, CROSSED, WEAK, NOISY, HISS, POOR, LOOSE, STUCK = (
     "open", "turned", "crossed", "weak", "noisy", "hiss", "poor ground", "loose", "stays on"
 )  # fmt: skip
+SHORTED, BODY, TOUCHING = "shorted", "body", "touching"
+# The same with the unit stilling all that it drives, as many do to protect themselves.
+WITH_UNIT = {f"{mode}, unit protects": mode for mode in (SHORTED, BODY, TOUCHING)}
+SHORT_MODES = (SHORTED, BODY, TOUCHING, *WITH_UNIT)
+SHORTS = frozenset(SHORT_MODES)
 NOISES = (NOISY, HISS, POOR)
 
 
@@ -42,6 +47,7 @@ _OF_MODE = {
 }  # fmt: skip
 SECOND = 0.02  # for each further fault at the same time
 _PAINTED = 6.0
+_SHORT = 0.4  # wires come off oftener than they touch
 _DOOR = 3.0  # a wire or plug that is bent each time a door opens
 
 
@@ -54,6 +60,8 @@ def odds(piece: Piece, mode: str) -> float:
         base *= _DOOR
     if piece.whole:
         base *= 0.5
+    if mode in SHORTS:
+        return base * _SHORT * (1.0 if mode in WITH_UNIT else 0.5)
     return base * _OF_MODE.get((mode, piece.kind), 1.0)
 
 
@@ -69,6 +77,7 @@ _CAN_BE = {
     HISS: frozenset((kinds.JOINT, kinds.PLUG, kinds.SOURCE, kinds.CHANNEL, kinds.INPUT, kinds.UNIT)),
     POOR: frozenset((kinds.RUN, kinds.JOINT, kinds.GROUND, kinds.LEAD, kinds.PLUG, kinds.WIRE, kinds.MATED)),
     STUCK: _THING,
+    **dict.fromkeys(SHORTS, _SIGNAL_WIRES),
 }
 
 
@@ -77,6 +86,13 @@ def possible(circuit: Circuit, mode: str, number: int) -> bool:
     piece = circuit.pieces[number]
     if piece.kind not in _CAN_BE[mode]:
         return False
+    if mode in SHORTS:
+        plain = WITH_UNIT.get(mode, mode)
+        if piece.whole or number not in circuit.stages or (plain != SHORTED and number in circuit.grounded):
+            return False
+        if plain == TOUCHING and piece.kind not in (kinds.JOINT, kinds.PLUG):
+            return False  # where wires of several pairs end side by side
+        return plain == BODY or len(piece.wires) == 2
     if mode in (TURNED, CROSSED):
         if mode == TURNED and piece.wires and number in circuit.grounded:
             return False

@@ -10,12 +10,13 @@ from harness.locate import tests as t
 from harness.locate.access import Access
 from harness.locate.circuit import Circuit, Leg
 from harness.locate.forbidden import Forbidden
-from harness.locate.symptoms import FAINT, INTERMITTENT, NOISE, REVERSED, SILENT, STAYS_ON, WRONG, Symptom
+from harness.locate.symptoms import FAINT, INTERMITTENT, NOISE, PROTECTS, REVERSED, SILENT, STAYS_ON, WRONG, Symptom
 from harness.locate.tests import Test
 
 # Minutes of the test itself, and what its danger adds. Common practice, no source.
 _TAKES = {
-    t.SIGNAL: (2.0, 0.0), t.HOLD: (2.0, 0.5), t.OHMS: (2.0, 0.5), t.SWAP_IN: (3.0, 0.5), t.SWAP_OUT: (3.0, 1.0),
+    t.SIGNAL: (2.0, 0.0), t.HOLD: (2.0, 0.5), t.OHMS: (2.0, 0.5), t.CLEAR: (2.0, 0.5),
+    t.SWAP_IN: (3.0, 0.5), t.SWAP_OUT: (3.0, 1.0),
     t.CLIP: (3.0, 0.5), t.DC: (1.0, 0.5), t.DROP: (1.5, 0.0), t.FUSE: (1.0, 0.0), t.WIGGLE: (2.0, 0.0),
     t.MUTE: (2.0, 0.0), t.FEED: (3.0, 0.5), t.ONE: (8.0, 0.5), t.ENGINE: (1.0, 0.0),
     t.OFF: (2.0, 0.5), t.STILL: (1.0, 0.0),
@@ -45,6 +46,8 @@ class Proposals:
         legs = self._ways(speakers)
         self._listened = self._heard_by(legs, [each.subject for each in symptoms])
         made: list[Test] = []
+        if PROTECTS in words:
+            return [test for number in legs for test in self._apart(number)]
         for number in legs:
             made += self._points(number, words)
         made += self._beside(legs)
@@ -140,6 +143,26 @@ class Proposals:
         for at, step in enumerate(leg.steps, 1):
             if self.circuit.pieces[step.pieces[0]].kind in _PARTED:
                 yield from self._made(Test(t.OHMS, number, at, step.plus, step.minus))
+
+    def _apart(self, number: int) -> Iterator[Test]:
+        """Of what protects: nothing is played into what may be a short but a known-good speaker with the leads off."""
+        leg = self.circuit.legs[number]
+        if self.circuit.outputs[leg.driver].power and not leg.loop and self._is_terminal(leg.start[0]):
+            yield from self._made(Test(t.HOLD, number, 0, *leg.start))
+        yield from self._ohms(number)
+        yield from self._clear(number)
+
+    def _clear(self, number: int) -> Iterator[Test]:
+        """Where it can be parted: whether the wires behind touch what they must not; toward an input each other too."""
+        leg = self.circuit.legs[number]
+        if leg.loop:
+            return
+        also = () if leg.speaker else _end(leg)
+        if self._is_terminal(leg.start[0]):
+            yield from self._made(Test(t.CLEAR, number, 0, *leg.start), also)
+        for at, step in enumerate(leg.steps, 1):
+            if self.circuit.pieces[step.pieces[0]].kind in _PARTED and step.minus:
+                yield from self._made(Test(t.CLEAR, number, at, step.plus, step.minus), also)
 
     def _past(self, number: int) -> Iterator[Test]:
         """Clips past each piece; both ends belong to one wire of the plan, so no two outputs can meet."""

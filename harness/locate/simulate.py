@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from functools import cached_property
+from functools import cached_property, partial
 
 from harness.locate import tests as t
-from harness.locate.circuit import Circuit, Leg
+from harness.locate.circuit import Circuit
 from harness.locate.faults import (
     CROSSED,
     HISS,
@@ -16,6 +16,7 @@ from harness.locate.faults import (
     OPEN,
     POOR,
     SECOND,
+    SHORTS,
     STUCK,
     TURNED,
     WEAK,
@@ -25,7 +26,19 @@ from harness.locate.faults import (
     possible,
 )
 from harness.locate.reach import Reach, Reaches
-from harness.locate.symptoms import FAINT, INTERMITTENT, MODES, NOISE, REVERSED, SILENT, STAYS_ON, WRONG, Symptom
+from harness.locate.shorts import BEHIND_INPUT, BEHIND_SPEAKER, Shorts
+from harness.locate.symptoms import (
+    FAINT,
+    INTERMITTENT,
+    MODES,
+    NOISE,
+    PROTECTS,
+    REVERSED,
+    SILENT,
+    STAYS_ON,
+    WRONG,
+    Symptom,
+)
 from harness.locate.tests import Test
 from harness.locate.whine import Whine
 
@@ -34,8 +47,8 @@ SIGNAL, NOTHING, TURNED_ROUND, OTHER, LOW, NOISE_TOO = "signal", "nothing", "rev
 THINNED = "thinned"  # one of several summed signals is missing or turned: nobody need have noticed
 
 _SHOWS = {
-    NOTHING: (SILENT, INTERMITTENT), TURNED_ROUND: (REVERSED,), OTHER: (WRONG,), LOW: (FAINT,), NOISE_TOO: (NOISE,),
-    THINNED: (FAINT,),
+    NOTHING: (SILENT, INTERMITTENT, PROTECTS), TURNED_ROUND: (REVERSED,), OTHER: (WRONG,), LOW: (FAINT,),
+    NOISE_TOO: (NOISE,), THINNED: (FAINT,),
 }  # fmt: skip
 
 Faults = tuple[Fault, ...]
@@ -48,12 +61,16 @@ class Simulator:
         self.circuit = circuit
         self.reaches = Reaches(circuit)
         self.whine = Whine(circuit)
+        self.shorts = Shorts(circuit, self.reaches)
         self._ways: dict[str, frozenset[tuple[str, str]]] = {}
+        self._behind: dict[tuple[int, int], list[frozenset[int]]] = {}
+        self._explained: dict[tuple[frozenset[int], tuple[Symptom, ...]], bool] = {}
         self._carried: dict[int, str] = {}
-        self._heard: dict[Fault, dict[str, str]] = {}
+        self._heard: dict[object, dict[str, str]] = {}
         self._fed = [speaker for speaker in circuit.beside if self.reaches.fed(speaker)]
         self._answers: dict[str, Callable[[Faults, Test], str]] = {
-            t.SIGNAL: self._at_point, t.HOLD: self._at_point, t.OHMS: self._ohms, t.SWAP_IN: self._swap,
+            t.SIGNAL: self._at_point, t.HOLD: self._at_point, t.OHMS: self._ohms, t.CLEAR: self._clear,
+            t.SWAP_IN: self._swap,
             t.SWAP_OUT: self._swap, t.CLIP: self._clip, t.DC: self._dc, t.DROP: self._drop, t.FUSE: self._fuse,
             t.WIGGLE: self._wiggle, t.MUTE: self._mute, t.FEED: self._feed, t.ONE: self._one,
             t.ENGINE: self._engine, t.OFF: self._off, t.STILL: self._still,
@@ -64,25 +81,30 @@ class Simulator:
     def arrives(self, faults: Faults, reach: Reach) -> str:
         """What arrives behind a reach: SIGNAL, or the worst that the faults do to it."""
         if len(faults) == 1:
-            return _single(faults[0], reach)
-        return _together([_single(fault, reach) for fault in faults])
+            return self._single(faults[0], reach)
+        return _together([self._single(fault, reach) for fault in faults])
+
+    def _single(self, fault: Fault, reach: Reach) -> str:
+        if fault.mode in SHORTS:
+            stilled = self.shorts.stilled(fault)
+            return NOTHING if stilled & reach.kills else THINNED if stilled & reach.some else SIGNAL
+        return _single(fault, reach)
 
     def _arrives_at(self, faults: Faults, reach: Reach, dead: Callable[[frozenset[int]], bool]) -> str:
         """As `arrives`; of what is summed, two faults may silence all where each alone only thins it."""
         word = self.arrives(faults, reach)
-        if word == THINNED and len(faults) > 1 and dead(frozenset(self._parted(faults))):
+        if word == THINNED and (len(faults) > 1 or faults[0].mode in SHORTS) and dead(frozenset(self._parted(faults))):
             return NOTHING
         return word
 
     def heard(self, faults: Faults) -> dict[str, str]:
         """What is heard from each speaker that doesn't play as it should."""
         if len(faults) == 1:
-            known = self._heard.get(faults[0])
+            key: object = self.shorts.stilled(faults[0]) if faults[0].mode in SHORTS else faults[0]
+            known = self._heard.get(key)
             if known is None:
-                known = self._heard[faults[0]] = {
-                    speaker: word
-                    for speaker in self._fed
-                    if (word := _single(faults[0], self.reaches.speaker(speaker))) != SIGNAL
+                known = self._heard[key] = {
+                    speaker: word for speaker in self._fed if (word := self._from(faults[0], speaker)) != SIGNAL
                 }
             return known
         each = [self.heard((fault,)) for fault in faults]
@@ -97,6 +119,12 @@ class Simulator:
                 if word != SIGNAL:
                     made[speaker] = word
         return made
+
+    def _from(self, fault: Fault, speaker: str) -> str:
+        word = self._single(fault, self.reaches.speaker(speaker))
+        if word == THINNED and fault.mode in SHORTS and self.reaches.speaker_dead(speaker, self.shorts.stilled(fault)):
+            return NOTHING
+        return word
 
     def stays_on(self, faults: Faults) -> set[str]:
         """The units that don't go off."""
@@ -129,6 +157,20 @@ class Simulator:
                 return False
         return all(speaker in told or word in (THINNED, OTHER) for speaker, word in heard.items())
 
+    def explaining(self, single: list[Fault], symptoms: tuple[Symptom, ...]) -> list[Fault]:
+        """Those of many that explain the symptoms by themselves."""
+        return [fault for fault in single if self._explains(fault, symptoms)]
+
+    def _explains(self, fault: Fault, symptoms: tuple[Symptom, ...]) -> bool:
+        """As `explains`; shorts that still the same outputs sound the same."""
+        if fault.mode not in SHORTS:
+            return self.explains((fault,), symptoms)
+        key = (self.shorts.stilled(fault), symptoms)
+        known = self._explained.get(key)
+        if known is None:
+            known = self._explained[key] = self.explains((fault,), symptoms)
+        return known
+
     def suspects(self, symptoms: tuple[Symptom, ...]) -> list[Fault]:
         """Every single fault that touches what the symptoms speak of, along the way; explained or not."""
         numbers: dict[int, None] = {}
@@ -138,6 +180,10 @@ class Simulator:
         made: dict[Fault, None] = {}
         quiet = {mode: self.whine.noiseless(mode) for mode in modes if mode in NOISES}
         for mode in modes:
+            if mode in SHORTS:
+                fits = partial(self._explains, symptoms=symptoms)
+                made.update(dict.fromkeys(self.shorts.among(mode, numbers, fits)))
+                continue
             for number in numbers:
                 if number in quiet.get(mode, ()) or not possible(self.circuit, mode, number):
                     continue
@@ -191,6 +237,11 @@ class Simulator:
         return channel, reach.kills & pieces, reach.some & pieces, reach.hum & pieces
 
     def _at_point(self, faults: Faults, test: Test) -> str:
+        if test.kind == t.HOLD:  # with the leads off, what is shorted behind them stills nothing
+            own = self.circuit.legs[test.leg].driver
+            faults = tuple(each for each in faults if each.mode not in SHORTS or own not in self.shorts.drivers(each))
+            if not faults:
+                return SIGNAL
         reach = self.reaches.point(test.leg, test.at)
         word = self._arrives_at(faults, reach, lambda gone: self.reaches.dead(test.leg, test.at, gone))
         if word != OTHER:
@@ -239,23 +290,42 @@ class Simulator:
         return made
 
     def _parted(self, faults: Faults) -> set[int]:
-        return {fault.piece for fault in faults if fault.mode in (OPEN, LOOSE)}
+        gone = {fault.piece for fault in faults if fault.mode in (OPEN, LOOSE)}
+        for fault in faults:
+            if fault.mode in SHORTS:
+                gone |= self.shorts.stilled(fault)
+        return gone
 
-    def _beyond(self, test: Test) -> list[Leg]:
-        """The legs of the same output that a point lies on."""
-        one = self.circuit.legs[test.leg]
-        passed = one.steps[: test.at]
-        return [leg for leg in self.circuit.legs if leg.driver == one.driver and leg.steps[: test.at] == passed]
+    def _beyond(self, leg: int, at: int) -> list[frozenset[int]]:
+        """Of the legs of the same output that a point lies on, what is behind it."""
+        known = self._behind.get((leg, at))
+        if known is None:
+            one = self.circuit.legs[leg]
+            passed = one.steps[:at]
+            legs = [each for each in self.circuit.legs if each.driver == one.driver and each.steps[:at] == passed]
+            known = self._behind[leg, at] = [self.reaches.behind(each, at) for each in legs]
+        return known
+
+    def _clear(self, faults: Faults, test: Test) -> str:
+        read = [*map(self.shorts.reads(test.leg, test.at), faults)]
+        wanted = BEHIND_SPEAKER if self.circuit.legs[test.leg].speaker else BEHIND_INPUT
+        return next((word for word in read if word in wanted), "clear")
 
     def _ohms(self, faults: Faults, test: Test) -> str:
+        for fault in faults:
+            if fault.mode in SHORTS and self.shorts.reads(test.leg, test.at)(fault) == "short":
+                return "short"
         gone = self._parted(faults)
-        legs = self._beyond(test)
-        dead = sum(1 for leg in legs if gone & self.reaches.behind(leg, test.at))
+        legs = self._beyond(test.leg, test.at)
+        dead = sum(1 for behind in legs if gone & behind)
         return "as expected" if not dead else "open" if dead == len(legs) else "too high"
 
     def _swap(self, faults: Faults, test: Test) -> str:
         """Does the fault go along to the other speaker, or stay where it was?"""
         own, other = self.circuit.legs[test.leg], self.circuit.legs[test.partner]
+        if test.kind == t.SWAP_OUT and any({own.driver, other.driver} & self.shorts.drivers(each) for each in faults
+                                           if each.mode in SHORTS):  # fmt: skip
+            return "stays"  # it goes along with the leads
         at = len(own.steps) if test.kind == t.SWAP_IN else 0
         twin = len(other.steps) if test.kind == t.SWAP_IN else 0
         mine = self.arrives(faults, self.reaches.point(test.leg, at))
@@ -271,7 +341,7 @@ class Simulator:
         left = tuple(
             fault
             for fault in faults
-            if not (here := self.circuit.pieces[fault.piece].wires & way) or not here <= covered
+            if fault.mode in SHORTS or not (here := self.circuit.pieces[fault.piece].wires & way) or not here <= covered
         )
         if not left:
             return "plays"

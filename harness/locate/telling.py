@@ -7,7 +7,7 @@ from harness.graph.wiring import Wiring
 from harness.locate import circuit as kinds
 from harness.locate import tests as t
 from harness.locate.circuit import Circuit
-from harness.locate.faults import HISS, NOISY, Fault
+from harness.locate.faults import HISS, NOISY, SHORTS, WITH_UNIT, Fault
 from harness.locate.naming import piece_words
 from harness.locate.phrases import (
     AT_POINT,
@@ -23,7 +23,7 @@ from harness.locate.phrases import (
 )
 from harness.locate.session import Session
 from harness.locate.spots import fuse_side, pair_words
-from harness.locate.symptoms import FAINT, INTERMITTENT, NOISE, REVERSED, SILENT, STAYS_ON, WRONG
+from harness.locate.symptoms import FAINT, INTERMITTENT, NOISE, PROTECTS, REVERSED, SILENT, STAYS_ON, WRONG
 from harness.locate.tests import Test
 
 _SHOWN = 9
@@ -42,7 +42,9 @@ def fault_words(wiring: Wiring, circuit: Circuit, fault: Fault) -> str:
     """`joint J1, T1 unit end 1/9 to dsp in1: open`."""
     piece = circuit.pieces[fault.piece]
     words = piece_words(wiring, piece)
-    wrong = WRONG_WITH[fault.mode]
+    wrong = WRONG_WITH[WITH_UNIT.get(fault.mode, fault.mode)]
+    if fault.mode in WITH_UNIT:
+        wrong += ", and the unit protects itself"
     if fault.other >= 0:
         return f"{words} and {piece_words(wiring, circuit.pieces[fault.other])}: {wrong}"
     if fault.mode == "open":
@@ -72,7 +74,7 @@ class Told:
         self.wiring: Wiring = session.wiring
         self.circuit = session.circuit
         words = {each.word for each in session.symptoms}
-        order = (SILENT, INTERMITTENT, FAINT, WRONG, REVERSED, NOISE, STAYS_ON)
+        order = (SILENT, PROTECTS, INTERMITTENT, FAINT, WRONG, REVERSED, NOISE, STAYS_ON)
         self.symptom = next(word for word in order if word in words)
 
     # -- a test ------------------------------------------------------------------------------------------
@@ -104,10 +106,24 @@ class Told:
         spot = self.spot(test)
         if test.kind == t.HOLD:
             return f"Key off; the leads off {spot}, a known-good speaker on; play {self.channel(test)}, volume low."
+        if test.kind == t.CLEAR:
+            return self._clear(test, spot)
         if test.kind == t.OHMS:
             return f"Key off; part {spot} from what feeds it; ohms across the side toward the speaker."
         past = self._piece(test.piece)
         return f"Key off; clip leads past {past}, + to + and − to −; play {self.channel(test)}, volume low."
+
+    def _clear(self, test: Test, spot: str) -> str:
+        leg = self.circuit.legs[test.leg]
+        if leg.speaker:
+            return (
+                f"Key off; part {spot} from what feeds it; ohms from each wire behind to the body and to other pairs."
+            )
+        far = leg.receiver.replace(".", " ")
+        return (
+            f"Key off; part {spot} from what feeds it, the leads off {far} too; ohms between the two wires, and from "
+            "each to the body and to other pairs."
+        )
 
     def _whine(self, test: Test) -> str:
         """What is tried with the engine running and a silent track."""
@@ -279,6 +295,11 @@ class Told:
             return TURNED.get(piece.kind, "Key off; exchange its two wires, then check the polarity again.")
         if fault.mode == "crossed":
             return "Key off; put each pair where the other one is, one at a time, then play both channels."
+        if fault.mode in SHORTS:
+            return (
+                "Key off; look where it is bent, rubs, or a strand stands out; part it, mend it, and read it clear of "
+                "everything before power."
+            )
         if fault.mode == "stays on":
             return STUCK.get(piece.kind, "Find where this wire touches 12 V; part it and lay it anew.")
         if fault.mode in ("noisy", "poor ground") and self.symptom == NOISE and piece.kind in WHINING:

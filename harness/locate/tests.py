@@ -9,6 +9,7 @@ from typing import NamedTuple
 SIGNAL = "signal"  # the channel plays: what arrives at two contacts
 HOLD = "hold"  # the pair taken off, a known-good speaker held on
 OHMS = "ohms"  # power off, parted there: ohms toward the speakers
+CLEAR = "clear"  # the same, from each wire to the body and to the other wires
 SWAP_IN = "swap in"  # two inputs of one unit exchanged
 SWAP_OUT = "swap out"  # the speaker leads of two outputs of one unit exchanged
 CLIP = "clip"  # two clip leads past one piece
@@ -27,10 +28,10 @@ STILL = "still"  # volts of a turn-on at one contact with the key off
 # of it or the fault itself, 3 and on is something between or something else.
 _KEY = {
     "signal": 1, "as expected": 1, "moves": 1, "plays": 1, "12 V": 1, "under 0.1 V": 1, "whole": 1, "goes": 1,
-    "goes off": 1, "under 1 V": 1,
+    "goes off": 1, "under 1 V": 1, "clear": 1,
     "nothing": 2, "open": 2, "stays": 2, "no change": 2, "0 V": 2, "more": 2, "stays on": 2, "over 1 V": 2, "noise": 2,
-    "reversed": 2, "drops out": 2,
-    "low": 3, "too high": 3, "other": 3, "thinned": 4,
+    "reversed": 2, "drops out": 2, "to the body": 2,
+    "low": 3, "too high": 3, "other": 3, "to a pair": 3, "thinned": 4, "short": 4,
 }  # fmt: skip
 _FIRST_FREE = 5
 
@@ -47,7 +48,7 @@ def keyed(kind: str, results: Iterable[str]) -> dict[str, int]:
     return dict(sorted(made.items(), key=lambda each: each[1]))
 
 
-KEY_OFF = frozenset((OHMS, FUSE))  # nothing is switched on for these
+KEY_OFF = frozenset((OHMS, CLEAR, FUSE))  # nothing is switched on for these
 
 
 class Test(NamedTuple):

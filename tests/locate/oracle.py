@@ -25,7 +25,8 @@ Ends = tuple[str, str]
 class Broken(NamedTuple):
     """A fault: conductors open, a pair turned round, two pairs exchanged; or the same of a thing that is no wire.
 
-    `mode` is open, turned or crossed.
+    `mode` is open, turned or crossed; or shorted (+ to −), body, touching, the unit protecting itself or not: an output
+    that works into it is still, and with `unit protects` all that its unit drives.
     """
 
     mode: str
@@ -190,6 +191,52 @@ class Car:
                 if name < other and unit == other_unit and len(inputs) == len(other_inputs) < 2:
                     yield Broken("crossed", dead=("output", name), instead=other)
 
+    def shorts(self) -> Iterator[Broken]:
+        """Signal wires that touch: a pair's two, one the body, two pairs where two could have been exchanged."""
+        pairs: dict[tuple[str, str, str], set[Ends]] = defaultdict(set)
+        for ends, kind in self.kind.items():
+            if kind in ("plug", "mated", "lead", "joint", "wire", "run"):
+                pairs[kind, self.owner[ends], self._pair_key(ends)].add(ends)
+        made = []
+        for each in map(frozenset, pairs.values()):
+            made += [Broken("shorted", each)] if len(each) == 2 else []
+            made.append(Broken("body", each))
+        made += [each._replace(mode="touching") for each in self.crossings() if each.wires and self._ends_there(each)]
+        for fault in made:
+            on = self.on_outputs(fault, self.whole)
+            forms = {self.form(name) for name in on}
+            if not on or ("grounded" in forms and fault.mode != "shorted") or (fault.others and len(on) < 2):
+                continue
+            yield fault
+            units = {self.outputs[name][2] for name in on if self.drives(name)}
+            if any(
+                sum(self.drives(name) and self.outputs[name][2] == unit for name in self.outputs) > 1 for unit in units
+            ):
+                yield fault._replace(mode=f"{fault.mode}, unit protects")
+
+    def _ends_there(self, fault: Broken) -> bool:
+        return {self.kind[ends] for ends in fault.wires} <= {"plug", "joint"}
+
+    def form(self, output: str) -> str:
+        unit, _, port = output.partition(".")
+        return str(self.job.parts.units[unit].ports[port].signal.form)
+
+    def drives(self, output: str) -> bool:
+        """Whether an output is made for a speaker."""
+        unit, _, port = output.partition(".")
+        signal = self.job.parts.units[unit].ports[port].signal
+        return signal.power_w is not None or signal.form == "btl"
+
+    def on_outputs(self, fault: Broken, world: World) -> set[str]:
+        """The outputs whose wires a short is on; the shield of a grounded one is on the body anyhow."""
+        ends = {end for wires in (fault.wires, fault.others) for wire in wires for end in wire}
+        return {
+            name
+            for name, (plus, minus, _, _) in self.outputs.items()
+            if any(world.joined(end, plus) for end in ends)
+            or (self.form(name) != "grounded" and any(world.joined(end, minus) for end in ends))
+        }
+
     def _pair_key(self, ends: Ends) -> str:
         """What the two wires of a pair share: their contacts' names, cavities taken as the pair they are in."""
         return "|".join(self._pair_name(end) for end in ends)
@@ -223,7 +270,10 @@ class World:
         self.swapped: dict[str, str] = {}  # port -> the port whose leads are on it
         gone = set(without)
         more: list[Ends] = list(clips)
+        shorts = [fault for fault in self.faults if fault.mode.partition(",")[0] in ("shorted", "body", "touching")]
         for fault in self.faults:
+            if fault in shorts:
+                continue
             gone |= fault.wires | fault.others
             if fault.dead:
                 if fault.mode == "crossed":
@@ -238,6 +288,17 @@ class World:
         self.edges = [ends for ends in car.kind if ends not in gone] + more
         self.net = _nets(self.edges)
         self._made: dict[str, dict[str, int]] = {}
+        self.still: set[str] = set()  # outputs that a short keeps silent
+        off = frozenset(without)  # a short in what was taken off has gone with it
+        for fault in (each._replace(wires=each.wires - off, others=each.others - off) for each in shorts):
+            on = car.on_outputs(fault, self)
+            both = [car.on_outputs(fault._replace(wires=each, others=frozenset()), self) for each in fault[1:3]]
+            if fault.mode.startswith("touching") and not all(both):
+                continue  # the pair that it touches is on no output any more
+            if "," in fault.mode:
+                units = {car.outputs[name][2] for name in on}
+                on = {name for name in car.outputs if car.drives(name) and car.outputs[name][2] in units}
+            self.still |= on
 
     def joined(self, a: str, b: str) -> bool:
         return a == b or (a in self.net and self.net.get(a) == self.net.get(b))
@@ -272,6 +333,8 @@ class World:
 
     def made(self, output: str) -> dict[str, int]:
         """The sources' channels in an output, each with its sign (0: there both ways)."""
+        if output in self.still:
+            return {}
         output = self.swapped.get(output, output)
         known = self._made.get(output)
         if known is not None:
@@ -392,7 +455,12 @@ class Bench:
     ) -> str:
         """What the test answers. `covered`: what clips go past or a hand moves; `ports`: the two exchanged."""
         world = self.world(faults)
-        if test.kind in ("signal", "hold"):
+        if test.kind == "hold":  # the leads are off
+            off = [ends for ends in self.car.kind if {test.plus, test.minus} & set(ends) and self._is_laid(ends)]
+            return World(self.car, faults, without=off).word(test.plus, test.minus)
+        if test.kind == "clear":
+            return self._touches(faults, test)
+        if test.kind == "signal":
             return world.word(test.plus, test.minus)
         if test.kind == "ohms":
             return self._ohms(faults, test)
@@ -430,15 +498,54 @@ class Bench:
 
     def _ohms(self, faults: tuple[Broken, ...], test: Any) -> str:
         """Parted at the plug there, if it is one, and measured toward the speakers."""
-        cut = [
-            ends for ends, kind in self.car.kind.items()
-            if kind in ("plug", "mated") and (test.plus in ends or test.minus in ends)
-        ]  # fmt: skip
+        cut = self._cut(test)
         good = World(self.car, (), without=cut)
         bad = World(self.car, faults, without=cut)
         reached = [self._coils(world, test.plus, test.minus) for world in (good, bad)]
+        if self._short_behind(faults, bad, test, "shorted"):
+            return "short"
         left = reached[0] & reached[1]
         return "as expected" if left == reached[0] else "too high" if left else "open"
+
+    def _is_laid(self, ends: Ends) -> bool:
+        return self.car.kind[ends] not in ("inside", "bond")
+
+    def _short_behind(self, faults: tuple[Broken, ...], world: World, test: Any, mode: str) -> bool:
+        """Whether a short of a kind is on the side measured: it touches at the end of its wires toward the output."""
+        for fault in faults:
+            if fault.mode.partition(",")[0] == mode:
+                for wires in (fault.wires, fault.others):
+                    near = [self._near(ends) for ends in wires]
+                    if near and all(world.joined(end, test.plus) or world.joined(end, test.minus) for end in near):
+                        return True
+        return False
+
+    def _near(self, ends: Ends) -> str:
+        """The end of a conductor that stays with the output where the conductor is taken out."""
+        apart = World(self.car, (), without=[ends])
+        for plus, minus, _, _ in self.car.outputs.values():
+            for end in ends:
+                if apart.joined(end, plus) or apart.joined(end, minus):
+                    return end
+        return ends[0]
+
+    def _touches(self, faults: tuple[Broken, ...], test: Any) -> str:
+        """Parted at a plug or at the unit's own terminals, and at the input that it leads to."""
+        ports = [
+            f"{unit.name}.{port.name}" for unit in self.car.job.parts.units.values() for port in unit.ports.values()
+            if port.way == "in"
+        ]  # fmt: skip
+        inputs = [end for end in ports if self.car.whole.joined(f"{end}+", test.plus)]
+        world = World(self.car, (), without=self._cut(test))
+        words = [("short", "shorted")] if inputs else []
+        words += [("to the body", "body"), ("to a pair", "touching")]
+        return next((word for word, mode in words if self._short_behind(faults, world, test, mode)), "clear")
+
+    def _cut(self, test: Any) -> list[Ends]:
+        return [
+            ends for ends, kind in self.car.kind.items()
+            if kind in ("plug", "mated") and (test.plus in ends or test.minus in ends)
+        ]  # fmt: skip
 
     def _coils(self, world: World, plus: str, minus: str) -> set[str]:
         found = set()

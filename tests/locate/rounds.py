@@ -30,14 +30,24 @@ def planted(dice: random.Random, car: Car) -> tuple[Broken, dict[str, str]]:
         "turned": [each for each in faults if each.mode == "turned"],
         "whole": list(car.wholes()),
         "crossed": list(car.crossings()),
+        "short": list(car.shorts()),
     }
-    for kind in [dice.choice(["open", "open", "open", "dead", "whole", "turned", "crossed"]), "open", "turned", "dead"]:
+    for kind in [
+        dice.choice(["open", "open", "open", "dead", "whole", "turned", "crossed", "short"]),
+        "open",
+        "turned",
+        "dead",
+    ]:
         dice.shuffle(pools[kind])
         for fault in pools[kind]:
             heard = _plain(Bench(car).world((fault,)).heard())
             if heard and len({word[:5] for word in heard.values()}) == 1:
                 return fault, heard
     raise ValueError("a plan in which nothing can be heard to break")
+
+
+def is_short(fault: Broken) -> bool:
+    return fault.mode.partition(",")[0] in ("shorted", "body", "touching")
 
 
 def symptoms_of(heard: dict[str, str], silent: str) -> list[str]:
@@ -93,7 +103,9 @@ def play(seed: int, simulator: Callable[[Circuit], Simulator] = Simulator) -> in
     car = Car(job)
     fault, heard = planted(dice, car)
     wiring = Wiring(job)
-    session = Session(wiring, read_symptoms(wiring, symptoms_of(heard, dice.choice(SILENT))), simulator=simulator)
+    silent = dice.choice(SILENT)
+    silent = "protects" if is_short(fault) else silent
+    session = Session(wiring, read_symptoms(wiring, symptoms_of(heard, silent)), simulator=simulator)
     bench = Bench(car)
     about = f"seed {seed}: {fault} heard as {heard}"
     _suspects(session, bench, fault, heard, about, all_faults=seed % 5 == 0)
@@ -135,7 +147,8 @@ def _suspects(
         if foreseen != told:
             raise Wrong(f"{about}: {test} answers {told}, foreseen was {foreseen}")
     if all_faults:
-        for other in (*car.faults(), *car.wholes(), *car.crossings()):
+        protects = session.symptoms[0].word == "protects"
+        for other in car.shorts() if protects else (*car.faults(), *car.wholes(), *car.crossings()):
             if _fits(_plain(bench.world((other,)).heard()), heard) and not any(same(each[0], other) for each in made):
                 raise Wrong(f"{about}: forgets {other}")
 
