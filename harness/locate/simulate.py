@@ -6,20 +6,29 @@ from collections.abc import Callable, Iterable
 from functools import cached_property, partial
 
 from harness.locate import tests as t
+from harness.locate.arriving import (
+    LOW,
+    NOISE_TOO,
+    NOTHING,
+    OTHER,
+    SIGNAL,
+    THINNED,
+    TURNED_ROUND,
+    channels_of,
+    single,
+    together,
+)
 from harness.locate.circuit import Circuit
 from harness.locate.faults import (
     CROSSED,
     HISS,
     LOOSE,
     NOISES,
-    NOISY,
     OPEN,
     POOR,
     SECOND,
     SHORTS,
     STUCK,
-    TURNED,
-    WEAK,
     Fault,
     crossings,
     odds,
@@ -41,10 +50,6 @@ from harness.locate.symptoms import (
 )
 from harness.locate.tests import Test
 from harness.locate.whine import Whine
-
-# what arrives at a point
-SIGNAL, NOTHING, TURNED_ROUND, OTHER, LOW, NOISE_TOO = "signal", "nothing", "reversed", "other", "low", "noise"
-THINNED = "thinned"  # one of several summed signals is missing or turned: nobody need have noticed
 
 _SHOWS = {
     NOTHING: (SILENT, INTERMITTENT, PROTECTS), TURNED_ROUND: (REVERSED,), OTHER: (WRONG,), LOW: (FAINT,),
@@ -82,13 +87,13 @@ class Simulator:
         """What arrives behind a reach: SIGNAL, or the worst that the faults do to it."""
         if len(faults) == 1:
             return self._single(faults[0], reach)
-        return _together([self._single(fault, reach) for fault in faults])
+        return together([self._single(fault, reach) for fault in faults])
 
     def _single(self, fault: Fault, reach: Reach) -> str:
         if fault.mode in SHORTS:
             stilled = self.shorts.stilled(fault)
             return NOTHING if stilled & reach.kills else THINNED if stilled & reach.some else SIGNAL
-        return _single(fault, reach)
+        return single(fault, reach)
 
     def _arrives_at(self, faults: Faults, reach: Reach, dead: Callable[[frozenset[int]], bool]) -> str:
         """As `arrives`; of what is summed, two faults may silence all where each alone only thins it."""
@@ -112,7 +117,7 @@ class Simulator:
         for speaker in self._fed:
             words = [one[speaker] for one in each if speaker in one]
             if words:
-                word = words[0] if len(words) == 1 else _together(words)
+                word = words[0] if len(words) == 1 else together(words)
                 if word == THINNED and len(words) > 1:
                     gone = frozenset(self._parted(faults))
                     word = NOTHING if self.reaches.speaker_dead(speaker, gone) else word
@@ -272,22 +277,7 @@ class Simulator:
 
     @cached_property
     def _channels(self) -> dict[str, str]:
-        """Output -> the sources' channels in it."""
-        made: dict[str, str] = {}
-
-        def channel(name: str, seen: frozenset[str]) -> str:
-            output = self.circuit.outputs[name]
-            behind = [
-                channel(leg.driver, seen | {name})
-                for receiver in output.inputs
-                for leg in self.circuit.legs
-                if leg.receiver == receiver and leg.driver not in seen
-            ]
-            return " + ".join(dict.fromkeys(behind)) if behind else output.channel
-
-        for name in self.circuit.outputs:
-            made[name] = channel(name, frozenset())
-        return made
+        return channels_of(self.circuit)
 
     def _parted(self, faults: Faults) -> set[int]:
         gone = {fault.piece for fault in faults if fault.mode in (OPEN, LOOSE)}
@@ -428,33 +418,3 @@ class Simulator:
         line = self.circuit.lines[test.line]
         own = self.circuit.units.get(line.unit, -1)
         return "over 1 V" if stuck & (self.reaches.keeps_on(line.unit) - {own}) else "under 1 V"
-
-
-def _together(words: list[str]) -> str:
-    """What several faults make of a signal, each by itself known."""
-    if NOTHING in words:
-        return NOTHING
-    turns = words.count(TURNED_ROUND)
-    if turns:
-        return TURNED_ROUND if turns % 2 else next((word for word in words if word != TURNED_ROUND), SIGNAL)
-    return next((word for word in words if word != SIGNAL), SIGNAL)
-
-
-def _single(fault: Fault, reach: Reach) -> str:
-    mode, piece, other = fault
-    if mode in (OPEN, LOOSE):
-        return NOTHING if piece in reach.kills else THINNED if piece in reach.some else SIGNAL
-    if mode == TURNED:
-        return TURNED_ROUND if piece in reach.kills else THINNED if piece in reach.some else SIGNAL
-    if mode == CROSSED:
-        if piece in reach.kills or other in reach.kills:
-            return OTHER
-        # where both are summed anyhow, the sum is the same
-        return THINNED if (piece in reach.some) != (other in reach.some) else SIGNAL
-    if mode == WEAK:
-        return LOW if piece in reach.kills else THINNED if piece in reach.some else SIGNAL
-    if mode in (NOISY, HISS):
-        return NOISE_TOO if piece in reach.kills else THINNED if piece in reach.some else SIGNAL
-    if mode == POOR:
-        return NOISE_TOO if piece in reach.hum else SIGNAL
-    return SIGNAL

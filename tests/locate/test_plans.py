@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from harness.locate import simulate
+from harness.locate import arriving
 from harness.locate.circuit import Circuit
 from harness.locate.faults import OPEN, SHORTS
 from harness.locate.reach import Reach
@@ -89,7 +89,7 @@ class TakesBridgedGroundsForSingle(Simulator):
 class SilencesWhatIsOnlyThinner(Simulator):
     def arrives(self, faults: Faults, reach: Reach) -> str:
         word = super().arrives(faults, reach)
-        return simulate.NOTHING if word == simulate.THINNED and faults[0].mode == OPEN else word
+        return arriving.NOTHING if word == arriving.THINNED and faults[0].mode == OPEN else word
 
 
 class LosesTheTurnOnOfOthers(Simulator):
@@ -142,7 +142,7 @@ class ReadsTheBodyOnBothSides(Simulator):
 
 class PlaysIntoTheShort(Simulator):
     def _at_point(self, faults: Faults, test: Probe) -> str:
-        return simulate.NOTHING if faults[0].mode in SHORTS else super()._at_point(faults, test)
+        return arriving.NOTHING if faults[0].mode in SHORTS else super()._at_point(faults, test)
 
 
 WRONG = [
