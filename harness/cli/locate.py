@@ -27,8 +27,8 @@ def command(job: str, symptoms: tuple[str, ...], answers: tuple[str, ...], doubl
     """Find a fault in the car: symptoms in, the next best test out.
 
     A symptom is a speaker (or a unit, for all its speakers) and one of: silent, reversed, wrong place, weak, noise,
-    intermittent; or a unit and: stays on. In a terminal it asks, and number keys answer; - takes an answer back,
-    . stops. Exit code: 0, or 2 where something can't be read or is misused.
+    intermittent, protects; or a unit and: stays on. In a terminal it asks, and number keys answer; - takes an answer
+    back, . stops. Exit code: 0, or 2 where something can't be read or is misused.
 
     \b
     Example:

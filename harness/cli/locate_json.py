@@ -32,8 +32,8 @@ def text(session: Session, verdict: str) -> str:
             "source": basis(SEARCH).source,
             "kind": basis(SEARCH).kind,
         },
-        "next": None if test is None else _next(session, told, test),
-        "to_be_sure": None if sure is None else _to_be_sure(session, told, sure),
+        "next": None if test is None else _asked(session, told, test, sure=False),
+        "to_be_sure": None if sure is None else _asked(session, told, sure, sure=True),
         "borne_out": session.borne_out,
         "end": told.end_lines() if test is None else None,
     }
@@ -74,12 +74,14 @@ def _test(told: Told, test: Test) -> dict[str, Any]:
     }
 
 
-def _next(session: Session, told: Told, test: Test) -> dict[str, Any]:
+def _asked(session: Session, told: Told, test: Test, sure: bool) -> dict[str, Any]:
+    """A test that is asked for, with the answers it may have; `bears_out` is said where it is made to be `sure`."""
     from harness.locate.tests import keyed
 
     ranked = len(session.ranked)
-    results = session.results(test)
-    keys = keyed(test.kind, results)
+    masks = session.results(test)
+    bears_out = session.confirmations(test) if sure else {}
+    keys = keyed(test.kind, bears_out or masks)
     return {
         **_test(told, test),
         "minutes": test.minutes + test.reach_min,
@@ -87,26 +89,12 @@ def _next(session: Session, told: Told, test: Test) -> dict[str, Any]:
         "answers": [
             {
                 "result": result,
-                "key": keys[result],
+                "key": key,
                 "means": told.means(test, result),
-                "left": len(session.suspects_in(mask)),
+                "left": len(session.suspects_in(masks.get(result, 0))),
                 "of": ranked,
+                "bears_out": bears_out.get(result),
             }
-            for result, mask in results.items()
-        ],
-    }
-
-
-def _to_be_sure(session: Session, told: Told, test: Test) -> dict[str, Any]:
-    from harness.locate.tests import keyed
-
-    results = session.confirmations(test)
-    keys = keyed(test.kind, results)
-    return {
-        **_test(told, test),
-        "minutes": test.minutes + test.reach_min,
-        "caution": told.caution(test),
-        "answers": [
-            {"result": result, "key": keys[result], "bears_out": bears_out} for result, bears_out in results.items()
+            for result, key in keys.items()
         ],
     }

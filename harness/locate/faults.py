@@ -14,7 +14,8 @@ OPEN, TURNED, CROSSED, WEAK, NOISY, HISS, POOR, LOOSE, STUCK = (
 SHORTED, BODY, TOUCHING = "shorted", "body", "touching"
 # The same with the unit stilling all that it drives, as many do to protect themselves.
 WITH_UNIT = {f"{mode}, unit protects": mode for mode in (SHORTED, BODY, TOUCHING)}
-SHORTS = (SHORTED, BODY, TOUCHING, *WITH_UNIT)
+SHORT_MODES = (SHORTED, BODY, TOUCHING, *WITH_UNIT)
+SHORTS = frozenset(SHORT_MODES)
 NOISES = (NOISY, HISS, POOR)
 
 
@@ -89,6 +90,8 @@ def possible(circuit: Circuit, mode: str, number: int) -> bool:
         plain = WITH_UNIT.get(mode, mode)
         if piece.whole or number not in circuit.stages or (plain != SHORTED and number in circuit.grounded):
             return False
+        if plain == TOUCHING and piece.kind not in (kinds.JOINT, kinds.PLUG):
+            return False  # where wires of several pairs end side by side
         return plain == BODY or len(piece.wires) == 2
     if mode in (TURNED, CROSSED):
         if mode == TURNED and piece.wires and number in circuit.grounded:

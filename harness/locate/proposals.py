@@ -10,7 +10,7 @@ from harness.locate import tests as t
 from harness.locate.access import Access
 from harness.locate.circuit import Circuit, Leg
 from harness.locate.forbidden import Forbidden
-from harness.locate.symptoms import FAINT, INTERMITTENT, NOISE, REVERSED, SILENT, STAYS_ON, WRONG, Symptom
+from harness.locate.symptoms import FAINT, INTERMITTENT, NOISE, PROTECTS, REVERSED, SILENT, STAYS_ON, WRONG, Symptom
 from harness.locate.tests import Test
 
 # Minutes of the test itself, and what its danger adds. Common practice, no source.
@@ -46,13 +46,14 @@ class Proposals:
         legs = self._ways(speakers)
         self._listened = self._heard_by(legs, [each.subject for each in symptoms])
         made: list[Test] = []
+        if PROTECTS in words:
+            return [test for number in legs for test in self._apart(number)]
         for number in legs:
             made += self._points(number, words)
         made += self._beside(legs)
         if words & {SILENT, FAINT, INTERMITTENT}:
             for number in legs:
                 made += self._ohms(number)
-                made += self._clear(number) if SILENT in words else ()
                 made += self._past(number)
         if not words & {WRONG, REVERSED}:
             for number in legs:
@@ -142,6 +143,14 @@ class Proposals:
         for at, step in enumerate(leg.steps, 1):
             if self.circuit.pieces[step.pieces[0]].kind in _PARTED:
                 yield from self._made(Test(t.OHMS, number, at, step.plus, step.minus))
+
+    def _apart(self, number: int) -> Iterator[Test]:
+        """Of what protects: nothing is played into what may be a short but a known-good speaker with the leads off."""
+        leg = self.circuit.legs[number]
+        if self.circuit.outputs[leg.driver].power and not leg.loop and self._is_terminal(leg.start[0]):
+            yield from self._made(Test(t.HOLD, number, 0, *leg.start))
+        yield from self._ohms(number)
+        yield from self._clear(number)
 
     def _clear(self, number: int) -> Iterator[Test]:
         """Where it can be parted: whether the wires behind touch what they must not; toward an input each other too."""

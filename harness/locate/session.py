@@ -8,10 +8,10 @@ from typing import NamedTuple
 from harness.graph.wiring import Wiring
 from harness.locate.choose import Chooser, most_tests
 from harness.locate.circuit import Circuit
-from harness.locate.faults import SHORTS
 from harness.locate.proposals import Proposals
+from harness.locate.rows import Rows
 from harness.locate.simulate import Faults, Simulator
-from harness.locate.symptoms import NOISE, STAYS_ON, Symptom, Unreadable
+from harness.locate.symptoms import NOISE, PROTECTS, STAYS_ON, Symptom, Unreadable
 from harness.locate.tests import CLIP, KEY_OFF, Answer, Test, keyed
 from harness.locate.tracing import circuit_of
 
@@ -42,6 +42,8 @@ class Session:
         progress: Progress | None = None,
         power: bool = True,
     ) -> None:
+        if double and any(each.word == PROTECTS for each in symptoms):
+            raise Unreadable("what protects is looked for as one fault; leave --double out")
         self.wiring, self.symptoms, self.double = wiring, symptoms, double
         speakers = [each.subject for each in symptoms if each.word != STAYS_ON]
         units = [each.subject for each in symptoms if each.word == STAYS_ON]
@@ -54,11 +56,12 @@ class Session:
         self.tests = [test for test in proposed if self._may_tell(test, pieces)]
         rows: list[list[str]] = []
         known: dict[object, list[str]] = {}
+        made = Rows(self.simulator, self.suspects)
         for done, test in enumerate(self.tests, 1):
             key = self.simulator.alike(test, pieces)
             row = known.get(key)
             if row is None:
-                row = known[key] = [self.simulator.answer(faults, test) for faults in self.suspects]
+                row = known[key] = made.of(test)
             rows.append(row)
             if progress is not None:
                 progress(done, len(self.tests))
@@ -84,9 +87,7 @@ class Session:
     def _suspects(self, progress: Progress | None) -> list[Faults]:
         simulator = self.simulator
         single = simulator.suspects(self.symptoms)
-        if self.double:  # of two at once only what parts is looked for: shorts would be too many pairs
-            single = [fault for fault in single if fault.mode not in SHORTS]
-        made: list[Faults] = [(fault,) for fault in single if simulator.explains((fault,), self.symptoms)]
+        made: list[Faults] = [(fault,) for fault in simulator.explaining(single, self.symptoms)]
         if not self.double:
             return made
         pairs = [(a, b) for at, a in enumerate(single) for b in single[at + 1 :] if a.piece != b.piece]

@@ -3,46 +3,58 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from functools import cached_property
+from functools import cached_property, partial
 
 from harness.locate import tests as t
-from harness.locate.circuit import Circuit, Leg
+from harness.locate.arriving import (
+    LOW,
+    NOISE_TOO,
+    NOTHING,
+    OTHER,
+    SIGNAL,
+    THINNED,
+    TURNED_ROUND,
+    channels_of,
+    single,
+    together,
+)
+from harness.locate.circuit import Circuit
 from harness.locate.faults import (
     CROSSED,
     HISS,
     LOOSE,
     NOISES,
-    NOISY,
     OPEN,
     POOR,
     SECOND,
     SHORTS,
     STUCK,
-    TOUCHING,
-    TURNED,
-    WEAK,
-    WITH_UNIT,
     Fault,
     crossings,
     odds,
     possible,
 )
 from harness.locate.reach import Reach, Reaches
-from harness.locate.shorts import Shorts
-from harness.locate.symptoms import FAINT, INTERMITTENT, MODES, NOISE, REVERSED, SILENT, STAYS_ON, WRONG, Symptom
+from harness.locate.shorts import BEHIND_INPUT, BEHIND_SPEAKER, Shorts
+from harness.locate.symptoms import (
+    FAINT,
+    INTERMITTENT,
+    MODES,
+    NOISE,
+    PROTECTS,
+    REVERSED,
+    SILENT,
+    STAYS_ON,
+    WRONG,
+    Symptom,
+)
 from harness.locate.tests import Test
 from harness.locate.whine import Whine
 
-# what arrives at a point
-SIGNAL, NOTHING, TURNED_ROUND, OTHER, LOW, NOISE_TOO = "signal", "nothing", "reversed", "other", "low", "noise"
-THINNED = "thinned"  # one of several summed signals is missing or turned: nobody need have noticed
-
 _SHOWS = {
-    NOTHING: (SILENT, INTERMITTENT), TURNED_ROUND: (REVERSED,), OTHER: (WRONG,), LOW: (FAINT,), NOISE_TOO: (NOISE,),
-    THINNED: (FAINT,),
+    NOTHING: (SILENT, INTERMITTENT, PROTECTS), TURNED_ROUND: (REVERSED,), OTHER: (WRONG,), LOW: (FAINT,),
+    NOISE_TOO: (NOISE,), THINNED: (FAINT,),
 }  # fmt: skip
-
-CLEAR_NOT = ("short", "to the body", "to a pair")
 
 Faults = tuple[Fault, ...]
 
@@ -56,8 +68,10 @@ class Simulator:
         self.whine = Whine(circuit)
         self.shorts = Shorts(circuit, self.reaches)
         self._ways: dict[str, frozenset[tuple[str, str]]] = {}
+        self._behind: dict[tuple[int, int], list[frozenset[int]]] = {}
+        self._explained: dict[tuple[frozenset[int], tuple[Symptom, ...]], bool] = {}
         self._carried: dict[int, str] = {}
-        self._heard: dict[Fault, dict[str, str]] = {}
+        self._heard: dict[object, dict[str, str]] = {}
         self._fed = [speaker for speaker in circuit.beside if self.reaches.fed(speaker)]
         self._answers: dict[str, Callable[[Faults, Test], str]] = {
             t.SIGNAL: self._at_point, t.HOLD: self._at_point, t.OHMS: self._ohms, t.CLEAR: self._clear,
@@ -73,13 +87,13 @@ class Simulator:
         """What arrives behind a reach: SIGNAL, or the worst that the faults do to it."""
         if len(faults) == 1:
             return self._single(faults[0], reach)
-        return _together([self._single(fault, reach) for fault in faults])
+        return together([self._single(fault, reach) for fault in faults])
 
     def _single(self, fault: Fault, reach: Reach) -> str:
         if fault.mode in SHORTS:
             stilled = self.shorts.stilled(fault)
             return NOTHING if stilled & reach.kills else THINNED if stilled & reach.some else SIGNAL
-        return _single(fault, reach)
+        return single(fault, reach)
 
     def _arrives_at(self, faults: Faults, reach: Reach, dead: Callable[[frozenset[int]], bool]) -> str:
         """As `arrives`; of what is summed, two faults may silence all where each alone only thins it."""
@@ -91,9 +105,10 @@ class Simulator:
     def heard(self, faults: Faults) -> dict[str, str]:
         """What is heard from each speaker that doesn't play as it should."""
         if len(faults) == 1:
-            known = self._heard.get(faults[0])
+            key: object = self.shorts.stilled(faults[0]) if faults[0].mode in SHORTS else faults[0]
+            known = self._heard.get(key)
             if known is None:
-                known = self._heard[faults[0]] = {
+                known = self._heard[key] = {
                     speaker: word for speaker in self._fed if (word := self._from(faults[0], speaker)) != SIGNAL
                 }
             return known
@@ -102,7 +117,7 @@ class Simulator:
         for speaker in self._fed:
             words = [one[speaker] for one in each if speaker in one]
             if words:
-                word = words[0] if len(words) == 1 else _together(words)
+                word = words[0] if len(words) == 1 else together(words)
                 if word == THINNED and len(words) > 1:
                     gone = frozenset(self._parted(faults))
                     word = NOTHING if self.reaches.speaker_dead(speaker, gone) else word
@@ -147,6 +162,20 @@ class Simulator:
                 return False
         return all(speaker in told or word in (THINNED, OTHER) for speaker, word in heard.items())
 
+    def explaining(self, single: list[Fault], symptoms: tuple[Symptom, ...]) -> list[Fault]:
+        """Those of many that explain the symptoms by themselves."""
+        return [fault for fault in single if self._explains(fault, symptoms)]
+
+    def _explains(self, fault: Fault, symptoms: tuple[Symptom, ...]) -> bool:
+        """As `explains`; shorts that still the same outputs sound the same."""
+        if fault.mode not in SHORTS:
+            return self.explains((fault,), symptoms)
+        key = (self.shorts.stilled(fault), symptoms)
+        known = self._explained.get(key)
+        if known is None:
+            known = self._explained[key] = self.explains((fault,), symptoms)
+        return known
+
     def suspects(self, symptoms: tuple[Symptom, ...]) -> list[Fault]:
         """Every single fault that touches what the symptoms speak of, along the way; explained or not."""
         numbers: dict[int, None] = {}
@@ -156,16 +185,16 @@ class Simulator:
         made: dict[Fault, None] = {}
         quiet = {mode: self.whine.noiseless(mode) for mode in modes if mode in NOISES}
         for mode in modes:
+            if mode in SHORTS:
+                fits = partial(self._explains, symptoms=symptoms)
+                made.update(dict.fromkeys(self.shorts.among(mode, numbers, fits)))
+                continue
             for number in numbers:
                 if number in quiet.get(mode, ()) or not possible(self.circuit, mode, number):
                     continue
-                if mode in WITH_UNIT and not self.shorts.can_protect(number):
-                    continue
-                if mode == CROSSED or WITH_UNIT.get(mode, mode) == TOUCHING:
+                if mode == CROSSED:
                     for other in crossings(self.circuit, number):
-                        fault = Fault(mode, min(number, other), max(number, other))
-                        if mode == CROSSED or (other not in self.circuit.grounded and self.shorts.apart(fault)):
-                            made[fault] = None
+                        made[Fault(mode, min(number, other), max(number, other))] = None
                 else:
                     made[Fault(mode, number)] = None
         return list(made)
@@ -248,22 +277,7 @@ class Simulator:
 
     @cached_property
     def _channels(self) -> dict[str, str]:
-        """Output -> the sources' channels in it."""
-        made: dict[str, str] = {}
-
-        def channel(name: str, seen: frozenset[str]) -> str:
-            output = self.circuit.outputs[name]
-            behind = [
-                channel(leg.driver, seen | {name})
-                for receiver in output.inputs
-                for leg in self.circuit.legs
-                if leg.receiver == receiver and leg.driver not in seen
-            ]
-            return " + ".join(dict.fromkeys(behind)) if behind else output.channel
-
-        for name in self.circuit.outputs:
-            made[name] = channel(name, frozenset())
-        return made
+        return channels_of(self.circuit)
 
     def _parted(self, faults: Faults) -> set[int]:
         gone = {fault.piece for fault in faults if fault.mode in (OPEN, LOOSE)}
@@ -272,23 +286,28 @@ class Simulator:
                 gone |= self.shorts.stilled(fault)
         return gone
 
-    def _beyond(self, test: Test) -> list[Leg]:
-        """The legs of the same output that a point lies on."""
-        one = self.circuit.legs[test.leg]
-        passed = one.steps[: test.at]
-        return [leg for leg in self.circuit.legs if leg.driver == one.driver and leg.steps[: test.at] == passed]
+    def _beyond(self, leg: int, at: int) -> list[frozenset[int]]:
+        """Of the legs of the same output that a point lies on, what is behind it."""
+        known = self._behind.get((leg, at))
+        if known is None:
+            one = self.circuit.legs[leg]
+            passed = one.steps[:at]
+            legs = [each for each in self.circuit.legs if each.driver == one.driver and each.steps[:at] == passed]
+            known = self._behind[leg, at] = [self.reaches.behind(each, at) for each in legs]
+        return known
 
     def _clear(self, faults: Faults, test: Test) -> str:
-        read = [self.shorts.read(fault, test.leg, test.at) for fault in faults]
-        wanted = ("to the body", "to a pair") if self.circuit.legs[test.leg].speaker else CLEAR_NOT
+        read = [*map(self.shorts.reads(test.leg, test.at), faults)]
+        wanted = BEHIND_SPEAKER if self.circuit.legs[test.leg].speaker else BEHIND_INPUT
         return next((word for word in read if word in wanted), "clear")
 
     def _ohms(self, faults: Faults, test: Test) -> str:
-        if any(self.shorts.read(fault, test.leg, test.at) == "short" for fault in faults):
-            return "short"
+        for fault in faults:
+            if fault.mode in SHORTS and self.shorts.reads(test.leg, test.at)(fault) == "short":
+                return "short"
         gone = self._parted(faults)
-        legs = self._beyond(test)
-        dead = sum(1 for leg in legs if gone & self.reaches.behind(leg, test.at))
+        legs = self._beyond(test.leg, test.at)
+        dead = sum(1 for behind in legs if gone & behind)
         return "as expected" if not dead else "open" if dead == len(legs) else "too high"
 
     def _swap(self, faults: Faults, test: Test) -> str:
@@ -399,33 +418,3 @@ class Simulator:
         line = self.circuit.lines[test.line]
         own = self.circuit.units.get(line.unit, -1)
         return "over 1 V" if stuck & (self.reaches.keeps_on(line.unit) - {own}) else "under 1 V"
-
-
-def _together(words: list[str]) -> str:
-    """What several faults make of a signal, each by itself known."""
-    if NOTHING in words:
-        return NOTHING
-    turns = words.count(TURNED_ROUND)
-    if turns:
-        return TURNED_ROUND if turns % 2 else next((word for word in words if word != TURNED_ROUND), SIGNAL)
-    return next((word for word in words if word != SIGNAL), SIGNAL)
-
-
-def _single(fault: Fault, reach: Reach) -> str:
-    mode, piece, other = fault
-    if mode in (OPEN, LOOSE):
-        return NOTHING if piece in reach.kills else THINNED if piece in reach.some else SIGNAL
-    if mode == TURNED:
-        return TURNED_ROUND if piece in reach.kills else THINNED if piece in reach.some else SIGNAL
-    if mode == CROSSED:
-        if piece in reach.kills or other in reach.kills:
-            return OTHER
-        # where both are summed anyhow, the sum is the same
-        return THINNED if (piece in reach.some) != (other in reach.some) else SIGNAL
-    if mode == WEAK:
-        return LOW if piece in reach.kills else THINNED if piece in reach.some else SIGNAL
-    if mode in (NOISY, HISS):
-        return NOISE_TOO if piece in reach.kills else THINNED if piece in reach.some else SIGNAL
-    if mode == POOR:
-        return NOISE_TOO if piece in reach.hum else SIGNAL
-    return SIGNAL

@@ -7,28 +7,29 @@ import re
 from typing import NamedTuple
 
 from harness.graph.wiring import Wiring
-from harness.locate.faults import CROSSED, HISS, LOOSE, NOISY, OPEN, POOR, SHORTS, STUCK, TURNED, WEAK
+from harness.locate.faults import CROSSED, HISS, LOOSE, NOISY, OPEN, POOR, SHORT_MODES, STUCK, TURNED, WEAK
 from harness.model.function import CHANNEL_WORDS, DRIVER_WORDS, read_function
 
-SILENT, REVERSED, WRONG, FAINT, NOISE, STAYS_ON, INTERMITTENT = (
-    "silent", "reversed", "wrong place", "weak", "noise", "stays on", "intermittent"
+SILENT, REVERSED, WRONG, FAINT, NOISE, STAYS_ON, INTERMITTENT, PROTECTS = (
+    "silent", "reversed", "wrong place", "weak", "noise", "stays on", "intermittent", "protects"
 )  # fmt: skip
-WORDS = (SILENT, REVERSED, WRONG, FAINT, NOISE, STAYS_ON, INTERMITTENT)
+WORDS = (SILENT, REVERSED, WRONG, FAINT, NOISE, STAYS_ON, INTERMITTENT, PROTECTS)
 MEANING = {
     SILENT: "plays nothing", REVERSED: "its cone moves the wrong way, thin bass", WRONG: "plays another channel",
     FAINT: "plays, but too low", NOISE: "hum, whine or crackle", STAYS_ON: "a unit that doesn’t go off",
-    INTERMITTENT: "comes and goes",
+    INTERMITTENT: "comes and goes", PROTECTS: "silent, and what drives it shows protect, or cuts out",
 }  # fmt: skip
 _SPELT = {
     "dead": SILENT, "no sound": SILENT, "polarity": REVERSED, "wrong": WRONG, "elsewhere": WRONG, "low": FAINT,
     "quiet": FAINT, "hum": NOISE, "whine": NOISE, "noisy": NOISE, "on": STAYS_ON, "stays-on": STAYS_ON,
     "wrong-place": WRONG, "cuts out": INTERMITTENT, "comes and goes": INTERMITTENT, "loose": INTERMITTENT,
+    "protect": PROTECTS, "in protect": PROTECTS, "shorted": PROTECTS,
 }  # fmt: skip
 
 # The faults that show as a symptom.
 MODES = {
-    SILENT: (OPEN, *SHORTS), REVERSED: (TURNED,), WRONG: (CROSSED,), FAINT: (WEAK, OPEN), NOISE: (POOR, NOISY, HISS),
-    STAYS_ON: (STUCK,), INTERMITTENT: (LOOSE,),
+    SILENT: (OPEN,), PROTECTS: SHORT_MODES, REVERSED: (TURNED,), WRONG: (CROSSED,), FAINT: (WEAK, OPEN),
+    NOISE: (POOR, NOISY, HISS), STAYS_ON: (STUCK,), INTERMITTENT: (LOOSE,),
 }  # fmt: skip
 
 
@@ -75,6 +76,8 @@ def read_symptoms(wiring: Wiring, texts: list[str] | tuple[str, ...]) -> tuple[S
         raise Unreadable("a unit that stays on and what is heard are two searches; give them one at a time")
     if INTERMITTENT in words and len(words) > 1:
         raise Unreadable("what comes and goes is a search of its own; give the other symptoms another time")
+    if PROTECTS in words and len(words) > 1:
+        raise Unreadable("what protects is a search of its own; give the other symptoms another time")
     return tuple(made.values())
 
 

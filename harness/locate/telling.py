@@ -23,7 +23,7 @@ from harness.locate.phrases import (
 )
 from harness.locate.session import Session
 from harness.locate.spots import fuse_side, pair_words
-from harness.locate.symptoms import FAINT, INTERMITTENT, NOISE, REVERSED, SILENT, STAYS_ON, WRONG
+from harness.locate.symptoms import FAINT, INTERMITTENT, NOISE, PROTECTS, REVERSED, SILENT, STAYS_ON, WRONG
 from harness.locate.tests import Test
 
 _SHOWN = 9
@@ -74,7 +74,7 @@ class Told:
         self.wiring: Wiring = session.wiring
         self.circuit = session.circuit
         words = {each.word for each in session.symptoms}
-        order = (SILENT, INTERMITTENT, FAINT, WRONG, REVERSED, NOISE, STAYS_ON)
+        order = (SILENT, PROTECTS, INTERMITTENT, FAINT, WRONG, REVERSED, NOISE, STAYS_ON)
         self.symptom = next(word for word in order if word in words)
 
     # -- a test ------------------------------------------------------------------------------------------

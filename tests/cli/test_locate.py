@@ -247,11 +247,26 @@ AS_IT_SHOULD = {
     "goes",
     "goes off",
     "under 1 V",
+    "clear",
 }
-NOT_THERE = {"nothing", "open", "stays", "0 V", "more", "stays on", "over 1 V", "noise", "reversed", "drops out"}
+NOT_THERE = {
+    "nothing",
+    "open",
+    "stays",
+    "0 V",
+    "more",
+    "stays on",
+    "over 1 V",
+    "noise",
+    "reversed",
+    "drops out",
+    "to the body",
+}
 
 
-@pytest.mark.parametrize("symptom", ["FL silent", "FL weak", "FL noise", "FR reversed", "dsp noise", "RL intermittent"])
+@pytest.mark.parametrize(
+    "symptom", ["FL silent", "FL weak", "FL noise", "FR reversed", "dsp noise", "RL intermittent", "dsp protects"]
+)
 def test_a_key_means_the_same_in_every_test(symptom: str, sample: str, ringout) -> None:
     """Down the first answer each time: 1 is as it should be, 2 is nothing or the fault, whatever the test."""
     keys: dict[str, set[int]] = {}
@@ -290,6 +305,24 @@ def test_to_be_sure_before_anybody_works(sample: str, ringout) -> None:
     assert "To be sure" not in borne.out
     assert "That speaks against an answer before" in against.out
     assert "Found" not in against.out
+
+
+def test_an_answer_has_one_shape_in_json(sample: str, ringout) -> None:
+    """Of the next test and of the one to be sure: the same keys, in the same order."""
+    first = json.loads(ringout("locate", sample, "--symptom", "FL silent", "--json").out)["next"]
+    given = ["--answer", "2"] * 8
+    for count in range(1, 8):
+        told = json.loads(ringout("locate", sample, "--symptom", "FL silent", "--json", *given[: 2 * count]).out)
+        if told["to_be_sure"]:
+            break
+    sure = told["to_be_sure"]
+
+    assert list(sure) == list(first)
+    assert {tuple(each) for each in (*first["answers"], *sure["answers"])} == {
+        ("result", "key", "means", "left", "of", "bears_out")
+    }
+    assert {each["bears_out"] for each in first["answers"]} == {None}
+    assert {each["bears_out"] for each in sure["answers"]} == {True, False}
 
 
 def test_a_whine_is_hunted_by_the_trades_tries(sample: str, ringout) -> None:

@@ -201,7 +201,7 @@ class Car:
         for each in map(frozenset, pairs.values()):
             made += [Broken("shorted", each)] if len(each) == 2 else []
             made.append(Broken("body", each))
-        made += [each._replace(mode="touching") for each in self.crossings() if each.wires]
+        made += [each._replace(mode="touching") for each in self.crossings() if each.wires and self._ends_there(each)]
         for fault in made:
             on = self.on_outputs(fault, self.whole)
             forms = {self.form(name) for name in on}
@@ -213,6 +213,9 @@ class Car:
                 sum(self.drives(name) and self.outputs[name][2] == unit for name in self.outputs) > 1 for unit in units
             ):
                 yield fault._replace(mode=f"{fault.mode}, unit protects")
+
+    def _ends_there(self, fault: Broken) -> bool:
+        return {self.kind[ends] for ends in fault.wires} <= {"plug", "joint"}
 
     def form(self, output: str) -> str:
         unit, _, port = output.partition(".")
@@ -289,6 +292,9 @@ class World:
         off = frozenset(without)  # a short in what was taken off has gone with it
         for fault in (each._replace(wires=each.wires - off, others=each.others - off) for each in shorts):
             on = car.on_outputs(fault, self)
+            both = [car.on_outputs(fault._replace(wires=each, others=frozenset()), self) for each in fault[1:3]]
+            if fault.mode.startswith("touching") and not all(both):
+                continue  # the pair that it touches is on no output any more
             if "," in fault.mode:
                 units = {car.outputs[name][2] for name in on}
                 on = {name for name in car.outputs if car.drives(name) and car.outputs[name][2] in units}

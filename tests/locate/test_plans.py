@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from harness.locate import simulate
+from harness.locate import arriving
 from harness.locate.circuit import Circuit
-from harness.locate.faults import OPEN
+from harness.locate.faults import OPEN, SHORTS
 from harness.locate.reach import Reach
 from harness.locate.simulate import Faults, Simulator
 from harness.locate.symptoms import Symptom
@@ -25,7 +25,7 @@ PLANS, CHUNK = 1000, 50
 def test_each_fault_is_found(first: int) -> None:
     left = [play(seed) for seed in range(first, first + CHUNK)]
 
-    assert sum(1 for each in left if each == 1) > 0.9 * CHUNK, "hardly anything may stay unsplit in such plans"
+    assert sum(1 for each in left if each == 1) > 0.75 * CHUNK, "of shorts only what a plug parts is told apart"
 
 
 @pytest.mark.parametrize("first", range(0, 80, 20))
@@ -89,7 +89,7 @@ class TakesBridgedGroundsForSingle(Simulator):
 class SilencesWhatIsOnlyThinner(Simulator):
     def arrives(self, faults: Faults, reach: Reach) -> str:
         word = super().arrives(faults, reach)
-        return simulate.NOTHING if word == simulate.THINNED and faults[0].mode == OPEN else word
+        return arriving.NOTHING if word == arriving.THINNED and faults[0].mode == OPEN else word
 
 
 class LosesTheTurnOnOfOthers(Simulator):
@@ -130,7 +130,23 @@ class TurnsNothingRound(Simulator):
         return "signal" if word == "reversed" and test.at < 2 else word
 
 
+class ReadsNoShort(Simulator):
+    def _ohms(self, faults: Faults, test: Probe) -> str:
+        return "as expected" if faults[0].mode in SHORTS else super()._ohms(faults, test)
+
+
+class ReadsTheBodyOnBothSides(Simulator):
+    def _clear(self, faults: Faults, test: Probe) -> str:
+        return "to the body" if faults[0].mode.startswith("body") else super()._clear(faults, test)
+
+
+class PlaysIntoTheShort(Simulator):
+    def _at_point(self, faults: Faults, test: Probe) -> str:
+        return arriving.NOTHING if faults[0].mode in SHORTS else super()._at_point(faults, test)
+
+
 WRONG = [
+    ReadsNoShort, ReadsTheBodyOnBothSides, PlaysIntoTheShort,
     LooksOneStepOn, SwapsTheWrongWay, TakesEveryFuseForWhole, ForgetsThatPlugsAreShared, TakesBridgedGroundsForSingle,
     SilencesWhatIsOnlyThinner, LosesTheTurnOnOfOthers, MeasuresOhmsTheWrongWay, ClipsPastEverything,
     SeesVoltsBehindEveryBreak, TakesBranchesForOneWire, TurnsNothingRound,

@@ -159,7 +159,7 @@ def test_power_is_off_before_a_swap(wired: Wired) -> None:
 def test_every_test_and_answer_has_words(wired: Wired) -> None:
     wiring = wired(SUPPLIED.format(metal="bare"))
     for texts in (["FL silent"], ["amp silent"], ["FL reversed"], ["FL wrong place"], ["FL weak"], ["FL FR noise"],
-                  ["FL intermittent"], ["dsp stays on"]):  # fmt: skip
+                  ["FL intermittent"], ["dsp stays on"], ["amp protects"], ["FL protects"]):  # fmt: skip
         session = Session(wiring, read_symptoms(wiring, texts))
         told = Told(session)
         for number, test in enumerate(session.tests):
@@ -168,6 +168,23 @@ def test_every_test_and_answer_has_words(wired: Wired) -> None:
             for result in session.chooser.answers(number):
                 means = told.means(test, str(result))
                 assert len(means.split()) > 2, (test.kind, result, means)
+
+
+def test_nothing_is_played_into_what_may_be_a_short(wired: Wired) -> None:
+    """Ohms with the plug apart, and a known-good speaker once the leads are off; no volts, no swap, no clips."""
+    wiring = wired(SUPPLIED.format(metal="bare"))
+    session = Session(wiring, read_symptoms(wiring, ["FL protects"]))
+    kinds = {test.kind for test in session.tests}
+
+    assert {"ohms", "clear", "hold"} <= kinds
+    assert kinds <= {"ohms", "clear", "hold"}
+    assert {faults[0].mode for faults in session.suspects} == {"shorted", "body"}
+
+
+def test_what_protects_is_no_double_search(wired: Wired) -> None:
+    wiring = wired(TWELVE)
+    with pytest.raises(Unreadable, match="leave --double out"):
+        Session(wiring, read_symptoms(wiring, ["FL protects"]), double=True)
 
 
 def test_one_double_fault_is_two_places(wired: Wired) -> None:
@@ -192,6 +209,7 @@ def test_one_double_fault_is_two_places(wired: Wired) -> None:
         (["FL silent", "FL weak"], "can’t be silent and weak at once"),
         (["FL silent", "dsp stays on"], "two searches"),
         (["FL silent", "FR intermittent"], "a search of its own"),
+        (["FL silent", "FR protects"], "a search of its own"),
         ([], "no symptom was given"),
         (["AML silent"], "did you mean"),
     ],
