@@ -118,3 +118,81 @@ def test_what_answers(told: Told, heard: str, parts: list[str]) -> None:
         assert part in finding.message
         assert finding.path[0] == "radio.FL+"
         assert finding.path[-1] == "spk.FL+"
+
+
+READ = """\
+ringout: 1
+title: Read at the dash
+car: {name: Bench hatch, steering: left}
+plugs:
+  dash:
+    place: behind the radio
+    unit: radio
+    face: {rows: 2, columns: 6, view: wire, latch: top, first: top left, count: across}
+    source: {chart: bench sheet 1, date: 2026-03-02, by: JM}
+    cavities:
+      1/7: FL WH WH/BK
+      2/8: FR GY GY/BK
+      3: ILL OG
+      4: unknown BU
+      5: ILL OG
+      6: empty
+      9: ACC RD
+units:
+  radio: {kind: radio, outputs: {FL FR: btl 8.5 V clean step 31}}
+speakers:
+  FL FR: {nominal: 4 ohm}
+found:
+  - dash.FL > spk.FL
+"""
+
+
+@pytest.mark.parametrize(
+    ("code", "records", "ends"),
+    [
+        # two wires that meet nowhere read open; less than 1 ohm is a short, and so much is wire
+        ("H15", ("dash.car.3/9, reads: open",), []),
+        ("H15", ("dash.car.3/9, reads: 0.4 ohm",), ["3/9"]),
+        ("H15", ("dash.car.3/9, reads: 1.5 ohm",), []),
+        ("H15", ("dash.car.1/9, reads: 0.1 ohm",), ["1/9"]),
+        # of a wire that nobody named, of an empty cavity, of one function twice nothing is said
+        ("H15", ("dash.car.3/4, reads: 0.4 ohm",), []),
+        ("H15", ("dash.car.4/3, reads: 0.4 ohm",), []),
+        ("H15", ("dash.car.3/6, reads: 0.4 ohm",), []),
+        ("H15", ("dash.car.6/3, reads: 0.4 ohm",), []),
+        ("H15", ("dash.car.3/5, reads: 0.4 ohm",), []),
+        # the second of two, and both of two
+        ("H15", ("dash.car.3/4, reads: 0.4 ohm", "dash.car.3/9, reads: 0.4 ohm"), ["3/9"]),
+        ("H15", ("dash.car.5/9, reads: 0.2 ohm", "dash.car.3/9, reads: 0.4 ohm"), ["5/9", "3/9"]),
+        # across a pair: 1-ohm speakers read 0.5 ohm at least
+        ("H15", ("dash.car.1/7, reads: 0.1 ohm",), ["1/7"]),
+        ("H15", ("dash.car.2/8, reads: 0.1 ohm",), ["2/8"]),
+        ("H15", ("dash.car.2/8, reads: 0.6 ohm",), []),
+        # wires of two pairs are another fault's
+        ("H15", ("dash.car.1/8, reads: 0.1 ohm",), []),
+        ("A19", ("dash.car.1/8, reads: 0.1 ohm",), ["1/8"]),
+        ("A19", ("dash.car.1/8, reads: 2 ohm",), []),
+        ("A19", ("dash.car.1/8, reads: open",), []),
+        ("A19", ("dash.car.3/9, reads: 0.1 ohm",), []),
+        ("A19", ("dash.car.1/2, reads: open", "dash.car.7/8, reads: 0.1 ohm"), ["7/8"]),
+        # a speaker of 4 ohm reads 2.48 (62 %) to 4 ohm, with leads and a meter's error somewhat more
+        ("D05", ("dash.car.1/7, reads: 3.5 ohm",), []),
+        ("D05", ("dash.car.1/7, reads: 7.2 ohm",), ["1/7"]),
+        ("D05", ("dash.car.1/7, reads: 1.7 ohm",), ["1/7"]),
+        ("D05", ("dash.car.1/7, reads: 0.1 ohm",), []),
+        ("D05", ("dash.car.1/7, reads: 900 ohm",), []),
+        ("D05", ("dash.car.1/7, reads: open",), []),
+        # of a pair that nobody drew the chart's speaker counts; what fits, and wires of two pairs, end nothing
+        ("D05", ("dash.car.2/8, reads: 7.2 ohm", "dash.car.1/7, reads: 7.2 ohm"), ["2/8", "1/7"]),
+        (
+            "D05",
+            ("dash.car.1/8, reads: 7.2 ohm", "dash.car.2/8, reads: 3.4 ohm", "dash.car.1/7, reads: 7.2 ohm"),
+            ["1/7"],
+        ),
+    ],
+)
+def test_what_a_meter_read(told: Told, code: str, records: tuple[str, ...], ends: list[str]) -> None:
+    findings = told(code, *(f"ohm: {each}, unplugged: dash" for each in records), job=READ)
+    lines_told = [lines(each)[0] for each in findings]
+    wanted = [at for at, record in enumerate(records, 1) if record.split(",")[0].removeprefix("dash.car.") in ends]
+    assert lines_told == wanted, [each.message for each in findings]

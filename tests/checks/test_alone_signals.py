@@ -217,3 +217,41 @@ def test_digital_links(cavities: str, carries: str, joints: str, parts: list[str
     plug = LINK.replace("CAVITIES", cavities).replace("    CARRIES\n", said)
     plug += "cut: [dash.unit.1, dash.unit.2]\n" if carries == "cut" else ""
     alike(told("C20", signals.wiring_of(joints, units, plug + "grounds: {G1: {place: floor, metal: bare}}\n")), parts)
+
+
+@pytest.mark.parametrize(
+    ("fitted", "joints", "more", "parts"),
+    [
+        ("speaker check", "dash.unit.FL: amp.in1", "dash.unit", ["The radio looks for a speaker on dash 1/2 (FL)"]),
+        ("speaker check", "dash.unit.FL: load.in1", "dash.unit", []),
+        ("speaker check", "dash.unit.FL: round.in1", "dash.unit", []),
+        ("speaker check", "dash.unit.FL: spk.FR", "dash.unit", []),
+        ("speaker check", "dash.FL: amp.in1", "", []),
+        # a car without the check, a pair that had no speaker, a radio that comes out, a plug of another unit
+        ("", "dash.unit.FL: amp.in1", "dash.unit", []),
+        ("speaker check", "dash.unit.RL: amp.in1", "dash.unit.3", []),
+        ("speaker check", "dash.car.FL: amp.out1", "removed", []),
+        ("speaker check", "dash.unit.FL: amp.in1", "tuner", []),
+        # a pair without one before it ends nothing
+        ("speaker check", "dash.unit.FR: amp.in1", "dash.unit.5", ["on dash 5/6 (FR)"]),
+    ],
+)
+def test_a_radio_that_looks_for_its_speakers(fitted: str, joints: str, more: str, parts: list[str]) -> None:
+    """An input with a load of its own, or a transformer, is found; a bare one is not."""
+    units = (
+        "amp: {kind: amplifier, inputs: {in1: 1..9 V}, outputs: {out1: 50 W}}; "
+        "load: {kind: line converter, inputs: {in1: 1..9 V 47 ohm}, outputs: {out1: 2 V}}; "
+        "round: {kind: line converter, inputs: {in1: 1..9 V transformer}, outputs: {out1: 2 V}}; "
+        "tuner: {kind: interface, outputs: {FL: 4 V}}"
+    )
+    plug = LINK.replace("CAVITIES", "3/4: RL GN GN/BK, 1/2: FL WH WH/BK, 5/6: FR GY GY/BK").replace("    CARRIES\n", "")
+    plug = plug.replace("unit: radio", "unit: tuner") if more == "tuner" else plug
+    first = {"dash.unit.3": 3, "dash.unit.5": 5}.get(more, 1)
+    cut = f"cut: [dash.unit.{first}, dash.unit.{first + 1}]\n" if more.startswith(("dash", "tuner")) else ""
+    removed = "removed: [radio]\n" if more == "removed" else ""
+    found_chains = "found:\n  - dash.FL > spk.FL\n  - dash.FR > spk.FR\n"
+    head = signals.HEAD.replace("FL FR: btl", "FL FR RL: btl")
+    head = head.replace("steering: left", f"steering: left, fitted: [{fitted}]") if fitted else head
+    heard = "speakers: {FL FR: {nominal: 4 ohm}}\n"
+    wiring = signals.wiring_of(joints, units, plug + cut + removed + found_chains, speakers=heard, head=head)
+    alike(told("C19", wiring), parts)

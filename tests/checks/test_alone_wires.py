@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.checks.alone import alike, told
+from tests.checks.alone import alike, found, told
 from tests.graph import test_joined_rules as joined
 
 # -- data, restraint, orange: G01, G07, G08, G11 ----------------------------------------------------------------------
@@ -217,12 +217,27 @@ RING = """\
         ("ring.car.1: ring.car.2", "removed: [eye]\n", []),
         ("ring.car.1: out.OPTICAL-IN; ring.car.2: out.OPTICAL-OUT", "removed: [eye]\n", []),
         ("ring.car.1: out.OPTICAL-IN", "removed: [eye]\n", ["eye comes out"]),
+        # what hangs on the other guide is no light, or another unit's
+        ("ring.car.1: out.OPTICAL-IN; ring.car.2: out.line", "removed: [eye]\n", ["eye comes out"]),
+        ("ring.car.1: out.OPTICAL-IN; ring.car.2: two.OPTICAL-OUT", "removed: [eye]\n", ["eye comes out"]),
     ],
 )
 def test_a_ring_of_light(joints: str, more: str, parts: list[str]) -> None:
     head = joined.HEAD.replace("  sill:\n", RING + "  sill:\n").replace("removed: [out]\n", "")
-    head = head.replace("out: {kind: interface,", "out: {kind: interface, terminals: [OPTICAL-IN, OPTICAL-OUT],")
+    head = head.replace("out: {kind: interface,", "out: {kind: interface, terminals: [OPTICAL-IN, OPTICAL-OUT, line],")
+    head = head.replace("grounds:", "  two: {kind: interface, terminals: [OPTICAL-IN, OPTICAL-OUT]}\ngrounds:")
     alike(told("G05", joined.wiring_of(joints, more, head=head)), parts)
+
+
+def test_a_ring_through_a_plug_without_a_unit() -> None:
+    """Whole it is passed on; opened, the line of the cut is told, of whichever guide."""
+    head = joined.HEAD.replace("  sill:\n", RING.replace("    unit: eye\n", "") + "  sill:\n")
+    assert told("G05", joined.wiring_of("", head=head)) == []
+    for cavity in ("1", "2"):
+        wiring = joined.wiring_of("", f"cut:\n  - ring.car.3\n  - ring.car.{cavity}\n", head=head)
+        (finding,) = found("G05", wiring)
+        assert "ring is opened" in finding.message
+        assert finding.places[0].place.line == head.count("\n") + 3
 
 
 def test_a_plug_of_which_nobody_wrote_the_light_guides() -> None:
