@@ -100,11 +100,21 @@ def test_a_tone_with_a_unit_on_the_wires(told: Told, records: tuple[str, ...], p
         assert part in message
 
 
+def test_a_tone_with_a_unit_on_the_wires_of_which_no_output_is_written(told: Told) -> None:
+    job = JOB.replace("outputs: {FL FR RL: btl", "outputs: {FL FR: btl")
+    (finding,) = told("C21", f"{FL}, unplugged: dash", RL, job=job)
+    assert "with radio on the wires" in finding.message
+    assert told("C21", RL, job=job.replace("    unit: radio\n", "")) == []
+
+
 @pytest.mark.parametrize(
     ("heard", "parts"),
     [
         ("heard: FL", []),
         ("heard: FR", ["radio FL was played and FR answered; as planned FL must. Sound comes from the wrong place"]),
+        ("heard: FL FR", ["radio FL was played and FL and FR answered; as planned FL must. Sound comes from"]),
+        # the right one, and too loud
+        ("heard: FL, follows: nothing", ["The level of radio FL didn't follow the volume, which the plan has on its"]),
         ("heard: nothing", ["and nothing answered; as planned FL must. FL stays silent."]),
     ],
 )

@@ -106,6 +106,9 @@ def test_negatives_of_a_bridged_radio_are_parted_where_the_nearest_two_meet() ->
         assert "shorts 3 outputs together" in finding.message
         assert finding.places[0].place.line == 9 + line
     assert told("C04", signals.wiring_of("deck.a-: spk.FL-; deck.b-: spk.FR-", deck)) == []
+    # two that meet by both wires are another fault, and end nothing
+    wiring = signals.wiring_of("deck.a: deck.b; deck.d-: deck.e-", deck.replace("a b d", "a b d e"))
+    alike(told("C04", wiring), ["deck d− and deck e− are joined"])
 
 
 # -- pairs in one net: C24, C03, C20 ----------------------------------------------------------------------------------
@@ -172,12 +175,16 @@ def test_where_a_pair_turned_and_shorted_is_parted() -> None:
          ["radio FL+ is live at about 6 V and drives speaker FL−, whose other wire"]),
         ("amp.out1+: spk.FL+; spk.FL-: gnd.G1", []),
         ("spk.FR-: gnd.G1; radio.FL+: spk.FL+; spk.FL-: gnd.G1", ["drives speaker FL+"]),
+        # by what another unit bonds inside
+        ("radio.FL+: box.a; box.b: gnd.G1", ["radio FL+ is live at about 6 V and reaches"]),
+        ("radio.FL+: box.c; box.GND: gnd.G1", ["radio FL+ is live at about 6 V and reaches"]),
     ],
 )  # fmt: skip
 def test_live_wires_on_ground(joints: str, parts: list[str]) -> None:
     units = (
         "amp: {kind: amplifier, inputs: {in1: 1..9 V}, outputs: {out1..3: 50 W}, bridges: out1+/out2-}; "
-        "low: {kind: line converter, inputs: {in1: 1..9 V grounded, in2: 1..9 V}}"
+        "low: {kind: line converter, inputs: {in1: 1..9 V grounded, in2: 1..9 V}}; "
+        "box: {kind: interface, terminals: [a, b, c], bonds: [a b, c GND]}"
     )
     alike(told("C03", signals.wiring_of(joints, units, "grounds: {G1: {place: floor, metal: bare}}\n")), parts)
 
@@ -255,3 +262,58 @@ def test_a_radio_that_looks_for_its_speakers(fitted: str, joints: str, more: str
     heard = "speakers: {FL FR: {nominal: 4 ohm}}\n"
     wiring = signals.wiring_of(joints, units, plug + cut + removed + found_chains, speakers=heard, head=head)
     alike(told("C19", wiring), parts)
+
+
+# -- split pairs, returns, what is opened and joined again: B06, C02, H13 ----------------------------------------------
+
+TWO = "amp: {kind: amplifier, inputs: {in1..2: 1..9 V}, outputs: {out1..2: 50 W}, routes: {out1..2: in1..2}}"
+
+
+@pytest.mark.parametrize(
+    ("joints", "parts"),
+    [
+        ("amp.out1: spk.FL; amp.out2: spk.FR", []),
+        ("amp.out1+: spk.FL+; amp.out2-: spk.FL-",
+         ["speaker FL+ is driven by amp out1+, but speaker FL− by amp out2−: two channels"]),
+        ("amp.out1+: spk.FL+; amp.out1-: spk.FR-; spk.FL-: spk.FR+", []),
+        ("amp.out1+: spk.FL+; amp.out2-: spk.FL-; amp.out2+: spk.FR+; amp.out1-: spk.FR-", ["two channels"]),
+    ],
+)  # fmt: skip
+def test_a_pair_of_two_outputs(joints: str, parts: list[str]) -> None:
+    alike(told("B06", signals.wiring_of(joints, TWO)), parts)
+
+
+@pytest.mark.parametrize(
+    ("joints", "lines"),
+    [
+        ("radio.FL: amp.in1; amp.out1: spk.FL", []),
+        ("amp.out1+: amp.in1+", [1]), ("amp.out1+: amp.in2+", []),
+        # of two joints the other one is shown too; so is each of two in the same line of the file
+        ("amp.out1+: spk.FL+; spk.FL+: amp.in1+", [1, 2]), ("spk.FL+: amp.in1+; amp.out1+: spk.FL+", [1, 2]),
+        ("amp.out1+: [spk.FL+, amp.in1+]", [1]),
+    ],
+)  # fmt: skip
+def test_an_output_on_the_input_it_is_made_from(joints: str, lines: list[int]) -> None:
+    findings = found("C02", signals.wiring_of(joints, TWO))
+    assert [sorted(spot.place.line - 9 for spot in each.places) for each in findings] == ([lines] if lines else [])
+
+
+@pytest.mark.parametrize(
+    ("joints", "chains", "parts"),
+    [
+        (
+            "dash.unit.FL: [dash.car.FL, amp.in1]",
+            "dash.FL > spk.FL",
+            ["is opened and joined again, only so that amp in1+"],
+        ),
+        # nothing listens; the pair stays open, or is only tapped
+        ("dash.unit.FL: dash.car.FL", "dash.FL > spk.FL", []),
+        ("dash.unit.FL: amp.in1; amp.out1: dash.car.FL", "dash.FL > spk.FL", []),
+    ],
+)
+def test_a_pair_that_is_opened_and_joined_again(joints: str, chains: str, parts: list[str]) -> None:
+    plug = LINK.replace("CAVITIES", "1/2: FL WH WH/BK, 3/4: FR GY GY/BK").replace("    CARRIES\n", "")
+    more = f"{plug}cut: [dash.FL]\nfound:\n  - {chains}\n"
+    findings = found("H13", signals.wiring_of(joints, TWO, more))
+    alike([each.message for each in findings], parts)
+    assert [(each.path[0], each.path[-1]) for each in findings] == [("radio.FL+", "spk.FL+")] * len(parts)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.checks.alone import alike, told
+from tests.checks.alone import alike, found, told
 from tests.graph import test_joined_rules as joined
 from tests.graph.test_supply import wiring_of as supplied
 
@@ -61,6 +61,7 @@ GROUND = "; amp.GND > 1 m 4 AWG > gnd.G1; two.GND > 1 m 4 AWG > gnd.G1"
         ("F31", "amp.GND > 10 in 8 AWG > gnd.G1; two.GND > 30 in 8 AWG > gnd.G1", ["two GND goes 30 in"]),
         ("F31", "amp.GND > 10 in 8 AWG > two.GND; two.GND > 10 in 8 AWG > gnd.G1", []),
         ("F31", "amp.GND > 30 in 8 AWG > battery.-", []),
+        ("F31", "two.GND > 10 in 8 AWG > gnd.G1; amp.GND > 30 in 8 AWG > gnd.G1", ["amp GND goes 30 in"]),
     ],
 )  # fmt: skip
 def test_supply_and_grounds(code: str, runs: str, parts: list[str]) -> None:
@@ -118,3 +119,10 @@ def test_a_poor_ground_point(point: str, parts: list[str]) -> None:
     wiring = supplied(f"{made}runs:\n  - amp.GND > 1 ft 8 AWG > gnd.B1\n", grounds="")
     alike(told("F09", wiring), parts)
     assert told("F09", supplied(f"{made}runs:\n  - amp.GND > 1 ft 8 AWG > battery.-\n", grounds="")) == []
+
+
+def test_a_feed_is_parted_behind_the_last_terminal_of_its_unit() -> None:
+    """Two terminals of one unit joined to each other, and one of them to the car's wire."""
+    head = joined.HEAD.replace("draws: 2 A", "draws: 30 A")
+    (finding,) = found("F13", joined.wiring_of("eye.B+: eye.CAN-H; eye.CAN-H: dash.1", head=head))
+    assert finding.places[0].place.line == joined.FIRST + 1
