@@ -56,7 +56,7 @@ TONE, CUT_FL, CUT_FR, JOIN = (
     "tone: every pair",
     "cut: dash.FL behind the plug",
     "cut: dash.FR behind the plug",
-    "join: all",
+    "join: J1, J2, J3, J4, J5",
 )
 LAY, FUSE = "lay: all runs, every fuse out, the battery end not joined yet", "fuse: battery end joined, then fuses in"
 WHOLE = (OFF, PULL, TONE, CUT_FL, CUT_FR, JOIN, LAY, PUT, FUSE, ON)
@@ -102,7 +102,8 @@ def test_a_tone_at_a_wrong_moment(steps: tuple[str, ...], at: list[int], part: s
 @pytest.mark.parametrize(
     ("left_out", "parts"),
     [
-        ((CUT_FR,), ["not cut"]), ((PUT,), ["dash not plugged together again"]), ((LAY, FUSE), ["not laid"]),
+        ((CUT_FR,), ["not cut"]), ((PUT,), ["dash not plugged together again"]),
+        ((LAY, FUSE), ["RUN 1 not laid, RUN 2 not laid"]),
         ((JOIN,), ["J1 not joined, J2 not joined, J3 not joined and 2 more"]),
         ((FUSE,), ["with an end open"]), ((), []),
     ],
