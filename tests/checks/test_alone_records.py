@@ -206,3 +206,26 @@ def test_what_a_meter_read(told: Told, code: str, records: tuple[str, ...], ends
     lines_told = [lines(each)[0] for each in findings]
     wanted = [at for at, record in enumerate(records, 1) if record.split(",")[0].removeprefix("dash.car.") in ends]
     assert lines_told == wanted, [each.message for each in findings]
+
+
+CROSSED = ("built: dash.unit.1/5, is: amp.in2", "built: dash.unit.2/6, is: amp.in1")
+
+
+@pytest.mark.parametrize(
+    ("code", "records", "at", "parts"),
+    [
+        ("J25", CROSSED, [1, 2], ["FL gets radio FR, planned radio FL.", "FR gets radio FL, planned radio FR."]),
+        ("J24", CROSSED, [], []),
+        # put right since, or as planned
+        ("J25", (*CROSSED, "built: dash.unit.1/5, is: amp.in1", "built: dash.unit.2/6, is: as planned"), [], []),
+        # two outputs on one wire is worse, and told so alone
+        ("J24", ('built: dash.car.1/5, is: "amp.out1, amp.out2"',), [1], ["So built: C01 "]),
+        ("J25", ('built: dash.car.1/5, is: "amp.out1, amp.out2"',), [], []),
+        ("J24", ("built: dash.car.3/7, is: amp.out3",), [], []),
+    ],
+)
+def test_what_was_built(told: Told, code: str, records: tuple[str, ...], at: list[int], parts: list[str]) -> None:
+    findings = told(code, *records)
+    assert [lines(each)[0] for each in findings] == at
+    assert all(part in each.message for each in findings for part in parts), [each.message for each in findings]
+    assert all("Power nothing." in each.do for each in findings) or code == "J25"
