@@ -229,3 +229,24 @@ def test_what_was_built(told: Told, code: str, records: tuple[str, ...], at: lis
     assert [lines(each)[0] for each in findings] == at
     assert all(part in each.message for each in findings for part in parts), [each.message for each in findings]
     assert all("Power nothing." in each.do for each in findings) or code == "J25"
+
+
+@pytest.mark.parametrize(
+    ("seen", "parts"),
+    [
+        (("1, colour: WH",), []), (("5, colour: WH/BK",), []), (("1, colour: unknown",), []),
+        (("5, colour: WH",), ["and plain white was seen: a stripe that faded"]),
+        (("1, colour: WH/BK",), ["and white with black stripe was seen: a stripe that the chart left out"]),
+        (("5, colour: BK/WH",), ["base and stripe exchanged"]),
+        (("5, colour: WH/RD",), ["and white with red stripe was seen: another wire"]),
+        (("5, colour: RD/BK",), ["another wire"]), (("1, colour: RD",), ["plain red was seen: another wire"]),
+        # one that is right ends nothing; the last look counts
+        (("1, colour: WH", "5, colour: WH"), ["a stripe that faded"]),
+        (("5, colour: WH", "5, colour: WH/BK"), []),
+    ],
+)  # fmt: skip
+def test_a_colour_that_was_seen(told: Told, seen: tuple[str, ...], parts: list[str]) -> None:
+    findings = told("A10", *(f"seen: dash.car.{each}" for each in seen))
+    assert len(findings) == len(parts), findings
+    for finding, part in zip(findings, parts, strict=True):
+        assert part in finding.message

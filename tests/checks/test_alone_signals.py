@@ -317,3 +317,37 @@ def test_a_pair_that_is_opened_and_joined_again(joints: str, chains: str, parts:
     findings = found("H13", signals.wiring_of(joints, TWO, more))
     alike([each.message for each in findings], parts)
     assert [(each.path[0], each.path[-1]) for each in findings] == [("radio.FL+", "spk.FL+")] * len(parts)
+
+
+@pytest.mark.parametrize(
+    ("joints", "lines"),
+    [
+        ("radio.FL: spk.FL", []), ("radio.FL+: amp.out1+", [[1]]),
+        # both wires at one joint, and at two; a third output further on
+        ("radio.FL: amp.out1", [[1]]),
+        ("radio.FL+: amp.out1+; amp.out2+: radio.FL+", [[1, 2]]),
+        ("radio.FL+: [amp.out1+, amp.out2+]", [[1]]),
+        # two nets are two faults
+        ("radio.FL+: amp.out1+; radio.FR+: amp.out2+", [[1], [2]]),
+        # the negatives of a bridged radio alone are another; with one that isn't bridged they are this
+        ("radio.FL-: radio.FR-", []), ("radio.FL-: amp.out1+", [[1]]),
+    ],
+)  # fmt: skip
+def test_outputs_on_one_wire(joints: str, lines: list[list[int]]) -> None:
+    findings = found("C01", signals.wiring_of(joints, TWO))
+    assert [sorted(spot.place.line - 9 for spot in each.places) for each in findings] == lines
+
+
+@pytest.mark.parametrize(
+    ("second", "advice"),
+    [
+        ("1..9 V", "Use deck in2, or a pad"), ("8..9 V", "Use deck in2, or a pad"),
+        ("1..8 V", "Use deck in2, or a pad"),
+        ("8.1..9 V", "Use a line converter, or a pad"), ("1..7.9 V", "Use a line converter, or a pad"),
+    ],
+)  # fmt: skip
+def test_another_input_that_takes_the_level(second: str, advice: str) -> None:
+    """8 V into 0.2 to 4 V: too hot. The other input of the unit takes it from its least to its most volts."""
+    deck = f"deck: {{kind: processor, inputs: {{in1: 0.2..4 V, in2: {second}}}, outputs: {{out1: 3 V}}}}"
+    (finding,) = found("C06", signals.wiring_of("radio.FL: deck.in1", deck))
+    assert finding.do.startswith(advice)

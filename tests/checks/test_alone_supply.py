@@ -55,6 +55,11 @@ GROUND = "; amp.GND > 1 m 4 AWG > gnd.G1; two.GND > 1 m 4 AWG > gnd.G1"
          ["Nothing feeds block in, on which two and three hang"]),
         ("F27", "two.B+ > 1 m 4 AWG > three.B+; battery.+ > fuse 9 A > amp.B+",
          ["Nothing feeds two B+ (nor three): it stays dead"]),
+        # neither has a ground, by itself or one behind the other; a run that ends at a fuse block
+        ("F28", "battery.+ > fuse 50 A > amp.B+; two.GND > 1 m 8 AWG > gnd.G1; three.GND > 1 m 8 AWG > gnd.G1",
+         ["amp GND has no ground: it stays dead"]),
+        ("F28", "amp.GND > 1 m 8 AWG > two.GND; three.GND > 1 m 8 AWG > gnd.G1",
+         ["amp GND ends at two GND and reaches no ground (nor has two)"]),
         # 18 in is the shop's figure (common practice, no source); two pieces together; the longer is told
         ("F31", "amp.GND > 18 in 8 AWG > gnd.G1", []), ("F31", "amp.GND > 19 in 8 AWG > gnd.G1",
          ["amp GND goes 19 in to its ground"]),
