@@ -32,7 +32,8 @@ def unit_without_ground(wiring: Wiring) -> Iterator[Fault]:
             continue
         names = list(dict.fromkeys(wiring.contact(name).owner for name in ground.terminals))
         path = way_to_body(wiring, terminal)
-        end = path[-1] if wiring.contact(path[-1]).kind != "run" else terminal
+        end = _arrives_at(wiring, path)
+        end = end if wiring.contact(end).kind != "run" else terminal
         ends = f"ends at {wiring.words(end)} and reaches no ground" if end != terminal else "has no ground"
         more = f" (nor has {' nor '.join(names[1:])})" if names[1:] else ""
         yield Fault(
@@ -43,3 +44,11 @@ def unit_without_ground(wiring: Wiring) -> Iterator[Fault]:
             also=tuple(Spot(units[name].place, name) for name in names[1:]),
             path=path,
         )
+
+
+def _arrives_at(wiring: Wiring, path: tuple[str, ...]) -> str:
+    """Where the wire ends, without what the unit there joins inside."""
+    last = wiring.contact(path[-1])
+    if last.kind != "unit":
+        return path[-1]
+    return next(name for name in path if wiring.contact(name).owner == last.owner)

@@ -100,11 +100,21 @@ def test_a_tone_with_a_unit_on_the_wires(told: Told, records: tuple[str, ...], p
         assert part in message
 
 
+def test_a_tone_with_a_unit_on_the_wires_of_which_no_output_is_written(told: Told) -> None:
+    job = JOB.replace("outputs: {FL FR RL: btl", "outputs: {FL FR: btl")
+    (finding,) = told("C21", f"{FL}, unplugged: dash", RL, job=job)
+    assert "with radio on the wires" in finding.message
+    assert told("C21", RL, job=job.replace("    unit: radio\n", "")) == []
+
+
 @pytest.mark.parametrize(
     ("heard", "parts"),
     [
         ("heard: FL", []),
         ("heard: FR", ["radio FL was played and FR answered; as planned FL must. Sound comes from the wrong place"]),
+        ("heard: FL FR", ["radio FL was played and FL and FR answered; as planned FL must. Sound comes from"]),
+        # the right one, and too loud
+        ("heard: FL, follows: nothing", ["The level of radio FL didn't follow the volume, which the plan has on its"]),
         ("heard: nothing", ["and nothing answered; as planned FL must. FL stays silent."]),
     ],
 )
@@ -118,3 +128,125 @@ def test_what_answers(told: Told, heard: str, parts: list[str]) -> None:
         assert part in finding.message
         assert finding.path[0] == "radio.FL+"
         assert finding.path[-1] == "spk.FL+"
+
+
+READ = """\
+ringout: 1
+title: Read at the dash
+car: {name: Bench hatch, steering: left}
+plugs:
+  dash:
+    place: behind the radio
+    unit: radio
+    face: {rows: 2, columns: 6, view: wire, latch: top, first: top left, count: across}
+    source: {chart: bench sheet 1, date: 2026-03-02, by: JM}
+    cavities:
+      1/7: FL WH WH/BK
+      2/8: FR GY GY/BK
+      3: ILL OG
+      4: unknown BU
+      5: ILL OG
+      6: empty
+      9: ACC RD
+units:
+  radio: {kind: radio, outputs: {FL FR: btl 8.5 V clean step 31}}
+speakers:
+  FL FR: {nominal: 4 ohm}
+found:
+  - dash.FL > spk.FL
+"""
+
+
+@pytest.mark.parametrize(
+    ("code", "records", "ends"),
+    [
+        # two wires that meet nowhere read open; less than 1 ohm is a short, and so much is wire
+        ("H15", ("dash.car.3/9, reads: open",), []),
+        ("H15", ("dash.car.3/9, reads: 0.4 ohm",), ["3/9"]),
+        ("H15", ("dash.car.3/9, reads: 1.5 ohm",), []),
+        ("H15", ("dash.car.1/9, reads: 0.1 ohm",), ["1/9"]),
+        # of a wire that nobody named, of an empty cavity, of one function twice nothing is said
+        ("H15", ("dash.car.3/4, reads: 0.4 ohm",), []),
+        ("H15", ("dash.car.4/3, reads: 0.4 ohm",), []),
+        ("H15", ("dash.car.3/6, reads: 0.4 ohm",), []),
+        ("H15", ("dash.car.6/3, reads: 0.4 ohm",), []),
+        ("H15", ("dash.car.3/5, reads: 0.4 ohm",), []),
+        # the second of two, and both of two
+        ("H15", ("dash.car.3/4, reads: 0.4 ohm", "dash.car.3/9, reads: 0.4 ohm"), ["3/9"]),
+        ("H15", ("dash.car.5/9, reads: 0.2 ohm", "dash.car.3/9, reads: 0.4 ohm"), ["5/9", "3/9"]),
+        # across a pair: 1-ohm speakers read 0.5 ohm at least
+        ("H15", ("dash.car.1/7, reads: 0.1 ohm",), ["1/7"]),
+        ("H15", ("dash.car.2/8, reads: 0.1 ohm",), ["2/8"]),
+        ("H15", ("dash.car.2/8, reads: 0.6 ohm",), []),
+        # wires of two pairs are another fault's
+        ("H15", ("dash.car.1/8, reads: 0.1 ohm",), []),
+        ("A19", ("dash.car.1/8, reads: 0.1 ohm",), ["1/8"]),
+        ("A19", ("dash.car.1/8, reads: 2 ohm",), []),
+        ("A19", ("dash.car.1/8, reads: open",), []),
+        ("A19", ("dash.car.3/9, reads: 0.1 ohm",), []),
+        ("A19", ("dash.car.1/2, reads: open", "dash.car.7/8, reads: 0.1 ohm"), ["7/8"]),
+        # a speaker of 4 ohm reads 2.48 (62 %) to 4 ohm, with leads and a meter's error somewhat more
+        ("D05", ("dash.car.1/7, reads: 3.5 ohm",), []),
+        ("D05", ("dash.car.1/7, reads: 7.2 ohm",), ["1/7"]),
+        ("D05", ("dash.car.1/7, reads: 1.7 ohm",), ["1/7"]),
+        ("D05", ("dash.car.1/7, reads: 0.1 ohm",), []),
+        ("D05", ("dash.car.1/7, reads: 900 ohm",), []),
+        ("D05", ("dash.car.1/7, reads: open",), []),
+        # of a pair that nobody drew the chart's speaker counts; what fits, and wires of two pairs, end nothing
+        ("D05", ("dash.car.2/8, reads: 7.2 ohm", "dash.car.1/7, reads: 7.2 ohm"), ["2/8", "1/7"]),
+        (
+            "D05",
+            ("dash.car.1/8, reads: 7.2 ohm", "dash.car.2/8, reads: 3.4 ohm", "dash.car.1/7, reads: 7.2 ohm"),
+            ["1/7"],
+        ),
+    ],
+)
+def test_what_a_meter_read(told: Told, code: str, records: tuple[str, ...], ends: list[str]) -> None:
+    findings = told(code, *(f"ohm: {each}, unplugged: dash" for each in records), job=READ)
+    lines_told = [lines(each)[0] for each in findings]
+    wanted = [at for at, record in enumerate(records, 1) if record.split(",")[0].removeprefix("dash.car.") in ends]
+    assert lines_told == wanted, [each.message for each in findings]
+
+
+CROSSED = ("built: dash.unit.1/5, is: amp.in2", "built: dash.unit.2/6, is: amp.in1")
+
+
+@pytest.mark.parametrize(
+    ("code", "records", "at", "parts"),
+    [
+        ("J25", CROSSED, [1, 2], ["FL gets radio FR, planned radio FL.", "FR gets radio FL, planned radio FR."]),
+        ("J24", CROSSED, [], []),
+        # put right since, or as planned
+        ("J25", (*CROSSED, "built: dash.unit.1/5, is: amp.in1", "built: dash.unit.2/6, is: as planned"), [], []),
+        # two outputs on one wire is worse, and told so alone
+        ("J24", ('built: dash.car.1/5, is: "amp.out1, amp.out2"',), [1], ["So built: C01 "]),
+        ("J25", ('built: dash.car.1/5, is: "amp.out1, amp.out2"',), [], []),
+        ("J24", ("built: dash.car.3/7, is: amp.out3",), [], []),
+    ],
+)
+def test_what_was_built(told: Told, code: str, records: tuple[str, ...], at: list[int], parts: list[str]) -> None:
+    findings = told(code, *records)
+    assert [lines(each)[0] for each in findings] == at
+    assert all(part in each.message for each in findings for part in parts), [each.message for each in findings]
+    assert all("Power nothing." in each.do for each in findings) or code == "J25"
+
+
+@pytest.mark.parametrize(
+    ("seen", "parts"),
+    [
+        (("1, colour: WH",), []), (("5, colour: WH/BK",), []), (("1, colour: unknown",), []),
+        (("5, colour: WH",), ["and plain white was seen: a stripe that faded"]),
+        (("1, colour: WH/BK",), ["and white with black stripe was seen: a stripe that the chart left out"]),
+        (("5, colour: BK/WH",), ["base and stripe exchanged"]),
+        (("5, colour: WH/RD",), ["and white with red stripe was seen: another wire"]),
+        (("5, colour: RD/BK",), ["another wire"]), (("1, colour: RD",), ["plain red was seen: another wire"]),
+        # one that is right ends nothing; the last look counts
+        (("1, colour: WH", "5, colour: WH"), ["a stripe that faded"]),
+        (("5, colour: WH", "5, colour: WH/BK"), []),
+    ],
+)  # fmt: skip
+def test_a_colour_that_was_seen(told: Told, seen: tuple[str, ...], parts: list[str]) -> None:
+    findings = told("A10", *(f"seen: dash.car.{each}" for each in seen))
+    assert len(findings) == len(parts), findings
+    for finding, part in zip(findings, parts, strict=True):
+        assert part in finding.message

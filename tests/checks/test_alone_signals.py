@@ -106,6 +106,9 @@ def test_negatives_of_a_bridged_radio_are_parted_where_the_nearest_two_meet() ->
         assert "shorts 3 outputs together" in finding.message
         assert finding.places[0].place.line == 9 + line
     assert told("C04", signals.wiring_of("deck.a-: spk.FL-; deck.b-: spk.FR-", deck)) == []
+    # two that meet by both wires are another fault, and end nothing
+    wiring = signals.wiring_of("deck.a: deck.b; deck.d-: deck.e-", deck.replace("a b d", "a b d e"))
+    alike(told("C04", wiring), ["deck d− and deck e− are joined"])
 
 
 # -- pairs in one net: C24, C03, C20 ----------------------------------------------------------------------------------
@@ -172,12 +175,16 @@ def test_where_a_pair_turned_and_shorted_is_parted() -> None:
          ["radio FL+ is live at about 6 V and drives speaker FL−, whose other wire"]),
         ("amp.out1+: spk.FL+; spk.FL-: gnd.G1", []),
         ("spk.FR-: gnd.G1; radio.FL+: spk.FL+; spk.FL-: gnd.G1", ["drives speaker FL+"]),
+        # by what another unit bonds inside
+        ("radio.FL+: box.a; box.b: gnd.G1", ["radio FL+ is live at about 6 V and reaches"]),
+        ("radio.FL+: box.c; box.GND: gnd.G1", ["radio FL+ is live at about 6 V and reaches"]),
     ],
 )  # fmt: skip
 def test_live_wires_on_ground(joints: str, parts: list[str]) -> None:
     units = (
         "amp: {kind: amplifier, inputs: {in1: 1..9 V}, outputs: {out1..3: 50 W}, bridges: out1+/out2-}; "
-        "low: {kind: line converter, inputs: {in1: 1..9 V grounded, in2: 1..9 V}}"
+        "low: {kind: line converter, inputs: {in1: 1..9 V grounded, in2: 1..9 V}}; "
+        "box: {kind: interface, terminals: [a, b, c], bonds: [a b, c GND]}"
     )
     alike(told("C03", signals.wiring_of(joints, units, "grounds: {G1: {place: floor, metal: bare}}\n")), parts)
 
@@ -217,3 +224,130 @@ def test_digital_links(cavities: str, carries: str, joints: str, parts: list[str
     plug = LINK.replace("CAVITIES", cavities).replace("    CARRIES\n", said)
     plug += "cut: [dash.unit.1, dash.unit.2]\n" if carries == "cut" else ""
     alike(told("C20", signals.wiring_of(joints, units, plug + "grounds: {G1: {place: floor, metal: bare}}\n")), parts)
+
+
+@pytest.mark.parametrize(
+    ("fitted", "joints", "more", "parts"),
+    [
+        ("speaker check", "dash.unit.FL: amp.in1", "dash.unit", ["The radio looks for a speaker on dash 1/2 (FL)"]),
+        ("speaker check", "dash.unit.FL: load.in1", "dash.unit", []),
+        ("speaker check", "dash.unit.FL: round.in1", "dash.unit", []),
+        ("speaker check", "dash.unit.FL: spk.FR", "dash.unit", []),
+        ("speaker check", "dash.FL: amp.in1", "", []),
+        # a car without the check, a pair that had no speaker, a radio that comes out, a plug of another unit
+        ("", "dash.unit.FL: amp.in1", "dash.unit", []),
+        ("speaker check", "dash.unit.RL: amp.in1", "dash.unit.3", []),
+        ("speaker check", "dash.car.FL: amp.out1", "removed", []),
+        ("speaker check", "dash.unit.FL: amp.in1", "tuner", []),
+        # a pair without one before it ends nothing
+        ("speaker check", "dash.unit.FR: amp.in1", "dash.unit.5", ["on dash 5/6 (FR)"]),
+    ],
+)
+def test_a_radio_that_looks_for_its_speakers(fitted: str, joints: str, more: str, parts: list[str]) -> None:
+    """An input with a load of its own, or a transformer, is found; a bare one is not."""
+    units = (
+        "amp: {kind: amplifier, inputs: {in1: 1..9 V}, outputs: {out1: 50 W}}; "
+        "load: {kind: line converter, inputs: {in1: 1..9 V 47 ohm}, outputs: {out1: 2 V}}; "
+        "round: {kind: line converter, inputs: {in1: 1..9 V transformer}, outputs: {out1: 2 V}}; "
+        "tuner: {kind: interface, outputs: {FL: 4 V}}"
+    )
+    plug = LINK.replace("CAVITIES", "3/4: RL GN GN/BK, 1/2: FL WH WH/BK, 5/6: FR GY GY/BK").replace("    CARRIES\n", "")
+    plug = plug.replace("unit: radio", "unit: tuner") if more == "tuner" else plug
+    first = {"dash.unit.3": 3, "dash.unit.5": 5}.get(more, 1)
+    cut = f"cut: [dash.unit.{first}, dash.unit.{first + 1}]\n" if more.startswith(("dash", "tuner")) else ""
+    removed = "removed: [radio]\n" if more == "removed" else ""
+    found_chains = "found:\n  - dash.FL > spk.FL\n  - dash.FR > spk.FR\n"
+    head = signals.HEAD.replace("FL FR: btl", "FL FR RL: btl")
+    head = head.replace("steering: left", f"steering: left, fitted: [{fitted}]") if fitted else head
+    heard = "speakers: {FL FR: {nominal: 4 ohm}}\n"
+    wiring = signals.wiring_of(joints, units, plug + cut + removed + found_chains, speakers=heard, head=head)
+    alike(told("C19", wiring), parts)
+
+
+# -- split pairs, returns, what is opened and joined again: B06, C02, H13 ----------------------------------------------
+
+TWO = "amp: {kind: amplifier, inputs: {in1..2: 1..9 V}, outputs: {out1..2: 50 W}, routes: {out1..2: in1..2}}"
+
+
+@pytest.mark.parametrize(
+    ("joints", "parts"),
+    [
+        ("amp.out1: spk.FL; amp.out2: spk.FR", []),
+        ("amp.out1+: spk.FL+; amp.out2-: spk.FL-",
+         ["speaker FL+ is driven by amp out1+, but speaker FL− by amp out2−: two channels"]),
+        ("amp.out1+: spk.FL+; amp.out1-: spk.FR-; spk.FL-: spk.FR+", []),
+        ("amp.out1+: spk.FL+; amp.out2-: spk.FL-; amp.out2+: spk.FR+; amp.out1-: spk.FR-", ["two channels"]),
+    ],
+)  # fmt: skip
+def test_a_pair_of_two_outputs(joints: str, parts: list[str]) -> None:
+    alike(told("B06", signals.wiring_of(joints, TWO)), parts)
+
+
+@pytest.mark.parametrize(
+    ("joints", "lines"),
+    [
+        ("radio.FL: amp.in1; amp.out1: spk.FL", []),
+        ("amp.out1+: amp.in1+", [1]), ("amp.out1+: amp.in2+", []),
+        # of two joints the other one is shown too; so is each of two in the same line of the file
+        ("amp.out1+: spk.FL+; spk.FL+: amp.in1+", [1, 2]), ("spk.FL+: amp.in1+; amp.out1+: spk.FL+", [1, 2]),
+        ("amp.out1+: [spk.FL+, amp.in1+]", [1]),
+    ],
+)  # fmt: skip
+def test_an_output_on_the_input_it_is_made_from(joints: str, lines: list[int]) -> None:
+    findings = found("C02", signals.wiring_of(joints, TWO))
+    assert [sorted(spot.place.line - 9 for spot in each.places) for each in findings] == ([lines] if lines else [])
+
+
+@pytest.mark.parametrize(
+    ("joints", "chains", "parts"),
+    [
+        (
+            "dash.unit.FL: [dash.car.FL, amp.in1]",
+            "dash.FL > spk.FL",
+            ["is opened and joined again, only so that amp in1+"],
+        ),
+        # nothing listens; the pair stays open, or is only tapped
+        ("dash.unit.FL: dash.car.FL", "dash.FL > spk.FL", []),
+        ("dash.unit.FL: amp.in1; amp.out1: dash.car.FL", "dash.FL > spk.FL", []),
+    ],
+)
+def test_a_pair_that_is_opened_and_joined_again(joints: str, chains: str, parts: list[str]) -> None:
+    plug = LINK.replace("CAVITIES", "1/2: FL WH WH/BK, 3/4: FR GY GY/BK").replace("    CARRIES\n", "")
+    more = f"{plug}cut: [dash.FL]\nfound:\n  - {chains}\n"
+    findings = found("H13", signals.wiring_of(joints, TWO, more))
+    alike([each.message for each in findings], parts)
+    assert [(each.path[0], each.path[-1]) for each in findings] == [("radio.FL+", "spk.FL+")] * len(parts)
+
+
+@pytest.mark.parametrize(
+    ("joints", "lines"),
+    [
+        ("radio.FL: spk.FL", []), ("radio.FL+: amp.out1+", [[1]]),
+        # both wires at one joint, and at two; a third output further on
+        ("radio.FL: amp.out1", [[1]]),
+        ("radio.FL+: amp.out1+; amp.out2+: radio.FL+", [[1, 2]]),
+        ("radio.FL+: [amp.out1+, amp.out2+]", [[1]]),
+        # two nets are two faults
+        ("radio.FL+: amp.out1+; radio.FR+: amp.out2+", [[1], [2]]),
+        # the negatives of a bridged radio alone are another; with one that isn't bridged they are this
+        ("radio.FL-: radio.FR-", []), ("radio.FL-: amp.out1+", [[1]]),
+    ],
+)  # fmt: skip
+def test_outputs_on_one_wire(joints: str, lines: list[list[int]]) -> None:
+    findings = found("C01", signals.wiring_of(joints, TWO))
+    assert [sorted(spot.place.line - 9 for spot in each.places) for each in findings] == lines
+
+
+@pytest.mark.parametrize(
+    ("second", "advice"),
+    [
+        ("1..9 V", "Use deck in2, or a pad"), ("8..9 V", "Use deck in2, or a pad"),
+        ("1..8 V", "Use deck in2, or a pad"),
+        ("8.1..9 V", "Use a line converter, or a pad"), ("1..7.9 V", "Use a line converter, or a pad"),
+    ],
+)  # fmt: skip
+def test_another_input_that_takes_the_level(second: str, advice: str) -> None:
+    """8 V into 0.2 to 4 V: too hot. The other input of the unit takes it from its least to its most volts."""
+    deck = f"deck: {{kind: processor, inputs: {{in1: 0.2..4 V, in2: {second}}}, outputs: {{out1: 3 V}}}}"
+    (finding,) = found("C06", signals.wiring_of("radio.FL: deck.in1", deck))
+    assert finding.do.startswith(advice)

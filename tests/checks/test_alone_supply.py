@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.checks.alone import alike, told
+from tests.checks.alone import alike, found, told
 from tests.graph import test_joined_rules as joined
 from tests.graph.test_supply import wiring_of as supplied
 
@@ -55,12 +55,18 @@ GROUND = "; amp.GND > 1 m 4 AWG > gnd.G1; two.GND > 1 m 4 AWG > gnd.G1"
          ["Nothing feeds block in, on which two and three hang"]),
         ("F27", "two.B+ > 1 m 4 AWG > three.B+; battery.+ > fuse 9 A > amp.B+",
          ["Nothing feeds two B+ (nor three): it stays dead"]),
+        # neither has a ground, by itself or one behind the other; a run that ends at a fuse block
+        ("F28", "battery.+ > fuse 50 A > amp.B+; two.GND > 1 m 8 AWG > gnd.G1; three.GND > 1 m 8 AWG > gnd.G1",
+         ["amp GND has no ground: it stays dead"]),
+        ("F28", "amp.GND > 1 m 8 AWG > two.GND; three.GND > 1 m 8 AWG > gnd.G1",
+         ["amp GND ends at two GND and reaches no ground (nor has two)"]),
         # 18 in is the shop's figure (common practice, no source); two pieces together; the longer is told
         ("F31", "amp.GND > 18 in 8 AWG > gnd.G1", []), ("F31", "amp.GND > 19 in 8 AWG > gnd.G1",
          ["amp GND goes 19 in to its ground"]),
         ("F31", "amp.GND > 10 in 8 AWG > gnd.G1; two.GND > 30 in 8 AWG > gnd.G1", ["two GND goes 30 in"]),
         ("F31", "amp.GND > 10 in 8 AWG > two.GND; two.GND > 10 in 8 AWG > gnd.G1", []),
         ("F31", "amp.GND > 30 in 8 AWG > battery.-", []),
+        ("F31", "two.GND > 10 in 8 AWG > gnd.G1; amp.GND > 30 in 8 AWG > gnd.G1", ["amp GND goes 30 in"]),
     ],
 )  # fmt: skip
 def test_supply_and_grounds(code: str, runs: str, parts: list[str]) -> None:
@@ -118,3 +124,10 @@ def test_a_poor_ground_point(point: str, parts: list[str]) -> None:
     wiring = supplied(f"{made}runs:\n  - amp.GND > 1 ft 8 AWG > gnd.B1\n", grounds="")
     alike(told("F09", wiring), parts)
     assert told("F09", supplied(f"{made}runs:\n  - amp.GND > 1 ft 8 AWG > battery.-\n", grounds="")) == []
+
+
+def test_a_feed_is_parted_behind_the_last_terminal_of_its_unit() -> None:
+    """Two terminals of one unit joined to each other, and one of them to the car's wire."""
+    head = joined.HEAD.replace("draws: 2 A", "draws: 30 A")
+    (finding,) = found("F13", joined.wiring_of("eye.B+: eye.CAN-H; eye.CAN-H: dash.1", head=head))
+    assert finding.places[0].place.line == joined.FIRST + 1

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.checks.alone import alike, told
+from tests.checks.alone import alike, found, told
 from tests.graph import test_joined_rules as joined
 
 # -- data, restraint, orange: G01, G07, G08, G11 ----------------------------------------------------------------------
@@ -120,6 +120,7 @@ def test_two_pieces_of_one_run_at_one_orange_place() -> None:
         ("through: 1..2, leads: {3/4: CAN YE/GN YE/BN}", "", []),
         ("leads: {car.6: ILL OG, other: car.6 ILL BU}", "", ["T1 car end cavity 6 has two leads in one terminal"]),
         ("through: {1: 1, 2: 1}", "", ["T1 car end cavity 1 has two leads"]),
+        ("through: {1: 1, 2: 1}, leads: {car.1: ILL OG}", "", ["T1 car end cavity 1 has two leads"]),
         # the same wire written twice; one that branches off a wire through
         ("through: 1 1", "", []),
         ("through: [1], leads: {car.1: ILL OG}", "", []),
@@ -158,6 +159,22 @@ def test_an_empty_cavity_that_is_joined() -> None:
     head = joined.HEAD.replace("3: B+ YE}\nlooms", "3: B+ YE, 4: empty}\nlooms")
     alike(told("H02", joined.wiring_of("sill.4: amp.rem", head=head)), ["is empty and also joined to amp rem"])
     assert told("H02", joined.wiring_of("sill.3: amp.rem", head=head)) == []
+
+
+@pytest.mark.parametrize(
+    ("capped", "parts"),
+    [
+        ("cut: [dash.car.1]\ncapped: [dash.unit.1]\n", []),
+        ("cut: [dash.car.1]\ncapped: [dash.unit.1, dash.car.1]\n", []),
+        # a cap on a wire that nothing opens, by whichever half it is written, or by both
+        ("capped: [dash.unit.1]\n", ["is capped and also passed on"]),
+        ("capped: [dash.car.1]\n", ["is capped and also passed on"]),
+        ("capped: [dash.unit.1, dash.car.1]\n", ["is capped and also passed on"]),
+        ("cut: [dash.car.2]\ncapped: [dash.car.2, dash.car.1]\n", ["dash cavity 1"]),
+    ],
+)  # fmt: skip
+def test_a_capped_wire_that_is_passed_on(capped: str, parts: list[str]) -> None:
+    alike(told("H02", joined.wiring_of("", capped)), parts)
 
 
 def test_a_lump_without_any_stagger() -> None:
@@ -217,12 +234,30 @@ RING = """\
         ("ring.car.1: ring.car.2", "removed: [eye]\n", []),
         ("ring.car.1: out.OPTICAL-IN; ring.car.2: out.OPTICAL-OUT", "removed: [eye]\n", []),
         ("ring.car.1: out.OPTICAL-IN", "removed: [eye]\n", ["eye comes out"]),
+        # what hangs on the other guide is no light, or another unit's
+        ("ring.car.1: out.OPTICAL-IN; ring.car.2: out.line", "removed: [eye]\n", ["eye comes out"]),
+        ("ring.car.1: out.OPTICAL-IN; ring.car.2: two.OPTICAL-OUT", "removed: [eye]\n", ["eye comes out"]),
     ],
 )
 def test_a_ring_of_light(joints: str, more: str, parts: list[str]) -> None:
     head = joined.HEAD.replace("  sill:\n", RING + "  sill:\n").replace("removed: [out]\n", "")
-    head = head.replace("out: {kind: interface,", "out: {kind: interface, terminals: [OPTICAL-IN, OPTICAL-OUT],")
+    head = head.replace("out: {kind: interface,", "out: {kind: interface, terminals: [OPTICAL-IN, OPTICAL-OUT, line],")
+    head = head.replace("grounds:", "  two: {kind: interface, terminals: [OPTICAL-IN, OPTICAL-OUT]}\ngrounds:")
     alike(told("G05", joined.wiring_of(joints, more, head=head)), parts)
+
+
+def test_a_ring_through_a_plug_without_a_unit() -> None:
+    """Whole it is passed on; opened, the line of the cut is told, of whichever guide."""
+    head = joined.HEAD.replace("  sill:\n", RING.replace("    unit: eye\n", "") + "  sill:\n")
+    assert told("G05", joined.wiring_of("", head=head)) == []
+    for cavity in ("1", "2"):
+        wiring = joined.wiring_of("", f"cut:\n  - ring.car.3\n  - ring.car.{cavity}\n", head=head)
+        (finding,) = found("G05", wiring)
+        assert "ring is opened" in finding.message
+        assert finding.places[0].place.line == head.count("\n") + 3
+    # both: the one where the light comes in
+    (finding,) = found("G05", joined.wiring_of("", "cut:\n  - ring.car.2\n  - ring.car.1\n", head=head))
+    assert finding.places[0].place.line == head.count("\n") + 3
 
 
 def test_a_plug_of_which_nobody_wrote_the_light_guides() -> None:
@@ -256,3 +291,33 @@ def test_a_loom_whose_pins_do_not_suit(loom: str, more: str, parts: list[str]) -
     end = joined.HEAD.index("}", joined.HEAD.index("car.6: unknown WH"))
     head = joined.HEAD[:start] + loom + joined.HEAD[end + 1 :]
     alike(told("H07", joined.wiring_of("", more, mate="T1: dash", head=head)), parts)
+
+
+@pytest.mark.parametrize(
+    ("count", "words"),
+    [(1, "Joint J1 (solder"), (2, "Joints J1 and J2 (solder"), (3, "Joints J1, J2 and J3 (solder"),
+     (6, "Joints J1, J2, J3, J4, J5 and J6 (solder"), (7, "7 joints, J1 to J7, (solder")],
+)  # fmt: skip
+def test_joints_without_a_cover(count: int, words: str) -> None:
+    """Six are named. Each is shown, the heading first."""
+    terminals = ", ".join(f"t{n}" for n in range(1, 15))
+    head = joined.HEAD.replace("terminals: [CAN, line]", f"terminals: [{terminals}]")
+    rows = "; ".join(f"face.t{n}: face.t{n + 7}" for n in range(1, count + 1))
+    (finding,) = found("H09", joined.wiring_of(rows, head=head))
+    assert finding.message.startswith(words)
+    assert len(finding.places) == 1 + count
+
+
+@pytest.mark.parametrize(
+    ("gone", "mate", "parts"),
+    [
+        ("", "", []),
+        ("", "T1: dash", ["MIC"]),
+        ("removed: [radio]\n", "T1: dash", []),
+        ("removed: [out]\n", "T1: dash", ["MIC"]),
+    ],
+)
+def test_a_microphone_that_is_opened(gone: str, mate: str, parts: list[str]) -> None:
+    """The loom has nothing for it; where the plug's unit comes out nobody listens any more."""
+    head = joined.HEAD.replace("8: ACC RD}", "9/10: MIC BN BN/WH}").replace("removed: [out]\n", "")
+    alike(told("C17", joined.wiring_of("", gone, mate, head)), parts)

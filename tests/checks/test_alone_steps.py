@@ -1,0 +1,125 @@
+"""The order of work: one job of two pairs, its steps left out, doubled or put elsewhere; who is told at which step.
+
+No outside source: the rules are those that `ringout explain` prints of J16 to J19.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from harness.finding import Finding
+from harness.prove import prove_text
+
+JOB = """\
+ringout: 1
+title: Two pairs and a supply
+car: {name: Hazel van, steering: left}
+plugs:
+  dash:
+    place: behind the radio
+    unit: radio
+    face: {rows: 2, columns: 4, view: wire, latch: top, count: across, first: top left}
+    source: {chart: bench sheet 1, date: 2026-03-02, by: JM}
+    cavities:
+      1/2: FL WH WH/BK
+      3: AMP-ON BU
+      4: B+ YE
+      5/6: FR GY GY/BK
+units:
+  radio: {kind: radio, outputs: {FL FR: btl 8.5 V clean step 31}, gives: {AMP-ON: 100 mA}}
+  amp:
+    kind: amplifier
+    inputs: {in1..2: 2..20 V differential}
+    outputs: {out1..2: 50 W @ 4 ohm least 2 ohm}
+    routes: {out1..2: in1..2}
+    wakes: rem 20 mA
+    class: D
+speakers: {FL FR: {nominal: 4 ohm}}
+grounds: {G1: {place: left seat crossmember, metal: bare}}
+cut: [dash.FL, dash.FR]
+joints:
+  solder at behind the radio with tape:
+    dash.unit.FL: amp.in1
+    dash.unit.FR: amp.in2
+    dash.car.FL: amp.out1
+    dash.car.FR: amp.out2
+    dash.3: amp.rem
+runs:
+  - battery.+ > 12 in 8 AWG > fuse 15 A > 12 ft 8 AWG via bulkhead grommet > amp.B+
+  - amp.GND > 18 in 8 AWG > gnd.G1
+steps:
+"""
+OFF = "power: key off, battery negative off, then wait"
+ON = "power: battery negative on, then key on"
+PULL, PUT = "unplug: dash", "mate: dash"
+TONE, CUT_FL, CUT_FR, JOIN = (
+    "tone: every pair",
+    "cut: dash.FL behind the plug",
+    "cut: dash.FR behind the plug",
+    "join: J1, J2, J3, J4, J5",
+)
+LAY, FUSE = "lay: all runs, every fuse out, the battery end not joined yet", "fuse: battery end joined, then fuses in"
+WHOLE = (OFF, PULL, TONE, CUT_FL, CUT_FR, JOIN, LAY, PUT, FUSE, ON)
+
+
+def told(code: str, steps: tuple[str, ...]) -> list[Finding]:
+    text = JOB + "".join(f"  - {step}\n" for step in steps)
+    report = prove_text(text, "job.yaml", steps=True).report
+    assert report.verdict != "unreadable", [finding.message for finding in report.findings]
+    return [each for each in report.findings if each.code == code]
+
+
+def numbers(findings: list[Finding]) -> list[int]:
+    """The number of the step at which each is told."""
+    return sorted(each.places[0].place.line - JOB.count("\n") for each in findings)
+
+
+@pytest.mark.parametrize("code", ["G10", "J13", "J14", "J15", "J16", "J17", "J18", "J19"])
+def test_the_whole_order_is_safe(code: str) -> None:
+    assert told(code, WHOLE) == []
+
+
+@pytest.mark.parametrize(
+    ("steps", "at", "part"),
+    [
+        # the radio is still on the wires, each time that one is toned
+        ((OFF, TONE, PULL, CUT_FL, CUT_FR, JOIN, LAY, PUT, FUSE, ON), [2], "with radio"),
+        ((OFF, TONE, TONE, PULL, TONE, CUT_FL, CUT_FR, JOIN, LAY, PUT, FUSE, ON), [2, 3], "with radio"),
+        # the amplifier is already
+        ((OFF, PULL, TONE, CUT_FL, CUT_FR, JOIN, TONE, LAY, PUT, FUSE, ON), [7], "with amp"),
+        # the key is on
+        ((OFF, PULL, ON, TONE, OFF, CUT_FL, CUT_FR, JOIN, LAY, PUT, FUSE, ON), [4], "with the key on"),
+        # one fault doesn't end the search for the next
+        ((OFF, PULL, ON, TONE, OFF, CUT_FL, CUT_FR, JOIN, TONE, LAY, PUT, FUSE, ON), [4, 9], "tones"),
+    ],
+)
+def test_a_tone_at_a_wrong_moment(steps: tuple[str, ...], at: list[int], part: str) -> None:
+    findings = told("J18", steps)
+    assert numbers(findings) == at
+    assert all(part in each.message for each in findings)
+
+
+@pytest.mark.parametrize(
+    ("left_out", "parts"),
+    [
+        ((CUT_FR,), ["not cut"]), ((PUT,), ["dash not plugged together again"]),
+        ((LAY, FUSE), ["RUN 1 not laid, RUN 2 not laid"]),
+        ((JOIN,), ["J1 not joined, J2 not joined, J3 not joined and 2 more"]),
+        ((FUSE,), ["with an end open"]), ((), []),
+    ],
+)  # fmt: skip
+def test_a_step_that_is_left_out(left_out: tuple[str, ...], parts: list[str]) -> None:
+    """Told at the last step; three are named."""
+    steps = tuple(step for step in WHOLE if step not in left_out)
+    findings = told("J19", steps)
+    assert numbers(findings) == [len(steps)] * len(parts)
+    for finding, part in zip(findings, parts, strict=True):
+        assert part in finding.message
+
+
+def test_a_feed_before_its_ground() -> None:
+    supply = "lay: the supply, its fuse out"
+    steps = (OFF, PULL, TONE, CUT_FL, CUT_FR, JOIN, PUT, supply, "fuse: in", ON, OFF, "lay: the ground", ON)
+    findings = told("J17", steps)
+    assert numbers(findings) == [10]
+    assert "amp B+ is live from" in findings[0].message
