@@ -186,6 +186,10 @@ class RandomSupply:
         for a, b in self._likely(feeds) if self.turn_on else ():
             joints.setdefault(a, []).append(b)
             self.lines.append(Line(a, b, "joint"))
+        for relay in [name for name, unit in self.units.items() if unit.kind == "relay" and not self.turn_on]:
+            taking = [name for name in feeds if name.endswith(".B+") and {f"{relay}.87", name} not in met]
+            if taking and {"battery.+", f"{relay}.30"} not in met and self.chance(0.4):
+                runs += [self._run("battery.+", f"{relay}.30"), self._run(f"{relay}.87", self.dice.choice(taking))]
         rows = ["runs:", *(f"  - {run}" for run in runs)]
         if joints:
             rows += ["joints:", "  solder:", *(f"    {a}: [{', '.join(b)}]" for a, b in joints.items())]
