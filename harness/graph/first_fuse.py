@@ -24,16 +24,16 @@ class Bare(NamedTuple):
     path: tuple[str, ...]
 
 
-def _load_on(wiring: Wiring, stretch: Stretch) -> int:
+def _load_on(wiring: Wiring, stretch: Stretch) -> int | None:
     """Where on its path a stretch reaches what takes current, or a further battery; its end where there is no fuse;
-    -1 for none.
+    None where it reaches none.
     """
     sources = posts(wiring)
     for at, name in enumerate(stretch.path):
         if takes_feed(wiring, name) or (at and name in sources):
             return at
     if stretch.fused:
-        return -1
+        return None
     return max(at for at, name in enumerate(stretch.path) if wiring.contact(name).kind != "run")
 
 
@@ -43,7 +43,7 @@ def bare_ways(wiring: Wiring) -> list[Bare]:
     made: dict[tuple[str, str], Bare] = {}
     for stretch in stretches(wiring):
         at = _load_on(wiring, stretch)
-        if at < 0 or not stretch.cables:
+        if at is None or not stretch.cables:
             continue
         path = stretch.path[: at + 1]
         on_it = set(path)
@@ -56,7 +56,7 @@ def bare_ways(wiring: Wiring) -> list[Bare]:
 @kept
 def fused_stretches(wiring: Wiring) -> list[Stretch]:
     """The ways from a source to a first fuse with no load before it."""
-    return [each for each in stretches(wiring) if each.fused and _load_on(wiring, each) < 0]
+    return [each for each in stretches(wiring) if each.fused and _load_on(wiring, each) is None]
 
 
 def least_m(stretch: Stretch) -> float:

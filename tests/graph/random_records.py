@@ -75,6 +75,7 @@ def random_records(seed: int) -> tuple[str, list[Said]]:
     rows, said = [], []
     for line in range(1, dice.randint(4, 30)):
         verb, what, contacts, words = _one(dice)
+        words.setdefault("by", dice.choice(["", "JM", "JM", "jm", "RK"]))
         words = {key: value for key, value in words.items() if value}
         stale, foreign = what == "amp.out9", False  # the job has no such output
         if dice.random() < 0.12:
@@ -202,7 +203,9 @@ def _named(dice: random.Random) -> tuple[str, str, tuple[str, ...], dict[str, st
         what = dice.choice(["amp", "AMP", "radio", "horn"])
         words["shows"] = dice.choice(["", "blinks", "green", "Red, then green", "dark", "steady red"])
     elif verb == "handover":
-        what = dice.choice(["paused", "taken", "closed"])
+        what = dice.choice(["paused", "paused", "paused", "taken", "closed"])
+        if what == "paused":
+            words = {key: dice.choice(["", "all", "all", "none"]) for key in ("done", "left", "parts", "odd")}
     else:
         what = "all"
     return verb, what, (), words

@@ -168,23 +168,28 @@ class RandomSupply:
             feeds = [name for name in feeds if self.last(name) in TURN_ON and not name.endswith(".B+")]
             feeds += [name for name in feeds if name.partition(".")[0] in self.plugs and name not in self.cut]
         joints: dict[str, list[str]] = {}
-        runs = []
+        runs: list[str] = []
+        met: list[set[str]] = []  # two pieces between the same two contacts are no two to the tool
         for _ in range(self.dice.randint(9, 20) if self.turn_on else self.dice.randint(4, 14)):
             pool = self.dice.choice([feeds, feeds, grounds])
             a, b = self.dice.sample(names if self.chance(0.02 if self.turn_on else 0.06) else pool, 2)
-            if a == b:
+            if a == b or {a, b} in met or {a, b} <= {"gnd.G1", "gnd.G2", "battery.-"}:
                 continue
-            if {a, b} <= {"gnd.G1", "gnd.G2", "battery.-"}:
-                continue
+            met.append({a, b})
             if self.chance(0.9 if self.turn_on else 0.45):
                 joints.setdefault(a, []).append(b)
                 self.lines.append(Line(a, b, "joint"))
             else:
                 runs.append(self._run(a, b))
-        runs.append(self._run("battery.+", self.dice.choice([name for name in feeds if name != "battery.+"])))
+        fresh = [name for name in feeds if name != "battery.+" and {name, "battery.+"} not in met]
+        runs.append(self._run("battery.+", self.dice.choice(fresh)))
         for a, b in self._likely(feeds) if self.turn_on else ():
             joints.setdefault(a, []).append(b)
             self.lines.append(Line(a, b, "joint"))
+        for relay in [name for name, unit in self.units.items() if unit.kind == "relay" and not self.turn_on]:
+            taking = [name for name in feeds if name.endswith(".B+") and {f"{relay}.87", name} not in met]
+            if taking and {"battery.+", f"{relay}.30"} not in met and self.chance(0.4):
+                runs += [self._run("battery.+", f"{relay}.30"), self._run(f"{relay}.87", self.dice.choice(taking))]
         rows = ["runs:", *(f"  - {run}" for run in runs)]
         if joints:
             rows += ["joints:", "  solder:", *(f"    {a}: [{', '.join(b)}]" for a, b in joints.items())]

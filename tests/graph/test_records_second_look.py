@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from harness.graph import answers, as_built, contrary, outdated, pairs, proven, readings, turn_on_read
+from harness.graph import answers, as_built, contrary, handed_over, outdated, pairs, proven, readings, turn_on_read
 from harness.graph.wiring import Wiring
 from tests.graph.random_records import PAIRS, Said, random_records
 from tests.graph.records_look import BEHIND_A_CAPACITOR, NOTHING_HEARD, PLAYS, Rows, car_side, looked
@@ -205,6 +205,29 @@ def against_the_plan(rows: Rows, wiring: Wiring) -> None:
     assert lines == sorted(lines)
 
 
+def who_goes_on(rows: Rows, wiring: Wiring) -> None:
+    """The last pause that nobody took over, what it doesn't say, and the first work of somebody else after it."""
+    mine = [each for each in rows.said if not each.foreign]
+    pauses = [at for at, each in enumerate(mine) if (each.verb, each.what) == ("handover", "paused")]
+    after = mine[pauses[-1] + 1 :] if pauses else []
+    past = any(each.verb == "handover" for each in after)
+    made = handed_over.handed_over(wiring)
+    if not pauses or past:
+        assert made is None
+        return
+    paused = mine[pauses[-1]]
+    others = [
+        each.line
+        for each in after
+        if each.verb not in ("printed", "signed") and each.word("by").lower() not in ("", paused.word("by").lower())
+    ]
+    assert made is not None
+    assert made.paused.place.line == paused.line
+    assert set(made.missing) == {key for key in ("done", "left", "parts", "odd") if not paused.word(key)}
+    went_on = made.went_on.place.line if made.went_on else 0
+    assert went_on == (others[0] if others and paused.word("by") else 0)
+
+
 def of_turn_on(rows: Rows) -> list[tuple[int, str]]:
     """amp.rem hangs on the plug's AMP-ON: below 1 V with the key out, 10 to 15 V while it runs."""
     last: dict[str, Said] = {}
@@ -345,6 +368,11 @@ def test_what_a_meter_read(start: int, folder: Path) -> None:
 @STARTS
 def test_what_the_turn_on_wire_reads(start: int, folder: Path) -> None:
     all_agree(the_turn_on_wire, start, folder)
+
+
+@STARTS
+def test_who_goes_on(start: int, folder: Path) -> None:
+    all_agree(who_goes_on, start, folder)
 
 
 @STARTS
