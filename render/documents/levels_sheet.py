@@ -65,8 +65,8 @@ def _blocks(wiring: Wiring) -> Iterator[Block]:
         yield Heading("Outputs and speakers")
         yield Para(
             f"Ohms as wired, at mid band; may fall to 80{_HOLD}% of the least over the band (IEC 60268-5). A rating "
-            f"speaks of nominal ohms: the least is held against it without the 80{_HOLD}%. Rated watts or less. Lost in "
-            "wire: of the watts."
+            f"speaks of nominal ohms: the least is held against it without the 80{_HOLD}%. Rated watts or less. Lost "
+            "in wire: of the watts."
         )
         yield Grid(_OUTPUT_COLUMNS, tuple(_output_row(line) for line in outputs))
     unfed = output_test(wiring).unfed if stages or outputs else ()
