@@ -22,10 +22,10 @@ _KEYS = ("out", "accessory", "run", "crank")  # the columns of the turn-on test
 def also_recorded(wiring: Wiring) -> tuple[Record, ...]:
     """The last record about each thing that is asked for on no checklist, and each that no longer holds.
 
-    In the order written. A record with a photo is left to the sheet of the photos.
+    In the order written. A record with a photo is left to the sheet of the photos, one of a joint to the splice list.
     """
     shown = {id(each.record) for each in photos(wiring)}
-    listed = [each for each in wiring.job.records if each.verb in _LISTED and id(each) not in shown]
+    listed = [r for r in wiring.job.records if r.verb in _LISTED and not r.joint and id(r) not in shown]
     if not listed:
         return ()
     asked = _asked(wiring)

@@ -74,7 +74,8 @@ BESIDES = (
 ASKED = (
     *TONES, *PLAYS, *WORKED, "volts: amp.rem, reads: 12.3 V, key: run", "volts: amp.B+, reads: 12.5 V, key: out",
     "ohm: dash.1/7, reads: 3.5 ohm, unplugged: dash", "ohm: dash.1, reads: 0.4 ohm, unplugged: dash",
-    "polarity: dash.2/8, plus: 2, how: cone", "built: T1.aerial, is: capped", "handover: paused, done: front",
+    "polarity: dash.2/8, plus: 2, how: cone", "built: T1.aerial, is: capped", "built: J1", "checked: J1, found: tug",
+    "handover: paused, done: front",
 )  # fmt: skip
 
 
