@@ -266,19 +266,27 @@ class _Work:
         return made
 
     def joints(self) -> Iterator[Line]:
+        """A line for each plug and way of its pairs, whichever maps say so."""
         found: dict[str, tuple[list[Variant], list[Record]]] = {}
         for variant in self.sifted.could:
+            at_plugs: dict[str, list[str]] = {}
+            records: dict[str, list[Record]] = {}
             for channel, wish in self._channels().items():
                 pair = variant.pair(channel)
                 if pair is not None:
                     plug, plus, minus = pair
-                    words = (f"{channel}: 4 joints, cavities {plus.cavity} and {minus.cavity} of plug {plug.name}; by "
-                             "hand 2 wires are cut, with a loom none.")  # fmt: skip
-                    variants, records = found.setdefault(words, ([], []))
-                    variants.append(variant)
-                    records += [wish.record, at_row(plus), at_row(minus)]
-        for words, (variants, records) in found.items():
-            yield Line(JOINT, words, tuple(dict.fromkeys(records)), *self._if_map(variants))
+                    at_plugs.setdefault(plug.name, []).append(f"{channel} {plus.cavity}/{minus.cavity}")
+                    records.setdefault(plug.name, []).extend((wish.record, at_row(plus), at_row(minus)))
+            for name, pairs in at_plugs.items():
+                words = (
+                    f"Plug {name}, {', '.join(pairs)} (+/−): {4 * len(pairs)} joints; by hand "
+                    f"{2 * len(pairs)} wires are cut, with a loom none."
+                )
+                variants, rests = found.setdefault(words, ([], []))
+                variants.append(variant)
+                rests += records[name]
+        for words, (variants, rests) in found.items():
+            yield Line(JOINT, words, tuple(dict.fromkeys(rests)), *self._if_map(variants))
 
     # -- minutes ---------------------------------------------------------------------------------------------------
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Mapping
 
 from harness.model.scope import Scope
 from harness.scoping.lines import UNKNOWN, Line
@@ -17,11 +18,15 @@ def car_words(scope: Scope) -> str:
     return ", ".join(said) or "car not recorded"
 
 
-def basis_words(line: Line) -> str:
-    """The records that a line rests on: file, line and word; those of one line of a file once."""
+def basis_words(line: Line, names: Mapping[str, str] | None = None) -> str:
+    """The records that a line rests on: file, line and word; those of one line of a file once.
+
+    `names` says files in other words, by their paths.
+    """
     said: dict[str, list[str]] = {}
     for each in line.basis:
-        words = said.setdefault(f"{os.path.basename(each.place.file)}:{each.place.line}", [])
+        file = (names or {}).get(each.place.file) or os.path.basename(each.place.file)
+        words = said.setdefault(f"{file}:{each.place.line}", [])
         if each.words not in words:
             words.append(each.words)
     spots = [f"{where} ({' '.join(words)})" for where, words in said.items()]

@@ -250,8 +250,8 @@ def test_a_job_is_its_own_scope(root: Path, bench: Bench) -> None:
 
     rests(told, Path("/"))
     assert told["maps"][0]["file"].endswith("hatch-plug-in.yaml")
-    joints = {each["words"].partition(":")[0] for each in lines_of(told, "joint")}
-    assert joints == {"FL", "FR", "RL", "RR"}
+    joints = " ".join(each["words"] for each in lines_of(told, "joint"))
+    assert {name for name in ("FL", "FR", "RL", "RR", "SUB", "C") if f" {name} " in joints} == {"FL", "FR", "RL", "RR"}
 
 
 # -- a fact taken out ----------------------------------------------------------------------------------------------
@@ -275,7 +275,10 @@ def test_no_pair_written_makes_its_joints_unknown(bench: Bench) -> None:
     bench.write("maps/base.yaml", MAP.replace("      2/10: FR VT VT/WH\n", ""))
     told = bench.told()
 
-    assert [each["words"][:2] for each in lines_of(told, "joint")] == ["FL"]
+    (joints,) = lines_of(told, "joint")
+    assert "FL " in joints["words"]
+    assert "FR" not in joints["words"]
+    assert ": 4 joints; by hand 2 wires are cut" in joints["words"]
     asked = [each for each in lines_of(told, "unknown") if each["words"] == "Where are the two wires of FR?"]
     assert [each["find_out"] for each in asked] == ["tone it on the car"]
 
