@@ -30,7 +30,7 @@ class _Splice(NamedTuple):
 def with_car(text: str, file: str, new_file: str, fields: Mapping[str, str]) -> str:
     """The text of `file` as that of `new_file`, with these fields of `car:` in place of its own or added.
 
-    Where the new file lies in another folder, the paths under `parts:` are written from there. Comments, order and
+    The day of the job is the first car's, and left out. Where the new file lies in another folder, the paths under `parts:` are written from there. Comments, order and
     line ends stay. Raises NotChanged where the car is written in a way that can't be changed by lines.
     """
     bare = text.removeprefix("\ufeff")
@@ -41,6 +41,7 @@ def with_car(text: str, file: str, new_file: str, fields: Mapping[str, str]) -> 
     wrong: list[str] = []
     splices: list[_Splice] = []
     _change_car(page, root, fields, splices, wrong)
+    _without_day(page, root, wrong)
     parts = _moved_parts(root, file, new_file)
     for node, path in parts:
         _replace(page, node, _path(path), splices, wrong, flow=_in_brackets(page, root.get("parts")))
@@ -50,9 +51,21 @@ def with_car(text: str, file: str, new_file: str, fields: Mapping[str, str]) -> 
         line = page.line(splice.line)
         page.change(splice.line, line[: splice.start] + splice.new + line[splice.end :])
     made = edited(bare, page.edits())
-    if _facts(read_text(made, new_file, Troubles()), {}, {}) != _facts(root, fields, {id(n): p for n, p in parts}):
+    if _facts(read_text(made, new_file, Troubles()), {}, {}) != _facts(
+        root, fields, {id(n): p for n, p in parts}, "job"
+    ):
         raise NotChanged([f"{file}: the car is written in a way that can't be changed here; copy the file by hand"])
     return text[: len(text) - len(bare)] + made
+
+
+def _without_day(page: Page, root: Table, wrong: list[str]) -> None:
+    key, day = root.key("date"), root.get("date")
+    if key is None or day is None:
+        return
+    if _in_brackets(page, root) or day.line != key.line or not isinstance(day, Text):
+        wrong.append(f"{page.file}:{key.line}: take `date:` away by hand, the next car comes on another day")
+    else:
+        page.drop(key.line)
 
 
 # -- the car --------------------------------------------------------------------------------------------------
@@ -204,7 +217,7 @@ def _path(path: str) -> str:
 
 
 def _facts(node: Node | None, car: Mapping[str, str], moved: Mapping[int, str], within: str = "") -> object:
-    """All that a file says, without places; with `car` for its fields and `moved` for paths."""
+    """All that a file says, without places; with `car` for its fields and `moved` for paths; of a job not its day."""
     if isinstance(node, Text):
         return moved.get(id(node), node.value)
     if isinstance(node, Rows):
@@ -212,7 +225,9 @@ def _facts(node: Node | None, car: Mapping[str, str], moved: Mapping[int, str], 
     if not isinstance(node, Table):
         return None
     made = {key.value: _facts(value, car if key.value == "car" else {}, moved, key.value) for key, value in node.items}
-    if within == "" and car and "car" not in made:
+    if within == "job":
+        made.pop("date", None)
+    if within in ("", "job") and car and "car" not in made:
         made["car"] = _asked(car)
     if within == "car" and car:
         made |= _asked(car)

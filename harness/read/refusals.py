@@ -78,7 +78,7 @@ _ALL = (
         "`plugs: [dash, kick]`: plugs are a table of names.",
         "write it as the message shows.",
         "none.")),
-    Refusal("R09", _FIX, "a value that is not understood", _doc(
+    Refusal("R09", _FIX, "a value that is missing or not understood", _doc(
         "text that isn't what its key asks for: a function, a colour, a size, a quantity with its unit, a "
         "date, a contact, one of a few words; and keys that must be there and are not.",
         "a guess would be drawn and wired.",

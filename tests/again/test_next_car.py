@@ -31,6 +31,14 @@ def changed(car: str, asked: str, tail: str = TAIL) -> str:
     return made[len(HEAD) : len(made) - len(tail)]
 
 
+def test_the_day_of_the_first_car_is_left_out() -> None:
+    before = HEAD + "date: 2026-03-02   # a Monday\ncar: {name: Larch}\nsteps:\n- {date: kept}\n" + TAIL
+    made = with_car(before, "job.yaml", "new.yaml", asked_fields("Fir"))
+    assert made == before.replace("date: 2026-03-02   # a Monday\n", "").replace("Larch", "Fir")
+    with pytest.raises(NotChanged, match=r"job\.yaml:3: take `date:` away by hand"):
+        with_car(HEAD + "date:\n  2026-03-02\n" + TAIL, "job.yaml", "new.yaml", asked_fields("Fir"))
+
+
 @pytest.mark.parametrize(
     ("car", "asked", "after"),
     [
