@@ -490,7 +490,7 @@ def test_places_of_a_chart_that_can_not_both_be_right() -> None:
     twice = rows.one_function_twice(plug)  # type: ignore[arg-type]
     assert [[row.cavity for row in each.rows] for each in twice] == [["5", "6"], ["7", "8"]]
     assert rows.one_cavity_twice(plug) == []  # type: ignore[arg-type]
-    again = plug_of(DRAWN, "1/2: FL WH WH/BK, 1: FL+, 2: ILL OG")
+    again = plug_of(DRAWN, "3: unknown, 1/2: FL WH WH/BK, 1: FL+, 2: ILL OG")
     clashes = rows.one_cavity_twice(again)  # type: ignore[arg-type]
     assert [[row.cavity for row in each.rows] for each in clashes] == [["2", "2"]], "FL+ is FL+"
     assert [rows.plain_cavity(each) for each in ("012", "12", "0", "00", "A1", "a1")] == [
