@@ -205,6 +205,8 @@ def test_a_lump_without_any_stagger() -> None:
         ("F24", "dsp.rem: amp.in1+", []), ("F24", "dsp.rem-out: amp.rem", []),
         ("G12", "dash.1: dash.3", ["meets dash cavity 1 (yellow, B+)"]), ("G12", "dash.5: eye.CAN-H",
          ["eye CAN-H meets dash cavity 5 (orange, ILL)"]),
+        # two strangers at one joint are one fault, and the next joint is another
+        ("G12", "dash.3: [dash.1, dash.5]; gate.3: gate.5", ["dash cavity 3", "gate cavity 5"]),
         ("G12", "dash.2: dash.3", ["dash cavity 2"]), ("G12", "dash.3: eye.CAN-H", []),
     ],
 )  # fmt: skip
@@ -321,3 +323,20 @@ def test_a_microphone_that_is_opened(gone: str, mate: str, parts: list[str]) -> 
     """The loom has nothing for it; where the plug's unit comes out nobody listens any more."""
     head = joined.HEAD.replace("8: ACC RD}", "9/10: MIC BN BN/WH}").replace("removed: [out]\n", "")
     alike(told("C17", joined.wiring_of("", gone, mate, head)), parts)
+
+
+@pytest.mark.parametrize(
+    ("joints", "parts"),
+    [
+        ("dash.1: {to: dash.8, takes: 0.5..4 mm2}", []),
+        ("dash.1: {to: dash.8, takes: 0.5..3 mm2}", ["2 mm2 + 2 mm2 is 4 mm² in a connector"]),
+        # one that says nothing, and one that fits, end nothing
+        ("dash.5: amp.rem; dash.1: {to: dash.8, takes: 0.5..3 mm2}", ["is 4 mm²"]),
+        ("dash.5: {to: amp.rem, takes: 0.5..3 mm2}; dash.1: {to: dash.8, takes: 0.5..3 mm2}", ["is 4 mm²"]),
+    ],
+)
+def test_wires_that_do_not_fit_a_connector(joints: str, parts: list[str]) -> None:
+    """2 and 2 mm² are 4."""
+    head = joined.HEAD.replace("1: B+ YE, 2: GND BK, 3/4", "1: B+ YE 2 mm2, 2: GND BK, 3/4")
+    head = head.replace("8: ACC RD}", "8: ACC RD 2 mm2}")
+    alike(told("H06", joined.wiring_of(joints, head=head)), parts)
