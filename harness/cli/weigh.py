@@ -125,14 +125,9 @@ def _drawer(shop_file: str | None, as_json: bool) -> int:
     shop = _read(shop_file)
     if shop is None:
         return 2
-    if as_json:
-        from harness.cli import weigh_json
+    from harness.cli import drawer
 
-        say(weigh_json.drawer_text(shop))
-    else:
-        from harness.cli import weigh_text
-
-        say("\n".join(weigh_text.drawer(shop)))
+    say(drawer.as_json(shop) if as_json else "\n".join(drawer.as_text(shop)))
     return 0
 
 

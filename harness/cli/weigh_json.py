@@ -6,7 +6,6 @@ import json
 from typing import Any
 
 from harness.model.money import Money
-from harness.model.shop import Shop
 from harness.weighing.break_even import pays_up_to
 from harness.weighing.offers import Offer, Weighing
 from harness.weighing.recount import Figures
@@ -95,18 +94,3 @@ def taken_text(weighing: Weighing, number: int, path: str) -> str:
     """What `--take` wrote."""
     offer = weighing.offers[number - 1]
     return json.dumps({"job": path, "offer": _offer(weighing, number, offer)}, indent=2, ensure_ascii=False)
-
-
-def drawer_text(shop: Shop) -> str:
-    """What is in the drawer."""
-    looms = [
-        {
-            "name": item.name,
-            "ends": {end.name: end.housing for end in item.loom.ends.values()} if item.loom else {},
-            "price": item.store.price.words if item.store.price else None,
-            "stock": item.store.stock,
-            "days": item.days,
-        }
-        for item in shop.looms.values()
-    ]
-    return json.dumps({"shop": shop.file, "looms": looms}, indent=2, ensure_ascii=False)

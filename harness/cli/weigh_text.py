@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from harness.cli.screen import harmless
 from harness.model.contact import printed
 from harness.model.money import Money
-from harness.model.shop import InDrawer, Shop
+from harness.model.shop import InDrawer
 from harness.weighing.break_even import looms_price, pays_up_to
 from harness.weighing.offers import Offer, Weighing, job_day
 from harness.weighing.recount import Figures
@@ -168,20 +168,6 @@ def _closing(weighing: Weighing) -> Iterator[str]:
     if unpriced:
         yield f"Without a price, so counted as nothing: {', '.join(unpriced)}."
     yield f"Preset: {job.preset}. Joints by hand go by the cheapest method that it allows."
-
-
-def drawer(shop: Shop) -> list[str]:
-    """What is in the drawer."""
-    made = [harmless(f"{shop.file}: {shop.title or 'shop file'}, {_count(len(shop.looms), 'loom')}")]
-    for item in shop.looms.values():
-        assert item.loom is not None
-        ends = ", ".join(f"{end.name}: {end.housing or 'no housing written'}" for end in item.loom.ends.values())
-        price = item.store.price.words if item.store.price else "no price written, so it isn't weighed"
-        stock = "" if item.store.stock is None else f"; {item.store.stock} in stock"
-        wait = f"; {item.days} days" if item.days else ""
-        leads, throughs = _count(len(item.loom.leads), "lead"), len(item.loom.throughs)
-        made.append(harmless(f"  {item.name}: {ends}; {leads}, {throughs} through; {price}{stock}{wait}"))
-    return made
 
 
 def _sums(weighing: Weighing, held: Figures) -> str:

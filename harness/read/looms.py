@@ -153,13 +153,27 @@ def _no_such_end(key: Text, name: str, end: str, ends: dict[str, LoomEnd], troub
     )  # fmt: skip
 
 
+def _each_to_each(key: Text, value: Text, troubles: Troubles) -> list[Through]:
+    """`4: 7`, or `1..4: 5..8`, one behind the other."""
+    try:
+        units, cars = spread(key.value), spread(value.value)
+    except ValueError as wrong:
+        troubles.add("R23", key.place, key.value, f"{wrong}.", "Write first..last to first..last: `9..12: 9..12`.")
+        return []
+    if len(units) != len(cars):
+        counts = f"{key.value} are {len(units)} cavities, and {value.value} are {len(cars)}"
+        troubles.add("R23", value.place, value.value, f"{counts}.", "Write as many on both sides, or each by itself.")
+        return []
+    return [Through(unit, car, key.place) for unit, car in zip(units, cars, strict=True)]
+
+
 def _throughs(table: Table, troubles: Troubles, bad: set[int]) -> list[Through]:
     node = table.get("through")
     made = []
     if isinstance(node, Table):
         for key, value in node.items:
             if isinstance(value, Text) and id(value) not in bad:
-                made.append(Through(key.value, value.value, key.place))
+                made += _each_to_each(key, value, troubles)
         return made
     for text in texts_of(node, split=True) if isinstance(node, Text) else texts_of(node):
         for word in text.value.split():

@@ -155,6 +155,7 @@ _THROUGH = Word(
     most=2000,
     number=(0, 999_999),
 )
+_SPAN = Word("a cavity, or first..last", rf"{p.CAVITY}(?:\.\.{p.CAVITY})?", "9..12", number=(0, 999_999))
 LOOM = Fields(
     "a table about the loom",
     {
@@ -168,7 +169,7 @@ LOOM = Fields(
         "leads": _LEADS,
         "through": Either(
             _THROUGH,
-            Fields("a table of cavities", rows=((CAVITY, CAVITY),), example="{4: 7}"),
+            Fields("a table of cavities", rows=((_SPAN, _SPAN),), example="{4: 7, 9..12: 9..12}"),
             Listing("a list of cavities", _THROUGH, example="[9..10, 18]"),
         ),
         "pins": _CAVITIES,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import shutil
 from pathlib import Path
 
@@ -56,14 +57,53 @@ def test_without_a_shop_file_every_figure_is_called_a_default(here: Path) -> Non
     assert "the price of T1 isn't written" in answer.stdout
 
 
-def test_the_drawer_is_listed(here: Path) -> None:
-    answer = run("weigh", "--shop", "shop.yaml", where=here)
+DRAWER = """\
+ringout: 1
+drawer:
+  looms:
+    L1:
+      ends: {unit: {housing: 16-way, contacts: sockets}, car: {housing: 16-way, contacts: pins}}
+      through: {3..6: 3..6, 7: 8, 8: 7}
+      leads: {1/9: FL WH WH/BK 18 AWG, car.10: ACC RD, aerial: AERIAL BU}
+      pins: {3: ILL}
+      price: 38.50 EUR
+    L2: {ends: {unit: 8-way}, leads: {1: ACC RD}, stock: 0, days: 9, price: 3 EUR}
+"""
+
+
+def test_the_drawer_is_read_back_wire_by_wire(here: Path) -> None:
+    """Every wire as it is typed above."""
+    (here / "mine.yaml").write_text(DRAWER, encoding="utf-8")
+    answer = run("weigh", "--shop", "mine.yaml", where=here)
     assert answer.returncode == 0
-    assert (
-        "L4: unit: 8-way block B, car: 8-way block B; 8 leads, 4 through; 17.50 EUR; 0 in stock; 9 days"
-        in answer.stdout
-    )
+    assert answer.stdout.splitlines() == [
+        "mine.yaml: shop file, 2 looms",
+        "  L1: unit: 16-way, car: 16-way; 38.50 EUR",
+        "      straight through: 3..6",
+        "      crossed, unit to car: 7 to 8, 8 to 7",
+        "      leads at both ends: 1 FL+ WH, 9 FL- WH/BK",
+        "      leads at the car end: 10 ACC RD",
+        "      leads with a name: aerial AERIAL BU",
+        "      pins as its maker says: 3 ILL",
+        "  L2: unit: 8-way; 3.00 EUR; 0 in stock; 9 days",
+        "      leads at the unit end: 1 ACC RD",
+    ]
+    looms = json.loads(run("weigh", "--shop", "mine.yaml", "--json", where=here).stdout)["looms"]
+    pairs = [("3", "3"), ("4", "4"), ("5", "5"), ("6", "6"), ("7", "8"), ("8", "7")]
+    assert [(each["unit"], each["car"]) for each in looms[0]["through"]] == pairs
+    assert len(looms[0]["leads"]) == 6  # two at both ends, one at the car's, one with a name
+    assert looms[1]["leads"] == [{"end": "unit", "cavity": "1", "name": None, "function": "ACC", "colour": "RD"}]
     assert run("weigh", where=here).returncode in (0, 2)
+
+
+def test_ranges_that_do_not_fit_are_told_with_their_lines(here: Path) -> None:
+    (here / "mine.yaml").write_text(DRAWER.replace("3..6: 3..6", "3..6: 3..5, 9..7: 9..11"), encoding="utf-8")
+    answer = run("weigh", "--shop", "mine.yaml", where=here)
+    assert answer.returncode == 2
+    told = answer.stdout + answer.stderr
+    assert "mine.yaml:6:23" in told
+    assert "3..6 are 4 cavities, and 3..5 are 3." in told
+    assert "mine.yaml:6:29" in told
 
 
 def test_a_leased_car_and_the_day_are_told(here: Path) -> None:

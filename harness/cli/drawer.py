@@ -1,0 +1,107 @@
+"""What a shop file's drawer holds, read back lead by lead: so that who typed it sees what was understood."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+
+from harness.cli.screen import harmless
+from harness.model.parts import Lead, Loom
+from harness.model.shop import InDrawer, Shop
+
+
+def as_text(shop: Shop) -> list[str]:
+    """A loom in a line, its wires in the lines below."""
+    number = len(shop.looms)
+    made = [f"{shop.file}: {shop.title or 'shop file'}, {number} {'loom' if number == 1 else 'looms'}"]
+    for item in shop.looms.values():
+        assert item.loom is not None
+        made.append(f"  {item.name}: {_ends(item.loom)}; {_store(item)}")
+        made += [f"      {line}" for line in _wires(item.loom)]
+    return [harmless(line) for line in made]
+
+
+def as_json(shop: Shop) -> str:
+    """The same for a script."""
+    looms = []
+    for item in shop.looms.values():
+        assert item.loom is not None
+        loom = item.loom
+        looms.append(
+            {
+                "name": item.name,
+                "ends": {end.name: end.housing for end in loom.ends.values()},
+                "price": item.store.price.words if item.store.price else None,
+                "stock": item.store.stock,
+                "days": item.days,
+                "through": [{"unit": each.unit_cavity, "car": each.car_cavity} for each in loom.throughs],
+                "leads": [
+                    {
+                        "end": each.end or None,
+                        "cavity": each.cavity or None,
+                        "name": each.own or None,
+                        "function": each.function.name,
+                        "colour": each.colour.short if each.colour else None,
+                    }
+                    for each in loom.leads
+                ],
+                "pins": [{"cavity": row.cavity, "function": row.function.name} for row in loom.pins],
+            }
+        )
+    return json.dumps({"shop": shop.file, "looms": looms}, indent=2, ensure_ascii=False)
+
+
+def _ends(loom: Loom) -> str:
+    return ", ".join(f"{end.name}: {end.housing or 'no housing written'}" for end in loom.ends.values())
+
+
+def _store(item: InDrawer) -> str:
+    price = item.store.price.words if item.store.price else "no price written, so it isn't weighed"
+    stock = "" if item.store.stock is None else f"; {item.store.stock} in stock"
+    return f"{price}{stock}" + (f"; {item.days} days" if item.days else "")
+
+
+def _wires(loom: Loom) -> Iterator[str]:
+    straight = [each.unit_cavity for each in loom.throughs if each.unit_cavity == each.car_cavity]
+    crossed = [each for each in loom.throughs if each.unit_cavity != each.car_cavity]
+    if straight:
+        yield f"straight through: {_in_rows(straight)}"
+    if crossed:
+        yield "crossed, unit to car: " + ", ".join(f"{each.unit_cavity} to {each.car_cavity}" for each in crossed)
+    at = {end: {_said(each) for each in loom.leads if each.end == end} for end in loom.ends}
+    both = [each for each in loom.leads if each.cavity and all(_said(each) in said for said in at.values())]
+    shared = {_said(each) for each in both} if len(loom.ends) > 1 else set()
+    if shared:
+        yield f"leads at both ends: {_leads([each for each in both if each.end == next(iter(loom.ends))])}"
+    for end in loom.ends:
+        alone = [each for each in loom.leads if each.end == end and each.cavity and _said(each) not in shared]
+        if alone:
+            yield f"leads at the {end} end: {_leads(alone)}"
+    loose = [each for each in loom.leads if not each.cavity]
+    if loose:
+        yield f"leads with a name: {', '.join(f'{each.own} {_is_for(each)}' for each in loose)}"
+    if loom.pins:
+        yield f"pins as its maker says: {', '.join(f'{row.cavity} {row.function.name}' for row in loom.pins)}"
+
+
+def _leads(leads: list[Lead]) -> str:
+    return ", ".join(f"{each.cavity} {_is_for(each)}" + (f" ({each.own})" if each.own else "") for each in leads)
+
+
+def _said(lead: Lead) -> tuple[object, ...]:
+    return lead.cavity.lower(), lead.function, lead.colour.short if lead.colour else "", lead.own
+
+
+def _is_for(lead: Lead) -> str:
+    return lead.function.name + (f" {lead.colour.short}" if lead.colour else "")
+
+
+def _in_rows(cavities: list[str]) -> str:
+    """`3..6, 9`: what stands in a row of numbers as the shop file would write it."""
+    made: list[tuple[str, str]] = []
+    for cavity in cavities:
+        if made and cavity.isdecimal() and made[-1][1].isdecimal() and int(cavity) == int(made[-1][1]) + 1:
+            made[-1] = made[-1][0], cavity
+        else:
+            made.append((cavity, cavity))
+    return ", ".join(first if first == last else f"{first}..{last}" for first, last in made)
