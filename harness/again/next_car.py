@@ -31,7 +31,8 @@ def with_car(text: str, file: str, new_file: str, fields: Mapping[str, str]) -> 
     """The text of `file` as that of `new_file`, with these fields of `car:` in place of its own or added.
 
     The day of the job is the first car's, and left out. Where the new file lies in another folder, the paths under
-    `parts:` are written from there. Comments, order and line ends stay. Raises NotChanged where the car is written in a way that can't be changed by lines.
+    `parts:` are written from there. Comments, order and line ends stay. Raises NotChanged where the car is written in
+    a way that can't be changed by lines.
     """
     bare = text.removeprefix("\ufeff")
     page = Page(file, bare)

@@ -7,6 +7,9 @@ from collections import Counter
 from pathlib import Path
 from typing import NamedTuple
 
+# What records say by a number that another order gives to something else: a joint of the paper, a line.
+_BY_NUMBER = re.compile(r"struck: \d|(?:built|checked): J\d")
+
 FOLDER = Path(__file__).resolve().parent
 _MARK = re.compile(r"#\s*finds((?: [A-Z][0-9]{2})+)")
 _CODE = re.compile(r"[A-Z][0-9]{2}")
@@ -65,3 +68,9 @@ def fixtures(kind: str) -> list[Path]:
 def named(path: Path) -> str:
     """`C01/bad_plain`, for the name of a test."""
     return f"{path.parent.name}/{path.stem}"
+
+
+def by_number(path: Path) -> bool:
+    """Whether a fixture's records name joints or lines by their numbers, which hold in this one order only."""
+    evidence = evidence_of(path)
+    return evidence.is_file() and bool(_BY_NUMBER.search(evidence.read_text(encoding="utf-8")))

@@ -14,7 +14,7 @@ from typing import NamedTuple
 import pytest
 
 from tests.checks.companions import TURNS, beside, go_together, records_of, sections_of
-from tests.checks.marks import by_steps, evidence_of, fixtures, marks_of, named
+from tests.checks.marks import by_number, by_steps, evidence_of, fixtures, marks_of, named
 from tests.checks.test_fixtures import told
 
 # Codes whose faults are no two in one car -> why.
@@ -64,7 +64,7 @@ def _pairs() -> list[Pair]:
             one = path.parent.name in ONE_IN_A_CAR and other.name.startswith("bad")
             if other.parent != path.parent or one or {path.parent.name, named(other)} & ALONE.keys():
                 continue
-            if (named(path), other.stem) in ONE_THING:
+            if (named(path), other.stem) in ONE_THING or by_number(path) or by_number(other):
                 continue
             records = evidence_of(other).read_text(encoding="utf-8") if evidence_of(other).is_file() else ""
             for turn in TURNS:

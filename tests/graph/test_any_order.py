@@ -24,7 +24,7 @@ from harness.graph.wiring import Wiring
 from harness.place import Place
 from harness.read.job import read_job, read_job_text
 from harness.read.troubles import Troubles
-from tests.checks.marks import evidence_of, fixtures, named
+from tests.checks.marks import by_number, evidence_of, fixtures, named
 from tests.graph.random_jobs import random_job
 from tests.graph.random_supply import RandomSupply
 
@@ -146,7 +146,7 @@ def test_the_order_of_a_fixture_with_records_is_no_fact(part: int, tmp_path: Pat
     paths = [path for path in (*fixtures("bad"), *fixtures("good")) if evidence_of(path).is_file()]
     for path in paths[part::PARTS]:
         text = path.read_text(encoding="utf-8")
-        if "rows: |" in text:
+        if "rows: |" in text or by_number(path):
             continue  # a face that is drawn isn't written back as a drawing
         one, other = with_records(path, text, tmp_path), with_records(path, turned(text), tmp_path)
         assert_alike(one, other, (), path)
