@@ -52,9 +52,10 @@ def with_car(text: str, file: str, new_file: str, fields: Mapping[str, str]) -> 
         line = page.line(splice.line)
         page.change(splice.line, line[: splice.start] + splice.new + line[splice.end :])
     made = edited(bare, page.edits())
-    if _facts(read_text(made, new_file, Troubles()), {}, {}) != _facts(
-        root, fields, {id(n): p for n, p in parts}, "job"
-    ):
+    wanted = _facts(root, fields, {id(n): p for n, p in parts})
+    assert isinstance(wanted, dict)
+    wanted.pop("date", None)
+    if _facts(read_text(made, new_file, Troubles()), {}, {}) != wanted:
         raise NotChanged([f"{file}: the car is written in a way that can't be changed here; copy the file by hand"])
     return text[: len(text) - len(bare)] + made
 
@@ -218,7 +219,7 @@ def _path(path: str) -> str:
 
 
 def _facts(node: Node | None, car: Mapping[str, str], moved: Mapping[int, str], within: str = "") -> object:
-    """All that a file says, without places; with `car` for its fields and `moved` for paths; of a job not its day."""
+    """All that a file says, without places; with `car` for its fields and `moved` for paths."""
     if isinstance(node, Text):
         return moved.get(id(node), node.value)
     if isinstance(node, Rows):
@@ -226,9 +227,7 @@ def _facts(node: Node | None, car: Mapping[str, str], moved: Mapping[int, str], 
     if not isinstance(node, Table):
         return None
     made = {key.value: _facts(value, car if key.value == "car" else {}, moved, key.value) for key, value in node.items}
-    if within == "job":
-        made.pop("date", None)
-    if within in ("", "job") and car and "car" not in made:
+    if within == "" and car and "car" not in made:
         made["car"] = _asked(car)
     if within == "car" and car:
         made |= _asked(car)

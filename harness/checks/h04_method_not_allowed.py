@@ -41,7 +41,7 @@ def method_not_allowed(wiring: Wiring) -> Iterator[Fault]:
         allowed = rules.allowed(where, what)
         if method.name in allowed.methods:
             continue
-        ends = tuple(dict.fromkeys(end for link in joint.links for end in link))
+        ends = joint.ends
         on = _WHERE.get(where, "{} terminals").format(what)
         instead = " or ".join(allowed.methods)
         yield Fault(

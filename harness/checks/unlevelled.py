@@ -8,6 +8,7 @@ from harness.finding import Unchecked
 from harness.graph.levels import FACTORY, arriving, gain_of, most_of, unknown_levels, without_window
 from harness.graph.signal import Driver, Receiver
 from harness.graph.wiring import Wiring
+from harness.read.names import spans
 
 
 def levels_unchecked(wiring: Wiring) -> Iterator[Unchecked]:
@@ -60,25 +61,7 @@ def by_unit(found: Iterable[Driver | Receiver]) -> dict[str, str]:
     for each in found:
         unit, _, name = each.name.partition(".")
         made.setdefault(unit, {})[name] = None
-    return {unit: ", ".join(_ranges(list(names))) for unit, names in made.items()}
-
-
-def _ranges(names: list[str]) -> list[str]:
-    """Names as the job file would write them: `in1..4` for four in a row."""
-    made: list[tuple[str, int, int]] = []  # letters, first and last number; -1 without a number
-    for name in names:
-        letters = name.rstrip("0123456789")
-        number = int(name[len(letters) :]) if name[len(letters) :].isdigit() and "/" not in name else -1
-        if number < 0 or name != f"{letters}{number}":
-            made.append((name, -1, -1))
-        elif made and made[-1][0] == letters and made[-1][2] == number - 1:
-            made[-1] = letters, made[-1][1], number
-        else:
-            made.append((letters, number, number))
-    return [
-        letters if first < 0 else f"{letters}{first}" + (f"..{last}" if last > first else "")
-        for letters, first, last in made
-    ]
+    return {unit: ", ".join(spans(list(names))) for unit, names in made.items()}
 
 
 def _gets(names: str) -> str:

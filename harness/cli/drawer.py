@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from harness.cli.screen import harmless
 from harness.model.parts import Lead, Loom
 from harness.model.shop import InDrawer, Shop
+from harness.read.names import spans
 
 
 def as_text(shop: Shop) -> list[str]:
@@ -65,7 +66,7 @@ def _wires(loom: Loom) -> Iterator[str]:
     straight = [each.unit_cavity for each in loom.throughs if each.unit_cavity == each.car_cavity]
     crossed = [each for each in loom.throughs if each.unit_cavity != each.car_cavity]
     if straight:
-        yield f"straight through: {_in_rows(straight)}"
+        yield f"straight through: {', '.join(spans(straight))}"
     if crossed:
         yield "crossed, unit to car: " + ", ".join(f"{each.unit_cavity} to {each.car_cavity}" for each in crossed)
     at = {end: {_said(each) for each in loom.leads if each.end == end} for end in loom.ends}
@@ -94,14 +95,3 @@ def _said(lead: Lead) -> tuple[object, ...]:
 
 def _is_for(lead: Lead) -> str:
     return lead.function.name + (f" {lead.colour.short}" if lead.colour else "")
-
-
-def _in_rows(cavities: list[str]) -> str:
-    """`3..6, 9`: what stands in a row of numbers as the shop file would write it."""
-    made: list[tuple[str, str]] = []
-    for cavity in cavities:
-        if made and cavity.isdecimal() and made[-1][1].isdecimal() and int(cavity) == int(made[-1][1]) + 1:
-            made[-1] = made[-1][0], cavity
-        else:
-            made.append((cavity, cavity))
-    return ", ".join(first if first == last else f"{first}..{last}" for first, last in made)

@@ -24,7 +24,7 @@ from harness.graph.pairs import (
 from harness.graph.readings import between, body_readings, of_wires, ohms_of
 from harness.graph.resistance import Expected, in_band
 from harness.graph.speaker_readings import pair_words, speaker_readings
-from harness.graph.turn_on_test import GROUND, KEYS, OFF, fits_band, turn_on_test
+from harness.graph.turn_on_test import GROUND, OFF, RECORDED_KEYS, fits_band, turn_on_test
 from harness.graph.wiring import Wiring
 from harness.model.contact import CHASSIS
 from harness.model.evidence import NOTHING, OPEN, Record
@@ -44,7 +44,6 @@ _OF_READINGS = frozenset((DC, OHMS, BODY))
 MOST_IN_CAR_V = 18.0
 # What reads more to the body is damp or a capacitor and no contact: common practice, no source.
 _DAMP_OHM = 100e3
-_RECORDED_KEYS = dict(zip(("out", "accessory", "run", "crank"), KEYS, strict=True))
 _BAD_LIGHTS = ("red", "blinks", "dark")
 
 
@@ -122,7 +121,7 @@ def _volts(wiring: Wiring) -> Iterator[Contrary]:
         return
     for reading in turn_on_test(wiring).readings:
         name = f"{reading.unit}.{reading.terminal}"
-        for key, expected in zip(_RECORDED_KEYS, reading.expected, strict=True):
+        for key, expected in zip(RECORDED_KEYS, reading.expected, strict=True):
             said = last.get((name, key))
             volts = volts_of(said.word("reads")) if said is not None else None
             if said is None or volts is None or volts > MOST_IN_CAR_V or fits_band(volts, expected) is not False:
@@ -305,6 +304,7 @@ def _loose(wiring: Wiring) -> Iterator[Contrary]:
     """Joints that somebody looked at, by their name, and found otherwise than holding."""
     for name, each in joints_made(wiring).items():
         if each.looked is not None and not each.holds:
-            ends = tuple(dict.fromkeys(end for link in wiring.joints[name].links for end in link))
             found = each.looked.word("found") or each.looked.word("result")
-            yield Contrary(LOOSE, each.looked, ends, f"joint {name}", f"found {found}", "holding when tugged")
+            yield Contrary(
+                LOOSE, each.looked, wiring.joints[name].ends, f"joint {name}", f"found {found}", "holding when tugged"
+            )

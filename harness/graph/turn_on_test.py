@@ -12,6 +12,7 @@ from harness.model.contact import CHASSIS
 from harness.model.parts import Unit
 
 KEYS = ("off", "accessory", "run", "crank")
+RECORDED_KEYS = ("out", *KEYS[1:])  # what a record calls them, in their order
 WRITE = "write"
 # Battery at rest and charging: a fault-finding guide's figures, seen 2026.
 REST = "12.4 to 12.7 V"

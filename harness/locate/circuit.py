@@ -123,3 +123,19 @@ class Circuit(NamedTuple):
     stages: dict[int, str]
     grounded: frozenset[int]
     loops: tuple[Loop, ...] = ()
+
+    def grounds(self, unit: str) -> frozenset[int]:
+        """The pieces that a unit is grounded by."""
+        return frozenset(
+            number
+            for line in self.lines
+            if line.unit == unit and line.kind == "ground"
+            for step in line.steps
+            for number in step.pieces
+        )
+
+    def beyond(self, leg: int, at: int) -> list[Leg]:
+        """The legs of the same output that a point of a leg lies on."""
+        one = self.legs[leg]
+        passed = one.steps[:at]
+        return [each for each in self.legs if each.driver == one.driver and each.steps[:at] == passed]

@@ -51,15 +51,6 @@ class Reaches:
             known = self._power[unit] = frozenset(found)
         return known
 
-    def grounds(self, unit: str) -> frozenset[int]:
-        return frozenset(
-            number
-            for line in self.circuit.lines
-            if line.unit == unit and line.kind == "ground"
-            for step in line.steps
-            for number in step.pieces
-        )
-
     def out(self, driver: str) -> Reach:
         """At an output's own contacts."""
         known = self._out.get(driver)
@@ -67,7 +58,7 @@ class Reaches:
             return known
         output = self.circuit.outputs[driver]
         own = self.power(output.unit).union(output.pieces)
-        hum = self.grounds(output.unit)
+        hum = self.circuit.grounds(output.unit)
         self._out[driver] = Reach(own, own, hum)  # a loop through units is walked once
         behind = [self._input(name) for name in output.inputs if name in self._into]
         if behind:

@@ -99,14 +99,8 @@ class Shorts:
         """The pieces from a point on to everything that hangs there."""
         known = self._behind.get((leg, at))
         if known is None:
-            one = self.circuit.legs[leg]
-            passed = one.steps[:at]
             known = self._behind[leg, at] = frozenset(
-                number
-                for each in self.circuit.legs
-                if each.driver == one.driver and each.steps[:at] == passed
-                for step in each.steps[at:]
-                for number in step.pieces
+                number for each in self.circuit.beyond(leg, at) for step in each.steps[at:] for number in step.pieces
             )
         return known
 

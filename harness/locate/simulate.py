@@ -290,10 +290,7 @@ class Simulator:
         """Of the legs of the same output that a point lies on, what is behind it."""
         known = self._behind.get((leg, at))
         if known is None:
-            one = self.circuit.legs[leg]
-            passed = one.steps[:at]
-            legs = [each for each in self.circuit.legs if each.driver == one.driver and each.steps[:at] == passed]
-            known = self._behind[leg, at] = [self.reaches.behind(each, at) for each in legs]
+            known = self._behind[leg, at] = [self.reaches.behind(each, at) for each in self.circuit.beyond(leg, at)]
         return known
 
     def _clear(self, faults: Faults, test: Test) -> str:
@@ -399,7 +396,7 @@ class Simulator:
     def _one(self, faults: Faults, test: Test) -> str:
         """A unit grounded for a try where its giver is: its own way to the body is out of it, and so is the loop."""
         loop = next(each for each in self.circuit.loops if each.piece == test.piece)
-        spared = (self.whine.grounds(loop.taker) - self.whine.grounds(loop.giver)) | {loop.piece}
+        spared = (self.circuit.grounds(loop.taker) - self.circuit.grounds(loop.giver)) | {loop.piece}
         return "goes" if all(fault.piece in spared for fault in faults if fault.mode in NOISES) else "stays"
 
     def _engine(self, faults: Faults, test: Test) -> str:

@@ -22,21 +22,11 @@ class Whine:
         known = self._own.get(unit)
         if known is None:
             lines = [line for line in self.circuit.lines if line.unit == unit and line.kind != "turn-on"]
-            grounds = {n for line in lines if line.kind == "ground" for step in line.steps for n in step.pieces}
+            grounds = self.circuit.grounds(unit)
             feeds = {number for line in lines for number in line.needed}
             number = self.circuit.units.get(unit)
             known = self._own[unit] = frozenset(grounds | feeds | (set() if number is None else {number}))
         return known
-
-    def grounds(self, unit: str) -> frozenset[int]:
-        """The pieces that a unit is grounded by."""
-        return frozenset(
-            number
-            for line in self.circuit.lines
-            if line.unit == unit and line.kind == "ground"
-            for step in line.steps
-            for number in step.pieces
-        )
 
     def reaching(self, speaker: str, leg: int = -1, *, fed: bool = False) -> frozenset[int]:
         """All that a speaker can have its noise from; with the leads of a leg off its input, or, `fed`, off its output

@@ -87,6 +87,11 @@ class Joint(NamedTuple):
     stagger_m: float | None = None
     takes: tuple[WireSize, WireSize] | None = None
 
+    @property
+    def ends(self) -> tuple[str, ...]:
+        """The contacts that meet in it, each once, in the order written."""
+        return tuple(dict.fromkeys(end for link in self.links for end in link))
+
 
 class Segment(NamedTuple):
     """A piece of a chain between two contacts: the car's own wiring, or what we lay.

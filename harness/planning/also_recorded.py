@@ -7,7 +7,7 @@ from collections.abc import Hashable
 from harness.graph.output_ohms import at_outputs
 from harness.graph.pairs import on_car_side
 from harness.graph.photos import photos
-from harness.graph.turn_on_test import turn_on_test
+from harness.graph.turn_on_test import RECORDED_KEYS, turn_on_test
 from harness.graph.wiring import Wiring
 from harness.model.evidence import OPEN, Record
 from harness.planning.output_test import output_test
@@ -16,7 +16,6 @@ from harness.planning.toning import toning_plan
 # What may be printed here. What was built, tried before and after, handed over, signed or printed has a sheet that
 # lists every record of it.
 _LISTED = ("tone", "polarity", "ohm", "volts", "response", "seen", "plays", "checked")
-_KEYS = ("out", "accessory", "run", "crank")  # the columns of the turn-on test
 
 
 def also_recorded(wiring: Wiring) -> tuple[Record, ...]:
@@ -45,7 +44,7 @@ def _asked(wiring: Wiring) -> frozenset[Hashable]:
     asked |= {("touching", frozenset((name,))) for both in (*pairs, *outputs) for name in both}
     asked |= {("plays", channel.source.lower()) for channel in output_test(wiring).channels}
     for reading in turn_on_test(wiring).readings:
-        asked |= {("volts", f"{reading.unit}.{reading.terminal}".lower(), key) for key in _KEYS}
+        asked |= {("volts", f"{reading.unit}.{reading.terminal}".lower(), key) for key in RECORDED_KEYS}
     return frozenset(asked)
 
 

@@ -196,7 +196,7 @@ def _of_joint(record: Record, joints: Sequence[Joint], table: Table) -> Record:
     joint = next((each for each in joints if each.name.lower() == record.what.lower()), None)
     if joint is None:
         return record._replace(stale=GONE)
-    ends = tuple(dict.fromkeys(end for link in joint.links for end in link)) if record.verb == "built" else ()
+    ends = joint.ends if record.verb == "built" else ()
     facts = table.get("fact")
     if facts is None:
         return record._replace(contacts=ends, joint=joint.name)

@@ -66,6 +66,24 @@ def spread(text: str) -> list[str]:
     return [f"{stem}{number}" for number in range(low, high + 1)]
 
 
+def spans(names: list[str]) -> list[str]:
+    """What `spread` takes apart put together: `in1..4` for four in a row, what isn't in a row as it is."""
+    made: list[tuple[str, int, int]] = []  # letters, first and last number; -1 without a number
+    for name in names:
+        letters = name.rstrip("0123456789")
+        number = int(name[len(letters) :]) if name[len(letters) :].isdigit() and "/" not in name else -1
+        if number < 0 or name != f"{letters}{number}":
+            made.append((name, -1, -1))
+        elif made and made[-1][0] == letters and made[-1][2] == number - 1:
+            made[-1] = letters, made[-1][1], number
+        else:
+            made.append((letters, number, number))
+    return [
+        letters if first < 0 else f"{letters}{first}" + (f"..{last}" if last > first else "")
+        for letters, first, last in made
+    ]
+
+
 def _one(index: Index, word: str) -> str:
     """The last word meant: exact name first, then a function that only one has."""
     lower = word.lower()

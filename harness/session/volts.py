@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from harness.graph.turn_on_test import WRITE, Reading, fits_band, turn_on_test
+from harness.graph.turn_on_test import RECORDED_KEYS, WRITE, Reading, fits_band, turn_on_test
 from harness.graph.wiring import Wiring
 from harness.session.talk import LEFT_OUT, Outcome, Question, Section, Talk, Task
 
@@ -12,8 +12,7 @@ CAUTIONS = (
     "Crank with the gear out, the brake on and nobody before the car. Engine fumes: door open, hose on.",
 )
 _LIVE_V = 1.0  # what no ground and no turned meter explains by its own drop; common practice, no source
-# The record's word for each state of the key, in the order of `turn_on_test`.
-_KEYS = ("out", "accessory", "run", "crank")
+# The states of the key in words, in the order of RECORDEDRECORDED_KEYS.
 _SAID = ("key out", "key in accessory", "key in run", "while it cranks")
 
 
@@ -27,8 +26,8 @@ def section(wiring: Wiring) -> Section | None:
         for record in wiring.job.records
         if record.verb == "volts" and not record.stale
     }
-    every = [(reading, at) for at in range(len(_KEYS)) for reading in readings]
-    left = [(reading, at) for reading, at in every if (_name(reading).lower(), _KEYS[at]) not in read]
+    every = [(reading, at) for at in range(len(RECORDED_KEYS)) for reading in readings]
+    left = [(reading, at) for reading, at in every if (_name(reading).lower(), RECORDED_KEYS[at]) not in read]
     tasks = tuple(_task(wiring, reading, at) for reading, at in left)
     earlier = tuple(_task(wiring, reading, at) for reading, at in every if (reading, at) not in left)
     first = ("Everything joined as planned, fuses in. One state of the key after the other.",)
@@ -53,7 +52,7 @@ def _talk(wiring: Wiring, reading: Reading, at: int) -> Talk:
     )
     if volts == LEFT_OUT:
         return Outcome((), ("Nothing recorded here.",))
-    fields = (("volts", _name(reading)), ("reads", f"{volts} V"), ("key", _KEYS[at]))
+    fields = (("volts", _name(reading)), ("reads", f"{volts} V"), ("key", RECORDED_KEYS[at]))
     danger = _danger(wiring, reading, float(volts))
     if danger:
         return Outcome(fields, danger, True)

@@ -13,7 +13,7 @@ from itertools import combinations
 
 from harness.model.shop import InDrawer
 from harness.weighing.hand import Cost
-from harness.weighing.layers import Held, Layers, Option, Slot, own
+from harness.weighing.layers import Held, Layers, Option, Slot, floors, no_worse, own
 from harness.weighing.mixes import LEADS, ONE_END, PLUG_IN, REPINNED, Made, PlugMix
 from harness.weighing.needs import Need
 from harness.weighing.ways import Ways
@@ -37,11 +37,7 @@ class AtPlug(Ways):
     @cached_property
     def _floor(self) -> list[Cost]:
         """What the needs from each one on cost at the least, beside what any wire costs that is left over."""
-        floor = [Cost()]
-        for each in reversed(self._needs):
-            lessened = [option.cost.less(*(self.left[number] for number, _ in option.used)) for option in each]
-            floor.append(floor[-1].plus(Cost(*(min(cost[at] for cost in lessened) for at in range(5)))))
-        return floor[::-1]
+        return floors(self._needs, self.left)
 
     @property
     def can(self) -> bool:
@@ -55,7 +51,7 @@ class AtPlug(Ways):
             takers = [frozenset(number for number, _ in option.used) for option in options]
             if all(takers):  # no way without a wire of the loom
                 wanted.append(frozenset().union(*takers))
-        return _each_one_of_itsown(wanted)
+        return _each_one_of_its_own(wanted)
 
     @property
     def least(self) -> Cost:
@@ -131,10 +127,7 @@ class AtPlug(Ways):
         )
 
     def _beaten(self, cost: Cost) -> bool:
-        return any(
-            each[0] <= cost[0] and each[1] <= cost[1] and each <= cost
-            for each in (*self._known, *(mix.cost for mix in self._found))
-        )
+        return any(no_worse(each, cost) for each in (*self._known, *(mix.cost for mix in self._found)))
 
     def surely_beaten(self, bound: Cost) -> bool:
         """Whether whatever costs no less than this is beaten. What costs the same in time and money isn't."""
@@ -184,8 +177,7 @@ class AtPlug(Ways):
                 if free in joined or (at is not None and at in gone and name == at.name):
                     continue
                 over.append(free)
-        lock_ms = self.hand.rates.recheck_ms("lock") * len(touched)
-        cost = cost.plus(Cost(lock_ms, self.hand.rates.money(lock_ms, 0)))
+        cost = cost.plus(self.locks(len(touched)))
         if self._beaten(cost):
             return
         mix = PlugMix(
@@ -227,7 +219,7 @@ def wait(item: InDrawer) -> int:
     return item.days or 0 if item.store.stock == 0 else 0
 
 
-def _each_one_of_itsown(wanted: list[frozenset[int]]) -> bool:
+def _each_one_of_its_own(wanted: list[frozenset[int]]) -> bool:
     """Whether each may have one of the wires that it can take, no wire twice: a matching by augmenting ways."""
     held: dict[int, int] = {}
 

@@ -58,11 +58,7 @@ class Layers:
         self.gave_up = False
         self.needs = self._ordered(needs)
         self.refused = frozenset(key for key in refused if self._mine(key))
-        self.floor = [Cost()]
-        for options in reversed(self.needs):
-            lessened = [each.cost.less(*(at.left[number] for number, _ in each.used)) for each in options]
-            self.floor.append(self.floor[-1].plus(Cost(*(min(cost[k] for cost in lessened) for k in range(5)))))
-        self.floor.reverse()
+        self.floor = floors(self.needs, at.left)
         self._settled_at()
 
     def _mine(self, key: object) -> bool:
@@ -189,22 +185,30 @@ class Layers:
 
     def bound(self, way: _Way, depth: int) -> Cost:
         """It costs no less in the end."""
-        lock_ms = self.at.hand.rates.recheck_ms("lock") * len(way.touched)
-        locks = Cost(lock_ms, self.at.hand.rates.money(lock_ms, 0))
-        return way.cost.plus(way.rest).plus(self.floor[depth]).plus(locks)
+        return way.cost.plus(way.rest).plus(self.floor[depth]).plus(self.at.locks(len(way.touched)))
 
 
 def _keep(held: list[_Way], new: _Way) -> None:
     """Into those of one state, unless one there is no worse; those that are no better go."""
-    if any(_no_worse(each, new) for each in held):
+    # what isn't settled yet is of the same cost for both but for spare wires, which are alike
+    if any(no_worse(each.cost, new.cost) for each in held):
         return
-    held[:] = [each for each in held if not _no_worse(new, each)]
+    held[:] = [each for each in held if not no_worse(new.cost, each.cost)]
     held.append(new)
 
 
-def _no_worse(one: _Way, other: _Way) -> bool:
-    # what isn't settled yet is of the same cost for both but for spare wires, which are alike
-    return one.cost[0] <= other.cost[0] and one.cost[1] <= other.cost[1] and one.cost <= other.cost
+def no_worse(one: Cost, other: Cost) -> bool:
+    """Whether one costs no more time and no more money, and where these are the same no more of the rest."""
+    return one[0] <= other[0] and one[1] <= other[1] and one <= other
+
+
+def floors(needs: list[list[Option]], left: list[Cost]) -> list[Cost]:
+    """What the needs from each one on cost at the least, beside what any wire costs that is left over (`left`)."""
+    made = [Cost()]
+    for options in reversed(needs):
+        beside = [each.cost.less(*(left[number] for number, _ in each.used)) for each in options]
+        made.append(made[-1].plus(Cost(*(min(cost[at] for cost in beside) for at in range(5)))))
+    return made[::-1]
 
 
 def _options_of(way: _Way) -> list[Option]:

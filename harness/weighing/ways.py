@@ -36,6 +36,11 @@ class Ways:
         self.move = Cost(rates.moved_ms, rates.money(rates.moved_ms, 0))
         self.pull = Cost(rates.pulled_ms, rates.money(rates.pulled_ms, 0))
 
+    def locks(self, ends: int) -> Cost:
+        """The lock looked at again at so many ends."""
+        lock_ms = self.hand.rates.recheck_ms("lock") * ends
+        return Cost(lock_ms, self.hand.rates.money(lock_ms, 0))
+
     # -- what there is to choose from ------------------------------------------------------------------
 
     def _row_fits(self, pin: Pin, slot: Slot) -> bool:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from harness.graph.turn_on_test import KEYS, WRITE, Reading, fits_band, turn_on_test
+from harness.graph.proven import tried
+from harness.graph.turn_on_test import KEYS, RECORDED_KEYS, WRITE, Reading, fits_band, turn_on_test
 from harness.model.contact import Contact, printed
 from harness.planning.output_test import ChannelTest, Heard, OutputTest, output_test
 from harness.planning.written import Written
@@ -27,8 +28,6 @@ if TYPE_CHECKING:
 
 # keeps a short reading or word together in a narrow column
 _HOLD = "\N{NO-BREAK SPACE}"
-# The words of a record for KEYS, in their order.
-_RECORDED_KEYS = ("out", "accessory", "run", "crank")
 
 
 def car_tests(wiring: Wiring) -> Iterator[Block]:
@@ -159,7 +158,7 @@ def _turn_on(wiring: Wiring) -> Iterator[Block]:
         name = f"{reading.unit}.{reading.terminal}"
         cells = [
             (Strong(value) if value != WRITE else "write", *_volts(written.of("volts", name, key), value))
-            for value, key in zip(reading.expected, _RECORDED_KEYS, strict=True)
+            for value, key in zip(reading.expected, RECORDED_KEYS, strict=True)
         ]
         rows.append((Strong(f"{reading.unit}{_HOLD}{printed(reading.terminal)}"), _fed_by(wiring, reading), *cells))
     if rows:
@@ -191,8 +190,8 @@ def _fed_by(wiring: Wiring, reading: Reading) -> str:
 
 
 def _features(wiring: Wiring) -> Iterator[Block]:
-    features, more = wiring.job.features, _tried_besides(wiring)
-    if not features and not more:
+    every = tried(wiring)
+    if not every:
         yield Para(f"Features {NOT_RECORDED}. Try every lamp, chime, voice and button before and after all the same.")
         return
     columns = (
@@ -204,29 +203,15 @@ def _features(wiring: Wiring) -> Iterator[Block]:
         Column("Notes", 1.6),
     )
     rows: list[tuple[Cell, ...]] = []
-    written = Written(wiring)
-    for feature in features:
-        kind = f"{feature.kind}: it must work" if feature.kind in ("warning", "emergency") else ""
-        rows.append(
-            (
-                (Strong(feature.name), kind) if kind else Strong(feature.name),
-                feature.unit,
-                "\n".join(_heard_at(wiring, feature.contacts)) or NOT_RECORDED,
-                *(_result(written.of(verb, feature.name)) for verb in ("before", "after")),
-                Room(30),
-            )
-        )
-    for name in more:
-        trials = (_result(written.of(verb, name)) for verb in ("before", "after"))
-        rows.append((Strong(name), "", "tried at the car, not in the job file", *trials, Room(30)))
+    for each in every:
+        name: Cell = Strong(each.name)
+        unit, where, feature = "", "tried at the car, not in the job file", each.feature
+        if feature is not None:
+            unit, where = feature.unit, "\n".join(_heard_at(wiring, feature.contacts)) or NOT_RECORDED
+            if feature.kind in ("warning", "emergency"):
+                name = Strong(each.name), f"{feature.kind}: it must work"
+        rows.append((name, unit, where, _result(each.before), _result(each.after), Room(30)))
     yield Grid(columns, tuple(rows))
-
-
-def _tried_besides(wiring: Wiring) -> list[str]:
-    """Functions that somebody tried and the job doesn't name, in the order recorded."""
-    named = {feature.name.lower() for feature in wiring.job.features}
-    tried = {r.what.lower(): r.what for r in wiring.job.records if r.verb in ("before", "after") and not r.stale}
-    return [what for key, what in tried.items() if key not in named]
 
 
 def _result(record: Record | None) -> Cell:
