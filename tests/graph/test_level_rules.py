@@ -192,18 +192,18 @@ def test_levels_that_could_not_be_judged(joints: str, units: str, said: list[tup
 
 def test_names_of_ports_as_the_file_would_write_them() -> None:
     """Numbers in a row as a range, a hole between two ranges, other letters, no number, a leading 0, a bridge."""
-    from harness.checks.unlevelled import _ranges
+    from harness.read.names import spans
 
-    assert _ranges(["in1", "in2", "in3"]) == ["in1..3"]
-    assert _ranges(["in1", "in2", "in4", "in5"]) == ["in1..2", "in4..5"]
-    assert _ranges(["in1", "rca2", "rca3"]) == ["in1", "rca2..3"]
-    assert _ranges(["aux", "in1", "phono"]) == ["aux", "in1", "phono"]
-    assert _ranges(["in01", "in02"]) == ["in01", "in02"]
-    assert _ranges(["in0", "in1"]) == ["in0..1"]
-    assert _ranges(["out1+/out2-", "out3+/out4-"]) == ["out1+/out2-", "out3+/out4-"]
-    assert _ranges(["out1/out2", "out1/out3"]) == ["out1/out2", "out1/out3"]
-    assert _ranges(["in2", "in1"]) == ["in2", "in1"]
-    assert _ranges([]) == []
+    assert spans(["in1", "in2", "in3"]) == ["in1..3"]
+    assert spans(["in1", "in2", "in4", "in5"]) == ["in1..2", "in4..5"]
+    assert spans(["in1", "rca2", "rca3"]) == ["in1", "rca2..3"]
+    assert spans(["aux", "in1", "phono"]) == ["aux", "in1", "phono"]
+    assert spans(["in01", "in02"]) == ["in01", "in02"]
+    assert spans(["in0", "in1"]) == ["in0..1"]
+    assert spans(["out1+/out2-", "out3+/out4-"]) == ["out1+/out2-", "out3+/out4-"]
+    assert spans(["out1/out2", "out1/out3"]) == ["out1/out2", "out1/out3"]
+    assert spans(["in2", "in1"]) == ["in2", "in1"]
+    assert spans([]) == []
 
 
 @pytest.mark.parametrize(
