@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from harness.electrical.solve import Load, Resistor, Solution, Source, solve
-from harness.graph.cable import let_through, ohms, posts, segments
+from harness.graph.cable import let_through, ohms, posts
 from harness.graph.conductor import FUSE, INSIDE, JOINT, PLANNED
 from harness.graph.draws import Draw, draws
 from harness.graph.grounding import is_signal_wire
@@ -92,14 +92,14 @@ def _resistors(wiring: Wiring, through: dict[str, float]) -> list[Resistor]:
     nets = {number(name) for name in through} | {number(CHASSIS)}
     warm = figure(wiring, "temperature").value
     made: list[Resistor] = []
-    laid = segments(wiring)
+    laid = {(each.a, each.b, each.place): each for each in wiring.job.segments}  # two cables may join the same two
     for conductor in wiring.conductors:
-        a, b, kind, states, _, _ = conductor
+        a, b, kind, states, _, place = conductor
         if not states & PLANNED or kind == INSIDE or number(a) not in nets:
             continue
         if is_signal_wire(wiring, conductor):
             continue  # a shield carries next to nothing beside a ground cable; where it is the only ground, F17 says so
-        segment = laid.get((a, b)) if kind != JOINT else None  # a joint beside a cable between the same two
+        segment = laid.get((a, b, place)) if kind != JOINT else None  # a joint beside a cable between the same two
         ohm = 0.0
         if kind == FUSE:
             ohm = FUSE_OHM

@@ -42,16 +42,14 @@ class AtPlug(Ways):
     @property
     def can(self) -> bool:
         """Whether every need has some way, and all that want a wire at the unit's side can have one of their own."""
-        if not all(self._needs):
-            return False
-        wanted = []
-        for options in self._needs:
-            if any(len(option.used) > 1 for option in options):
-                continue  # not all of its pairs may be here
-            takers = [frozenset(number for number, _ in option.used) for option in options]
-            if all(takers):  # no way without a wire of the loom
-                wanted.append(frozenset().union(*takers))
-        return _each_one_of_its_own(wanted)
+        return all(self._needs) and _each_one_of_its_own(
+            [
+                frozenset(option.used[0][0] for option in options if len(option.used) == 1)
+                | frozenset(number for number, _ in self._singles(("unit", need.unit.lower())))  # of pairs, the first
+                for need, options in zip(self._in_order, self._needs, strict=True)
+                if need.unit
+            ]
+        )
 
     @property
     def least(self) -> Cost:

@@ -96,6 +96,16 @@ def test_which_fuses_have_no_rating() -> None:
     assert len(ours) == len(found)
 
 
+@pytest.mark.parametrize("sizes", [(8, 4), (4, 8), (8, 8)])
+def test_two_cables_between_the_same_two_are_two(sizes: tuple[int, int]) -> None:
+    """Side by side their conductances add up (Ohm's law), in either order; the amplifier draws 20 A."""
+    rows = [f"amp.GND > 1 ft {size} AWG > gnd.G1" for size in sizes]
+    made = supply.supply(wiring_of(runs("battery.+ > fuse 40 A > 1 ft 8 AWG > amp.B+", *rows)))
+    assert made is not None
+    ohm = 1 / sum(1 / ({8: AWG8, 4: AWG4}[size] * FT) for size in sizes)
+    assert made.fed[0].ground_drop_v == pytest.approx(20 * ohm, rel=1e-3)  # sizes of the table are rounded
+
+
 # -- what gets through -----------------------------------------------------------------------------------------------
 
 
