@@ -23,7 +23,7 @@ from harness.read.nodes import Node, Table, Text, read_file, read_text
 from harness.read.parts import read_parts
 from harness.read.plugs import text_of, texts_of
 from harness.read.preset_name import preset_name
-from harness.read.spec_shop import RECHECKS, SHOP, WORKS
+from harness.read.spec_shop import RECHECKS, SHOP, SPANS, WORKS
 from harness.read.troubles import Troubles
 from harness.units import quantity
 
@@ -98,6 +98,7 @@ class _Reading:
             recheck=self._times(_table(rates.get("recheck")), RECHECKS),
             dash=tuple(each.value for each in texts_of(root.get("dash")) if id(each) not in self.bad),
             part_files=tuple(shelf.files),
+            spans=self._spans(rates),
         )
 
     # -- the drawer ------------------------------------------------------------------------------------
@@ -171,6 +172,26 @@ class _Reading:
             text = text_of(node, word, self.bad)
             if text:
                 made[word] = _milliseconds(text)
+        return made
+
+    def _spans(self, node: Table) -> dict[str, tuple[int, int]]:
+        """Times from and to; one that runs backwards is refused."""
+        made = {}
+        for word in SPANS:
+            text = text_of(node, word, self.bad)
+            if not text:
+                continue
+            amount, _, unit = text.rpartition(" ")
+            first, _, last = amount.partition("..")
+            low, high = (_milliseconds(f"{each} {unit}") for each in (first, last or first))
+            if low > high:
+                at = node.get(word)
+                assert at is not None
+                self.troubles.add(
+                    "R09", at.place, text, f"“{text}” begins above its end.", "Write the smaller number first.",
+                )  # fmt: skip
+            else:
+                made[word] = low, high
         return made
 
     # -- the rest --------------------------------------------------------------------------------------
