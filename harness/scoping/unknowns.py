@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from harness.model.parts import Plug
 from harness.model.scope import Record
 from harness.scoping.lines import UNKNOWN, Line, open_line
 from harness.scoping.site import Site
-from harness.scoping.variants import WHICH, Variant, at_plug
+from harness.scoping.variants import WHICH, at_plug
 from harness.telling_apart import phrases
 
 _FACTS = {
@@ -44,16 +45,14 @@ def unknowns(site: Site) -> Iterator[Line]:
             "agree it with the customer", tuple(dict.fromkeys(wish.record for wish in site.channels.values())),
         )  # fmt: skip
     yield from _which_map(site)
-    for variant in site.could:
-        for plug in variant.plugs:
-            yield from _gaps(variant, plug)
+    yield from _of_maps(site)
     for channel, wish in site.channels.items():
         lacking = [variant for variant in site.could if variant.pair(channel) is None]
         if lacking:
             yield open_line(
                 UNKNOWN, f"Where are the two wires of {channel}?",
-                f"map {' and '.join(each.letter for each in lacking)} has no pair {channel}", "tone it on the car",
-                (wish.record,),
+                f"{'map' if len(lacking) == 1 else 'maps'} {' and '.join(each.letter for each in lacking)} "
+                f"{'has' if len(lacking) == 1 else 'have'} no pair {channel}", "tone it on the car", (wish.record,),
             )  # fmt: skip
 
 
@@ -76,21 +75,40 @@ def _which_map(site: Site) -> Iterator[Line]:
         )  # fmt: skip
 
 
-def _gaps(variant: Variant, plug: Plug) -> Iterator[Line]:
+class _Gap(NamedTuple):
+    question: str
+    find_out: str
+    basis: tuple[Record, ...]
+    unknown: bool = False  # the map itself says that nobody knows
+
+
+def _of_maps(site: Site) -> Iterator[Line]:
+    """What the maps leave open; a gap of several maps once."""
+    found: dict[tuple[str, str, bool], tuple[list[str], list[Record]]] = {}
+    for variant in site.could:
+        for plug in variant.plugs:
+            for gap in _gaps(plug):
+                letters, records = found.setdefault((gap.question, gap.find_out, gap.unknown), ([], []))
+                letters.append(variant.letter)
+                records += gap.basis
+    for (question, how, unknown), (letters, records) in found.items():
+        one = len(letters) == 1
+        said = (
+            ("has it" if one else "have it") + " as unknown" if unknown else f"{'doesn’t' if one else 'don’t'} say it"
+        )
+        condition = f"{'map' if one else 'maps'} {' and '.join(letters)} {said}"
+        yield open_line(UNKNOWN, question, condition, how, tuple(records))
+
+
+def _gaps(plug: Plug) -> Iterator[_Gap]:
     """What a map leaves open of a plug."""
     here = (at_plug(plug),)
-    silent = f"map {variant.letter} doesn’t say it"
     for key, said in (("place", plug.where), ("housing", plug.housing)):
         if not said:
-            question = f"{key.capitalize()} of plug {plug.name}?"
-            yield open_line(UNKNOWN, question, silent, f"look, and write {key}: there", here)
+            yield _Gap(f"{key.capitalize()} of plug {plug.name}?", f"look, and write {key}: there", here)
     if plug.face is None or not plug.face.view:
-        question = f"From which side is plug {plug.name} numbered?"
-        yield open_line(UNKNOWN, question, silent, "look at the moulded numbers", here)
+        yield _Gap(f"From which side is plug {plug.name} numbered?", "look at the moulded numbers", here)
     dark = [row for row in plug.rows if row.function.kind == "unknown"]
     if dark:
-        yield open_line(
-            UNKNOWN, f"What is in cavity {', '.join(row.cavity for row in dark)} of plug {plug.name}?",
-            f"map {variant.letter} has it as unknown", "tone or read volts",
-            tuple(Record("unknown", row.place) for row in dark),
-        )  # fmt: skip
+        question = f"What is in cavity {', '.join(row.cavity for row in dark)} of plug {plug.name}?"
+        yield _Gap(question, "tone or read volts", tuple(Record("unknown", row.place) for row in dark), unknown=True)

@@ -44,7 +44,7 @@ def access(site: Site) -> Iterator[Line]:
 
 def joints(site: Site) -> Iterator[Line]:
     """A line for each plug and way of its pairs, whichever maps say so."""
-    found: dict[str, tuple[list[Variant], list[Record]]] = {}
+    found: dict[tuple[str, int], tuple[list[Variant], list[Record]]] = {}
     for variant in site.could:
         at_plugs: dict[str, list[str]] = {}
         records: dict[str, list[Record]] = {}
@@ -55,12 +55,20 @@ def joints(site: Site) -> Iterator[Line]:
                 at_plugs.setdefault(plug.name, []).append(f"{channel} {plus.cavity}/{minus.cavity}")
                 records.setdefault(plug.name, []).extend((wish.record, at_row(plus), at_row(minus)))
         for name, pairs in at_plugs.items():
-            words = (
-                f"Plug {name}, {', '.join(pairs)} (+/−): {4 * len(pairs)} joints; by hand "
-                f"{2 * len(pairs)} wires are cut, with a loom none."
-            )
-            variants, rests = found.setdefault(words, ([], []))
+            plug_and_pairs = f"Plug {name}, {', '.join(pairs)} (+/−)"
+            variants, rests = found.setdefault((plug_and_pairs, len(pairs)), ([], []))
             variants.append(variant)
             rests += records[name]
-    for words, (variants, rests) in found.items():
+    numbers = {number for _, number in found}
+    once = len(found) > 1 and len(numbers) == 1
+    if once:
+        everything = dict.fromkeys(record for _, rests in found.values() for record in rests)
+        yield Line(JOINT, f"The same in all of them: {_taken(numbers.pop())}.", tuple(everything))
+    for (plug_and_pairs, number), (variants, rests) in found.items():
+        words = f"{plug_and_pairs}." if once else f"{plug_and_pairs}: {_taken(number)}."
         yield Line(JOINT, words, tuple(dict.fromkeys(rests)), *site.if_map(variants))
+
+
+def _taken(pairs: int) -> str:
+    """What so many pairs take, opened."""
+    return f"{4 * pairs} joints; by hand {2 * pairs} wires are cut, with a loom none"

@@ -125,6 +125,11 @@ class Rates:
         there = self.shop.loose.get(name) if self.shop else None
         return there.store.price.minor if there and there.store.price else 0
 
+    def piece_written(self, name: str) -> bool:
+        """Whether the shop says what a loose part costs."""
+        there = self.shop.loose.get(name) if self.shop else None
+        return there is not None and there.store.price is not None
+
     def joint_parts(self, method: str) -> int:
         """What one joint of a method uses up, in hundredths."""
         return self.consumables + sum(map(self.piece, self.pieces(methods()[method])))

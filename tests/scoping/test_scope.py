@@ -457,6 +457,23 @@ def test_a_job_counts_its_own_runs_and_units(root: Path, bench: Bench) -> None:
     }  # fmt: skip
 
 
+def test_what_two_maps_leave_open_is_asked_once(bench: Bench) -> None:
+    """Both without a place; the joints of both are as many, in other cavities."""
+    bare = MAP.replace("    place: behind the radio\n", "")
+    bench.write("maps/base.yaml", bare)
+    bench.write("maps/other.yaml", bare.replace("1/9: FL", "9/1: FL").replace("base audio", "other"))
+    told = bench.told()
+    asked = [each for each in lines_of(told, "unknown") if each["words"] == "Place of plug dash?"]
+    joints = [(each["words"], each["if"]) for each in lines_of(told, "joint")]
+
+    assert [(each["if"], len(each["basis"])) for each in asked] == [("maps A and B don’t say it", 2)]
+    assert joints == [
+        ("The same in all of them: 8 joints; by hand 4 wires are cut, with a loom none.", None),
+        ("Plug dash, FL 1/9, FR 2/10 (+/−).", "the car is as map A"),
+        ("Plug dash, FL 9/1, FR 2/10 (+/−).", "the car is as map B"),
+    ]
+
+
 def test_no_unit_written_is_asked(bench: Bench) -> None:
     bench.write("scope.yaml", SCOPE.replace("  units:\n    two-channel amplifier: under the left seat\n", ""))
     told = bench.told()
