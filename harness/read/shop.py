@@ -39,31 +39,34 @@ def shop_path(job: Job) -> str:
     return beside if os.path.isfile(beside) else ""
 
 
-def read_shop(path: str | os.PathLike[str], troubles: Troubles) -> Shop | None:
-    """The shop, or None where the file can't be read as one. Every fault met is in `troubles`."""
+def read_shop(path: str | os.PathLike[str], troubles: Troubles, *, maps: bool = True) -> Shop | None:
+    """The shop, or None where the file can't be read as one. Every fault met is in `troubles`.
+
+    With `maps` false the folders of maps need not be there: only a scope asks for them.
+    """
     file = os.fspath(path)
-    return _read(read_file(file, troubles), file, troubles)
+    return _read(read_file(file, troubles), file, troubles, maps)
 
 
 def read_shop_text(text: str, file: str, troubles: Troubles) -> Shop | None:
     """As `read_shop`, from a text that would stand in `file`."""
-    return _read(read_text(text, file, troubles), file, troubles)
+    return _read(read_text(text, file, troubles), file, troubles, True)
 
 
-def _read(root: Node | None, file: str, troubles: Troubles) -> Shop | None:
+def _read(root: Node | None, file: str, troubles: Troubles, maps: bool) -> Shop | None:
     if root is None:
         return None
     bad = conform(root, SHOP, troubles)
     if not isinstance(root, Table):
         return None
-    return _Reading(root, file, troubles, bad).shop()
+    return _Reading(root, file, troubles, bad, maps).shop()
 
 
 class _Reading:
     """One pass over the checked nodes."""
 
-    def __init__(self, root: Table, file: str, troubles: Troubles, bad: set[int]) -> None:
-        self.root, self.file, self.troubles, self.bad = root, file, troubles, bad
+    def __init__(self, root: Table, file: str, troubles: Troubles, bad: set[int], maps: bool) -> None:
+        self.root, self.file, self.troubles, self.bad, self.maps_asked = root, file, troubles, bad, maps
         self.currency: tuple[str, Place] | None = None
         self.as_of = ""
 
@@ -201,7 +204,7 @@ class _Reading:
             if id(each) in self.bad:
                 continue
             path = os.path.normpath(os.path.join(os.path.dirname(self.file), each.value))
-            if os.path.isdir(path):
+            if not self.maps_asked or os.path.isdir(path):
                 yield Folder(path, each.place)
             else:
                 self.troubles.add(

@@ -200,7 +200,7 @@ def test_all_faults_in_one_pass(bench: Path) -> None:
 
 
 def test_the_schema_of_the_shop_file_is_of_one_mind_with_the_reader() -> None:
-    drawn = schema(shop=True)
+    drawn = schema("shop")
     jsonschema.Draft202012Validator.check_schema(drawn)
     validator = jsonschema.Draft202012Validator(drawn)
     texts = [WHOLE, *(WHOLE.replace(right, wrong) for right, wrong, _, _ in WRONG)]
