@@ -82,5 +82,6 @@ def sum_words(scoping: Scoping) -> str:
     """At which rate, and what isn't in it."""
     whose = "" if scoping.shop is not None and scoping.shop.labour else ", a default"
     return (
-        f"Labour at {scoping.labour.words} an hour{whose}. Parts are counted, not priced. What is open can add to it."
+        f"Labour at {scoping.labour.words} an hour{whose}. Parts are counted, not priced. What is open can add to it"
+        f"{'' if scoping.sifted.could else ': without a map no plug, joint, pair toned or place closed is in it'}."
     )

@@ -149,9 +149,8 @@ class Rates:
         for method in dict.fromkeys(used):
             in_dash, elsewhere = _JOINT_MIN.get(method, _OTHER_JOINT_MIN)
             if not any(each.method == method and not each.at for each in (shop.joints if shop else ())):
-                made.append(
-                    Default(f"one {method}", f"{in_dash:g} min in the dash, {elsewhere:g} min elsewhere", PRACTICE)
-                )
+                dash = "" if self.joint_written(method, "dash") else f"{in_dash:g} min in the dash, "
+                made.append(Default(f"one {method}", f"{dash}{elsewhere:g} min elsewhere", PRACTICE))
         for what, minutes in _WORK_MIN.items():
             if not self.work_written(what):
                 made.append(Default(what, f"{minutes:g} min", PRACTICE))

@@ -324,6 +324,8 @@ def test_no_map_at_all(bench: Bench) -> None:
     told = bench.told()
 
     assert lines_of(told, "joint") == []
+    said = bench.run("weigh", "--before", "scope.yaml").out
+    assert "What is open can add to it: without a map no plug, joint, pair toned or place closed is in it." in said
     assert "What is in the plugs?" in [each["words"] for each in lines_of(told, "unknown")]
 
 

@@ -143,7 +143,8 @@ def test_the_drawer_is_read_back_wire_by_wire(here: Path) -> None:
     (here / "mine.yaml").write_text(DRAWER, encoding="utf-8")
     answer = run("weigh", "--shop", "mine.yaml", where=here)
     assert answer.returncode == 0
-    assert answer.stdout.splitlines() == [
+    told = answer.stdout.splitlines()
+    assert told[: told.index("Loose parts:")] == [
         "mine.yaml: shop file, 2 looms",
         "  L1: unit: 16-way, car: 16-way; 38.50 EUR",
         "      straight through: 3..6",
@@ -161,6 +162,28 @@ def test_the_drawer_is_read_back_wire_by_wire(here: Path) -> None:
     assert len(looms[0]["leads"]) == 6  # two at both ends, one at the car's, one with a name
     assert looms[1]["leads"] == [{"end": "unit", "cavity": "1", "name": None, "function": "ACC", "colour": "RD"}]
     assert run("weigh", where=here).returncode in (0, 2)
+
+
+def test_every_rate_is_read_back_or_called_a_default(here: Path) -> None:
+    """As they are typed in the sample's shop file; what isn't there is a default, and nothing is both."""
+    said = run("weigh", "--shop", "shop.yaml", where=here).stdout
+    rates, own = said[said.index("Rates:") : said.index("Not written")], said[said.index("Not written") :]
+    for line in (
+        "labour: 84.00 EUR an hour", "consumables: 0.10 EUR a joint", "one solder at dash: 7 min", "one crimp: 1.5 min",
+        "mate: 3 min", "cap: 0.5 min", "recheck of tug: 0.25 min", "fit a unit: 45 to 75 min", "tone a pair: 3 min",
+        "in the dash: radio, dash, glove box",
+    ):  # fmt: skip
+        assert f"  {line}\n" in rates, line
+        assert f"  {line.partition(':')[0]}: " not in own, line
+    for what in ("fit a speaker", "lay a cable", "close a place", "one screw", "one pierce"):
+        assert f"  {what}: " in own, what
+        assert f"  {what}: " not in rates, what
+    assert "  butt joint: 0.35 EUR; 100 in stock\n" in said
+    assert "  tap: not written, so its price is said to be missing\n" in said
+    assert "Preset: house, a default; a job goes by its own\n" in said
+    told = json.loads(run("weigh", "--shop", "shop.yaml", "--json", where=here).stdout)
+    assert {"what": "labour", "is": "84.00 EUR an hour"} in told["rates"]
+    assert {each["what"] for each in told["rates"]}.isdisjoint(each["what"] for each in told["defaults"])
 
 
 def test_ranges_that_do_not_fit_are_told_with_their_lines(here: Path) -> None:
