@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-STANDARD, LAW, HANDBOOK, GUIDE = "standard", "law", "handbook", "retailer's guide"
+STANDARD, HANDBOOK, GUIDE = "standard", "handbook", "retailer's guide"
 MANUAL, MEMORY, PRACTICE = "workshop manual, maker withheld", "from memory", "common practice, no source"
 
 

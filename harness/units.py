@@ -30,12 +30,6 @@ NUMBER = r"[0-9]+(\.[0-9]+)?"
 SIZE_PATTERN = rf"([1-4]/0 (AWG|SAE)|[0-9]{{1,2}} (AWG|SAE)|{NUMBER} mm2)"
 
 
-def quantity_pattern(dimension: str, signed: bool = False) -> str:
-    """The text form of a quantity as a regular expression that JSON Schema also understands."""
-    units = "|".join(re.escape(unit) for unit in UNITS[dimension])
-    return rf"{'-?' if signed else ''}{NUMBER} ({units})"
-
-
 @lru_cache(maxsize=4096)
 def quantity(text: str, dimension: str) -> float:
     """`8.5 V` as voltage gives 8.5; `35 mA` as current gives 0.035.

@@ -140,7 +140,8 @@ class Column:
 class Grid:
     """A table. Split page by page with its header repeated; a row is never split unless taller than a page.
 
-    Every row has as many cells as there are columns (ValueError if not). `big` sets all cells at 12 pt.
+    Every row has as many cells as there are columns (ValueError if not). `big` sets all cells at 12 pt, `fine` at
+    9 pt, for tables to be looked up in, main items as ever.
     `aligned`: the pieces of a row's cells stand level, first beside first, second beside second; use it
     where a row tells of several wires and a wire must be read across.
     """
@@ -150,6 +151,7 @@ class Grid:
     caption: str = ""
     big: bool = False
     aligned: bool = False
+    fine: bool = False
 
     def __post_init__(self) -> None:
         if not self.columns:

@@ -23,7 +23,6 @@ PICTURE_TITLE = 11.5
 PICTURE_TEXT = 10.5
 LEADING = 1.22  # line to line, as a share of the size
 CAP_HEIGHT = 0.729  # of DejaVu Sans Condensed, as a share of the size
-DESCENT = 0.236
 
 # A4 sheets that also fit Letter printed at full size and centred: Letter is 50 pt shorter and 17 pt wider.
 A4_WIDTH, A4_HEIGHT = 595.28, 841.89

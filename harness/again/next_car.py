@@ -31,8 +31,8 @@ def with_car(text: str, file: str, new_file: str, fields: Mapping[str, str]) -> 
     """The text of `file` as that of `new_file`, with these fields of `car:` in place of its own or added.
 
     The day of the job is the first car's, and left out. Where the new file lies in another folder, the paths under
-    `parts:` are written from there. Comments, order and line ends stay. Raises NotChanged where the car is written in
-    a way that can't be changed by lines.
+    `parts:` and `shop:` are written from there. Comments, order and line ends stay. Raises NotChanged where the car is
+    written in a way that can't be changed by lines.
     """
     bare = text.removeprefix("\ufeff")
     page = Page(file, bare)
@@ -43,9 +43,10 @@ def with_car(text: str, file: str, new_file: str, fields: Mapping[str, str]) -> 
     splices: list[_Splice] = []
     _change_car(page, root, fields, splices, wrong)
     _without_day(page, root, wrong)
-    parts = _moved_parts(root, file, new_file)
+    parts = _moved_paths(root, file, new_file)
     for node, path in parts:
-        _replace(page, node, _path(path), splices, wrong, flow=_in_brackets(page, root.get("parts")))
+        within = root if node is root.get("shop") else root.get("parts")
+        _replace(page, node, _path(path), splices, wrong, flow=_in_brackets(page, within))
     if wrong:
         raise NotChanged(wrong)
     for splice in sorted(splices, reverse=True):  # from the back, so that the columns before hold
@@ -189,17 +190,17 @@ def _net(line: str, start: int) -> int:
     return opened - closed
 
 
-# -- the parts ------------------------------------------------------------------------------------------------
+# -- other files ------------------------------------------------------------------------------------------------
 
 
-def _moved_parts(root: Table, file: str, new_file: str) -> list[tuple[Text, str]]:
-    """The entries of `parts:` that lead elsewhere from the new file's folder, with what they are there."""
+def _moved_paths(root: Table, file: str, new_file: str) -> list[tuple[Text, str]]:
+    """The entries of `parts:`, and `shop:`, that lead elsewhere from the new folder, with what they are there."""
     old, new = (os.path.dirname(os.path.abspath(path)) for path in (file, new_file))
-    entries = root.get("parts")
-    if old == new or not isinstance(entries, Rows):
+    if old == new:
         return []
+    entries, shop = root.get("parts"), root.get("shop")
     made = []
-    for entry in entries.items:
+    for entry in (*(entries.items if isinstance(entries, Rows) else ()), shop):
         if isinstance(entry, Text) and not os.path.isabs(entry.value):
             try:
                 path = os.path.relpath(os.path.join(old, entry.value), new)

@@ -13,6 +13,7 @@ from harness.place import Place
 from harness.read.evidence import evidence_path, read_records
 from harness.read.nodes import Node, Rows, Table, Text, read_file
 from harness.read.plugs import texts_of
+from harness.read.shop import read_shop
 from harness.read.troubles import Troubles
 from harness.records.names import is_evidence
 
@@ -51,15 +52,17 @@ class _Named(NamedTuple):
 
 
 def gather(job: Job) -> Gathered:
-    """The job's file, the part files over any number of steps, its records, their photos, and settings files.
+    """The job's file, the part files over any number of steps, its records, their photos, and settings files; the shop
+    file that it names, with part files of its own.
 
-    They keep their places to each other: where a part lies above the job's folder, the bundle begins there. A photo
-    or settings file that isn't there is missing and no fault.
+    They keep their places to each other: where a part lies above the job's folder, the bundle begins there. A photo,
+    settings or shop file that isn't there is missing and no fault; so are the folders of maps that a shop file names.
     """
     faults: list[Fault] = []
     missing: list[Fault] = []
     named = [_Named(job.file, "job", None)]
-    named += _parts(job, faults)
+    named += _parts((job.file, *job.part_files), job.part_files, faults)
+    named += _shop(job, faults, missing)
     named += _records(job, faults, missing)
     named += _settings(job, missing)
     held: dict[str, _Named] = {}
@@ -121,10 +124,11 @@ def photo_fault(name: str, folder: str) -> str:
     return fault or copy_of(name, folder).why
 
 
-def _parts(job: Job, faults: list[Fault]) -> list[_Named]:
+def _parts(files: tuple[str, ...], part_files: tuple[str, ...], faults: list[Fault]) -> list[_Named]:
+    """The part files, each with the place that names it first in one of `files`."""
     named: dict[str, Place] = {}
     aside = Troubles()  # the job was read already; here only the entries are looked at
-    for file in (job.file, *job.part_files):
+    for file in files:
         root = read_file(file, aside)
         entries = root.get("parts") if isinstance(root, Table) else None
         for entry in entries.items if isinstance(entries, Rows) else ():
@@ -133,7 +137,33 @@ def _parts(job: Job, faults: list[Fault]) -> list[_Named]:
             named.setdefault(os.path.normpath(os.path.join(os.path.dirname(file), entry.value)), entry.place)
             if fault := _travels(entry.value):
                 faults.append(Fault(fault, entry.place))
-    return [_Named(path, "part", named.get(os.path.normpath(path))) for path in job.part_files]
+    return [_Named(path, "part", named.get(os.path.normpath(path))) for path in part_files]
+
+
+def _shop(job: Job, faults: list[Fault], missing: list[Fault]) -> list[_Named]:
+    """The shop file that the job names and its part files. One that merely lies beside the job is the shop's own."""
+    if not job.shop:
+        return []
+    root = read_file(job.file, Troubles())
+    node = root.get("shop") if isinstance(root, Table) else None
+    at = node.place if node is not None else None
+    path = os.path.normpath(os.path.join(os.path.dirname(job.file), job.shop))
+    if fault := _travels(job.shop):
+        faults.append(Fault(fault, at))
+        return []
+    if not os.path.isfile(path):
+        missing.append(Fault(f"the shop file {job.shop} isn't there", at))
+        return []
+    made = [_Named(path, "shop", at)]
+    aside = Troubles()
+    shop = read_shop(path, aside, maps=False)
+    if shop is None or aside.refused:
+        missing.append(Fault("the shop file can't be read, so its part files may not be with it", Place(path, 1, 1)))
+    if shop is not None:
+        made += _parts((path, *shop.part_files), shop.part_files, faults)
+        for folder in shop.maps:
+            missing.append(Fault(f"the folder of maps {folder.path}; only a scope asks for it", folder.place))
+    return made
 
 
 def _records(job: Job, faults: list[Fault], missing: list[Fault]) -> list[_Named]:

@@ -15,6 +15,7 @@ MOST_BYTES = 1_000_000  # of the list itself
 KINDS: dict[str, tuple[str, ...]] = {
     "job": (".yaml", ".yml"),
     "part": (".yaml", ".yml"),
+    "shop": (".yaml", ".yml"),
     "evidence": (".evidence.yaml",),
     "photo": (".jpg", ".jpeg", ".png", ".gif", ".webp", ".heic", ".tif", ".tiff", ".bmp"),
     "settings": (),

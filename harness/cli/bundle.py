@@ -24,8 +24,8 @@ if TYPE_CHECKING:
 def command(job: str, out: str, replace: bool, as_json: bool) -> int:
     """Put a job and all its files into one, for another bay.
 
-    In it go the job, its part files, its records, their photos and settings files, with size and digest of
-    each. The same files give the same bytes. The other bay says: ringout take FILE.
+    In it go the job, its part files, the shop file that it names, its records, their photos and settings files,
+    with size and digest of each. The same files give the same bytes. The other bay says: ringout take FILE.
 
     \b
     Example:

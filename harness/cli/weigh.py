@@ -68,7 +68,7 @@ def command(
         return 2
     shop, path = None, shop_file or shop_path(proof.job)
     if path:
-        shop = _read(path)
+        shop = _read(path, maps=False)
         if shop is None:
             return 2
     with open(job, "rb") as stream:
@@ -101,7 +101,7 @@ def _print(weighing: Weighing, folder: Path, number: int | None) -> None:
         say(f"  {path}")
 
 
-def _read(path: str) -> Shop | None:
+def _read(path: str, *, maps: bool = True) -> Shop | None:
     """The shop, or None (and its findings shown) where its file has faults."""
     from harness.cli import report_text
     from harness.finding import Counts, Report
@@ -110,7 +110,7 @@ def _read(path: str) -> Shop | None:
     from harness.read.troubles import Troubles
 
     troubles = Troubles()
-    shop = read_shop(path, troubles)
+    shop = read_shop(path, troubles, maps=maps)
     if shop is not None and not troubles.refused:
         return shop
     report = Report("unreadable", "", Counts(0, 0, 0), (), tuple(troubles.findings))

@@ -9,7 +9,10 @@ from typing import TYPE_CHECKING, Any
 from harness.cli.screen import complain, harmless, say
 
 if TYPE_CHECKING:
-    from harness.model.scope import Scope
+    from collections.abc import Iterator
+
+    from harness.model.job import Job
+    from harness.model.scope import Laid, Scope
     from harness.model.shop import Shop
     from harness.read.maps import Map
     from harness.read.troubles import Troubles
@@ -87,6 +90,7 @@ def _of_job(scope: Scope, path: str) -> tuple[Scope, tuple[Map, ...], tuple[str,
     from harness.cli import report_text
     from harness.graph.pairs import used_pairs
     from harness.model.scope import Record, Wish
+    from harness.planning.parts_list import parts_list
     from harness.prove import prove
     from harness.read.maps import Map
 
@@ -107,9 +111,32 @@ def _of_job(scope: Scope, path: str) -> tuple[Scope, tuple[Map, ...], tuple[str,
         if speaker.new
     ]  # fmt: skip
     parts = proof.job.parts
+    wishes += [
+        Wish("unit", each.name, each.where, Record(each.name, each.place)) for each in parts_list(proof.wiring).units
+    ]
     units = {name.lower(): unit for name, unit in parts.units.items()}
     own = tuple(Map(path, proof.job.title, plug, units) for plug in parts.plugs.values() if not plug.inline)
-    return replace(scope, wishes=tuple(wishes)), own, proof.job.part_files
+    laid = tuple(_laid(proof.job)) if proof.job.has_runs else None
+    return replace(scope, wishes=tuple(wishes), laid=laid), own, proof.job.part_files
+
+
+def _laid(job: Job) -> Iterator[Laid]:
+    """The runs of a job as records: the words are the run's first as they stand there."""
+    from harness.model.scope import Laid, Record
+    from harness.read.lines import shown_line
+    from harness.work.runs import cables
+
+    for cable in cables(job):
+        place = cable.segments[0].place
+        shown = shown_line(place)
+        words = shown[0].strip(" -").partition(" > ")[0] if shown else cable.name
+        ends = [job.contacts[name] for name in (cable.wires[0].start, cable.wires[0].end)]
+        posts = [each.kind == "battery" or (each.kind == "unit" and _is_battery(job, each.owner)) for each in ends]
+        yield Laid(any(posts), Record(words, place))
+
+
+def _is_battery(job: Job, unit: str) -> bool:
+    return job.parts.units[unit].kind == "battery"
 
 
 # -- what is said ---------------------------------------------------------------------------------------------
@@ -117,8 +144,18 @@ def _of_job(scope: Scope, path: str) -> tuple[Scope, tuple[Map, ...], tuple[str,
 
 def lines(scoping: Scoping) -> list[str]:
     """The scope on the screen, section by section; each line with its records or how it is found out."""
-    from harness.scoping.lines import TIME, TITLES
-    from harness.scoping.telling import basis_words, car_words, condition_words, minutes_words, sum_words
+    from harness.scoping.lines import PART, TIME, TITLES, UNKNOWN
+    from harness.scoping.telling import (
+        basis_words,
+        car_words,
+        condition_words,
+        count_words,
+        minutes_words,
+        range_words,
+        rate_words,
+        sum_words,
+    )
+    from harness.scoping.variants import WHICH
 
     made = [f"{scoping.scope.title or scoping.scope.file}: {car_words(scoping.scope)}", *_maps(scoping)]
     for kind, title in TITLES.items():
@@ -128,13 +165,18 @@ def lines(scoping: Scoping) -> list[str]:
         made += ["", f"{title}:"]
         for each in found:
             head = f"{minutes_words(each)}  " if kind == TIME else f"{each.flag}: " if each.flag else ""
+            head += count_words(each) if kind == PART else ""
             made.append(f"  {head}{each.words}")
+            if each.rates:
+                made.append(f"      {'; '.join(map(rate_words, each.rates))}")
             if each.condition:
-                made.append(f"      {condition_words(each)}; to be found out by: {each.find_out}")
+                # how the map is found out is said once, in its own line
+                how = f"; to be found out by: {each.find_out}" if kind == UNKNOWN or each.find_out != WHICH else ""
+                made.append(f"      {condition_words(each)}{how}")
             if each.basis:
                 made.append(f"      by {basis_words(each)}")
-    made += ["", sum_words(scoping)]
-    made += ["", "The tool’s own figures, not the shop’s:"]
+    made += ["", f"{range_words(scoping)}.", sum_words(scoping)]
+    made += ["", "Defaults, not the shop’s figures:"] if scoping.defaults else [""]
     made += [f"  {each.what}: {each.words} ({each.source})" for each in scoping.defaults]
     made.append("Nothing here is a promise: what nobody recorded is found out first. Local codes and a licensed "
                 "person’s word come first.")  # fmt: skip
@@ -156,6 +198,7 @@ def _json(scoping: Scoping) -> dict[str, Any]:
         "maps_of_other_cars": scoping.sifted.others,
         "lines": [_line(each) for each in scoping.lines],
         "minutes": {"low": scoping.low_ms / 60_000, "high": scoping.high_ms / 60_000},
+        "labour_rate": {"an_hour": scoping.labour.words, "default": not (scoping.shop and scoping.shop.labour)},
         "labour": {"low": scoping.price(scoping.low_ms).words, "high": scoping.price(scoping.high_ms).words},
         "defaults": [{"what": each.what, "is": each.words, "source": each.source} for each in scoping.defaults],
     }
@@ -173,4 +216,6 @@ def _line(line: Line) -> dict[str, Any]:
             for each in line.basis
         ],
         "minutes": {"low": line.low_ms / 60_000, "high": line.high_ms / 60_000} if line.high_ms else None,
+        "count": {"low": line.least, "high": line.most} if line.most else None,
+        "rates": [{"what": each.what, "is": each.words, "default": each.default} for each in line.rates],
     }

@@ -6,9 +6,10 @@ import json
 from typing import Any
 
 from harness.model.money import Money
-from harness.weighing.break_even import pays_up_to
+from harness.weighing.break_even import looms_unpriced, loose_unpriced, pays_up_to
 from harness.weighing.offers import Offer, Weighing
 from harness.weighing.recount import Figures
+from harness.weighing.wording import same_in_all, with_unpriced
 
 
 def text(weighing: Weighing) -> str:
@@ -25,6 +26,7 @@ def text(weighing: Weighing) -> str:
         "now": _figures(weighing, weighing.now),
         "by_hand": _figures(weighing, weighing.by_hand) if weighing.by_hand else None,
         "offers": [_offer(weighing, number, each) for number, each in enumerate(weighing.offers, 1)],
+        "same_in_all": list(same_in_all([list(each.reasons) for each in weighing.offers])),
         "left_out": weighing.left_out,
         "pins_differ": [
             {"loom": each.loom, "plug": each.plug, "cavities": [{"cavity": c, "what": w} for c, w in each.cavities]}
@@ -41,6 +43,7 @@ def text(weighing: Weighing) -> str:
 
 def _offer(weighing: Weighing, number: int, offer: Offer) -> dict[str, Any]:
     limit = pays_up_to(weighing, offer)
+    loose = loose_unpriced(weighing, offer)
     return {
         "number": number,
         "name": offer.name,
@@ -62,16 +65,17 @@ def _offer(weighing: Weighing, number: int, offer: Offer) -> dict[str, Any]:
         "moved": [{"terminal": terminal, "to": goal} for terminal, goal in offer.moved],
         "left_over": [{"lead": each.contact, "fate": each.fate} for each in offer.over],
         "reasons": list(offer.reasons),
-        "break_even": None if limit is None else _money(weighing, limit),
+        "break_even": None if limit is None else with_unpriced(_money(weighing, limit), loose),
+        "looms_without_price": list(looms_unpriced(offer)),
     }  # fmt: skip
 
 
 def _figures(weighing: Weighing, held: Figures) -> dict[str, Any]:
     return {
         "minutes": held.time_ms / 60_000,
-        "money": _money(weighing, held.money),
+        "money": with_unpriced(_money(weighing, held.money), held.unpriced),
         "labour": _money(weighing, held.labour),
-        "parts_money": _money(weighing, held.parts_money),
+        "parts_money": with_unpriced(_money(weighing, held.parts_money), held.unpriced),
         "wires_cut": held.cuts,
         "joints": held.joints,
         "joints_in_dash": held.dash,
@@ -79,7 +83,7 @@ def _figures(weighing: Weighing, held: Figures) -> dict[str, Any]:
             {"what": kind, "number": each.number, "minutes": each.time_ms / 60_000} for kind, each in held.work.items()
         ],
         "parts": [
-            {"what": part, "number": number, "money": _money(weighing, money)}
+            {"what": part, "number": number, "money": None if part in held.unpriced_parts else _money(weighing, money)}
             for part, (number, money) in held.parts.items()
         ],
         "unpriced": list(held.unpriced),

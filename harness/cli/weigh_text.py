@@ -8,12 +8,13 @@ from harness.cli.screen import harmless
 from harness.model.contact import printed
 from harness.model.money import Money
 from harness.model.shop import InDrawer
-from harness.weighing.break_even import looms_price, pays_up_to
+from harness.weighing.break_even import looms_price, looms_unpriced, loose_unpriced, pays_up_to
 from harness.weighing.offers import Offer, Weighing, job_day
 from harness.weighing.recount import Figures
-from harness.weighing.wording import default_lines, minutes, title
+from harness.weighing.wording import default_lines, listed, minutes, same_in_all, title, with_unpriced
 
 _MOST = 6
+_HEADS = f"{'cut':>4}  {'joints':>6}  {'in dash':>7}  {'in series':>9}  {'wait':>7}"
 
 
 def lines(weighing: Weighing) -> list[str]:
@@ -30,8 +31,13 @@ def lines(weighing: Weighing) -> list[str]:
         made.append("No mix of the drawer's looms and joints by hand passes the checks here.")
     else:
         made += _table(weighing)
-    for number, offer in enumerate(weighing.offers, 1):
-        made += ["", *_offer(weighing, number, offer)]
+    about = [list(_about(weighing, offer)) for offer in weighing.offers]
+    same = same_in_all(about)
+    if same:
+        made += ["", "The same in all of them:", *(f"   {line}" for line in same)]
+    for number, (offer, told) in enumerate(zip(weighing.offers, about, strict=True), 1):
+        made += ["", f"{number}. {_title(offer)}", *(f"   {line}" for line in figures(weighing, offer))]
+        made += [f"   {line}" for line in told if line not in same]
     made += ["", *_closing(weighing)]
     return made
 
@@ -52,18 +58,22 @@ def _must_connect(weighing: Weighing) -> Iterator[str]:
 
 def _table(weighing: Weighing) -> list[str]:
     many = len(weighing.offers)
+    sums = [_sum_of(weighing, offer.figures) for offer in weighing.offers]
+    wide = max(12, *map(len, sums))
+    open_ = any(offer.figures.unpriced_looms for offer in weighing.offers)
     left = f"; {weighing.left_out} more are left out" if weighing.left_out else ""
     made = [
         f"{many} {'mix' if many == 1 else 'mixes'}; none beats another in minutes, money and factory wires cut{left}.",
+        *(["What a loom without a price costs isn't known, and it beats nothing by it."] if open_ else []),
         "The choice is yours.",
         "",
-        f"     {'minutes':>8}  {'money':>12}  {'cut':>4}  {'joints':>6}  {'in dash':>7}  {'in series':>9}  {'wait':>7}",
+        f"     {'minutes':>8}  {'money':>{wide}}  {_HEADS}",
     ]
     for number, offer in enumerate(weighing.offers, 1):
         figures = offer.figures
         wait = f"{offer.days} days" if offer.days else "-"
         made.append(
-            f"{number:>3}. {minutes(figures.time_ms):>8}  {_money(weighing, figures.money):>12}  {figures.cuts:>4}  "
+            f"{number:>3}. {minutes(figures.time_ms):>8}  {sums[number - 1]:>{wide}}  {figures.cuts:>4}  "
             f"{figures.joints:>6}  {figures.dash:>7}  {offer.contacts:>9}  {wait:>7}  {_title(offer)}"
         )
     return made
@@ -78,51 +88,49 @@ def figures(weighing: Weighing, offer: Offer) -> list[str]:
     held = offer.figures
     work = "; ".join(f"{each.number} × {kind} {minutes(each.time_ms)}" for kind, each in held.work.items())
     parts = "; ".join(
-        f"{number} {part} {_plain(money)}" for part, (number, money) in held.parts.items() if money or number
+        f"{number} {part} {'?' if part in held.unpriced_parts else _plain(money)}"
+        for part, (number, money) in held.parts.items()
     )
-    made = [
+    return [
         harmless(f"minutes: {minutes(held.time_ms)} = {work or 'nothing to do'}"),
         harmless(
-            f"money: {_money(weighing, held.money)} = labour {_plain(held.labour)} + parts {_plain(held.parts_money)}"
+            f"money: {_sum_of(weighing, held)} = labour {_plain(held.labour)} + parts {_plain(held.parts_money)}"
             + (f" ({parts})" if parts else "")
         ),
     ]
-    if held.unpriced:
-        made.append(f"the price of {' and '.join(held.unpriced)} isn't written: it counts nothing here")
-    return made
 
 
-def _offer(weighing: Weighing, number: int, offer: Offer) -> Iterator[str]:
-    yield f"{number}. {_title(offer)}"
-    for line in figures(weighing, offer):
-        yield f"   {line}"
+def _about(weighing: Weighing, offer: Offer) -> Iterator[str]:
+    """All else of an offer: its looms, terminals, cuts, reasons, and up to which price a loom pays."""
     for loom in offer.looms:
         ends = " and ".join(f"{end} end" for end in loom.ends)
         gone = f", its {loom.cut_off} end cut off" if loom.cut_off else ""
-        yield harmless(f"   {loom.name}: {ends} at {loom.plug}{gone}{_stock(weighing, loom.item)}")
+        yield harmless(f"{loom.name}: {ends} at {loom.plug}{gone}{_stock(weighing, loom.item)}")
     for contact, goal in offer.moved:
-        yield f"   move the terminal of {printed(contact)} to cavity {goal}; look at position, lock and tug"
+        yield f"move the terminal of {printed(contact)} to cavity {goal}; look at position, lock and tug"
     for fate in ("depinned", "capped"):
         names = [over.contact for over in offer.over if over.fate == fate]
         if names:
             word = "pull the terminals of" if fate == "depinned" else "left over, to be capped:"
-            yield harmless(f"   {word} {_some(names)}")
+            yield harmless(f"{word} {_some(names)}")
     if offer.cut:
-        yield harmless(f"   cut: {_some(list(offer.cut))}")
+        yield harmless(f"cut: {_some(list(offer.cut))}")
     for reason in offer.reasons:
-        yield harmless(f"   {reason}")
+        yield harmless(f"{reason}")
     limit = pays_up_to(weighing, offer)
     if limit is not None:
         price = looms_price(offer)
         word = "looms" if len(offer.looms) > 1 else "loom"
         if limit < 0:
-            yield f"   break-even: against all by hand the {word} would not pay as a gift"
+            yield f"break-even: against all by hand the {word} would not pay as a gift"
         else:
+            most = with_unpriced(_money(weighing, limit), loose_unpriced(weighing, offer))
+            unknown = looms_unpriced(offer)
             cheaper = "cheaper" if price < limit else "dearer" if price > limit else "just as dear"
-            yield (
-                f"   break-even: against all by hand the {word} would pay up to {_money(weighing, limit)}; "
-                f"at {_money(weighing, price)} it is {cheaper}"
-            )
+            then = f"at {_money(weighing, price)} it is {cheaper}"
+            if unknown:
+                then = f"the price of {listed(unknown)} isn't written"
+            yield f"break-even: against all by hand the {word} would pay up to {most}; {then}"
 
 
 def _stock(weighing: Weighing, item: InDrawer) -> str:
@@ -164,22 +172,22 @@ def _closing(weighing: Weighing) -> Iterator[str]:
         yield "Defaults, not the shop's figures:"
         for line in defaults:
             yield f"  {line}"
-    unpriced = [name for name in ("butt joint", "heat shrink", "cap") if not weighing.rates.piece(name)]
-    if unpriced:
-        yield f"Without a price, so counted as nothing: {', '.join(unpriced)}."
     yield f"Preset: {job.preset}. Joints by hand go by the cheapest method that it allows."
 
 
 def _sums(weighing: Weighing, held: Figures) -> str:
-    unpriced = f", without the price of {' and '.join(held.unpriced)}" if held.unpriced else ""
     return (
-        f"{minutes(held.time_ms)} minutes, {_money(weighing, held.money)}{unpriced}, "
+        f"{minutes(held.time_ms)} minutes, {_sum_of(weighing, held)}, "
         f"{_count(held.cuts, 'factory wire')} cut, {_count(held.joints, 'joint')}, {held.dash} of them in the dash"
     )
 
 
 def _money(weighing: Weighing, minor: int) -> str:
     return Money(minor, weighing.rates.currency).words
+
+
+def _sum_of(weighing: Weighing, held: Figures) -> str:
+    return with_unpriced(_money(weighing, held.money), held.unpriced)
 
 
 def _plain(minor: int) -> str:

@@ -8,10 +8,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping
 
-BASIS = "20 Hz to 20 kHz: the band in which ANSI/CTA-2006 rates an amplifier for general purposes; a page, seen 2026"
-BASIS_SLACK = "an octave is what a crossover moved a little may miss; common practice, no source"
 Band = tuple[float, float]
+# the band in which ANSI/CTA-2006 rates an amplifier for general purposes; a page, seen 2026
 FULL_RANGE: Band = (20.0, 20_000.0)
+# what a crossover moved a little may miss; common practice, no source
 SLACK_OCTAVES = 1.0
 
 

@@ -12,10 +12,8 @@ from typing import NamedTuple
 
 from harness.electrical.joined import Joined
 
-BASIS = (
-    "IEC 60268-5: in the rated band the modulus is at least 80 % of the rated impedance; a reference page, seen 2026"
-)
-BASIS_BRIDGE = "each half of a bridge drives half of the load: both outputs swing equally and opposite"
+# IEC 60268-5: in the rated band the modulus is at least 80 % of the rated impedance; a reference page, seen 2026. Each
+# half of a bridge drives half of the load: both outputs swing equally and opposite.
 LEAST_SHARE = 0.8
 # Only for networks with coils and capacitors: a step of 1.5 %, and 2 steps divided by golden section to 1e-7.
 _PER_OCTAVE = 48

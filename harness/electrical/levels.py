@@ -12,13 +12,13 @@ from harness.electrical.bands import overlap as overlap
 from harness.electrical.summing import in_step_v, unrelated_v
 from harness.electrical.summing import nulls_hz as nulls_hz
 
-BASIS_SERIES = "IEC 60063: rated values of resistors, E24 5 %, E12 10 %"
-BASIS_TONE = "full-scale sine of 1 kHz, or 50, 500, 5000 Hz where the band needs it; common practice, no source"
+# IEC 60063: rated values of resistors, E24 5 %, E12 10 %
 E24 = (
     1.0, 1.1, 1.2, 1.3, 1.5, 1.6, 1.8, 2.0, 2.2, 2.4, 2.7, 3.0,
     3.3, 3.6, 3.9, 4.3, 4.7, 5.1, 5.6, 6.2, 6.8, 7.5, 8.2, 9.1,
 )  # fmt: skip
 E12 = E24[::2]
+# full-scale sine of 1 kHz, or 50, 500, 5000 Hz where the band needs it; common practice, no source
 TONES_HZ = (1000.0, 50.0, 500.0, 5000.0)
 _CLOSE = 1e-9
 

@@ -8,9 +8,7 @@ from functools import lru_cache
 from itertools import combinations_with_replacement, product
 from typing import NamedTuple
 
-BASIS = (
-    "series adds ohms, parallel adds siemens: any circuits text; like speakers with unlike power is no shop's choice"
-)
+# Series adds ohms, parallel adds siemens: any circuits text; like speakers with unlike power is no shop's choice.
 MOST_COILS = 8  # 522 networks of 8 alike; 1,320,064 of 8 unlike
 MOST_UNLIKE = 6  # 5504 networks of 6 unlike speakers
 _CLOSE = 1e-9

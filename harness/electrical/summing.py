@@ -8,8 +8,8 @@ from typing import NamedTuple
 
 from harness.electrical.bands import FULL_RANGE, Band, overlap
 
-BASIS = "two signals a delay apart are opposite at (2k + 1)/(2 delay); any acoustics text"
-BASIS_SUMS = "in step volts add, unrelated powers add: 6.02 dB and 3.01 dB for two alike; any acoustics text"
+# Two signals a delay apart are opposite at (2k + 1)/(2 delay); in step volts add, unrelated powers add: 6.02 dB and
+# 3.01 dB for two alike; any acoustics text.
 
 
 class Hole(NamedTuple):

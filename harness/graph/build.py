@@ -27,7 +27,6 @@ from harness.model.parts import Loom, Plug, Row, Unit
 
 # A named tuple made from a tuple: a third of the time, and there is one for every contact and line of a big job.
 _new = tuple.__new__
-_SEGMENT_KINDS = {"fuse": FUSE, "inline": WIRE}
 
 
 def conductors(job: Job, board: PlugBoard) -> list[Conductor]:

@@ -222,12 +222,6 @@ def who_wakes_whom(wiring: Wiring) -> nx.DiGraph:
     return graph
 
 
-def loads_of(wiring: Wiring, giver: Giver) -> list[Wake]:
-    """The terminals that draw their current from one giver: those in its net, and coils; not what a relay feeds."""
-    number = wiring.planned.net_number(giver.contact)
-    return [each for each in wakes(wiring) if wiring.planned.net_number(each.contact) == number]
-
-
 def is_alone(wiring: Wiring, contact: str) -> bool:
     """Whether nothing outside its own unit is joined to a terminal as planned."""
     owner = wiring.contact(contact).owner

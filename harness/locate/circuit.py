@@ -9,7 +9,6 @@ JOINT, PLUG, MATED, LEAD, WIRE, RUN, FUSE, GROUND = "joint", "plug", "mated", "l
 SOURCE, CHANNEL, INPUT, UNIT, SPEAKER, GIVER, RELAY, LOOP = (
     "source", "channel", "input", "unit", "speaker", "turn-on", "relay", "loop"
 )  # fmt: skip
-WIRED = frozenset((JOINT, PLUG, MATED, LEAD, WIRE, RUN, FUSE))  # what has wires that can part
 PIN = "~pin"  # behind the name of a loom's lead: its end in the plug, where its name alone is the free end
 
 Ends = tuple[str, str]  # a conductor by its two contacts, as the plan has them

@@ -62,7 +62,6 @@ class Function(NamedTuple):
 EMPTY = Function("empty", "empty", "", "empty")
 UNKNOWN = Function("unknown", "unknown", "", "unknown")
 _SEATS = re.compile(r"(DRIVER|PASSENGER)-(FRONT|REAR)")
-PAIRED = {"CAN": ("H", "L"), "MIC": ("+", "-"), "DIGITAL": ("+", "-"), "SRS": ("+", "-")}
 
 
 @lru_cache(maxsize=4096)

@@ -42,13 +42,15 @@ class Face:
 
 
 class Source(NamedTuple):
-    """Who says what a plug holds: the chart, its date and person, the years it covers."""
+    """Who says what a plug holds: the chart, its date and person, the years it covers, the side of the wheel."""
 
     chart: str
     date: str
     by: str
     covers: str
     place: Place
+    steering: str = ""
+    steering_at: Place | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,11 +24,19 @@ class Wish(NamedTuple):
     record: Record
 
 
+class Laid(NamedTuple):
+    """One run of a job: whether it comes from the battery, and where it is written."""
+
+    supply: bool
+    record: Record
+
+
 @dataclass(frozen=True, slots=True)
 class Scope:
     """The car's facts by key (name, year, audio, ownership, drive …) and what it has, lacks, and did before.
 
     `fitted` and `features` are None where nobody wrote such a list; `without` are things said not to be there.
+    `laid` are the runs of a job; None where there is no plan yet, and cables are counted from the wishes.
     """
 
     file: str
@@ -41,3 +49,4 @@ class Scope:
     wishes: tuple[Wish, ...]
     shop: str
     is_job: bool
+    laid: tuple[Laid, ...] | None = None

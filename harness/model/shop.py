@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from harness.model.money import Money
@@ -44,7 +44,8 @@ class Shop:
     """One shop file. Money of all prices is of one `currency`; times are in milliseconds.
 
     `works` are times by word (`mate`, `cut end off`, `pull`, `move`, `cap`), `recheck` those of looking again
-    (`position`, `lock`, `tug`). None and empty where the shop has written nothing.
+    (`position`, `lock`, `tug`), `spans` the least and the most of what a scope counts (`reach a plug` …). None and
+    empty where the shop has written nothing.
     """
 
     file: str
@@ -64,3 +65,4 @@ class Shop:
     recheck: dict[str, int]
     dash: tuple[str, ...]  # words of the places that are in the dash
     part_files: tuple[str, ...] = ()
+    spans: dict[str, tuple[int, int]] = field(default_factory=dict)

@@ -10,7 +10,7 @@ from harness.model.parts import Plug, Unit
 from harness.place import Place
 from harness.read.conform import conform
 from harness.read.merging import take_parts
-from harness.read.nodes import Broken, Table, read_file
+from harness.read.nodes import Broken, Table, Text, read_file
 from harness.read.plugs import read_plug, text_of
 from harness.read.spec import JOB, PART_FILE
 from harness.read.spec_scope import SCOPE
@@ -24,12 +24,16 @@ _NO_MAP = frozenset((*JOB.keys, *SHOP.keys, *SCOPE.keys)) - frozenset(PART_FILE.
 
 
 class Map(NamedTuple):
-    """One plug as a file of maps has it; `units` are those of the same file, by name in small letters."""
+    """One plug as a file of maps has it; `units` are those of the same file, by name in small letters.
+
+    `title_at` is where its title stands, None where it has none.
+    """
 
     file: str
     title: str
     plug: Plug
     units: dict[str, Unit]
+    title_at: Place | None = None
 
 
 class Maps(NamedTuple):
@@ -102,9 +106,12 @@ def _read(path: str, troubles: Troubles) -> list[Map] | None:
         if isinstance(value, Table) and id(key) not in bad and id(value) not in bad:
             units[key.value.lower()] = read_unit(key.value, key, value, troubles, bad)
     made = []
+    titled = root.get("title")
+    title_at = titled.place if isinstance(titled, Text) else None
     plugs = root.get("plugs")
     for key, value in plugs.items if isinstance(plugs, Table) else ():
         if isinstance(value, Table) and not isinstance(key, Broken) and id(key) not in bad and id(value) not in bad:
-            made.append(Map(path, text_of(root, "title"), read_plug(key.value, key, value, troubles, bad), units))
+            plug = read_plug(key.value, key, value, troubles, bad)
+            made.append(Map(path, text_of(root, "title"), plug, units, title_at))
     del shelf  # kept until here: what was refused is told by the nodes' ids
     return made

@@ -70,6 +70,7 @@ def quantity(dimension: str) -> str:
 _PLAIN_NUMBER = NUMBER.replace("(", "(?:")
 _SPAN = rf"(?:{_PLAIN_NUMBER}\.\.(?:{_PLAIN_NUMBER})?|\.\.{_PLAIN_NUMBER})"
 _BAND = rf"{_SPAN} k?Hz"
+TIME_SPAN = rf"{_PLAIN_NUMBER}(?:\.\.{_PLAIN_NUMBER})? (?:ms|s|min)"
 _SET = rf"{_BAND}|-?{_PLAIN_NUMBER} dB|{quantity('time')}"
 _FORM = "(?i:btl|differential|grounded|transformer|digital)"
 _SIGNAL_WORD = (

@@ -95,7 +95,11 @@ def _source(table: Table) -> Source | None:
         return None
     covers = text_of(node, "covers") or text_of(table, "covers")
     chart = " ".join(filter(None, (text_of(node, "chart"), text_of(node, "page"))))
-    return Source(chart, text_of(node, "date"), text_of(node, "by"), covers, node.place)
+    wheel = node.get("steering")
+    return Source(
+        chart, text_of(node, "date"), text_of(node, "by"), covers, node.place, text_of(node, "steering").lower(),
+        wheel.place if wheel is not None else None,
+    )  # fmt: skip
 
 
 def _face(table: Table, bad: set[int]) -> Face | None:

@@ -1,4 +1,4 @@
-"""The spec of job, part and shop files as JSON Schema (draft 2020-12): an editor checks while one types."""
+"""The spec of job, part, shop and scope files as JSON Schema (draft 2020-12): an editor checks while one types."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from typing import Any
 
 from harness.read.fields import Either, Fields, Listing, Shape, Word
 from harness.read.spec import JOB, PART_FILE
+from harness.read.spec_scope import SCOPE
 from harness.read.spec_shop import SHOP
 
 _COMMENT = (
@@ -20,11 +21,12 @@ _COMMENT = (
 _LITERALS = {"number": ("1", "12", "0.5", "2022"), "boolean": ("true",)}
 
 
-def schema(part: bool = False, shop: bool = False) -> dict[str, Any]:
-    """The schema of a job file, a part file or a shop file, as plain JSON values; the same on every call."""
-    if shop:
-        return _Writer(SHOP).whole("ringout shop file")
-    return _Writer(PART_FILE).whole("ringout part file") if part else _Writer(JOB).whole("ringout job file")
+_FILES = {"job": JOB, "part": PART_FILE, "shop": SHOP, "scope": SCOPE}
+
+
+def schema(file: str = "job") -> dict[str, Any]:
+    """The schema of a `job`, `part`, `shop` or `scope` file, as plain JSON values; the same on every call."""
+    return _Writer(_FILES[file]).whole("ringout scope" if file == "scope" else f"ringout {file} file")
 
 
 def either_case(pattern: str) -> str:

@@ -23,7 +23,7 @@ from harness.read.nodes import Node, Table, Text, read_file, read_text
 from harness.read.parts import read_parts
 from harness.read.plugs import text_of, texts_of
 from harness.read.preset_name import preset_name
-from harness.read.spec_shop import RECHECKS, SHOP, WORKS
+from harness.read.spec_shop import RECHECKS, SHOP, SPANS, WORKS
 from harness.read.troubles import Troubles
 from harness.units import quantity
 
@@ -39,31 +39,34 @@ def shop_path(job: Job) -> str:
     return beside if os.path.isfile(beside) else ""
 
 
-def read_shop(path: str | os.PathLike[str], troubles: Troubles) -> Shop | None:
-    """The shop, or None where the file can't be read as one. Every fault met is in `troubles`."""
+def read_shop(path: str | os.PathLike[str], troubles: Troubles, *, maps: bool = True) -> Shop | None:
+    """The shop, or None where the file can't be read as one. Every fault met is in `troubles`.
+
+    With `maps` false the folders of maps need not be there: only a scope asks for them.
+    """
     file = os.fspath(path)
-    return _read(read_file(file, troubles), file, troubles)
+    return _read(read_file(file, troubles), file, troubles, maps)
 
 
 def read_shop_text(text: str, file: str, troubles: Troubles) -> Shop | None:
     """As `read_shop`, from a text that would stand in `file`."""
-    return _read(read_text(text, file, troubles), file, troubles)
+    return _read(read_text(text, file, troubles), file, troubles, True)
 
 
-def _read(root: Node | None, file: str, troubles: Troubles) -> Shop | None:
+def _read(root: Node | None, file: str, troubles: Troubles, maps: bool) -> Shop | None:
     if root is None:
         return None
     bad = conform(root, SHOP, troubles)
     if not isinstance(root, Table):
         return None
-    return _Reading(root, file, troubles, bad).shop()
+    return _Reading(root, file, troubles, bad, maps).shop()
 
 
 class _Reading:
     """One pass over the checked nodes."""
 
-    def __init__(self, root: Table, file: str, troubles: Troubles, bad: set[int]) -> None:
-        self.root, self.file, self.troubles, self.bad = root, file, troubles, bad
+    def __init__(self, root: Table, file: str, troubles: Troubles, bad: set[int], maps: bool) -> None:
+        self.root, self.file, self.troubles, self.bad, self.maps_asked = root, file, troubles, bad, maps
         self.currency: tuple[str, Place] | None = None
         self.as_of = ""
 
@@ -98,6 +101,7 @@ class _Reading:
             recheck=self._times(_table(rates.get("recheck")), RECHECKS),
             dash=tuple(each.value for each in texts_of(root.get("dash")) if id(each) not in self.bad),
             part_files=tuple(shelf.files),
+            spans=self._spans(rates),
         )
 
     # -- the drawer ------------------------------------------------------------------------------------
@@ -173,6 +177,26 @@ class _Reading:
                 made[word] = _milliseconds(text)
         return made
 
+    def _spans(self, node: Table) -> dict[str, tuple[int, int]]:
+        """Times from and to; one that runs backwards is refused."""
+        made = {}
+        for word in SPANS:
+            text = text_of(node, word, self.bad)
+            if not text:
+                continue
+            amount, _, unit = text.rpartition(" ")
+            first, _, last = amount.partition("..")
+            low, high = (_milliseconds(f"{each} {unit}") for each in (first, last or first))
+            if low > high:
+                at = node.get(word)
+                assert at is not None
+                self.troubles.add(
+                    "R09", at.place, text, f"“{text}” begins above its end.", "Write the smaller number first.",
+                )  # fmt: skip
+            else:
+                made[word] = low, high
+        return made
+
     # -- the rest --------------------------------------------------------------------------------------
 
     def _maps(self) -> Iterator[Folder]:
@@ -180,7 +204,7 @@ class _Reading:
             if id(each) in self.bad:
                 continue
             path = os.path.normpath(os.path.join(os.path.dirname(self.file), each.value))
-            if os.path.isdir(path):
+            if not self.maps_asked or os.path.isdir(path):
                 yield Folder(path, each.place)
             else:
                 self.troubles.add(

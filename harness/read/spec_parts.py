@@ -95,9 +95,10 @@ _FACE = Fields(
     },
     example="{rows: 2, columns: 10, view: wire, latch: top, first: top left, count: across}",
 )
+_STEERING = Word("left or right", words=("left", "right"))
 _SOURCE = Fields(
     "a table about the chart",
-    {"chart": TEXT, "page": TEXT, "date": DATE, "by": TEXT, "covers": _COVERS},
+    {"chart": TEXT, "page": TEXT, "date": DATE, "by": TEXT, "covers": _COVERS, "steering": _STEERING},
     example="{chart: shop sheet 207, date: 2026-03-02, by: JM, covers: 2020..2023}",
 )
 _CARRIED = Word("SRS, HV, optical or digital", "(?i:SRS|HV|optical|digital)", "SRS", kind="carries")

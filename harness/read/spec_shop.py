@@ -9,6 +9,7 @@ from harness.read.spec_parts import LOOM
 from harness.read.spec_words import DATE, NAME, NOTE, PRICE, STOCK, TEXT, quantity_of
 
 _TIME = quantity_of("time", "4 min")
+_SPAN = Word("a time, or a range of one", p.TIME_SPAN, "7..15 min", kind="quantity time")
 _MONEY = Word("a price with its currency", p.PRICE, "84.00 EUR", kind="price")
 _DAYS = Word("a number of days", "0|[1-9][0-9]{0,2}", "9", kind="count", number=(0, 999), unknown=True)
 _FILES = Listing("a list of files", Word("a file's name", example="parts/looms.yaml", most=500), example="[looms.yaml]")
@@ -43,6 +44,11 @@ _DRAWER = Fields(
 )
 RECHECKS = ("position", "lock", "tug")
 WORKS = ("mate", "cut end off", "pull", "move", "cap")
+# what a scope counts, before anything is planned: each a time, or from and to
+SPANS = (
+    "reach a plug", "reach an amplifier", "fit a unit", "fit a speaker", "lay a supply cable", "lay a cable",
+    "tone a pair", "test an output", "tune a channel", "try a function", "close a place",
+)  # fmt: skip
 _RATES = Fields(
     "a table of the shop's rates",
     {
@@ -65,6 +71,7 @@ _RATES = Fields(
             example="{solder at dash: 7 min, solder: 4 min}",
         ),
         **dict.fromkeys(WORKS, _TIME),
+        **dict.fromkeys(SPANS, _SPAN),
         "recheck": Fields(
             "a table of minutes", dict.fromkeys(RECHECKS, _TIME), example="{position: 30 s, lock: 20 s, tug: 10 s}"
         ),

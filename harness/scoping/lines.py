@@ -17,11 +17,19 @@ TITLES = {
 }
 
 
+class Rate(NamedTuple):
+    """A figure that minutes were counted with: what once takes so long, and whether that is the tool's own."""
+
+    what: str
+    words: str
+    default: bool
+
+
 class Line(NamedTuple):
     """`condition` is what nobody recorded and this line hangs on, and `find_out` how that is found out.
 
-    A line without condition rests on its `basis` alone. `low_ms` and `high_ms` are set for lines of minutes;
-    `defaults` says that figures in it are the tool's own.
+    A line without condition rests on its `basis` alone. `least` and `most` are how many of a part, or how often a
+    work is done; `low_ms`, `high_ms` and `rates` are set for lines of minutes.
     """
 
     kind: str
@@ -32,8 +40,31 @@ class Line(NamedTuple):
     low_ms: int = 0
     high_ms: int = 0
     flag: str = ""  # of a risk, its name
+    least: int = 0
+    most: int = 0
+    rates: tuple[Rate, ...] = ()
 
 
 def open_line(kind: str, words: str, condition: str, find_out: str, basis: tuple[Record, ...] = ()) -> Line:
     """A line that hangs on what nobody recorded."""
     return Line(kind, words, basis, condition, find_out)
+
+
+def both(*said: str) -> str:
+    """Conditions that must all hold, as one; those that are empty left out."""
+    return " and ".join(filter(None, said))
+
+
+def ways(*said: str) -> str:
+    """How to find out several things, as one; those that are empty left out."""
+    return "; ".join(filter(None, said))
+
+
+def span(least: int, most: int) -> str:
+    """`3`, `1 to 3` or `up to 3`."""
+    return str(most) if least == most else f"{least} to {most}" if least else f"up to {most}"
+
+
+def several(least: int, most: int, word: str) -> str:
+    """`1 plug`, `2 plugs`, `up to 1 plug`."""
+    return f"{span(least, most)} {word}{'' if most == 1 else 's'}"

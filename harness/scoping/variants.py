@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from typing import NamedTuple
 
 from harness.model.parts import Plug, Row, Unit
 from harness.model.scope import Record, Scope
 from harness.read.maps import Map
+
+_HAND = re.compile(r"\b(left|right)([- ]hand)\b", re.IGNORECASE)
 
 
 class Variant(NamedTuple):
@@ -29,6 +32,18 @@ class Variant(NamedTuple):
     @property
     def amplifiers(self) -> list[Unit]:
         return [unit for unit in self.units.values() if unit.kind == "factory amplifier"]
+
+    @property
+    def steering(self) -> tuple[str, Record] | None:
+        """The side of the wheel, left or right, by the source of a plug, else by the title; with its record."""
+        for plug in self.plugs:
+            if plug.source is not None and plug.source.steering and plug.source.steering_at is not None:
+                return plug.source.steering, Record(plug.source.steering, plug.source.steering_at)
+        said = _HAND.findall(self.title)
+        at = self.maps[0].title_at if self.maps else None
+        if len({side.lower() for side, _ in said}) != 1 or at is None:  # none, or both
+            return None
+        return said[0][0].lower(), Record(f"{said[0][0]}{said[0][1]}", at)
 
     def pair(self, channel: str) -> tuple[Plug, Row, Row] | None:
         """The first plug that has both wires of a channel: the one on the radio before others."""
@@ -57,7 +72,8 @@ class Sifted(NamedTuple):
 def sift(scope: Scope, maps: tuple[Map, ...]) -> Sifted:
     """The files whose title names the car, or names none, and that no record of the car contradicts.
 
-    Those are its year, where a chart says which years it covers, and that it has no factory amplifier.
+    Those are its year, where a chart says which years it covers, the side of its wheel, where the chart or the title
+    says one, and that it has no factory amplifier.
     """
     files: dict[str, list[Map]] = {}
     for each in maps:
@@ -72,11 +88,14 @@ def sift(scope: Scope, maps: tuple[Map, ...]) -> Sifted:
         if file != scope.file and name and variant.title and name not in variant.title.casefold():
             others += 1
             continue
-        year = scope.car.get("year")
+        year, wheel = scope.car.get("year"), scope.car.get("steering")
+        side = variant.steering
         out = next((plug for plug in variant.plugs if year and not _covered(plug, year.words)), None)
         if year is not None and out is not None and out.source is not None:
             covers = Record(out.source.covers, out.source.place)
             gone.append((variant, f"it covers {covers.words}", (covers, year)))
+        elif wheel is not None and side is not None and _other_side(wheel.words, side[0]):
+            gone.append((variant, f"it is of a car with the wheel on the {side[0]}", (side[1], wheel)))
         elif without is not None and variant.amplifiers:
             gone.append((variant, "it has a factory amplifier", (at_unit(variant.amplifiers[0]), without)))
         else:
@@ -112,6 +131,10 @@ def at_unit(unit: Unit) -> Record:
 def _letter(number: int) -> str:
     """A … Z, then A1 …"""
     return chr(ord("A") + number % 26) + (str(number // 26) if number >= 26 else "")
+
+
+def _other_side(car: str, chart: str) -> bool:
+    return car.lower() in ("left", "right") and car.lower() != chart
 
 
 def _covered(plug: Plug, year: str) -> bool:

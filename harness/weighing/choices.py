@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
+from itertools import combinations
 from typing import NamedTuple
 
 from harness.model.job import Job
@@ -37,8 +38,10 @@ def items_of(job: Job, shop: Shop | None, not_used: list[NotUsed]) -> list[InDra
     """The looms to choose from: the drawer's that have a price and can be had, and the job's own."""
     made = []
     drawer = list(shop.looms.values()) if shop else []
+    unpriced: list[InDrawer] = []
     for item in drawer:
         if item.store.price is None:
+            unpriced.append(item)
             not_used.append(NotUsed(item.name, "its price isn't written"))
         elif most_of(item) == 0:
             not_used.append(NotUsed(item.name, "none is in stock, and nobody wrote when one comes"))
@@ -46,7 +49,8 @@ def items_of(job: Job, shop: Shop | None, not_used: list[NotUsed]) -> list[InDra
             made.append(item)
     for name in dict.fromkeys(mate.loom for mate in job.mates):
         loom = job.parts.looms[name]
-        if not loom.cut_off and not any(each.loom is not None and alike(each.loom, loom) for each in drawer):
+        told = any(each.loom is not None and alike(each.loom, loom) and each not in unpriced for each in drawer)
+        if not loom.cut_off and not told:
             made.append(InDrawer(name, loom, loom.store, None, loom.place))
     return made
 
@@ -88,10 +92,21 @@ def mixes_at(
             gone = f" without its {search.used.cut_off} end" if search.used.cut_off else ""
             what = f"{search.used.item.name}{gone} at {plug.name}"
             told.append(NotUsed(what, "too many ways to re-pin it; not all were tried"))
-        if lonely or most_of(search.used.item) is None:
+        priced = search.used.item.store.price is not None  # what costs nobody knows what beats no other loom
+        if priced and (lonely or most_of(search.used.item) is None):
             known += [(days, mix.cost) for mix in found]
-    made += InARow(plug, hand, whole).mixes(lambda mix: mix.key not in refused)
-    return made
+    rows: dict[object, PlugMix] = {}
+    for some in _by_price(whole):
+        rows |= {mix.key: mix for mix in InARow(plug, hand, some).mixes(lambda mix: mix.key not in refused)}
+    return [*made, *rows.values()]
+
+
+def _by_price(whole: list[Used]) -> Iterator[list[Used]]:
+    """The looms to make rows of: all, and without each that has no price, so that none is beaten by what has none."""
+    unpriced = [used for used in whole if used.item.store.price is None]
+    for number in range(len(unpriced) + 1):
+        for without in combinations(unpriced, number):
+            yield [used for used in whole if used not in without]
 
 
 def _seats(plug: PlugNeeds, item: InDrawer, end: str) -> bool:

@@ -30,7 +30,10 @@ def most_of(item: InDrawer) -> int | None:
 
 
 def front(by_plug: list[list[PlugMix]]) -> list[Point]:
-    """Every point that no other one beats in minutes, money and wires cut, by money; of equals the better ranked."""
+    """Every point that no other one beats in minutes, money and wires cut, by money; of equals the better ranked.
+
+    A loom without a price is no gift: a point that takes one beats none that does without it.
+    """
     shared = _shared(by_plug)
     points = [Point((), Cost(), 0)]
     for at, mixes in enumerate(by_plug, 1):
@@ -76,16 +79,24 @@ def _shared(by_plug: list[list[PlugMix]]) -> dict[str, int]:
 def _best(points: list[Point], shared: list[str]) -> list[Point]:
     """Those that none beats. One that uses more of what runs short further on beats nothing that uses less of it."""
     points.sort(key=lambda point: (point.cost.main, point.rank))
-    kept: list[tuple[Point, list[int]]] = []
+    kept: list[tuple[Point, list[int], Counter[str]]] = []
     for point in points:
         uses = uses_of(point.mixes)
         mine = [uses[name] for name in shared]
+        open_ = _unpriced(point, uses)
         if not any(
             _no_dearer(other.cost, point.cost) and all(a <= b for a, b in zip(theirs, mine, strict=True))
-            for other, theirs in kept
-        ):
-            kept.append((point, mine))
-    return [point for point, _ in kept]
+            and unpriced <= open_
+            for other, theirs, unpriced in kept
+        ):  # fmt: skip
+            kept.append((point, mine, open_))
+    return [point for point, _, _ in kept]
+
+
+def _unpriced(point: Point, uses: Counter[str]) -> Counter[str]:
+    """The looms without a price that a point takes, how often each."""
+    names = frozenset[str]().union(*(mix.unpriced for mix in point.mixes))
+    return Counter({name: uses[name] for name in names})
 
 
 def _no_dearer(one: Cost, other: Cost) -> bool:

@@ -58,6 +58,11 @@ class PlugMix(NamedTuple):
     days: int  # to wait for what isn't in stock
 
     @property
+    def unpriced(self) -> frozenset[str]:
+        """The looms whose price nobody wrote: `cost` is without them."""
+        return frozenset(used.item.name for used in self.looms if used.item.store.price is None)
+
+    @property
     def key(self) -> tuple[object, ...]:
         """What orders mixes that are alike in everything else, and tells them apart."""
         return (

@@ -20,6 +20,7 @@ PRACTICE = "common practice, no source"
 SURVEY = "a survey of about fifty installers, 2013, in dollars"
 DASH = ("radio", "dash", "glove box", "cluster", "steering column")
 BENCH = "the bench"
+IN_DASH = "in the dash"
 
 _LABOUR = 7750  # hundredths an hour
 _CONSUMABLES = 50  # hundredths a joint
@@ -75,6 +76,14 @@ class Rates:
         """`position`, `lock` or `tug`, once."""
         return self.shop.recheck[what] if self.shop and what in self.shop.recheck else _ms(_RECHECK_MIN[what])
 
+    def work_written(self, what: str) -> bool:
+        """Whether the shop says how long this takes."""
+        return self.shop is not None and what in self.shop.works
+
+    def recheck_written(self, what: str) -> bool:
+        """As `work_written`, of looking again."""
+        return self.shop is not None and what in self.shop.recheck
+
     @property
     def moved_ms(self) -> int:
         """A terminal moved, looked at and pulled."""
@@ -92,6 +101,10 @@ class Rates:
             return found
         in_dash, elsewhere = _JOINT_MIN.get(method, _OTHER_JOINT_MIN)
         return _ms(in_dash if self.in_dash(place) else elsewhere)
+
+    def joint_written(self, method: str, place: str) -> bool:
+        """Whether the shop says how long a joint of this method takes at a place."""
+        return self._entry(method, place) is not None
 
     def _entry(self, method: str, place: str) -> int | None:
         low, best = place.casefold(), (-1, 0)
@@ -112,6 +125,11 @@ class Rates:
         there = self.shop.loose.get(name) if self.shop else None
         return there.store.price.minor if there and there.store.price else 0
 
+    def piece_written(self, name: str) -> bool:
+        """Whether the shop says what a loose part costs."""
+        there = self.shop.loose.get(name) if self.shop else None
+        return there is not None and there.store.price is not None
+
     def joint_parts(self, method: str) -> int:
         """What one joint of a method uses up, in hundredths."""
         return self.consumables + sum(map(self.piece, self.pieces(methods()[method])))
@@ -126,25 +144,30 @@ class Rates:
 
     def defaults(self, used: Iterable[str]) -> tuple[Default, ...]:
         """Every figure above that is the tool's and not the shop's; of joints those of the methods in use."""
+        shop, general = self.shop, self.general()
+        made = [each for each in general if each.what != IN_DASH]
+        for method in dict.fromkeys(used):
+            in_dash, elsewhere = _JOINT_MIN.get(method, _OTHER_JOINT_MIN)
+            if not any(each.method == method and not each.at for each in (shop.joints if shop else ())):
+                dash = "" if self.joint_written(method, "dash") else f"{in_dash:g} min in the dash, "
+                made.append(Default(f"one {method}", f"{dash}{elsewhere:g} min elsewhere", PRACTICE))
+        for what, minutes in _WORK_MIN.items():
+            if not self.work_written(what):
+                made.append(Default(what, f"{minutes:g} min", PRACTICE))
+        for what, minutes in _RECHECK_MIN.items():
+            if not self.recheck_written(what):
+                made.append(Default(f"recheck of {what}", f"{minutes:g} min", PRACTICE))
+        return (*made, *(each for each in general if each.what == IN_DASH))
+
+    def general(self) -> tuple[Default, ...]:
+        """Of those the ones that no single work is: labour, consumables, and what counts as in the dash."""
         shop, made = self.shop, []
         if not (shop and shop.labour):
             made.append(Default("labour", f"{Money(_LABOUR, self.currency).words} an hour", SURVEY))
         if not (shop and shop.consumables):
             made.append(Default("consumables", f"{Money(_CONSUMABLES, self.currency).words} a joint", PRACTICE))
-        for method in dict.fromkeys(used):
-            in_dash, elsewhere = _JOINT_MIN.get(method, _OTHER_JOINT_MIN)
-            if not any(each.method == method and not each.at for each in (shop.joints if shop else ())):
-                made.append(
-                    Default(f"one {method}", f"{in_dash:g} min in the dash, {elsewhere:g} min elsewhere", PRACTICE)
-                )
-        for what, minutes in _WORK_MIN.items():
-            if not (shop and what in shop.works):
-                made.append(Default(what, f"{minutes:g} min", PRACTICE))
-        for what, minutes in _RECHECK_MIN.items():
-            if not (shop and what in shop.recheck):
-                made.append(Default(f"recheck of {what}", f"{minutes:g} min", PRACTICE))
         if not (shop and shop.dash):
-            made.append(Default("in the dash", ", ".join(DASH), PRACTICE))
+            made.append(Default(IN_DASH, ", ".join(DASH), PRACTICE))
         return tuple(made)
 
 

@@ -16,6 +16,7 @@ from harness.weighing.rates import HOUR_MS, Rates
 from harness.weighing.taking import places_of
 
 MATE, CUT_OFF, PULL, MOVE, CAP, LOCK = "plug in", "cut an end off", "pull terminals", "move terminals", "cap", "locks"
+CONSUMABLES = "consumables"
 
 
 class Sum(NamedTuple):
@@ -28,7 +29,8 @@ class Sum(NamedTuple):
 class Figures(NamedTuple):
     """What a way of doing it comes to. `work` and `parts` by kind; money in hundredths.
 
-    `labour` is rounded to a hundredth, half upwards. `unpriced` are looms whose price nobody wrote: they count nothing.
+    `labour` is rounded to a hundredth, half upwards. The sums are without the looms and loose parts whose
+    price nobody wrote: `unpriced_looms`, by name, and `unpriced_parts`.
     """
 
     work: dict[str, Sum]
@@ -37,7 +39,13 @@ class Figures(NamedTuple):
     joints: int
     dash: int
     cuts: int
-    unpriced: tuple[str, ...]
+    unpriced_looms: tuple[str, ...]
+    unpriced_parts: tuple[str, ...]
+
+    @property
+    def unpriced(self) -> tuple[str, ...]:
+        """Both as words: `loom T2`, `butt joint`."""
+        return (*(f"loom {name}" for name in self.unpriced_looms), *self.unpriced_parts)
 
     @property
     def time_ms(self) -> int:
@@ -91,7 +99,7 @@ def recount(wiring: Wiring, rates: Rates, plugs: tuple[str, ...] = ()) -> Figure
             joints += 1
             dash += rates.in_dash(joint.at)
             add(f"{joint.method} at {joint.at or 'no place written'}", 1, rates.joint_ms(joint.method, joint.at))
-            take("consumables", 1, rates.consumables)
+            take(CONSUMABLES, 1, rates.consumables)
             for piece in rates.pieces(known[joint.method]):
                 take(piece, 1, rates.piece(piece))
     add(MATE, sum(mate.loom in looms for mate in job.mates) + len(job.couplings), rates.work_ms("mate"))
@@ -104,6 +112,7 @@ def recount(wiring: Wiring, rates: Rates, plugs: tuple[str, ...] = ()) -> Figure
     add(PULL, len(pulled), rates.pulled_ms)
     add(MOVE, len(moved), rates.moved_ms)
     add(LOCK, len({name.rpartition(".")[0] for name in (*pulled, *moved)}), rates.recheck_ms("lock"))
+    loose = tuple(piece for piece in parts if piece != CONSUMABLES and not rates.piece_written(piece))
     unpriced = []
     for name in job.parts.looms:
         price = price_of(job, name, rates.shop) if name in looms else None
@@ -113,7 +122,7 @@ def recount(wiring: Wiring, rates: Rates, plugs: tuple[str, ...] = ()) -> Figure
             unpriced.append(name)
     cuts = len({(job.contacts[name].owner, job.contacts[name].last) for name in job.cut if ours(name)})
     time_ms = sum(each.time_ms for each in work.values())
-    return Figures(work, parts, rounded(time_ms, rates.labour), joints, dash, cuts, tuple(unpriced))
+    return Figures(work, parts, rounded(time_ms, rates.labour), joints, dash, cuts, tuple(unpriced), loose)
 
 
 def price_of(job: Job, loom: str, shop: Shop | None) -> int | None:

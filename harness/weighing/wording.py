@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from harness.weighing.offers import Offer, Weighing
 
 
@@ -14,6 +16,23 @@ def title(offer: Offer) -> str:
 def minutes(time_ms: int) -> str:
     """Minutes to a hundredth, without needless zeros."""
     return f"{time_ms / 60_000:.2f}".rstrip("0").rstrip(".")
+
+
+def with_unpriced(money: str, unpriced: Sequence[str]) -> str:
+    """A sum that says at the number what isn't in it: `84.00 EUR and loom T2 without a price`."""
+    return f"{money} and {listed(unpriced)} without a price" if unpriced else money
+
+
+def same_in_all(told: Sequence[Sequence[str]]) -> tuple[str, ...]:
+    """What is told of each of several mixes in the same words, in the order of the first; of one alone nothing."""
+    if len(told) < 2:
+        return ()
+    return tuple(line for line in dict.fromkeys(told[0]) if all(line in each for each in told[1:]))
+
+
+def listed(names: Sequence[str]) -> str:
+    """`L1`, `L1 and L2`, `L1, L2 and L3`."""
+    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1]))) if names else ""
 
 
 def default_lines(weighing: Weighing) -> tuple[str, ...]:

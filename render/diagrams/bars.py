@@ -11,7 +11,7 @@ _TYPED = 40  # signs of the longest bar in text
 _HIGH, _STEP = 15.0, 24.0
 _GAP = 6.0
 _HATCH = 4.0  # between the lines of the second kind
-_LABEL_SHARE, _WORDS_SHARE = 0.42, 0.45  # of the width, at most
+_LABEL_SHARE = 0.42  # of the width, at most
 
 
 def typed(bars: Bars) -> list[str]:

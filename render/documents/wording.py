@@ -148,12 +148,6 @@ def size_words(size: WireSize | None) -> str:
     return f"size {NOT_RECORDED}" if size is None else size.text.replace("mm2", "mm²").replace(" ", _HOLD)
 
 
-def both_colours(plus: Colour | None, minus: Colour | None) -> str:
-    """`+ white, − white with black stripe`."""
-    said = [f"{sign}{_HOLD}{colour.words}" for sign, colour in (("+", plus), ("−", minus)) if colour is not None]
-    return ", ".join(said)
-
-
 def speaker_words(wiring: Wiring, name: str) -> str:
     """Where a speaker is, in words: `left front tweeter, dash`."""
     speaker = wiring.job.parts.speakers[name]

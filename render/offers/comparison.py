@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from harness.model.contact import printed
-from harness.weighing.break_even import looms_price, pays_up_to
+from harness.weighing.break_even import looms_price, looms_unpriced, loose_unpriced, pays_up_to
 from harness.weighing.offers import Offer, Weighing, job_day
-from harness.weighing.wording import default_lines, title
+from harness.weighing.wording import default_lines, listed, same_in_all, title, with_unpriced
 from render.blocks import Bar, Bars, Block, Caution, Cell, Column, Grid, Heading, Listing, Para, Sheet, Strong
 from render.documents.wording import count
-from render.offers.figures import minutes, money
+from render.offers.figures import minutes, money, sum_of
 
 _MOST = 12
 
@@ -34,7 +34,7 @@ def _comparison(weighing: Weighing) -> Iterator[Block]:
     more = f" {count(weighing.left_out, 'more is', 'more are')} left out." if weighing.left_out else ""
     yield Para(
         f"At {plugs}. Every mix below joins what the plan joins and passes the checks; none beats another in minutes, "
-        f"money and factory wires cut.{more} The choice is yours."
+        f"money and factory wires cut.{more}{_without_price(weighing)} The choice is yours."
     )
     yield Bars(
         "What each comes to",
@@ -43,7 +43,7 @@ def _comparison(weighing: Weighing) -> Iterator[Block]:
             Bar(
                 f"{number}  {title(offer)}",
                 (offer.figures.labour / 100, offer.figures.parts_money / 100),
-                f"{money(weighing, offer.figures.money)}, {minutes(offer.figures.time_ms)}, "
+                f"{sum_of(weighing, offer.figures)}, {minutes(offer.figures.time_ms)}, "
                 f"{count(offer.figures.cuts, 'wire')} cut",
             )
             for number, offer in enumerate(weighing.offers, 1)
@@ -51,6 +51,12 @@ def _comparison(weighing: Weighing) -> Iterator[Block]:
     )
     yield Grid(_COLUMNS, tuple(_row(weighing, number, offer) for number, offer in enumerate(weighing.offers, 1)))
     yield from _basis(weighing)
+
+
+def _without_price(weighing: Weighing) -> str:
+    if any(offer.figures.unpriced_looms for offer in weighing.offers):
+        return " What a loom without a price costs isn't known, and it beats nothing by it."
+    return ""
 
 
 _COLUMNS = (
@@ -65,12 +71,17 @@ def _row(weighing: Weighing, number: int, offer: Offer) -> tuple[Cell, ...]:
     pays: Cell = "no loom" if not offer.looms else "can't be done by hand alone"
     if limit is not None:
         most = money(weighing, limit) if limit >= 0 else "not even as a gift"
-        pays = most, f"costs {money(weighing, looms_price(offer))}"
+        most = with_unpriced(most, loose_unpriced(weighing, offer)) if limit >= 0 else most
+        unknown = looms_unpriced(offer)
+        costs = f"no price of {listed(unknown)} written" if unknown else f"costs {money(weighing, looms_price(offer))}"
+        pays = most, costs
     now = ("as the job has it",) if offer.as_planned else ()
     wait = count(offer.days, "day") if offer.days else "no"
+    without = f"and {listed(held.unpriced)} without a price" if held.unpriced else ""
     dash = f"{held.dash} in the dash" if held.dash else "none in the dash"
     return (
-        Strong(str(number)), (title(offer), *now), Strong(minutes(held.time_ms)), Strong(money(weighing, held.money)),
+        Strong(str(number)), (title(offer), *now), Strong(minutes(held.time_ms)),
+        Strong(money(weighing, held.money), without),
         Strong(str(held.cuts)), (str(held.joints), dash), str(offer.contacts), wait, pays,
     )  # fmt: skip
 
@@ -116,9 +127,15 @@ def _left_out(weighing: Weighing) -> Iterator[Block]:
 
 
 def _reasons(weighing: Weighing) -> Iterator[Block]:
-    for number, offer in enumerate(weighing.offers, 1):
+    told = [tuple(_lines(offer)) for offer in weighing.offers]
+    same = same_in_all(told)
+    if same:
+        yield Heading("The same in all of them", 2)
+        yield Listing(same)
+    for number, (offer, lines) in enumerate(zip(weighing.offers, told, strict=True), 1):
+        own = tuple(line for line in lines if line not in same)
         yield Heading(f"{number}  {title(offer)}", 2)
-        yield Listing(tuple(_lines(offer)))
+        yield Listing(own) if own else Para("Nothing besides.")
 
 
 def _lines(offer: Offer) -> Iterator[str]:
@@ -134,5 +151,3 @@ def _lines(offer: Offer) -> Iterator[str]:
     if offer.cut:
         yield f"To cut: {', '.join(map(printed, offer.cut))}."
     yield from (f"{reason[:1].upper()}{reason[1:]}." for reason in offer.reasons)
-    if offer.figures.unpriced:
-        yield f"The price of {' and '.join(offer.figures.unpriced)} isn't written and counts nothing."

@@ -6,11 +6,11 @@ from collections.abc import Iterator
 
 from harness.planning.parts_list import parts_list
 from harness.weighing.offers import Offer, Weighing
-from harness.weighing.wording import default_lines, title
+from harness.weighing.wording import default_lines, listed, title, with_unpriced
 from harness.work.runs import cables
 from render.blocks import Block, Caution, Cell, Column, Grid, Heading, Listing, Para, Room, Sheet, Strong
 from render.documents.wording import count
-from render.offers.figures import minutes, money
+from render.offers.figures import minutes, money, sum_of
 
 
 def sheet(weighing: Weighing, offer: Offer) -> Sheet:
@@ -32,16 +32,19 @@ def _blocks(weighing: Weighing, offer: Offer) -> Iterator[Block]:
     )
     yield Grid(
         (Column("Part", 3), Column("How many", 0.8), Column("Together", 1)),
-        tuple(
-            (part, str(number), money(weighing, price) if price else "counted as nothing: no price written")
-            for part, (number, price) in held.parts.items()
+        (
+            *(
+                (part, str(number), "no price written" if part in held.unpriced_parts else money(weighing, price))
+                for part, (number, price) in held.parts.items()
+            ),
+            *((f"loom {name}", "1", "no price written") for name in held.unpriced_looms),
         ),
         caption="Parts",
     )
     rows: tuple[tuple[Cell, ...], ...] = (
         ("labour", money(weighing, held.labour)),
-        ("parts", money(weighing, held.parts_money)),
-        (Strong("sum"), Strong(money(weighing, held.money))),
+        ("parts", with_unpriced(money(weighing, held.parts_money), held.unpriced)),
+        (Strong("sum"), Strong(sum_of(weighing, held))),
     )
     yield Grid((Column("", 3), Column("Money", 1)), rows, caption="Sum, without tax")
     if held.cuts:
@@ -75,4 +78,4 @@ def _not_counted(weighing: Weighing, offer: Offer) -> Iterator[str]:
         yield f"The {runs} of the plan: cable, fuses, terminals and the time to lay them."
     yield "Opening and closing the dash, toning, tests and whatever the car shows only then."
     if offer.figures.unpriced:
-        yield f"The looms {', '.join(offer.figures.unpriced)}, whose price isn't written."
+        yield f"What has no price yet: {listed(offer.figures.unpriced)}."

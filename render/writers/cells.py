@@ -37,6 +37,11 @@ class Bit(NamedTuple):
     paint: Paint
 
 
+def _size(grid: Grid) -> float:
+    """The size of its plain text."""
+    return style.MAIN if grid.big else style.SMALL if grid.fine else style.BODY
+
+
 def grid_strips(grid: Grid, frame: Frame, title: str = "") -> list[Strip]:
     """Caption, header and rows. Two rows stay with the header, the last two together, a short table as a whole.
 
@@ -53,7 +58,7 @@ def grid_strips(grid: Grid, frame: Frame, title: str = "") -> list[Strip]:
     header = _row_strip(titles, widths, True)._replace(with_next=True, before=3.0 if grid.caption else 8.0)
     strips.append(header)
     again = _under(continued_strip(title, frame.width), header) if title else header
-    size = style.MAIN if grid.big else style.BODY
+    size = _size(grid)
     body: list[Strip] = []
     for row in grid.rows:
         parts = [_cell_parts(cell, widths[i], size, grid.columns[i].align) for i, cell in enumerate(row)]
@@ -74,7 +79,7 @@ def column_widths(grid: Grid, width: float) -> list[float]:
     A column that has all its cells on single lines leaves what it doesn't need to those that wrap. Where the words
     together need more than the page, all columns give way alike and words are broken.
     """
-    size = style.MAIN if grid.big else style.BODY
+    size = _size(grid)
     widest = width * _WIDEST_WORD_SHARE
     edges = 2 * _PAD_X + 0.5
     least, most = [], []

@@ -100,6 +100,23 @@ def test_parts_from_another_folder() -> None:
 
 
 @pytest.mark.parametrize(
+    ("written", "there"),
+    [
+        ("shop: shop.yaml   # ours\n", "shop: ../shop.yaml   # ours\n"),
+        ("shop: ../of the bay/shop.yaml\n", "shop: ../../of the bay/shop.yaml\n"),
+        ("shop: 'a, b.yaml'\n", "shop: '../a, b.yaml'\n"),
+        ("shop: /srv/shop.yaml\n", "shop: /srv/shop.yaml\n"),
+    ],
+)
+def test_the_shop_file_from_another_folder(written: str, there: str) -> None:
+    """It is the same file; in the same folder nothing is touched, nor where the whole path is written."""
+    text = HEAD + "car: {name: A}\n" + written + TAIL
+
+    assert there in with_car(text, "x/job.yaml", "x/y/n.yaml", {"name": "B"})
+    assert written in with_car(text, "x/job.yaml", "x/n.yaml", {"name": "B"})
+
+
+@pytest.mark.parametrize(
     ("car", "asked", "line"),
     [
         ("car:\n  name: A\n  lacks:\n    - C\n", "lacks: [SUB]", 6),

@@ -77,6 +77,71 @@ def test_there_and_back(ringout, bay: Path, tmp_path: Path) -> None:
     assert ringout("check", "there/jobs/larch.yaml").code in (0, 1)
 
 
+SHOP = """\
+ringout: 1
+parts: [parts/looms.yaml]
+maps: [maps]
+drawer: {looms: {L1: {part: long, price: 38.50 EUR}}}
+"""
+LOOMS = "ringout: 1\nparts: [more.yaml]\nlooms:\n  long: {ends: {unit: 8-way, car: 8-way}, through: 1..8}\n"
+
+
+def stocked(bay: Path) -> None:
+    """The job names the shop's file in the folder above; that one names looms, which name more, and maps."""
+    job = bay / "jobs" / "larch.yaml"
+    job.write_text(JOB.replace("title: A job\n", "title: A job\nshop: ../shop.yaml\n"), encoding="utf-8")
+    (bay / "maps").mkdir()
+    for name, text in {"shop.yaml": SHOP, "parts/looms.yaml": LOOMS, "parts/more.yaml": "ringout: 1\n"}.items():
+        (bay / name).write_text(text, encoding="utf-8")
+    (bay / "maps" / "van.yaml").write_text(PART, encoding="utf-8")
+
+
+def test_the_shop_file_travels_with_its_parts(ringout, bay: Path, tmp_path: Path) -> None:
+    """Its maps don't, and that is said; in the other bay the job is weighed with it all the same."""
+    stocked(bay)
+    made = ringout("bundle", "bay/jobs/larch.yaml", "-o", "larch.zip")
+    taken = ringout("take", "larch.zip", "there")
+    before = held(bay)
+
+    assert (made.code, taken.code) == (0, 0)
+    wanted = {*WANTED, "shop.yaml", "parts/looms.yaml", "parts/more.yaml"}
+    assert held(tmp_path / "there") == {path: before[path] for path in wanted}
+    assert "shop.yaml:3:8  the folder of maps bay/maps; only a scope asks for it" in made.out
+    weighed = ringout("weigh", "there/jobs/larch.yaml", "--json")
+    assert (weighed.code, json.loads(weighed.out)["shop"]) == (0, "there/shop.yaml")
+
+
+def test_a_shop_file_that_is_not_named_stays(ringout, bay: Path, tmp_path: Path) -> None:
+    (bay / "jobs" / "shop.yaml").write_text("ringout: 1\n", encoding="utf-8")
+    ringout("bundle", "bay/jobs/larch.yaml", "-o", "larch.zip")
+    ringout("take", "larch.zip", "there")
+
+    assert set(held(tmp_path / "there")) == WANTED
+
+
+def test_a_shop_file_that_is_gone_or_cannot_be_read_is_told(ringout, bay: Path, tmp_path: Path) -> None:
+    stocked(bay)
+    (bay / "shop.yaml").unlink()
+    gone = ringout("bundle", "bay/jobs/larch.yaml", "-o", "gone.zip")
+    (bay / "shop.yaml").write_text("ringout: 1\ndrawre: {}\n", encoding="utf-8")
+    torn = ringout("bundle", "bay/jobs/larch.yaml", "-o", "torn.zip")
+
+    assert (gone.code, torn.code) == (0, 0)
+    assert "larch.yaml:3:7  the shop file ../shop.yaml isn't there" in gone.out
+    assert "  shop      shop.yaml\n" in torn.out
+    assert "the shop file can't be read, so its part files may not be with it" in torn.out
+
+
+def test_a_shop_file_of_this_machine_alone(ringout, bay: Path, tmp_path: Path) -> None:
+    job = bay / "jobs" / "larch.yaml"
+    job.write_text(JOB.replace("title: A job\n", "title: A job\nshop: /srv/shop.yaml\n"), encoding="utf-8")
+    made = ringout("bundle", "bay/jobs/larch.yaml", "-o", "larch.zip")
+
+    assert made.code == 2
+    assert "larch.yaml:3:7  “/srv/shop.yaml” is a path of this machine alone" in made.err
+    assert not (tmp_path / "larch.zip").exists()
+
+
 def test_same_files_same_bytes(ringout, bay: Path, tmp_path: Path) -> None:
     """Wherever they lie, whenever they were written, from whichever folder; the date in it is 1980."""
     shutil.copytree(bay, tmp_path / "elsewhere" / "deep")

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import json
 import re
+from pathlib import Path
 
 import jsonschema
+import pytest
+import yaml
 
 from harness.checks import catalogue
 
@@ -47,11 +50,29 @@ def test_unknown_code_names_its_neighbours(ringout) -> None:
     assert "F22" not in answer.err
 
 
-def test_schema(ringout) -> None:
-    """What is printed is a JSON Schema."""
-    answer = ringout("schema")
+@pytest.mark.parametrize(
+    ("option", "file", "right", "wrong"),
+    [
+        (None, "hatch-plug-in.yaml", "steering: left", "stering: left"),
+        ("--shop", "shop.yaml", "labour: 84.00 EUR", "labour: 84.00"),
+        ("--shop", "shop.yaml", "fit a unit: 45..75 min", "fit a unit: 45..75"),
+        ("--part", "maps/alder-2020-base-right-hand.yaml", "plugs:", "wishes:"),
+        ("--part", "parts/alder-hatch.yaml", "plugs:", "plug:"),
+        ("--scope", "scopes/alder-on-lease.yaml", "add: SUB", "add: SOB"),
+        ("--scope", "scopes/alder-on-lease.yaml", "without: [emergency call]", "without: [a roof]"),
+        ("--scope", "scopes/alder-on-lease.yaml", "wishes:", "wish:"),
+    ],
+)
+def test_schema(option: str | None, file: str, right: str, wrong: str, root: Path, ringout) -> None:
+    """What is printed is a JSON Schema of just that file: the sample is right by it, and with one slip wrong."""
+    answer = ringout("schema", *([option] if option else []))
     printed = json.loads(answer.out)
+    text = (root / "samples" / file).read_text(encoding="utf-8")
 
     assert answer.code == 0
     assert printed["$schema"].startswith("http")
-    jsonschema.validators.validator_for(printed).check_schema(printed)
+    validator = jsonschema.validators.validator_for(printed)
+    validator.check_schema(printed)
+    assert right in text
+    assert validator(printed).is_valid(yaml.load(text, Loader=yaml.CBaseLoader))
+    assert not validator(printed).is_valid(yaml.load(text.replace(right, wrong, 1), Loader=yaml.CBaseLoader))

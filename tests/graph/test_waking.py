@@ -80,16 +80,6 @@ def test_a_diode_passes_from_a_to_k_only() -> None:
     assert sources(wiring_of("dash.ACC: d1.k\nd1.a: amp.rem"), "amp.rem") == []
 
 
-def test_the_loads_of_a_source_are_those_of_its_net() -> None:
-    """35 mA and the coil's 150 mA hang on the radio; the amplifier's 300 mA come through the relay."""
-    wiring = wiring_of("dash.AMP-ON: [dsp.rem, k1.86]\nk1.85: gnd.G1\ndash.B+: k1.30\nk1.87: amp.rem")
-    (giver,) = waking.givers(wiring, "dsp.rem")
-    assert sorted((each.unit, each.draws_a) for each in waking.loads_of(wiring, giver)) == [
-        ("dsp", 0.035),
-        ("k1", 0.15),
-    ]
-
-
 def test_units_that_wait_for_each_other_are_a_loop_that_the_car_does_not_reach() -> None:
     graph = waking.who_wakes_whom(wiring_of("dsp.rem-out: amp.rem\namp.rem-out: dsp.rem"))
     assert set(graph.edges) >= {("dsp", "amp"), ("amp", "dsp"), (waking.CAR, "radio")}

@@ -64,6 +64,17 @@ rates:
   move: 4 min
   cap: 30 s
   recheck: {position: 20 s, lock: 10 s, tug: 5 s}
+  reach a plug: 7..12.5 min
+  reach an amplifier: 8 min
+  close a place: 300..600 s
+  fit a unit: 40..70 min
+  fit a speaker: 25 min
+  lay a supply cable: 35..50 min
+  lay a cable: 9 min
+  tone a pair: 90..240 s
+  test an output: 2..3 min
+  tune a channel: 6..9 min
+  try a function: 45 s
 """
 PARTS = "ringout: 1\nlooms:\n  long: {ends: {unit: 8-way, car: 8-way}, through: 1..8, stock: 7, price: 12 EUR}\n"
 
@@ -92,6 +103,13 @@ def test_everything_written_is_there(bench: Path) -> None:
     ]  # fmt: skip
     assert shop.works == {"mate": 180_000, "cut end off": 120_000, "pull": 120_000, "move": 240_000, "cap": 30_000}
     assert shop.recheck == {"position": 20_000, "lock": 10_000, "tug": 5_000}
+    assert shop.spans == {
+        "reach a plug": (420_000, 750_000), "reach an amplifier": (480_000, 480_000),
+        "close a place": (300_000, 600_000), "fit a unit": (2_400_000, 4_200_000),
+        "fit a speaker": (1_500_000, 1_500_000), "lay a supply cable": (2_100_000, 3_000_000),
+        "lay a cable": (540_000, 540_000), "tone a pair": (90_000, 240_000), "test an output": (120_000, 180_000),
+        "tune a channel": (360_000, 540_000), "try a function": (45_000, 45_000),
+    }  # fmt: skip
     assert [Path(folder.path).name for folder in shop.maps] == ["maps"]
     assert shop.dash == ("radio", "glove box")
     assert shop.loose["butt joint"].store.price == Money(35, "EUR")
@@ -182,7 +200,7 @@ def test_all_faults_in_one_pass(bench: Path) -> None:
 
 
 def test_the_schema_of_the_shop_file_is_of_one_mind_with_the_reader() -> None:
-    drawn = schema(shop=True)
+    drawn = schema("shop")
     jsonschema.Draft202012Validator.check_schema(drawn)
     validator = jsonschema.Draft202012Validator(drawn)
     texts = [WHOLE, *(WHOLE.replace(right, wrong) for right, wrong, _, _ in WRONG)]

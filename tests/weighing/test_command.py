@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from harness.weighing.wording import same_in_all
 from tests.weighing.test_samples import ROOT, run
 
 
@@ -54,7 +55,73 @@ def test_without_a_shop_file_every_figure_is_called_a_default(here: Path) -> Non
     told = answer.stdout[answer.stdout.index("Defaults, not the shop's figures:") :]
     for what in ("labour", "consumables", "one crimp", "mate", "cut end off", "pull", "move", "cap", "recheck of tug"):
         assert f"\n  {what}: " in told, what
-    assert "the price of T1 isn't written" in answer.stdout
+    # its own two or three loose parts have no price either: at the number, and once more in the break-even
+    assert " and loom T1, butt joint and heat shrink without a price = labour " in answer.stdout
+
+
+def test_a_loom_without_a_price_is_no_gift(here: Path, tmp_path: Path) -> None:
+    """By hand, from the figures with the price: 109.60 - 58.00 = 51.60; taken as whole it would beat the other five."""
+    before = json.loads(run("weigh", "hatch-plug-in.yaml", "--json", where=here).stdout)["offers"]
+    text = (here / "shop.yaml").read_text(encoding="utf-8")
+    assert text.count("price: 58.00 EUR, ") == 1
+    (here / "shop.yaml").write_text(text.replace("price: 58.00 EUR, ", ""), encoding="utf-8")
+    told = json.loads(run("weigh", "hatch-plug-in.yaml", "--json", where=here).stdout)
+    own = [each for each in told["offers"] if each["looms_without_price"]]
+
+    assert {each["figures"]["money"] for each in own} == {"51.60 EUR and loom T1 without a price"}
+    assert [each["as_planned"] for each in own] == [True]
+    assert [each["figures"] for each in told["offers"] if each not in own] == [
+        each["figures"] for each in before if not each["as_planned"]
+    ]
+    assert told["now"]["money"] == "51.60 EUR and loom T1 without a price"
+    assert own[0]["figures"]["unpriced"] == ["loom T1"]
+    said = run("weigh", "hatch-plug-in.yaml", where=here).stdout
+    assert said.count("51.60 EUR and loom T1 without a price") == 3  # as it is now, in the table, and in its own lines
+    assert "would pay up to 14.00 EUR; the price of T1 isn't written" in said
+    assert "it beats nothing by it" in said
+    run("weigh", "hatch-plug-in.yaml", "--paper", str(tmp_path / "paper"), where=here)
+    paper = " ".join((tmp_path / "paper" / "packet.txt").read_text(encoding="utf-8").split())
+    assert "51.60 EUR and loom T1 without a price" in paper
+    assert "no price" in paper
+
+
+def test_a_quote_says_what_has_no_price(here: Path, tmp_path: Path) -> None:
+    answer = run("weigh", "estate-bus-amplifier.yaml", "--json", where=here)
+    number = next(each["number"] for each in json.loads(answer.stdout)["offers"] if each["looms_without_price"])
+    run(
+        "weigh",
+        "estate-bus-amplifier.yaml",
+        "--take",
+        str(number),
+        "-o",
+        "x.yaml",
+        "--paper",
+        str(tmp_path),
+        where=here,
+    )
+    paper = " ".join((tmp_path / "packet.txt").read_text(encoding="utf-8").split())
+
+    assert "84.00 EUR and loom T2 without a price" in paper
+    assert "What has no price yet: loom T2." in paper
+
+
+def test_a_loose_part_without_a_price_is_said_at_the_number(here: Path) -> None:
+    """By hand: sixteen butt joints of 0.35 are 5.60 less, everywhere."""
+    text = (here / "shop.yaml").read_text(encoding="utf-8")
+    (here / "shop.yaml").write_text(
+        text.replace("    butt joint: {price: 0.35 EUR, ", "    butt joint: {"), encoding="utf-8"
+    )
+    told = json.loads(run("weigh", "hatch-plug-in.yaml", "--json", where=here).stdout)["offers"]
+
+    assert told[0]["figures"]["money"] == "60.00 EUR and butt joint without a price"  # 65.60 - 5.60
+    (part,) = [each for each in told[0]["figures"]["parts"] if each["what"] == "butt joint"]
+    assert part == {"what": "butt joint", "number": 16, "money": None}
+
+
+def test_what_all_mixes_share_is_told_once() -> None:
+    assert same_in_all([["a", "b", "c"], ["c", "a"], ["a", "c", "d"]]) == ("a", "c")
+    assert same_in_all([["a"], ["b"]]) == ()
+    assert same_in_all([["a"]]) == ()
 
 
 DRAWER = """\
@@ -76,7 +143,8 @@ def test_the_drawer_is_read_back_wire_by_wire(here: Path) -> None:
     (here / "mine.yaml").write_text(DRAWER, encoding="utf-8")
     answer = run("weigh", "--shop", "mine.yaml", where=here)
     assert answer.returncode == 0
-    assert answer.stdout.splitlines() == [
+    told = answer.stdout.splitlines()
+    assert told[: told.index("Loose parts:")] == [
         "mine.yaml: shop file, 2 looms",
         "  L1: unit: 16-way, car: 16-way; 38.50 EUR",
         "      straight through: 3..6",
@@ -94,6 +162,28 @@ def test_the_drawer_is_read_back_wire_by_wire(here: Path) -> None:
     assert len(looms[0]["leads"]) == 6  # two at both ends, one at the car's, one with a name
     assert looms[1]["leads"] == [{"end": "unit", "cavity": "1", "name": None, "function": "ACC", "colour": "RD"}]
     assert run("weigh", where=here).returncode in (0, 2)
+
+
+def test_every_rate_is_read_back_or_called_a_default(here: Path) -> None:
+    """As they are typed in the sample's shop file; what isn't there is a default, and nothing is both."""
+    said = run("weigh", "--shop", "shop.yaml", where=here).stdout
+    rates, own = said[said.index("Rates:") : said.index("Not written")], said[said.index("Not written") :]
+    for line in (
+        "labour: 84.00 EUR an hour", "consumables: 0.10 EUR a joint", "one solder at dash: 7 min", "one crimp: 1.5 min",
+        "mate: 3 min", "cap: 0.5 min", "recheck of tug: 0.25 min", "fit a unit: 45 to 75 min", "tone a pair: 3 min",
+        "in the dash: radio, dash, glove box",
+    ):  # fmt: skip
+        assert f"  {line}\n" in rates, line
+        assert f"  {line.partition(':')[0]}: " not in own, line
+    for what in ("fit a speaker", "lay a cable", "close a place", "one screw", "one pierce"):
+        assert f"  {what}: " in own, what
+        assert f"  {what}: " not in rates, what
+    assert "  butt joint: 0.35 EUR; 100 in stock\n" in said
+    assert "  tap: not written, so its price is said to be missing\n" in said
+    assert "Preset: house, a default; a job goes by its own\n" in said
+    told = json.loads(run("weigh", "--shop", "shop.yaml", "--json", where=here).stdout)
+    assert {"what": "labour", "is": "84.00 EUR an hour"} in told["rates"]
+    assert {each["what"] for each in told["rates"]}.isdisjoint(each["what"] for each in told["defaults"])
 
 
 def test_ranges_that_do_not_fit_are_told_with_their_lines(here: Path) -> None:
