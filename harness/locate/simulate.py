@@ -271,6 +271,14 @@ class Simulator:
             known = self._carried[number] = names[0] if names else ""
         return known
 
+    def plays_at(self, faults: Faults, speaker: str) -> str:
+        """The channels that a speaker plays in another's place; empty where it plays its own or nothing."""
+        if self.heard(faults).get(speaker) != OTHER:
+            return ""
+        own = {self._channels[leg.driver] for leg in self.circuit.legs if leg.speaker == speaker}
+        found = (self._carries(number) for fault in faults if fault.mode == CROSSED for number in fault[1:])
+        return next((each for each in found if each and each not in own), "")
+
     def channel_of(self, output: str) -> str:
         """The sources' channels that an output carries: FL, or FL + FR where they are summed."""
         return self._channels[output]
