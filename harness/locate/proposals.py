@@ -25,7 +25,7 @@ _WATCHED_MIN = 8.0  # until what comes and goes has gone once
 _LONG_MIN = 8.0  # a temporary pair laid past a wire
 _UNFUSED = 2.0  # danger of a probe before the first fuse
 _CLIPPED = frozenset((kinds.JOINT, kinds.PLUG, kinds.MATED, kinds.LEAD, kinds.WIRE, kinds.RUN))
-_PARTED = frozenset((kinds.PLUG, kinds.MATED))
+PARTED = frozenset((kinds.PLUG, kinds.MATED))
 
 
 class Proposals:
@@ -141,7 +141,7 @@ class Proposals:
         if self._is_terminal(leg.start[0]):
             yield from self._made(Test(t.OHMS, number, 0, *leg.start))
         for at, step in enumerate(leg.steps, 1):
-            if self.circuit.pieces[step.pieces[0]].kind in _PARTED:
+            if self.circuit.pieces[step.pieces[0]].kind in PARTED:
                 yield from self._made(Test(t.OHMS, number, at, step.plus, step.minus))
 
     def _apart(self, number: int) -> Iterator[Test]:
@@ -161,7 +161,7 @@ class Proposals:
         if self._is_terminal(leg.start[0]):
             yield from self._made(Test(t.CLEAR, number, 0, *leg.start), also)
         for at, step in enumerate(leg.steps, 1):
-            if self.circuit.pieces[step.pieces[0]].kind in _PARTED and step.minus:
+            if self.circuit.pieces[step.pieces[0]].kind in PARTED and step.minus:
                 yield from self._made(Test(t.CLEAR, number, at, step.plus, step.minus), also)
 
     def _past(self, number: int) -> Iterator[Test]:

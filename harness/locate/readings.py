@@ -4,31 +4,34 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
+from functools import cached_property
 from typing import NamedTuple
 
 from harness.electrical.turn_on import MOST_ASLEEP_V
 from harness.graph.answers import heard_speakers
 from harness.graph.contrary import volts_of
 from harness.graph.loads import part_of
-from harness.graph.readings import TOUCHING_OHM, Between, Reading, between, ohms_of, state_of
-from harness.graph.resistance import expected_dc, expected_of, fits
+from harness.graph.readings import TOUCHING_OHM, Reading, between, ohms_of, state_of
+from harness.graph.resistance import Expected, expected_dc, expected_of, fits
 from harness.graph.wiring import Wiring
 from harness.locate import tests as t
 from harness.locate.circuit import PIN, Leg
 from harness.locate.faults import CROSSED, LOOSE, OPEN, SHORTS, TURNED, Fault
 from harness.locate.points import Points
+from harness.locate.proposals import PARTED
 from harness.locate.simulate import Faults, Simulator
 from harness.locate.symptoms import NOISE, PROTECTS, STAYS_ON
 from harness.locate.tests import Test
 from harness.model.contact import printed
 from harness.model.evidence import NOTHING, Record
 from harness.model.function import read_function
+from harness.model.parts import Speaker
 
 # Good for a feed or turn-on; surely something of a signal, and surely nothing of it. Common practice, no source.
 GOOD_V, SOUND_V, STILL_V = 11.0, 0.1, 0.02
 # A ground under load is good below the first, and surely open above the other. Common practice, no source.
 GOOD_GROUND_V, OPEN_GROUND_V = 0.1, 1.0
-# Below the first a wire touches the body; above the other it doesn't; between it may be damp. Common practice, no source.
+# Below the first a wire touches the body, above the other it doesn't, between it is damp. Common practice, no source.
 BODY_OHM, CLEAR_OHM = 1e3, 100e3
 _AWAKE = ("run", "accessory", "engine")
 _ASLEEP = ("out", "locked")
@@ -87,15 +90,23 @@ class _At:
         if not self._all_there():
             return
         if len(self.record.contacts) == 2:
-            met = between(self.wiring, self._reading(math.inf), self.point.plus, self.point.minus)
-            if not met.has_unit and _speakers(met) == {leg.speaker for leg in legs}:
+            branches = self._branches()
+            if {each.name for branch in branches for each in branch} == {leg.speaker for leg in legs}:
                 yield from self._tone()
                 yield from self._plus()
-                yield from self._ohms(met)
+                yield from self._ohms(branches)
         yield from self._body()
 
-    def _reading(self, ohm: float) -> Reading:
-        return Reading(self.record, self.record.contacts, ohm, "")
+    def _branches(self) -> list[list[Speaker]]:
+        """The speakers that a meter met, side by side; none where a unit was on the wires or more was apart."""
+        assert self.point is not None
+        if self.state is self.wiring.found:
+            reading = Reading(self.record, self.record.contacts, math.inf, "")
+            met = between(self.wiring, reading, self.point.plus, self.point.minus)
+            return [] if met.has_unit else [list(branch) for branch in met.branches]
+        unit = self.circuit.outputs[self.legs[0].driver].unit.lower()
+        off = {word.strip(",").lower() for word in self.record.words("unplugged")}
+        return [[self.wiring.job.parts.speakers[leg.speaker]] for leg in self.legs] if off == {unit} else []
 
     def _all_there(self) -> bool:
         """Whether all that is behind the point by the plan was there when the record was taken."""
@@ -107,6 +118,23 @@ class _At:
                 elif not any({each.a, each.b} == {a, b} for each in self.state.conductors(a)):
                     return False
         return True
+
+    @cached_property
+    def _unparted(self) -> frozenset[int]:
+        """What hangs at the point on the other side and no plug parts: a joint at the contact itself, say."""
+        assert self.point is not None
+        leg, at = self.circuit.legs[self.point.leg], self.point.at
+        first = at
+        while first and self.circuit.pieces[leg.steps[first - 1].pieces[0]].kind not in PARTED:
+            first -= 1
+        behind = self.simulator.shorts.behind
+        return behind(self.point.leg, first) - behind(self.point.leg, at)
+
+    def _meter(self, fault: Fault) -> str | None:
+        """What a meter finds of a short behind the point; None where it may be read from before the point as well."""
+        assert self.point is not None
+        read = self.simulator.shorts.reads(self.point.leg, self.point.at)(fault)
+        return None if not read and not self._unparted.isdisjoint((fault.piece, fault.other)) else read
 
     def _says(self, words: str) -> str:
         return f"{printed(self.record.named)}: {words}"
@@ -154,8 +182,8 @@ class _At:
         behind = self.simulator.reaches.behind(leg, self.point.at)
         here = [number in behind for number in (fault.piece, fault.other) if number >= 0]
         if fault.mode in SHORTS:
-            reads = self.simulator.shorts.reads(self.point.leg, self.point.at)(fault)
-            return "nothing" if reads == "short" else "" if reads else "heard"
+            reads = self._meter(fault)
+            return "nothing" if reads == "short" else "heard" if reads == "" else ""
         if fault.mode in (OPEN, LOOSE):
             return "nothing" if any(here) else "heard"
         if fault.mode == CROSSED and all(here):
@@ -194,18 +222,15 @@ class _At:
 
     # -- ohms --------------------------------------------------------------------------------------------
 
-    def _ohms(self, met: Between) -> Iterator[Verdict]:
+    def _ohms(self, met: list[list[Speaker]]) -> Iterator[Verdict]:
         """A reading is that of the speakers still reached, each by itself behind its own wires."""
         ohm = ohms_of(self.record.word("reads"))
-        if ohm is None or met.expected.unknown or any(len(branch) != 1 for branch in met.branches):
-            return
-        if met.expected.low_ohm is None and not met.expected.blocked:
+        if ohm is None or any(len(branch) != 1 for branch in met) or any(band.unknown for band in _bands(met)):
             return
         every = frozenset(leg.speaker for leg in self.legs)
 
         def reads(left: frozenset[str]) -> bool:
-            branches = [list(branch) for branch in met.branches if branch[0].name in left]
-            bands = [expected_dc(branches), expected_of([[part_of(each) for each in b] for b in branches])]
+            bands = _bands([branch for branch in met if branch[0].name in left])
             if all(band.low_ohm is None for band in bands):
                 return math.isinf(ohm)
             return any(
@@ -218,13 +243,13 @@ class _At:
         def agrees(faults: Faults) -> bool | None:
             assert self.point is not None
             at = self.point
-            meter = [self.simulator.shorts.reads(at.leg, at.at)(fault) for fault in faults if fault.mode in SHORTS]
+            meter = [self._meter(fault) for fault in faults if fault.mode in SHORTS]
+            if None in meter:
+                return None
             if "short" in meter:
                 return ohm < TOUCHING_OHM
             gone = {fault.piece for fault in faults if fault.mode in (OPEN, LOOSE)}
-            left = frozenset(
-                leg.speaker for leg in self.legs if not gone & self.simulator.reaches.behind(leg, at.at)
-            )
+            left = frozenset(leg.speaker for leg in self.legs if not gone & self.simulator.reaches.behind(leg, at.at))
             if left not in known:
                 known[left] = reads(left)
             loose = any(fault.mode not in (OPEN, LOOSE, *SHORTS) and fault.piece in self.behind for fault in faults)
@@ -244,17 +269,17 @@ class _At:
         bad = ohm <= BODY_OHM
         if not pair and not bad:
             return
-        assert self.point is not None
-        reads = self.simulator.shorts.reads(self.point.leg, self.point.at)
 
         def agrees(faults: Faults) -> bool | None:
-            return any(reads(fault) == "to the body" for fault in faults) == bad
+            meter = [self._meter(fault) for fault in faults if fault.mode in SHORTS]
+            return None if None in meter else ("to the body" in meter) == bad
 
         yield Verdict("body", self._says(f"{words} to the body"), agrees, bad, self.behind)
 
 
-def _speakers(met: Between) -> set[str]:
-    return {speaker.name for branch in met.branches for speaker in branch}
+def _bands(branches: list[list[Speaker]]) -> list[Expected]:
+    """What is expected of the car's own speakers, and of the new ones in their place."""
+    return [expected_dc(branches), expected_of([[part_of(each) for each in branch] for branch in branches])]
 
 
 # -- volts -------------------------------------------------------------------------------------------------
@@ -270,10 +295,10 @@ def _line_volts(simulator: Simulator, points: Points, record: Record, symptoms: 
     number, at = found
     line, key = simulator.circuit.lines[number], record.word("key")
     if STAYS_ON in symptoms:
-        if line.kind == "turn-on" and at == len(line.steps) and key in _ASLEEP:
-            if volts <= MOST_ASLEEP_V or record.word("waited"):
-                answer = "under 1 V" if volts <= MOST_ASLEEP_V else "over 1 V"
-                yield _as_test(simulator, record, Test(t.STILL, at=at, plus=line.steps[-1].plus, line=number), answer)
+        told = volts <= MOST_ASLEEP_V or bool(record.word("waited"))  # a radio stays on for minutes
+        if told and line.kind == "turn-on" and at == len(line.steps) and key in _ASLEEP:
+            answer = "under 1 V" if volts <= MOST_ASLEEP_V else "over 1 V"
+            yield _as_test(simulator, record, Test(t.STILL, at=at, plus=line.steps[-1].plus, line=number), answer)
         return
     if line.kind == "ground":
         if key in _AWAKE and PROTECTS not in symptoms and not GOOD_GROUND_V < volts < OPEN_GROUND_V:

@@ -1,12 +1,12 @@
 """What the job's records say of the suspects of a search, as answers already given.
 
-A record counts while it holds, of each two contacts the last one. It says how a point was when it was taken, so one from
-before the symptom says nothing, and of what comes and goes only what it found wrong says anything.
+A record counts while it holds, of each two contacts the last one. It says how a point was when it was taken, so one
+from before the symptom says nothing, and of what comes and goes only what it found wrong says anything.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from functools import cached_property
 from typing import NamedTuple
 
@@ -120,8 +120,7 @@ class _Reading:
                 continue
             left &= told.fits
             used.append(told)
-        order: Callable[[Used | Aside], int] = lambda each: each.record.place.line  # noqa: E731
-        return Recorded(tuple(sorted(used, key=order)), tuple(sorted(aside, key=order)))
+        return Recorded(tuple(sorted(used, key=_line)), tuple(sorted(aside, key=_line)))
 
     def _last(self) -> Iterator[tuple[Record, Verdict]]:
         """Of each thing that was read at each contacts the last record, newest first."""
@@ -194,6 +193,10 @@ class _Reading:
             if not odd and silent & set(heard):
                 found = record
         return found
+
+
+def _line(each: Used | Aside) -> int:
+    return each.record.place.line
 
 
 def _from(when: str, since: str) -> bool:

@@ -48,6 +48,16 @@ class Unreadable(Exception):
     """A symptom or answer that can't be understood, in one line that says what would be."""
 
 
+def read_since(text: str) -> str:
+    """When a symptom was first there, as records say when they were taken. Raises Unreadable."""
+    folded = " ".join(text.split())
+    if folded and not re.fullmatch(
+        r"[12]\d{3}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])( ([01]\d|2[0-3]):[0-5]\d)?", folded
+    ):
+        raise Unreadable(f'“{text}” is no day; write it as 2026-03-02 or "2026-03-02 14:30"')
+    return folded
+
+
 def speakers_of(wiring: Wiring) -> list[str]:
     """The speakers that the plan gives a signal, in the order of the job."""
     signals = wiring.signals

@@ -229,7 +229,7 @@ class Told:
             if session.borne_out is False:
                 return self._misheard()
             if session.confirming() is not None:
-                first = "Found, if every answer was right"
+                first = "Found, if every answer was right" + (" and no record outdated" if self._by_records() else "")
             if session.borne_out:
                 first = "Found, and borne out"
             lines = [f"{first}: {suspect_words(session, ranked[0].faults)}."]
@@ -266,11 +266,16 @@ class Told:
     def _named(self) -> set[str]:
         return {each.subject for each in self.session.symptoms}
 
+    def _by_records(self) -> bool:
+        """Whether a record has ruled out anything."""
+        return self.session.start != self.session.chooser.everything
+
     def _misheard(self) -> list[str]:
         """The test to be sure says otherwise: one of the answers was mistaken."""
-        lines = [
-            "That speaks against an answer before: one of them was misheard, or a key mistaken. It is then one of:"
-        ]
+        what = "an answer or a record before: one was misheard, a key mistaken, or a record is outdated"
+        if not self._by_records():
+            what = "an answer before: one of them was misheard, or a key mistaken"
+        lines = [f"That speaks against {what}. It is then one of:"]
         ranked = self.session.one_misheard
         for suspect in ranked[:_SHOWN]:
             lines.append(f"  {round(100 * suspect.share):3d} % {suspect_words(self.session, suspect.faults)}")
