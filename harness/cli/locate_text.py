@@ -259,7 +259,7 @@ def _key(numbers: list[str], more: str) -> str:
     Up to nine a key is enough; with more the number is typed and sent by Enter. Raises EOFError at the end of input.
     """
     allowed = {*numbers, *((BACK, STOP) if more else ())}
-    hint = f"1 to {numbers[-1]}" if numbers == _up_to(len(numbers)) and numbers[1:] else " or ".join(numbers)
+    hint = f"1 to {numbers[-1]}" if numbers[2:] else " or ".join(numbers)
     while True:
         click.echo(f"{hint}{'; ' + more if more else ''}: ", nl=False)
         if int(numbers[-1]) > 9:

@@ -73,12 +73,14 @@ def read_symptoms(wiring: Wiring, texts: list[str] | tuple[str, ...]) -> tuple[S
     """`FL silent`, `FL FR silent`, `amp silent` (all its speakers), `amp stays on`. Raises Unreadable."""
     made: dict[str, Symptom] = {}
     for text in texts:
-        subjects, word = _parted(text)
-        for name in subjects:
-            for subject in _subjects(wiring, name, word, text):
-                if subject in made and made[subject].word != word:
-                    raise Unreadable(f"{subject} can’t be {made[subject].word} and {word} at once; name what is worse")
-                made[subject] = Symptom(subject, word)
+        for subjects, word in _parted(wiring, text):
+            for name in subjects:
+                for subject in _subjects(wiring, name, word, text):
+                    if subject in made and made[subject].word != word:
+                        raise Unreadable(
+                            f"{subject} can’t be {made[subject].word} and {word} at once; name what is worse"
+                        )
+                    made[subject] = Symptom(subject, word)
     if not made:
         raise Unreadable('no symptom was given; say one as --symptom "FL silent"')
     words = {each.word for each in made.values()}
@@ -91,16 +93,59 @@ def read_symptoms(wiring: Wiring, texts: list[str] | tuple[str, ...]) -> tuple[S
     return tuple(made.values())
 
 
-def _parted(text: str) -> tuple[list[str], str]:
-    """The subjects and the symptom's word. Raises Unreadable."""
-    folded = " ".join(text.split())
-    known = {**{word: word for word in WORDS}, **_SPELT}
-    for spelling in sorted(known, key=len, reverse=True):
-        if folded.lower().endswith(" " + spelling):
-            return _channels(folded[: -len(spelling)].replace(",", " ")).split(), known[spelling]
-        if folded.lower() == spelling:
-            raise Unreadable(f"“{text}”: which speaker? Say it as “FL {known[spelling]}”")
-    raise Unreadable(f"“{text}” ends in no symptom; there are: {', '.join(WORDS)}")
+_KNOWN = {**{word: word for word in WORDS}, **_SPELT}
+_SAID = re.compile(
+    rf"(?<!\S)(?:{'|'.join(sorted(map(re.escape, _KNOWN), key=len, reverse=True))})(?!\S)".replace(r"\ ", " "),
+    re.IGNORECASE,
+)
+_FILLERS = frozenset(("is", "are", "and", "speaker", "speakers"))
+_THERE_ARE = f"there are: {', '.join(WORDS)}"
+
+
+def _parted(wiring: Wiring, text: str) -> list[tuple[list[str], str]]:
+    """The subjects and the symptom’s word of each part: `FL RL silent, RR weak` has two. Raises Unreadable."""
+    folded = " ".join(text.replace(",", " ").split())
+    said = [(found.start(), found.end(), _KNOWN[found[0].lower()]) for found in _SAID.finditer(folded)]
+    if not said:
+        raise Unreadable(_no_symptom(wiring, text, _named(folded)))
+    parts: list[tuple[list[str], str]] = []
+    behind = 0
+    for start, end, word in said:
+        subjects = _named(folded[behind:start])
+        if subjects:
+            parts.append((subjects, word))
+        elif parts:
+            names, before = " ".join(parts[-1][0]), parts[-1][1]
+            worse = f"give the one that is worse, “{names} {before}” or “{names} {word}”"
+            raise Unreadable(f"“{text}”: two symptoms, {before} and {word}, for {names}; {worse}; {_THERE_ARE}")
+        behind = end
+    rest = _named(folded[behind:])
+    if not parts and len(said) == 1 and rest:  # `silent FL`
+        return [(rest, said[0][2])]
+    if not parts:
+        raise Unreadable(f"“{text}”: which speaker? Say it as “FL {said[0][2]}”")
+    if rest:
+        names = " ".join(rest)
+        raise Unreadable(
+            f"“{text}”: what is wrong with {names}? Put the symptom behind, “{names} silent”; {_THERE_ARE}"
+        )
+    return parts
+
+
+def _named(said: str) -> list[str]:
+    return [word for word in _channels(said).split() if word.lower() not in _FILLERS]
+
+
+def _no_symptom(wiring: Wiring, text: str, words: list[str]) -> str:
+    """What of a text without a symptom was understood, and what wasn't."""
+    known = {each.lower() for each in (*speakers_of(wiring), *wiring.job.parts.units)}
+    names = [word for word in words if word.lower() in known]
+    odd = [word for word in words if word.lower() not in known]
+    if names and odd:
+        return f"“{text}”: {' '.join(names)} is understood, “{' '.join(odd)}” is no symptom; {_THERE_ARE}"
+    if names:
+        return f"“{text}”: {' '.join(names)} is understood, but not what is wrong there; {_THERE_ARE}"
+    return f"“{text}” names no symptom; {_THERE_ARE}"
 
 
 def _channels(said: str) -> str:

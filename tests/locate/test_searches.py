@@ -203,7 +203,15 @@ def test_one_double_fault_is_two_places(wired: Wired) -> None:
     ("texts", "words"),
     [
         (["XX silent"], "there is no speaker XX"),
-        (["FL broken"], "ends in no symptom"),
+        (["FL broken"], "FL is understood, “broken” is no symptom; there are: silent, reversed"),
+        (["FL"], "FL is understood, but not what is wrong there; there are: silent"),
+        (["broken"], "names no symptom; there are: silent, reversed"),
+        (
+            ["FL silent noise"],
+            "two symptoms, silent and noise, for FL; give the one that is worse, “FL silent” or “FL noise”",
+        ),
+        (["FL FR wrong place weak"], "two symptoms, wrong place and weak, for FL FR"),
+        (["FL silent FR"], "what is wrong with FR?"),
         (["silent"], "which speaker?"),
         (["radio stays on"], "doesn’t say what wakes radio"),
         (["FL silent", "FL weak"], "can’t be silent and weak at once"),
@@ -222,11 +230,18 @@ def test_what_cannot_be_read_says_why(texts: list[str], words: str, wired: Wired
     assert words in str(error.value)
 
 
-@pytest.mark.parametrize("text", ["FL silent", "LF dead", "fl  SILENT", "spk.FL no sound"])
+@pytest.mark.parametrize("text", ["FL silent", "LF dead", "fl  SILENT", "spk.FL no sound", "silent FL", "FL is silent"])
 def test_a_symptom_in_other_words(text: str, wired: Wired) -> None:
     wiring = wired(SUPPLIED.format(metal="bare"))
 
     assert [each.words for each in read_symptoms(wiring, [text])] == ["FL silent"]
+
+
+@pytest.mark.parametrize("text", ["FL silent, FR weak", "FR is weak and FL is silent", "FL dead FR low"])
+def test_two_symptoms_in_one_text(text: str, wired: Wired) -> None:
+    wiring = wired(SUPPLIED.format(metal="bare"))
+
+    assert {each.words for each in read_symptoms(wiring, [text])} == {"FL silent", "FR weak"}
 
 
 def test_the_same_search_twice(wired: Wired) -> None:
