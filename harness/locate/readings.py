@@ -16,7 +16,7 @@ from harness.graph.resistance import Expected, expected_dc, expected_of, fits
 from harness.graph.wiring import Wiring
 from harness.locate import tests as t
 from harness.locate.circuit import PIN, Leg
-from harness.locate.faults import CROSSED, LOOSE, OPEN, SHORTS, TURNED, Fault
+from harness.locate.faults import CROSSED, LOOSE, OPEN, PROTECTING, TURNED, Fault
 from harness.locate.points import Points
 from harness.locate.proposals import PARTED
 from harness.locate.simulate import Faults, Simulator
@@ -181,7 +181,7 @@ class _At:
         assert self.point is not None
         behind = self.simulator.reaches.behind(leg, self.point.at)
         here = [number in behind for number in (fault.piece, fault.other) if number >= 0]
-        if fault.mode in SHORTS:
+        if fault.mode in PROTECTING:
             reads = self._meter(fault)
             return "nothing" if reads == "short" else "heard" if reads == "" else ""
         if fault.mode in (OPEN, LOOSE):
@@ -243,7 +243,7 @@ class _At:
         def agrees(faults: Faults) -> bool | None:
             assert self.point is not None
             at = self.point
-            meter = [self._meter(fault) for fault in faults if fault.mode in SHORTS]
+            meter = [self._meter(fault) for fault in faults if fault.mode in PROTECTING]
             if None in meter:
                 return None
             if "short" in meter:
@@ -252,7 +252,7 @@ class _At:
             left = frozenset(leg.speaker for leg in self.legs if not gone & self.simulator.reaches.behind(leg, at.at))
             if left not in known:
                 known[left] = reads(left)
-            loose = any(fault.mode not in (OPEN, LOOSE, *SHORTS) and fault.piece in self.behind for fault in faults)
+            loose = any(fault.mode not in (OPEN, LOOSE, *PROTECTING) and fault.piece in self.behind for fault in faults)
             return None if loose and not known[left] else known[left]
 
         bad = not reads(every)
@@ -271,7 +271,7 @@ class _At:
             return
 
         def agrees(faults: Faults) -> bool | None:
-            meter = [self._meter(fault) for fault in faults if fault.mode in SHORTS]
+            meter = [self._meter(fault) for fault in faults if fault.mode in PROTECTING]
             return None if None in meter else ("to the body" in meter) == bad
 
         yield Verdict("body", self._says(f"{words} to the body"), agrees, bad, self.behind)

@@ -7,7 +7,7 @@ import re
 from typing import NamedTuple
 
 from harness.graph.wiring import Wiring
-from harness.locate.faults import CROSSED, HISS, LOOSE, NOISY, OPEN, POOR, SHORT_MODES, STUCK, TURNED, WEAK
+from harness.locate.faults import CROSSED, HISS, LOOSE, NOISY, OPEN, POOR, PROTECT_MODES, STUCK, TURNED, WEAK
 from harness.model.function import CHANNEL_WORDS, DRIVER_WORDS, read_function
 
 SILENT, REVERSED, WRONG, FAINT, NOISE, STAYS_ON, INTERMITTENT, PROTECTS = (
@@ -28,7 +28,7 @@ _SPELT = {
 
 # The faults that show as a symptom.
 MODES = {
-    SILENT: (OPEN,), PROTECTS: SHORT_MODES, REVERSED: (TURNED,), WRONG: (CROSSED,), FAINT: (WEAK, OPEN),
+    SILENT: (OPEN,), PROTECTS: PROTECT_MODES, REVERSED: (TURNED,), WRONG: (CROSSED,), FAINT: (WEAK, OPEN),
     NOISE: (POOR, NOISY, HISS), STAYS_ON: (STUCK,), INTERMITTENT: (LOOSE,),
 }  # fmt: skip
 
@@ -188,6 +188,8 @@ def _subjects(wiring: Wiring, name: str, word: str, text: str) -> list[str]:
         return [spoken[function.name.lower()]]
     if folded in by_fold:
         found = [each for each in speakers if _passes(wiring, each, by_fold[folded])]
+        if word == PROTECTS:  # those that it drives itself: what it hands on may play or not
+            found = [each for each in found if _passes(wiring, each, by_fold[folded], last=True)] or found
         if found:
             return found
         raise Unreadable(f"“{text}”: no speaker of the plan plays through {by_fold[folded]}")
@@ -200,11 +202,12 @@ def _subjects(wiring: Wiring, name: str, word: str, text: str) -> list[str]:
     )
 
 
-def _passes(wiring: Wiring, speaker: str, unit: str) -> bool:
+def _passes(wiring: Wiring, speaker: str, unit: str, *, last: bool = False) -> bool:
+    """Whether a speaker plays through a unit; with `last` whether that one drives it."""
     return any(
         hop.feed.driver.port.unit == unit
         for receiver in wiring.signals.speaker_receivers
         if receiver.speaker == speaker
         for way in wiring.signals.ways(receiver)
-        for hop in way.hops
+        for hop in (way.hops if not last else [each for each in way.hops if each.feed.receiver.speaker])
     )

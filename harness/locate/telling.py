@@ -7,12 +7,13 @@ from harness.graph.wiring import Wiring
 from harness.locate import circuit as kinds
 from harness.locate import tests as t
 from harness.locate.circuit import Circuit
-from harness.locate.faults import HISS, NOISY, SHORTS, WITH_UNIT, Fault
+from harness.locate.faults import HISS, NOISY, TOUCHES, WITH_UNIT, Fault
 from harness.locate.naming import piece_words
 from harness.locate.phrases import (
     AT_POINT,
     CAUTION,
     MEANS,
+    PROTECTED,
     REMEDY,
     SET,
     STUCK,
@@ -99,6 +100,8 @@ class Told:
             return self._at_point(test)
         if test.kind in (t.SWAP_IN, t.SWAP_OUT):
             return self._swap(test)
+        if test.kind in (t.LOOK, t.ALL_OFF, t.COOL, t.OFFSET):
+            return self._by_itself(test)
         if test.kind in (t.MUTE, t.FEED, t.ONE, t.ENGINE):
             return self._whine(test)
         if test.line >= 0 or test.kind in (t.FUSE, t.WIGGLE):
@@ -112,6 +115,18 @@ class Told:
             return f"Key off; part {spot} from what feeds it; ohms across the side toward the speaker."
         past = self._piece(test.piece)
         return f"Key off; clip leads past {past}, + to + and − to −; play {self.channel(test)}, volume low."
+
+    def _by_itself(self, test: Test) -> str:
+        """Of what protects: the unit with its leads off."""
+        unit = self.circuit.outputs[self.circuit.legs[test.leg].driver].unit
+        if test.kind == t.LOOK:
+            return f"Power on, volume at nothing; look at {unit}: does its light show protect, or does it cut out?"
+        off = f"Power off; all speaker leads off {unit}"
+        if test.kind == t.ALL_OFF:
+            return f"{off}; power on, volume at nothing: does it still show protect or cut out?"
+        if test.kind == t.COOL:
+            return f"{off}; let it cool for 20 minutes; power on, volume at nothing: at once again, or only when warm?"
+        return f"Power off; the leads off {self.spot(test)}; power on, volume at nothing; DC volts across it."
 
     def _clear(self, test: Test, spot: str) -> str:
         leg = self.circuit.legs[test.leg]
@@ -177,6 +192,12 @@ class Told:
             turn_on = self.circuit.lines[test.line].kind == "turn-on"
             state = "key on, radio on" if turn_on else "battery on"
             return f"DC volts from battery − to {spot}, {state}."
+        if test.kind in (t.SAG, t.DROP) and self.symptom == PROTECTS:
+            line = self.circuit.lines[test.line]
+            return (
+                f"The leads off {line.unit}, a known-good speaker on one output; louder until it cuts out; DC volts "
+                f"from battery − to {spot} just then."
+            )
         if test.kind == t.DROP:
             return f"DC volts from battery − to {spot}, while it plays loud."
         if test.kind == t.OFF:
@@ -195,7 +216,7 @@ class Told:
 
     def caution(self, test: Test) -> str:
         """The one caution that matters most here."""
-        if test.kind == t.DC:
+        if test.kind in (t.DC, t.SAG):
             line = self.circuit.lines[test.line]
             passed = [number for step in line.steps[: test.at] for number in step.pieces]
             if line.kind == "feed" and not any(self.circuit.pieces[each].kind == kinds.FUSE for each in passed):
@@ -300,7 +321,10 @@ class Told:
             return TURNED.get(piece.kind, "Key off; exchange its two wires, then check the polarity again.")
         if fault.mode == "crossed":
             return "Key off; put each pair where the other one is, one at a time, then play both channels."
-        if fault.mode in SHORTS:
+        plain = WITH_UNIT.get(fault.mode, fault.mode)
+        if plain in PROTECTED:
+            return PROTECTED[plain]
+        if fault.mode in TOUCHES:
             return (
                 "Key off; look where it is bent, rubs, or a strand stands out; part it, mend it, and read it clear of "
                 "everything before power."

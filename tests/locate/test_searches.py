@@ -171,14 +171,30 @@ def test_every_test_and_answer_has_words(wired: Wired) -> None:
 
 
 def test_nothing_is_played_into_what_may_be_a_short(wired: Wired) -> None:
-    """Ohms with the plug apart, and a known-good speaker once the leads are off; no volts, no swap, no clips."""
+    """Ohms with the plug apart, a known-good speaker once the leads are off, and what the unit does without them; no
+    signal at a point, no swap, no clips.
+    """
     wiring = wired(SUPPLIED.format(metal="bare"))
     session = Session(wiring, read_symptoms(wiring, ["FL protects"]))
     kinds = {test.kind for test in session.tests}
 
     assert {"ohms", "clear", "hold"} <= kinds
-    assert kinds <= {"ohms", "clear", "hold"}
-    assert {faults[0].mode for faults in session.suspects} == {"shorted", "body"}
+    assert kinds <= {"ohms", "clear", "hold", "look", "all leads off", "cool", "offset", "sag", "drop"}
+    modes = {faults[0].mode for faults in session.suspects}
+    assert modes == {"shorted", "body", "load too low", "faulty"}, (
+        "with FR playing on it is no matter of the whole unit"
+    )
+    whole = Session(wiring, read_symptoms(wiring, ["amp protects"]))
+    wanted = {"drops volts", "too hot", "faulty", "shorted, unit protects", "load too low, unit protects"}
+    assert wanted <= {faults[0].mode for faults in whole.suspects}
+    told = {suspect_words(whole, faults) for faults in whole.suspects}
+    for piece in (
+        "ground point G2: loses volts",
+        "amp itself: faulty inside",
+        "amp itself: too hot",
+        "speaker FL itself",
+    ):
+        assert any(piece in each for each in told), piece
 
 
 def test_what_protects_is_no_double_search(wired: Wired) -> None:

@@ -1,0 +1,54 @@
+"""What a unit that protects itself does without its leads, and whether it gets its volts: the answers of those tests."""
+
+from __future__ import annotations
+
+from harness.locate.circuit import Circuit
+from harness.locate.faults import FAULTY, HOT, PROTECTING, SAGS, WITH_UNIT, Fault
+from harness.locate.shorts import Shorts
+from harness.locate.tests import Test
+
+
+class ByItself:
+    """The tests at units of one circuit."""
+
+    def __init__(self, circuit: Circuit, shorts: Shorts) -> None:
+        self.circuit, self.shorts = circuit, shorts
+
+    def _unit(self, test: Test) -> str:
+        return self.circuit.outputs[self.circuit.legs[test.leg].driver].unit
+
+    def sag(self, faults: tuple[Fault, ...], test: Test) -> str:
+        """Volts of a feed under load, up to a contact."""
+        sags = {fault.piece for fault in faults if fault.mode == SAGS}
+        needed = self.circuit.lines[test.line].needed
+        return (
+            "under 11 V"
+            if sags
+            & needed
+            & {number for step in self.circuit.lines[test.line].steps[: test.at] for number in step.pieces}
+            else "over 11 V"
+        )
+
+    def all_off(self, faults: tuple[Fault, ...], test: Test) -> str:
+        """All leads off a unit's outputs: does it still protect? Not where its leads or speakers were the cause."""
+        unit = self._unit(test)
+        on = {self.circuit.outputs[name].unit for fault in faults for name in self.shorts.drivers(fault)}
+        return "goes" if unit in on else "stays"
+
+    def look(self, faults: tuple[Fault, ...], test: Test) -> str:
+        """Whether a unit shows protect: it does where an output of it that drives a speaker is still."""
+        outputs = self.circuit.outputs
+        unit = self._unit(test)
+        own = {n for each in outputs.values() if each.power and each.unit == unit for n in each.pieces}
+        still = {n for fault in faults if fault.mode in PROTECTING for n in self.shorts.stilled(fault)}
+        return "shows it" if own & still else "plays on"
+
+    def cool(self, faults: tuple[Fault, ...], test: Test) -> str:
+        own = self.circuit.units[self._unit(test)]
+        return "plays at first" if any(fault.mode == HOT and fault.piece == own for fault in faults) else "at once"
+
+    def offset(self, faults: tuple[Fault, ...], test: Test) -> str:
+        """DC of an output with its leads off."""
+        own = self.circuit.outputs[self.circuit.legs[test.leg].driver].pieces
+        bad = any(WITH_UNIT.get(each.mode, each.mode) == FAULTY and each.piece in own for each in faults)
+        return "more" if bad else "under 0.1 V"
