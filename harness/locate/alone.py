@@ -1,4 +1,4 @@
-"""What a unit that protects itself does without its leads, and whether it gets its volts: the answers of those tests."""
+"""What a unit that protects itself does without its leads, and whether it gets its volts: what those tests answer."""
 
 from __future__ import annotations
 
@@ -20,14 +20,9 @@ class ByItself:
     def sag(self, faults: tuple[Fault, ...], test: Test) -> str:
         """Volts of a feed under load, up to a contact."""
         sags = {fault.piece for fault in faults if fault.mode == SAGS}
-        needed = self.circuit.lines[test.line].needed
-        return (
-            "under 11 V"
-            if sags
-            & needed
-            & {number for step in self.circuit.lines[test.line].steps[: test.at] for number in step.pieces}
-            else "over 11 V"
-        )
+        line = self.circuit.lines[test.line]
+        before = {number for step in line.steps[: test.at] for number in step.pieces}
+        return "under 11 V" if sags & before & line.needed else "over 11 V"
 
     def all_off(self, faults: tuple[Fault, ...], test: Test) -> str:
         """All leads off a unit's outputs: does it still protect? Not where its leads or speakers were the cause."""
