@@ -5,7 +5,7 @@ from __future__ import annotations
 from harness.locate.circuit import Circuit
 from harness.locate.faults import FAULTY, HOT, PROTECTING, SAGS, WITH_UNIT, Fault
 from harness.locate.shorts import Shorts
-from harness.locate.tests import Test
+from harness.locate.tests import MORE_ON, Test
 
 
 class ByItself:
@@ -43,7 +43,8 @@ class ByItself:
         return "plays at first" if any(fault.mode == HOT and fault.piece == own for fault in faults) else "at once"
 
     def offset(self, faults: tuple[Fault, ...], test: Test) -> str:
-        """DC of an output with its leads off."""
-        own = self.circuit.outputs[self.circuit.legs[test.leg].driver].pieces
-        bad = any(WITH_UNIT.get(each.mode, each.mode) == FAULTY and each.piece in own for each in faults)
-        return "more" if bad else "under 0.1 V"
+        """DC of a unit's outputs with their leads off."""
+        bad = {each.piece for each in faults if WITH_UNIT.get(each.mode, each.mode) == FAULTY}
+        own = [each for each in self.circuit.outputs.values() if each.unit == self._unit(test)]
+        found = next((each.name for each in own if not bad.isdisjoint(each.pieces)), "")
+        return f"{MORE_ON}{found.replace('.', ' ')}" if found else "under 0.1 V"

@@ -44,8 +44,7 @@ MEANS = {
     (t.LOOK, "plays on"): "it isn’t this unit that protects itself: look at the one before it",
     (t.COOL, "plays at first"): "cold it works: it gets too hot",
     (t.COOL, "at once"): "cold it protects as well: it isn’t the heat",
-    (t.OFFSET, "under 0.1 V"): "no DC: this output is good",
-    (t.OFFSET, "more"): "DC on the output: faulty inside; put no speaker on it again",
+    (t.OFFSET, "under 0.1 V"): "no DC on any: they are good",
     (t.SAG, "over 11 V"): "11 V or more when it cuts out: good up to here",
     (t.SAG, "under 11 V"): "less when it cuts out: volts are lost before this point",
     (t.CLEAR, "clear"): "open to all of them: nothing touches behind this point",
@@ -79,6 +78,12 @@ MEANS = {
     (t.OFF, "stays on"): "what holds it on is the wire behind, or the unit",
     (t.STILL, "over 1 V"): "the turn-on never goes",
     (t.STILL, "under 1 V"): "the unit holds itself on",
+}
+
+# Of what protects a known-good speaker tells of its own output's leads only.
+HELD = {
+    "signal": "plays: it is these leads or this speaker",
+    "nothing": "still silent: it isn’t these leads; another output’s, or the unit",
 }
 
 # Of the test at a point, by the symptom that is looked for.
@@ -162,6 +167,9 @@ PROTECTED = {
     "too hot": "Key off; air around its fins, no carpet on it; then its gain and the load that it works into.",
     "drops volts": "Battery − off; undo this place, bare metal, tight, full size of cable; measure under load again.",
 }
+SAGGING_FUSE = (
+    "Fuse out; look for heat at its holder and clips, screws tight; the same value goes back; measure under load again."
+)
 TURNED = {
     kinds.SOURCE: "Look whether the factory means it so; write it on the job before anything is turned.",
     kinds.CHANNEL: "Look for a polarity switch on this output in the settings.",

@@ -25,7 +25,8 @@ OFF = "off"  # a turn-on wire taken off at one contact
 ALL_OFF = "all leads off"  # of a unit's outputs: does it still protect?
 LOOK = "look"  # at a unit: does it show protect, or cut out?
 COOL = "cool"  # left off for a while: does it play at first?
-OFFSET = "offset"  # DC of an output with its leads off
+OFFSET = "offset"  # DC of a unit's outputs with their leads off
+MORE_ON = "DC on "  # then the output
 SAG = "sag"  # volts of a feed at one contact, just as the unit cuts out
 STILL = "still"  # volts of a turn-on at one contact with the key off
 

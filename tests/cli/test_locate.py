@@ -6,6 +6,7 @@ import json
 import os
 import re
 import select
+import shutil
 import signal
 import sys
 import time
@@ -364,3 +365,31 @@ def test_the_tries_are_safe(root: Path) -> None:
     for test in session.tests:
         if test.kind == "mute":
             assert ("shorting" in told.do(test)) == test.plus.startswith("bass.")  # dsp's inputs are speaker-level
+
+
+def test_records_are_answers_given(sample: str, ringout, tmp_path: Path) -> None:
+    """13 places may be silent (above); a tone at the plug that FL answers clears the two wires, the plug and the
+    speaker behind it.
+    """
+    job = tmp_path / "samples" / "hatch.yaml"
+    shutil.copytree(Path(sample).parent, job.parent)
+    shutil.copy(sample, job)
+    tone = "- {when: 2026-03-02 09:40, by: RK, tone: sound.car.5/6, charted: FL, heard: FL, unplugged: sound}\n"
+    job.with_name("hatch.evidence.yaml").write_text(tone, encoding="utf-8")
+    told = ringout("locate", str(job), "--symptom", "FL silent")
+    older = ringout("locate", str(job), "--symptom", "FL silent", "--since", "2026-03-03")
+    without = ringout("locate", str(job), "--symptom", "FL silent", "--without-records", "--json")
+    data = json.loads(ringout("locate", str(job), "--symptom", "FL silent", "--json").out)
+    wrong = ringout("locate", str(job), "--symptom", "FL silent", "--since", "yesterday")
+
+    assert "From records, as answers given (--without-records leaves them aside):" in told.out
+    assert "line 1, RK 2026-03-02: tone sound.car.5/6: FL answers: rules out 4 of 13" in told.out
+    assert "9 suspects left of 13" in told.out
+    assert "Records left aside:" in older.out
+    assert "it is from before 2026-03-03" in older.out
+    assert "13 suspects, likeliest first" in older.out
+    assert (len(json.loads(without.out)["suspects"]), json.loads(without.out)["from_records"]) == (13, [])
+    assert len(data["suspects"]) == 9
+    assert [(each["line"], each["left"], each["bad"]) for each in data["from_records"]] == [(1, 9, False)]
+    assert wrong.code == 2
+    assert "is no day" in wrong.err

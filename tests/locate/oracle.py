@@ -533,9 +533,9 @@ class Bench:
             hot = ("unit", test.plus.partition(".")[0])
             return "plays at first" if any((each.mode, each.dead) == ("too hot", hot) for each in faults) else "at once"
         if test.kind == "offset":
-            own = ("output", test.plus.rstrip("+"))
-            bad = any(each.mode.startswith("faulty") and each.dead == own for each in faults)
-            return "more" if bad else "under 0.1 V"
+            own = {("output", name) for name in self._driving(test.plus.partition(".")[0])}
+            bad = [each.dead[1] for each in faults if each.mode.startswith("faulty") and each.dead in own and each.dead]
+            return f"DC on {bad[0].replace('.', ' ')}" if bad else "under 0.1 V"
         if test.kind == "sag":
             fed = World(self.car, (), without=self._thin(faults)).joined(test.plus, "battery.+")
             return "over 11 V" if fed else "under 11 V"
