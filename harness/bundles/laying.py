@@ -7,13 +7,13 @@ import os
 import shutil
 import stat
 import sys
-from collections.abc import Collection, Mapping
-from contextlib import ExitStack, suppress
+from collections.abc import Collection, Iterator, Mapping
+from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path, PurePosixPath
 from typing import NamedTuple
 
 from harness.bundles.arrival import NotTaken
-from harness.disk import put_new, sync_names
+from harness.disk import open_folder, put_new, sync_names
 from harness.records.names import is_evidence
 from harness.records.opening import open_to_append, read_all
 from harness.records.shown import is_as_recorded
@@ -34,30 +34,58 @@ class Laid(NamedTuple):
     cut_off: tuple[str, ...] = ()
 
 
-def lay(files: Mapping[str, bytes], folder: Path, *, replace: bool = False, records: str = "") -> Laid:
+def lay(
+    files: Mapping[str, bytes],
+    folder: Path,
+    *,
+    replace: bool = False,
+    records: str = "",
+    growing: Collection[str] = (),
+) -> Laid:
     """Lays files, by path with `/`, into a folder that need not exist.
 
     A folder that isn't there appears whole by one rename. In one that is, each file is renamed into its place, and an
-    error on the way puts everything back. A file that says something else stays, and nothing is laid, unless
-    `replace`; the `records` of a job, and what is called as such, only ever give way to what begins with them, and
-    that is looked at again when nobody else can write them any more. Raises NotTaken, or OSError as the system gives
-    it, with the folder as it was.
+    error on the way puts everything back. A file that says something else stays, and nothing is laid, unless `replace`
+    or it is one of `growing`; the `records` of a job, and what is called as such, only ever give way to what begins
+    with them, and that is looked at again when nobody else can write them any more. Raises NotTaken, or OSError as the
+    system gives it, with the folder as it was.
 
     Killed on the way, a new folder isn't there at all; in one that is, each file is the old one or the new one, whole,
     and the next time `cut_off` says where what gave way lies.
     """
-    cut_off = _cut_off(folder)
     if os.path.lexists(folder) and not folder.is_dir():
         raise NotTaken([f"{folder}: it is a file, not a folder"])
     if not folder.exists():
+        cut_off = _cut_off(folder)
         _lay_new(files, folder)
         return Laid(tuple(sorted(files)), (), (), cut_off)
-    try:
-        laid = _looked_at(files, folder, replace, records)._replace(cut_off=cut_off)
-    except NotTaken as wrong:
-        raise NotTaken([*wrong.told, *(f"{each}: {CUT_OFF}" for each in cut_off)]) from None
-    _lay_into(files, folder, laid, {path for path in files if path == records or is_evidence(path)})
+    with _alone(folder):
+        cut_off = _cut_off(folder)
+        try:
+            laid = _looked_at(files, folder, replace, records, growing)._replace(cut_off=cut_off)
+        except NotTaken as wrong:
+            raise NotTaken([*wrong.told, *(f"{each}: {CUT_OFF}" for each in cut_off)]) from None
+        _lay_into(files, folder, laid, {path for path in files if path == records or is_evidence(path)})
     return laid
+
+
+@contextmanager
+def _alone(folder: Path) -> Iterator[None]:
+    """One take into a folder at a time: what another one undoes could else be what this one laid.
+
+    The system lets go when a holder ends, however it ends. Windows, and file systems that lock no folder, do without.
+    """
+    held = open_folder(str(folder))
+    try:
+        if held is not None and sys.platform != "win32":
+            import fcntl
+
+            with suppress(OSError):
+                fcntl.flock(held, fcntl.LOCK_EX)
+        yield
+    finally:
+        if held is not None:
+            os.close(held)
 
 
 LOST = "the records there would be lost; take the bundle into another folder"
@@ -91,7 +119,7 @@ def _lay_new(files: Mapping[str, bytes], folder: Path) -> None:
         raise
 
 
-def _looked_at(files: Mapping[str, bytes], folder: Path, replace: bool, records: str) -> Laid:
+def _looked_at(files: Mapping[str, bytes], folder: Path, replace: bool, records: str, growing: Collection[str]) -> Laid:
     """What would become of each file. Raises NotTaken with everything that stands in the way."""
     told, new, same, replaced = [], [], [], []
     for path, data in sorted(files.items()):
@@ -110,7 +138,7 @@ def _looked_at(files: Mapping[str, bytes], folder: Path, replace: bool, records:
             told.append(f"{there}: {LOST}")
         elif is_as_recorded(path, there):
             told.append(f"{there}: the photo there is the one that was recorded, and the bundle has another")
-        elif replace:
+        elif replace or path in growing:
             replaced.append(path)
         else:
             told.append(f"{there}: it is there already and says something else; --replace puts this one in its place")

@@ -21,24 +21,41 @@ from harness.cli.screen import Refused, complain, say
     metavar="TEXT",
     help="The answer to the next test, its word or number; may be given again.",
 )
+@click.option(
+    "--since", metavar="WHEN", default="", help="When it was first so; earlier records are left aside. 2026-03-02."
+)
+@click.option("--without-records", is_flag=True, help="Leave the job's records aside.")
 @click.option("--double", is_flag=True, help="Look for two faults at once as well.")
 @click.option("--json", "as_json", is_flag=True, help="Give the suspects and the next test as JSON, for a script.")
-def command(job: str, symptoms: tuple[str, ...], answers: tuple[str, ...], double: bool, as_json: bool) -> int:
+def command(
+    job: str,
+    symptoms: tuple[str, ...],
+    answers: tuple[str, ...],
+    since: str,
+    without_records: bool,
+    double: bool,
+    as_json: bool,
+) -> int:
     """Find a fault in the car: symptoms in, the next best test out.
 
     A symptom is a speaker (or a unit, for all its speakers) and one of: silent, reversed, wrong place, weak, noise,
     intermittent, protects; or a unit and: stays on. In a terminal it asks, and number keys answer; - takes an answer
     back, . stops. Exit code: 0, or 2 where something can't be read or is misused.
 
+    Records of the job that hold count as answers given: what a tone, ohms or volts found good is cleared, what they
+    found wrong is suspected. Not those older than the symptom: taken before --since, or before an output was last heard
+    from that speaker. Of what comes and goes nothing is cleared by a reading, for it was good at times.
+
     \b
     Example:
       ringout locate larch.yaml
       ringout locate larch.yaml --symptom "FL silent"
       ringout locate larch.yaml --symptom "FL RL silent" --answer nothing --answer 1
+      ringout locate larch.yaml --symptom "FL silent" --since 2026-03-02
     """
     from harness.cli import locate_text, report_text
     from harness.locate.session import Session
-    from harness.locate.symptoms import Unreadable, read_symptoms
+    from harness.locate.symptoms import Unreadable, read_since, read_symptoms
     from harness.locate.telling import Told
     from harness.prove import prove
 
@@ -56,7 +73,10 @@ def command(job: str, symptoms: tuple[str, ...], answers: tuple[str, ...], doubl
         read = read_symptoms(proof.wiring, symptoms)
         progress = _progress if double else None
         power = proof.report.verdict != "stop"
-        session = Session(proof.wiring, read, double=double, progress=progress, power=power)
+        session = Session(
+            proof.wiring, read, double=double, progress=progress, power=power,
+            records=not without_records, since=read_since(since),
+        )  # fmt: skip
         if double:
             _progress(0, 0)
         told = Told(session)

@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from harness.locate.session import Session, Suspect
     from harness.locate.telling import Told
     from harness.locate.tests import Test
+    from harness.model.evidence import Record
 
 
 def text(session: Session, verdict: str) -> str:
@@ -24,6 +25,17 @@ def text(session: Session, verdict: str) -> str:
         "plan": verdict,
         "symptoms": [{"subject": each.subject, "symptom": each.word} for each in session.symptoms],
         "double": session.double,
+        "from_records": [
+            {
+                **_record(used.record),
+                "says": used.says,
+                "bad": used.bad,
+                "left": used.fits.bit_count() if session.suspects else 0,
+                "raises": used.raised.bit_count(),
+            }
+            for used in session.recorded.used
+        ],
+        "records_left_aside": [{**_record(aside.record), "why": aside.why} for aside in session.recorded.aside],
         "answers": [{**_test(told, each.test), "result": each.result} for each in session.answers],
         "suspects": [_suspect(session, told, each) for each in (session.ranked if session.suspects else [])],
         "basis": {
@@ -39,6 +51,13 @@ def text(session: Session, verdict: str) -> str:
     }
     # ASCII with escapes: the same bytes on every console, whatever its code page does to a pipe.
     return json.dumps(whole, indent=2)
+
+
+def _record(record: Record) -> dict[str, Any]:
+    return {
+        "record": record.named, "when": record.when, "by": record.by, "file": record.place.file,
+        "line": record.place.line,
+    }  # fmt: skip
 
 
 def _suspect(session: Session, told: Told, suspect: Suspect) -> dict[str, Any]:

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from harness.locate.session import Session
     from harness.locate.telling import Told
     from harness.locate.tests import Test
+    from harness.model.evidence import Record
     from harness.prove import Proof
 
 _SHOWN = 8
@@ -40,9 +41,12 @@ def opening(session: Session, proof: Proof) -> list[str]:
     if others and not all(each.word == "stays on" for each in session.symptoms):
         lines.append(f"Taken as working: {' '.join(others)}. Where one isn’t, name it too.")
     lines += map(harmless, Told(session).apart_lines())
-    ranked = session.suspects_in(session.chooser.everything) if session.suspects else []
+    lines += _record_lines(session)
+    ranked = session.suspects_in(session.start) if session.suspects else []
     if ranked:
         count = f"{len(ranked)} suspects" if len(ranked) > 1 else "1 suspect"
+        if len(ranked) < len(session.suspects):
+            count += f" left of {len(session.suspects)}"
         rests_on = f"odds and minutes: entry {_entry(proof)} of the basis, {basis(SEARCH).kind}"
         lines.append(f"{count}, likeliest first ({rests_on}):")
         lines += [
@@ -52,6 +56,32 @@ def opening(session: Session, proof: Proof) -> list[str]:
         if len(ranked) > _SHOWN:
             lines.append(f"        and {len(ranked) - _SHOWN} more; --json has them all")
     return lines
+
+
+def _record_lines(session: Session) -> list[str]:
+    """What the job's records say already, and those left aside."""
+    every = len(session.suspects)
+    lines = []
+    if session.recorded.used:
+        lines.append("From records, as answers given (--without-records leaves them aside):")
+    for used in session.recorded.used[-_SHOWN:]:
+        gone = every - used.fits.bit_count()
+        what = f"rules out {gone} of {every}" if gone else "raises the suspicion"
+        lines.append(f"  {_record_words(used.record)} {harmless(used.says)}: {what}")
+    if len(session.recorded.used) > _SHOWN:
+        lines.append(f"  and {len(session.recorded.used) - _SHOWN} earlier; --json has them all")
+    if session.recorded.aside:
+        lines.append("Records left aside:")
+    for aside in session.recorded.aside[-_SHOWN:]:
+        lines.append(f"  {_record_words(aside.record)} {harmless(aside.record.named)}: {harmless(aside.why)}")
+    if len(session.recorded.aside) > _SHOWN:
+        lines.append(f"  and {len(session.recorded.aside) - _SHOWN} earlier; --json has them all")
+    return lines
+
+
+def _record_words(record: Record) -> str:
+    signed = f", {harmless(record.signed)}" if record.signed else ""
+    return f"line {record.place.line}{signed}:"
 
 
 def _entry(proof: Proof) -> int:
@@ -229,7 +259,7 @@ def _key(numbers: list[str], more: str) -> str:
     Up to nine a key is enough; with more the number is typed and sent by Enter. Raises EOFError at the end of input.
     """
     allowed = {*numbers, *((BACK, STOP) if more else ())}
-    hint = f"1 to {numbers[-1]}" if numbers == _up_to(len(numbers)) and numbers[1:] else " or ".join(numbers)
+    hint = f"1 to {numbers[-1]}" if numbers[2:] else " or ".join(numbers)
     while True:
         click.echo(f"{hint}{'; ' + more if more else ''}: ", nl=False)
         if int(numbers[-1]) > 9:

@@ -84,7 +84,7 @@ def is_of_output(wiring: Wiring, record: Record) -> bool:
 
 
 def _answer(wiring: Wiring, record: Record, driver: Driver, ways: dict[str, list[Way]]) -> Answer:
-    heard, odd = _heard(wiring, record)
+    heard, odd = heard_speakers(wiring, record)
     played_hz = _frequency(record.word("signal"))
     must = tuple(name for name in ways if played_hz is None or _carries(wiring, name, ways[name], played_hz))
     silent = tuple(name for name in must if name not in heard) if record.word("heard") and not odd else ()
@@ -97,7 +97,7 @@ def _answer(wiring: Wiring, record: Record, driver: Driver, ways: dict[str, list
     )  # fmt: skip
 
 
-def _heard(wiring: Wiring, record: Record) -> tuple[tuple[str, ...], tuple[str, ...]]:
+def heard_speakers(wiring: Wiring, record: Record) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """The speakers that a record names, a channel meaning all of its speakers where none is called so; odd words."""
     speakers = wiring.job.parts.speakers
     by_name = {name.lower(): name for name in speakers}

@@ -13,9 +13,14 @@ OPEN, TURNED, CROSSED, WEAK, NOISY, HISS, POOR, LOOSE, STUCK = (
 )  # fmt: skip
 SHORTED, BODY, TOUCHING = "shorted", "body", "touching"
 # The same with the unit stilling all that it drives, as many do to protect themselves.
-WITH_UNIT = {f"{mode}, unit protects": mode for mode in (SHORTED, BODY, TOUCHING)}
-SHORT_MODES = (SHORTED, BODY, TOUCHING, *WITH_UNIT)
-SHORTS = frozenset(SHORT_MODES)
+_WIRES_TOUCH = (SHORTED, BODY, TOUCHING)
+LOAD, FAULTY, SAGS, HOT = "load too low", "faulty", "drops volts", "too hot"
+WITH_UNIT = {f"{mode}, unit protects": mode for mode in (*_WIRES_TOUCH, LOAD, FAULTY)}
+PROTECT_MODES = (*_WIRES_TOUCH, LOAD, FAULTY, SAGS, HOT, *WITH_UNIT)
+# What makes a unit protect itself. Of these the first are wires that touch; SAGS is a feed or ground that is poor under
+# load, FAULTY an output or a unit by itself.
+PROTECTING = frozenset(PROTECT_MODES)
+TOUCHES = frozenset(each for each in PROTECT_MODES if WITH_UNIT.get(each, each) in _WIRES_TOUCH)
 NOISES = (NOISY, HISS, POOR)
 
 
@@ -43,11 +48,14 @@ _OF_MODE = {
     (WEAK, kinds.CHANNEL): 4.0, (WEAK, kinds.INPUT): 3.0, (NOISY, kinds.RUN): 3.0, (NOISY, kinds.LOOP): 4.0,
     (HISS, kinds.CHANNEL): 2.0, (POOR, kinds.GROUND): 6.0,
     (POOR, kinds.RUN): 3.0, (LOOSE, kinds.PLUG): 2.0, (LOOSE, kinds.MATED): 2.0, (STUCK, kinds.RELAY): 4.0,
-    (STUCK, kinds.GIVER): 4.0,
+    (STUCK, kinds.GIVER): 4.0, (SAGS, kinds.FUSE): 0.3, (SAGS, kinds.GROUND): 2.0,
 }  # fmt: skip
 SECOND = 0.02  # for each further fault at the same time
+UPSTREAM = 0.2  # where what protects itself would be a unit before the one that drives the speaker
 _PAINTED = 6.0
 _SHORT = 0.4  # wires come off oftener than they touch
+# of what protects: a speaker of the wrong ohms or a coil gone, an output or unit that fails, volts lost, heat
+_OF_PROTECTING = {LOAD: 0.8, FAULTY: 0.5, SAGS: 0.5, HOT: 0.6}
 _DOOR = 3.0  # a wire or plug that is bent each time a door opens
 
 
@@ -60,8 +68,10 @@ def odds(piece: Piece, mode: str) -> float:
         base *= _DOOR
     if piece.whole:
         base *= 0.5
-    if mode in SHORTS:
-        return base * _SHORT * (1.0 if mode in WITH_UNIT else 0.5)
+    if mode in PROTECTING:
+        share = _OF_PROTECTING.get(WITH_UNIT.get(mode, mode), _SHORT)
+        share *= _OF_MODE.get((mode, piece.kind), 1.0)
+        return base * share * (1.0 if mode in WITH_UNIT or mode in (SAGS, HOT) else 0.5)
     return base * _OF_MODE.get((mode, piece.kind), 1.0)
 
 
@@ -77,8 +87,13 @@ _CAN_BE = {
     HISS: frozenset((kinds.JOINT, kinds.PLUG, kinds.SOURCE, kinds.CHANNEL, kinds.INPUT, kinds.UNIT)),
     POOR: frozenset((kinds.RUN, kinds.JOINT, kinds.GROUND, kinds.LEAD, kinds.PLUG, kinds.WIRE, kinds.MATED)),
     STUCK: _THING,
-    **dict.fromkeys(SHORTS, _SIGNAL_WIRES),
+    **dict.fromkeys(TOUCHES, _SIGNAL_WIRES),
+    LOAD: frozenset((kinds.SPEAKER,)),
+    FAULTY: frozenset((kinds.CHANNEL, kinds.UNIT)),
+    SAGS: _SIGNAL_WIRES | {kinds.FUSE, kinds.GROUND},
+    HOT: frozenset((kinds.UNIT,)),
 }
+_CAN_BE |= {mode: _CAN_BE[plain] for mode, plain in WITH_UNIT.items()}
 
 
 def possible(circuit: Circuit, mode: str, number: int) -> bool:
@@ -86,13 +101,15 @@ def possible(circuit: Circuit, mode: str, number: int) -> bool:
     piece = circuit.pieces[number]
     if piece.kind not in _CAN_BE[mode]:
         return False
-    if mode in SHORTS:
+    if mode in TOUCHES:
         plain = WITH_UNIT.get(mode, mode)
         if piece.whole or number not in circuit.stages or (plain != SHORTED and number in circuit.grounded):
             return False
         if plain == TOUCHING and piece.kind not in (kinds.JOINT, kinds.PLUG):
             return False  # where wires of several pairs end side by side
         return plain == BODY or len(piece.wires) == 2
+    if mode in PROTECTING:
+        return not piece.whole
     if mode in (TURNED, CROSSED):
         if mode == TURNED and piece.wires and number in circuit.grounded:
             return False

@@ -13,6 +13,10 @@ WRONG_WITH = {
     "shorted": "its + and − touch",
     "body": "a wire touches the body",
     "touching": "touch each other",
+    "load too low": "too few ohms for its output: a coil gone, or the wrong speaker or bridge",
+    "faulty": "faulty inside",
+    "drops volts": "loses volts under load",
+    "too hot": "too hot: no air, or worked too hard",
     "weak": "a poor contact, or set too low",
     "noisy": "lets noise in",
     "hiss": "noisy by itself",
@@ -30,6 +34,19 @@ MEANS = {
     (t.OHMS, "as expected"): "the speaker’s ohms: good from here on",
     (t.OHMS, "open"): "no way through: the fault is behind this point",
     (t.OHMS, "short"): "under 1 ohm: the two wires touch behind this point",
+    (t.OHMS, "too low"): "over 1 ohm, but less than the speakers there, or less than the output allows",
+    (t.ALL_OFF, "goes"): "it plays on without them: a lead or a speaker of this unit",
+    (t.ALL_OFF, "stays"): "it still protects: the unit, its feed, its ground or its heat; or a lead before it",
+    (
+        t.LOOK,
+        "shows it",
+    ): "it protects itself: from its leads, its load, its volts, its heat, or it is faulty",
+    (t.LOOK, "plays on"): "it isn’t this unit that protects itself: look at the one before it",
+    (t.COOL, "plays at first"): "cold it works: it gets too hot",
+    (t.COOL, "at once"): "cold it protects as well: it isn’t the heat",
+    (t.OFFSET, "under 0.1 V"): "no DC on any: they are good",
+    (t.SAG, "over 11 V"): "11 V or more when it cuts out: good up to here",
+    (t.SAG, "under 11 V"): "less when it cuts out: volts are lost before this point",
     (t.CLEAR, "clear"): "open to all of them: nothing touches behind this point",
     (t.CLEAR, "short"): "the two wires touch behind this point",
     (t.CLEAR, "to the body"): "under 1 kohm: one of the two touches the body behind this point",
@@ -61,6 +78,12 @@ MEANS = {
     (t.OFF, "stays on"): "what holds it on is the wire behind, or the unit",
     (t.STILL, "over 1 V"): "the turn-on never goes",
     (t.STILL, "under 1 V"): "the unit holds itself on",
+}
+
+# Of what protects a known-good speaker tells of its own output's leads only.
+HELD = {
+    "signal": "plays: it is these leads or this speaker",
+    "nothing": "still silent: it isn’t these leads; another output’s, or the unit",
 }
 
 # Of the test at a point, by the symptom that is looked for.
@@ -103,6 +126,11 @@ CAUTION = {
     t.FEED: "power off before plugging; the player on its own battery, its volume at nothing first, never on an output",
     t.ONE: "power off while it is changed, battery − off; a cable as thick as its own, nothing else moved",
     t.ENGINE: "outdoors, or the exhaust led out; parking brake on",
+    t.ALL_OFF: "power off while leads are taken off; each bare end insulated, none may touch another",
+    t.LOOK: "volume at nothing; look only, nothing is touched",
+    t.COOL: "leads off still; hands off the case until it is cool",
+    t.OFFSET: "no speaker on it while it is measured; probes on the two terminals only",
+    t.SAG: "one probe at a time; a known-good speaker of the rated ohms, the car’s own leads off",
     t.OFF: "the bare end insulated: it may be live",
     t.STILL: "opening a door wakes the car: wait again",
 }
@@ -132,6 +160,16 @@ REMEDY = {
     kinds.GIVER: "Check the setting that switches this output; then its own fuse, or the unit that gives it.",
     kinds.RELAY: "Volts at its coil and at 30; then change the relay.",
 }
+# What is done where a unit protects itself and its leads are good. Common practice, no source.
+PROTECTED = {
+    "load too low": "Key off; ohms at its own terminals; a speaker, or a bridge, whose ohms the output allows.",
+    "faulty": "Off, no speaker on it; once back to its maker’s settings, then the unit is the one to change.",
+    "too hot": "Key off; air around its fins, no carpet on it; then its gain and the load that it works into.",
+    "drops volts": "Battery − off; undo this place, bare metal, tight, full size of cable; measure under load again.",
+}
+SAGGING_FUSE = (
+    "Fuse out; look for heat at its holder and clips, screws tight; the same value goes back; measure under load again."
+)
 TURNED = {
     kinds.SOURCE: "Look whether the factory means it so; write it on the job before anything is turned.",
     kinds.CHANNEL: "Look for a polarity switch on this output in the settings.",

@@ -20,12 +20,13 @@ _TAKES = {
     t.CLIP: (3.0, 0.5), t.DC: (1.0, 0.5), t.DROP: (1.5, 0.0), t.FUSE: (1.0, 0.0), t.WIGGLE: (2.0, 0.0),
     t.MUTE: (2.0, 0.0), t.FEED: (3.0, 0.5), t.ONE: (8.0, 0.5), t.ENGINE: (1.0, 0.0),
     t.OFF: (2.0, 0.5), t.STILL: (1.0, 0.0),
+    t.ALL_OFF: (2.5, 0.5), t.LOOK: (0.5, 0.0), t.COOL: (20.0, 0.0), t.OFFSET: (3.0, 0.5), t.SAG: (2.0, 0.5),
 }  # fmt: skip
 _WATCHED_MIN = 8.0  # until what comes and goes has gone once
 _LONG_MIN = 8.0  # a temporary pair laid past a wire
 _UNFUSED = 2.0  # danger of a probe before the first fuse
 _CLIPPED = frozenset((kinds.JOINT, kinds.PLUG, kinds.MATED, kinds.LEAD, kinds.WIRE, kinds.RUN))
-_PARTED = frozenset((kinds.PLUG, kinds.MATED))
+PARTED = frozenset((kinds.PLUG, kinds.MATED))
 
 
 class Proposals:
@@ -47,7 +48,7 @@ class Proposals:
         self._listened = self._heard_by(legs, [each.subject for each in symptoms])
         made: list[Test] = []
         if PROTECTS in words:
-            return [test for number in legs for test in self._apart(number)]
+            return [*(test for number in legs for test in self._apart(number)), *self._by_itself(legs)]
         for number in legs:
             made += self._points(number, words)
         made += self._beside(legs)
@@ -103,13 +104,13 @@ class Proposals:
         """What arrives at each contact of a leg that a person can get at."""
         leg = self.circuit.legs[number]
         if leg.loop:
-            yield from self._made(Test(t.SIGNAL, number, 0, *leg.start))
+            yield from self._made(Test(t.SIGNAL, number, 0, *leg.start, speaker=self._listened[number]))
             return
         for at in range(len(leg.steps) + 1):
             plus, minus = (leg.steps[at - 1].plus, leg.steps[at - 1].minus) if at else leg.start
             if self._within_a_run(plus) or self._within_a_run(minus):
                 continue
-            yield from self._made(Test(t.SIGNAL, number, at, plus, minus))
+            yield from self._made(Test(t.SIGNAL, number, at, plus, minus, speaker=self._listened[number]))
         output = self.circuit.outputs[leg.driver]
         if output.power and words & {SILENT, FAINT} and self._is_terminal(leg.start[0]):
             yield from self._made(Test(t.HOLD, number, 0, *leg.start))
@@ -141,7 +142,7 @@ class Proposals:
         if self._is_terminal(leg.start[0]):
             yield from self._made(Test(t.OHMS, number, 0, *leg.start))
         for at, step in enumerate(leg.steps, 1):
-            if self.circuit.pieces[step.pieces[0]].kind in _PARTED:
+            if self.circuit.pieces[step.pieces[0]].kind in PARTED:
                 yield from self._made(Test(t.OHMS, number, at, step.plus, step.minus))
 
     def _apart(self, number: int) -> Iterator[Test]:
@@ -152,6 +153,39 @@ class Proposals:
         yield from self._ohms(number)
         yield from self._clear(number)
 
+    def _by_itself(self, legs: list[int]) -> Iterator[Test]:
+        """Of what protects: what a unit does without its leads, and whether it gets its volts. Its leads stay off."""
+        units: set[str] = set()
+        for number in legs:
+            leg = self.circuit.legs[number]
+            output = self.circuit.outputs[leg.driver]
+            own = self.circuit.pieces[output.pieces[0]].kind == kinds.CHANNEL
+            if not own or not output.power or not self._is_terminal(leg.start[0]):
+                continue
+            if output.unit not in units:
+                units.add(output.unit)
+                also = self._ends_of(output.unit)
+                yield from self._made(Test(t.LOOK, number, 0, *leg.start))
+                yield from self._made(Test(t.ALL_OFF, number, 0, *leg.start), also)
+                yield from self._made(Test(t.OFFSET, number, 0, *leg.start), also)
+                yield from self._made(Test(t.COOL, number, 0, *leg.start), also)
+        for number, line in enumerate(self.circuit.lines):
+            if line.unit not in units or line.kind == "turn-on":
+                continue
+            fused = False
+            for at, step in enumerate(line.steps, 1):
+                fused = fused or self.circuit.pieces[step.pieces[0]].kind == kinds.FUSE
+                if line.kind == "ground":
+                    yield from self._made(Test(t.DROP, at=at, plus=step.plus, line=number))
+                else:
+                    risk = 0.0 if fused else _UNFUSED
+                    yield from self._made(Test(t.SAG, at=at, plus=step.plus, line=number), risk=risk)
+
+    def _ends_of(self, unit: str) -> tuple[str, ...]:
+        """The contacts of all of a unit's outputs that drive speakers."""
+        starts = [leg.start for leg in self.circuit.legs if self.circuit.outputs[leg.driver].unit == unit]
+        return tuple(dict.fromkeys(name for start in starts for name in start if self._is_terminal(name)))
+
     def _clear(self, number: int) -> Iterator[Test]:
         """Where it can be parted: whether the wires behind touch what they must not; toward an input each other too."""
         leg = self.circuit.legs[number]
@@ -161,7 +195,7 @@ class Proposals:
         if self._is_terminal(leg.start[0]):
             yield from self._made(Test(t.CLEAR, number, 0, *leg.start), also)
         for at, step in enumerate(leg.steps, 1):
-            if self.circuit.pieces[step.pieces[0]].kind in _PARTED and step.minus:
+            if self.circuit.pieces[step.pieces[0]].kind in PARTED and step.minus:
                 yield from self._made(Test(t.CLEAR, number, at, step.plus, step.minus), also)
 
     def _past(self, number: int) -> Iterator[Test]:
@@ -304,7 +338,9 @@ class Proposals:
                     seen.add(piece)
                     at = before[0] if self._within_a_run(step.plus) else step.plus
                     if not self._within_a_run(at):
-                        yield from self._made(Test(t.WIGGLE, number, plus=at, piece=piece))
+                        yield from self._made(
+                            Test(t.WIGGLE, number, plus=at, piece=piece, speaker=self._listened[number])
+                        )
                 before = (step.plus, step.minus)
         units = {self.circuit.outputs[self.circuit.legs[number].driver].unit for number in legs}
         for number, line in enumerate(self.circuit.lines):

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from harness.locate import tests as t
-from harness.locate.faults import SHORTS
-from harness.locate.shorts import BEHIND_INPUT, BEHIND_SPEAKER, READ
+from harness.locate.faults import PROTECTING
+from harness.locate.shorts import ACROSS_SPEAKER, BEHIND_INPUT, BEHIND_SPEAKER, READ
 from harness.locate.simulate import Faults, Simulator
 from harness.locate.tests import Test
 
@@ -14,7 +14,7 @@ class Rows:
 
     def __init__(self, simulator: Simulator, suspects: list[Faults]) -> None:
         self.simulator, self.suspects = simulator, suspects
-        self._shorts = [len(faults) == 1 and faults[0].mode in SHORTS for faults in suspects]
+        self._shorts = [len(faults) == 1 and faults[0].mode in PROTECTING for faults in suspects]
         first: dict[object, int] = {}
         # for each the number of the first that shows as it does wherever no leads are off and no ohms are read
         self._alike = [
@@ -24,7 +24,8 @@ class Rows:
         self._at: dict[int, list[tuple[int, str]]] = {}  # what a meter reads of the shorts of each piece
         for at, (faults, short) in enumerate(zip(suspects, self._shorts, strict=True)):
             for number in (faults[0].piece, faults[0].other) if short else ():
-                self._at.setdefault(number, []).append((at, READ[faults[0].mode]))
+                if faults[0].mode in READ:
+                    self._at.setdefault(number, []).append((at, READ[faults[0].mode]))
 
     def of(self, test: Test) -> list[str]:
         """The answer of each to a test, in their order."""
@@ -36,9 +37,11 @@ class Rows:
                 "as expected" if short else self.simulator.answer(faults, test)
                 for faults, short in zip(self.suspects, self._shorts, strict=True)
             ]
-            return self._read(made, test, ("short",))
+            return self._read(made, test, ACROSS_SPEAKER)
         if test.kind in (t.HOLD, t.SWAP_OUT):
             return self._with_leads_off(test)
+        if test.kind in t.OF_ITSELF:
+            return [self.simulator.answer(faults, test) for faults in self.suspects]
         made = []
         for at, same in enumerate(self._alike):
             made.append(made[same] if same < at else self.simulator.answer(self.suspects[at], test))

@@ -9,6 +9,7 @@ from harness.graph.wiring import Wiring
 from harness.locate.choose import Chooser, most_tests
 from harness.locate.circuit import Circuit
 from harness.locate.proposals import Proposals
+from harness.locate.recorded import Recorded, recorded
 from harness.locate.rows import Rows
 from harness.locate.simulate import Faults, Simulator
 from harness.locate.symptoms import NOISE, PROTECTS, STAYS_ON, Symptom, Unreadable
@@ -30,6 +31,7 @@ class Session:
     """One search. Nothing in it is written to disk: `answers` are its records, as plain data.
 
     Without `power` only tests are made for which nothing is switched on: a plan with a STOP must not be powered.
+    With `records` those of the job that hold are answers given already, from `since` on where that is given.
     """
 
     def __init__(
@@ -41,6 +43,8 @@ class Session:
         simulator: Callable[[Circuit], Simulator] = Simulator,
         progress: Progress | None = None,
         power: bool = True,
+        records: bool = True,
+        since: str = "",
     ) -> None:
         if double and any(each.word == PROTECTS for each in symptoms):
             raise Unreadable("what protects is looked for as one fault; leave --double out")
@@ -65,8 +69,11 @@ class Session:
             rows.append(row)
             if progress is not None:
                 progress(done, len(self.tests))
-        self.chooser = Chooser([self.simulator.odds(faults) for faults in self.suspects], rows)
-        self.left = self.chooser.everything
+        said = recorded(wiring, self.simulator, self.suspects, symptoms, since) if records else Recorded()
+        self.recorded = said
+        self.chooser = Chooser(said.weighed([self.simulator.odds(faults) for faults in self.suspects]), rows)
+        self.start = self.chooser.everything & said.fitting  # what the records leave
+        self.left = self.start
         self.answers: list[Answer] = []
         self.confirmed: Answer | None = None  # the test to be sure, once one place is left
         self._before: list[int] = []
@@ -154,8 +161,8 @@ class Session:
     # -- to be sure --------------------------------------------------------------------------------------
 
     def _misfits(self, answers: Iterable[Answer]) -> list[int]:
-        """For each suspect, how many of the answers speak against it."""
-        made = [0] * len(self.suspects)
+        """For each suspect, how many of the answers, and of the records used, speak against it."""
+        made = [sum(not used.fits >> at & 1 for used in self.recorded.used) for at in range(len(self.suspects))]
         for answer in answers:
             fits = self.chooser.answers(self.tests.index(answer.test)).get(answer.result, 0)
             for at in range(len(made)):
@@ -165,10 +172,12 @@ class Session:
     def confirming(self) -> Test | None:
         """The cheapest test that bears out the one place left; None where none is left to make, or none is needed.
 
-        One answer misheard or a key mistaken would have led here from any suspect that a single answer speaks against.
+        One answer misheard, a key mistaken or a record outdated would have led here from any suspect that a single one
+        speaks against.
         Of the tests not made yet, it is the one that parts the most of their odds from the place found for its cost.
         """
-        if self.double or not self.answers or self.confirmed is not None or not self._one_left():
+        given = self.answers or self.start != self.chooser.everything
+        if self.double or not given or self.confirmed is not None or not self._one_left():
             return None
         near = sum(1 << at for at, count in enumerate(self._misfits(self.answers)) if count == 1)
         made = {answer.test for answer in self.answers}
@@ -218,9 +227,9 @@ class Session:
         return True
 
     def restart(self) -> None:
-        """Takes all answers back and forgets what was chosen."""
+        """Takes all answers back, not what the records say, and forgets what was chosen."""
         self.answers, self._before, self.confirmed = [], [], None
-        self.left = self.chooser.everything
+        self.left = self.start
         self._asked = None
 
     # -- telling -----------------------------------------------------------------------------------------

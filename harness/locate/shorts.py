@@ -1,17 +1,30 @@
-"""Pairs that touch what they must not: which outputs that stills, and what a meter reads with a plug apart."""
+"""What makes a unit protect itself, pairs that touch above all: which outputs that stills, what a meter reads of it."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Container, Iterable, Iterator
 from functools import cached_property
 
-from harness.locate.circuit import Circuit
-from harness.locate.faults import BODY, SHORTED, TOUCHING, WITH_UNIT, Fault, crossings, possible
+from harness.locate.circuit import CHANNEL, Circuit
+from harness.locate.faults import (
+    BODY,
+    FAULTY,
+    HOT,
+    LOAD,
+    SAGS,
+    SHORTED,
+    TOUCHING,
+    WITH_UNIT,
+    Fault,
+    crossings,
+    possible,
+)  # fmt: skip
 from harness.locate.reach import Reaches
 
-READ = {SHORTED: "short", BODY: "to the body", TOUCHING: "to a pair"}
-READ |= {mode: READ[plain] for mode, plain in WITH_UNIT.items()}
+READ = {SHORTED: "short", BODY: "to the body", TOUCHING: "to a pair", LOAD: "too low"}
+READ |= {mode: READ[plain] for mode, plain in WITH_UNIT.items() if plain in READ}
 # What ohms tell behind a point: across a speaker's coil they are asked for by themselves.
+ACROSS_SPEAKER = ("short", "too low")
 BEHIND_SPEAKER = ("to the body", "to a pair")
 BEHIND_INPUT = ("short", *BEHIND_SPEAKER)
 
@@ -21,18 +34,26 @@ class Shorts:
 
     def __init__(self, circuit: Circuit, reaches: Reaches) -> None:
         self.circuit, self.reaches = circuit, reaches
-        self._stilled: dict[tuple[int, bool], frozenset[int]] = {}
+        self._stilled: dict[tuple[int, str], frozenset[int]] = {}
         self._beside: dict[int, list[int]] = {}
         self._on: dict[Fault, set[str]] = {}
         self._behind: dict[tuple[int, int], frozenset[int]] = {}
         self._drivers: dict[int, set[str]] = {}
+        self._loads: dict[int, set[str]] = {}  # by speaker
         for leg in circuit.legs:
             for step in leg.steps:
                 for number in step.pieces:
                     self._drivers.setdefault(number, set()).add(leg.driver)
+            if leg.speaker and circuit.outputs[leg.driver].power:
+                self._loads.setdefault(circuit.speakers[leg.speaker], set()).add(leg.driver)
 
     def drivers(self, fault: Fault) -> set[str]:
-        """The outputs that a short lies on."""
+        """The outputs on whose leads the cause is: with those off it is gone. None of what a unit has by itself."""
+        plain = WITH_UNIT.get(fault.mode, fault.mode)
+        if plain == LOAD:
+            return self._loads.get(fault.piece, set())
+        if plain in (FAULTY, SAGS, HOT):
+            return set()
         known = self._on.get(fault)
         if known is None:
             known = self._drivers.get(fault.piece, set()) | self._drivers.get(fault.other, set())
@@ -45,21 +66,70 @@ class Shorts:
 
     def stilled(self, fault: Fault) -> frozenset[int]:
         """The pieces of all outputs that say nothing."""
-        unit = fault.mode in WITH_UNIT
-        made = self._of(fault.piece, unit)
-        return made if fault.other < 0 else made | self._of(fault.other, unit)
+        made = self._of(fault.piece, fault.mode)
+        return made if fault.other < 0 else made | self._of(fault.other, fault.mode)
 
-    def _of(self, number: int, unit: bool) -> frozenset[int]:
-        known = self._stilled.get((number, unit))
+    def is_last(self, fault: Fault) -> bool:
+        """Whether an output that it stills drives a speaker itself: then it is its unit that is seen to protect."""
+        return not self._last.isdisjoint(self.stilled(fault))
+
+    @cached_property
+    def _last(self) -> frozenset[int]:
+        outputs = self.circuit.outputs
+        return frozenset(n for leg in self.circuit.legs if leg.speaker for n in outputs[leg.driver].pieces)
+
+    def _of(self, number: int, mode: str) -> frozenset[int]:
+        plain = WITH_UNIT.get(mode, mode)
+        # what lies on leads stills the same outputs whichever it is, and so does what a unit has by itself
+        group = plain if plain in (LOAD, FAULTY, SAGS) else HOT if plain == HOT else SHORTED
+        key = (number, f"{group} {mode in WITH_UNIT}")
+        known = self._stilled.get(key)
         if known is None:
             outputs = self.circuit.outputs
-            found = self._drivers.get(number, set())
-            if unit:
-                units = {outputs[name].unit for name in found}
-                found = {name for name, each in outputs.items() if each.power and each.unit in units}
+            units = set[str]()
+            if plain == LOAD:
+                found = set(self._loads.get(number, ()))
+            elif plain in (SAGS, HOT) or (plain == FAULTY and number in self._units):
+                found, units = set[str](), self._of_unit(number, plain)
+            elif plain == FAULTY:
+                found = {name for name, each in outputs.items() if number in each.pieces}
+            else:
+                found = set(self._drivers.get(number, ()))
+            if mode in WITH_UNIT:
+                units |= {outputs[name].unit for name in found}
+            found |= {name for name, each in outputs.items() if each.power and each.unit in units}
             known = frozenset(number for name in found for number in outputs[name].pieces)
-            self._stilled[number, unit] = known
+            self._stilled[key] = known
         return known
+
+    @cached_property
+    def _units(self) -> dict[int, str]:
+        return {number: unit for unit, number in self.circuit.units.items()}
+
+    def _of_unit(self, number: int, mode: str) -> set[str]:
+        """The units that a piece is, or whose feed or ground goes through it."""
+        if mode != SAGS:
+            return {self._units[number]} if number in self._units else set()
+        return {
+            line.unit
+            for line in self.circuit.lines
+            if (line.kind == "feed" and number in line.needed)
+            or (line.kind == "ground" and number in line.needed | line.hum)
+        }
+
+    @cached_property
+    def by_themselves(self) -> dict[str, frozenset[int]]:
+        """By mode the pieces that can make a unit that drives speakers protect itself, without its leads."""
+        pieces = self.circuit.pieces
+        outputs = [
+            each for each in self.circuit.outputs.values() if each.power and pieces[each.pieces[0]].kind == CHANNEL
+        ]
+        driving = {each.unit for each in outputs}
+        units = frozenset(number for number, unit in self._units.items() if unit in driving)
+        lines = {n for line in self.circuit.lines if line.unit in driving for n in line.needed | line.hum}
+        own = frozenset(n for each in outputs for n in each.pieces)
+        sags = frozenset(number for number in lines if self._of_unit(number, SAGS) & driving)
+        return {LOAD: frozenset(self._loads), FAULTY: own | units, SAGS: sags, HOT: units}
 
     @cached_property
     def protecting(self) -> frozenset[int]:
@@ -69,10 +139,19 @@ class Shorts:
         several = {name for name, each in outputs.items() if each.power and driven.count(each.unit) > 1}
         return frozenset(number for number, names in self._drivers.items() if names & several)
 
+    def _is_one_of_several(self, number: int, plain: str) -> bool:
+        """Whether a unit that protects itself stills more than what is wrong does by itself."""
+        return self._of(number, plain) != self._of(number, next(m for m, p in WITH_UNIT.items() if p == plain))
+
     def among(self, mode: str, numbers: Iterable[int], fits: Callable[[Fault], bool]) -> Iterator[Fault]:
         """Shorts of one kind at some pieces, as far as they fit: of the others there are too many to look at each."""
-        pairs = WITH_UNIT.get(mode, mode) == TOUCHING
+        plain = WITH_UNIT.get(mode, mode)
         places: Container[int] = self.protecting if mode in WITH_UNIT else self._drivers
+        pairs = plain == TOUCHING
+        if plain in self.by_themselves:
+            places = self.by_themselves[plain] - (frozenset(self._units) if mode in WITH_UNIT else frozenset())
+            if mode in WITH_UNIT:
+                places = frozenset(number for number in places if self._is_one_of_several(number, plain))
         for number in numbers:
             if number not in places:
                 continue
@@ -101,11 +180,11 @@ class Shorts:
         if known is None:
             known = self._behind[leg, at] = frozenset(
                 number for each in self.circuit.beyond(leg, at) for step in each.steps[at:] for number in step.pieces
-            )
+            ) | {self.circuit.speakers[each.speaker] for each in self.circuit.beyond(leg, at) if each.speaker}
         return known
 
     def reads(self, leg: int, at: int) -> Callable[[Fault], str]:
-        """`short`, `to the body`, `to a pair` by what a meter finds behind a point that is parted; else empty."""
+        """What a meter finds behind a point that is parted, a word of `READ`; else empty."""
         behind = self.behind(leg, at)
 
         def read(fault: Fault) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable
 from functools import cached_property, partial
 
 from harness.locate import tests as t
+from harness.locate.alone import ByItself
 from harness.locate.arriving import (
     LOW,
     NOISE_TOO,
@@ -26,16 +27,18 @@ from harness.locate.faults import (
     NOISES,
     OPEN,
     POOR,
+    PROTECTING,
+    SAGS,
     SECOND,
-    SHORTS,
     STUCK,
+    UPSTREAM,
     Fault,
     crossings,
     odds,
     possible,
 )
 from harness.locate.reach import Reach, Reaches
-from harness.locate.shorts import BEHIND_INPUT, BEHIND_SPEAKER, Shorts
+from harness.locate.shorts import ACROSS_SPEAKER, BEHIND_INPUT, BEHIND_SPEAKER, Shorts
 from harness.locate.symptoms import (
     FAINT,
     INTERMITTENT,
@@ -73,12 +76,14 @@ class Simulator:
         self._carried: dict[int, str] = {}
         self._heard: dict[object, dict[str, str]] = {}
         self._fed = [speaker for speaker in circuit.beside if self.reaches.fed(speaker)]
+        alone = ByItself(circuit, self.shorts)
         self._answers: dict[str, Callable[[Faults, Test], str]] = {
             t.SIGNAL: self._at_point, t.HOLD: self._at_point, t.OHMS: self._ohms, t.CLEAR: self._clear,
             t.SWAP_IN: self._swap,
             t.SWAP_OUT: self._swap, t.CLIP: self._clip, t.DC: self._dc, t.DROP: self._drop, t.FUSE: self._fuse,
             t.WIGGLE: self._wiggle, t.MUTE: self._mute, t.FEED: self._feed, t.ONE: self._one,
-            t.ENGINE: self._engine, t.OFF: self._off, t.STILL: self._still,
+            t.ENGINE: self._engine, t.OFF: self._off, t.STILL: self._still, t.ALL_OFF: alone.all_off,
+            t.LOOK: alone.look, t.COOL: alone.cool, t.OFFSET: alone.offset, t.SAG: alone.sag,
         }  # fmt: skip
 
     # -- what arrives ------------------------------------------------------------------------------------
@@ -90,7 +95,7 @@ class Simulator:
         return together([self._single(fault, reach) for fault in faults])
 
     def _single(self, fault: Fault, reach: Reach) -> str:
-        if fault.mode in SHORTS:
+        if fault.mode in PROTECTING:
             stilled = self.shorts.stilled(fault)
             return NOTHING if stilled & reach.kills else THINNED if stilled & reach.some else SIGNAL
         return single(fault, reach)
@@ -98,14 +103,18 @@ class Simulator:
     def _arrives_at(self, faults: Faults, reach: Reach, dead: Callable[[frozenset[int]], bool]) -> str:
         """As `arrives`; of what is summed, two faults may silence all where each alone only thins it."""
         word = self.arrives(faults, reach)
-        if word == THINNED and (len(faults) > 1 or faults[0].mode in SHORTS) and dead(frozenset(self._parted(faults))):
+        if (
+            word == THINNED
+            and (len(faults) > 1 or faults[0].mode in PROTECTING)
+            and dead(frozenset(self._parted(faults)))
+        ):
             return NOTHING
         return word
 
     def heard(self, faults: Faults) -> dict[str, str]:
         """What is heard from each speaker that doesn't play as it should."""
         if len(faults) == 1:
-            key: object = self.shorts.stilled(faults[0]) if faults[0].mode in SHORTS else faults[0]
+            key: object = self.shorts.stilled(faults[0]) if faults[0].mode in PROTECTING else faults[0]
             known = self._heard.get(key)
             if known is None:
                 known = self._heard[key] = {
@@ -127,7 +136,11 @@ class Simulator:
 
     def _from(self, fault: Fault, speaker: str) -> str:
         word = self._single(fault, self.reaches.speaker(speaker))
-        if word == THINNED and fault.mode in SHORTS and self.reaches.speaker_dead(speaker, self.shorts.stilled(fault)):
+        if (
+            word == THINNED
+            and fault.mode in PROTECTING
+            and self.reaches.speaker_dead(speaker, self.shorts.stilled(fault))
+        ):
             return NOTHING
         return word
 
@@ -168,7 +181,7 @@ class Simulator:
 
     def _explains(self, fault: Fault, symptoms: tuple[Symptom, ...]) -> bool:
         """As `explains`; shorts that still the same outputs sound the same."""
-        if fault.mode not in SHORTS:
+        if fault.mode not in PROTECTING:
             return self.explains((fault,), symptoms)
         key = (self.shorts.stilled(fault), symptoms)
         known = self._explained.get(key)
@@ -185,7 +198,7 @@ class Simulator:
         made: dict[Fault, None] = {}
         quiet = {mode: self.whine.noiseless(mode) for mode in modes if mode in NOISES}
         for mode in modes:
-            if mode in SHORTS:
+            if mode in PROTECTING:
                 fits = partial(self._explains, symptoms=symptoms)
                 made.update(dict.fromkeys(self.shorts.among(mode, numbers, fits)))
                 continue
@@ -204,6 +217,8 @@ class Simulator:
         product = SECOND ** (len(faults) - 1)
         for fault in faults:
             product *= odds(self.circuit.pieces[fault.piece], fault.mode)
+            if fault.mode in PROTECTING and not self.shorts.is_last(fault):
+                product *= UPSTREAM
         return product
 
     def _on_way(self, symptom: Symptom) -> Iterable[int]:
@@ -244,7 +259,9 @@ class Simulator:
     def _at_point(self, faults: Faults, test: Test) -> str:
         if test.kind == t.HOLD:  # with the leads off, what is shorted behind them stills nothing
             own = self.circuit.legs[test.leg].driver
-            faults = tuple(each for each in faults if each.mode not in SHORTS or own not in self.shorts.drivers(each))
+            faults = tuple(
+                each for each in faults if each.mode not in PROTECTING or own not in self.shorts.drivers(each)
+            )
             if not faults:
                 return SIGNAL
         reach = self.reaches.point(test.leg, test.at)
@@ -271,6 +288,14 @@ class Simulator:
             known = self._carried[number] = names[0] if names else ""
         return known
 
+    def plays_at(self, faults: Faults, speaker: str) -> str:
+        """The channels that a speaker plays in another's place; empty where it plays its own or nothing."""
+        if self.heard(faults).get(speaker) != OTHER:
+            return ""
+        own = {self._channels[leg.driver] for leg in self.circuit.legs if leg.speaker == speaker}
+        found = (self._carries(number) for fault in faults if fault.mode == CROSSED for number in fault[1:])
+        return next((each for each in found if each and each not in own), "")
+
     def channel_of(self, output: str) -> str:
         """The sources' channels that an output carries: FL, or FL + FR where they are summed."""
         return self._channels[output]
@@ -282,7 +307,7 @@ class Simulator:
     def _parted(self, faults: Faults) -> set[int]:
         gone = {fault.piece for fault in faults if fault.mode in (OPEN, LOOSE)}
         for fault in faults:
-            if fault.mode in SHORTS:
+            if fault.mode in PROTECTING:
                 gone |= self.shorts.stilled(fault)
         return gone
 
@@ -300,8 +325,8 @@ class Simulator:
 
     def _ohms(self, faults: Faults, test: Test) -> str:
         for fault in faults:
-            if fault.mode in SHORTS and self.shorts.reads(test.leg, test.at)(fault) == "short":
-                return "short"
+            if fault.mode in PROTECTING and (read := self.shorts.reads(test.leg, test.at)(fault)) in ACROSS_SPEAKER:
+                return read
         gone = self._parted(faults)
         legs = self._beyond(test.leg, test.at)
         dead = sum(1 for behind in legs if gone & behind)
@@ -311,7 +336,7 @@ class Simulator:
         """Does the fault go along to the other speaker, or stay where it was?"""
         own, other = self.circuit.legs[test.leg], self.circuit.legs[test.partner]
         if test.kind == t.SWAP_OUT and any({own.driver, other.driver} & self.shorts.drivers(each) for each in faults
-                                           if each.mode in SHORTS):  # fmt: skip
+                                           if each.mode in PROTECTING):  # fmt: skip
             return "stays"  # it goes along with the leads
         at = len(own.steps) if test.kind == t.SWAP_IN else 0
         twin = len(other.steps) if test.kind == t.SWAP_IN else 0
@@ -328,7 +353,9 @@ class Simulator:
         left = tuple(
             fault
             for fault in faults
-            if fault.mode in SHORTS or not (here := self.circuit.pieces[fault.piece].wires & way) or not here <= covered
+            if fault.mode in PROTECTING
+            or not (here := self.circuit.pieces[fault.piece].wires & way)
+            or not here <= covered
         )
         if not left:
             return "plays"
@@ -367,7 +394,7 @@ class Simulator:
     def _drop(self, faults: Faults, test: Test) -> str:
         line = self.circuit.lines[test.line]
         gone = self._parted(faults) & (line.needed | line.hum)
-        poor = {fault.piece for fault in faults if fault.mode == POOR}
+        poor = {fault.piece for fault in faults if fault.mode in (POOR, SAGS)}
         return "more" if (gone | poor) & self._before(test.line, test.at) else "under 0.1 V"
 
     def _fuse(self, faults: Faults, test: Test) -> str:

@@ -7,7 +7,7 @@ import re
 from typing import NamedTuple
 
 from harness.graph.wiring import Wiring
-from harness.locate.faults import CROSSED, HISS, LOOSE, NOISY, OPEN, POOR, SHORT_MODES, STUCK, TURNED, WEAK
+from harness.locate.faults import CROSSED, HISS, LOOSE, NOISY, OPEN, POOR, PROTECT_MODES, STUCK, TURNED, WEAK
 from harness.model.function import CHANNEL_WORDS, DRIVER_WORDS, read_function
 
 SILENT, REVERSED, WRONG, FAINT, NOISE, STAYS_ON, INTERMITTENT, PROTECTS = (
@@ -28,7 +28,7 @@ _SPELT = {
 
 # The faults that show as a symptom.
 MODES = {
-    SILENT: (OPEN,), PROTECTS: SHORT_MODES, REVERSED: (TURNED,), WRONG: (CROSSED,), FAINT: (WEAK, OPEN),
+    SILENT: (OPEN,), PROTECTS: PROTECT_MODES, REVERSED: (TURNED,), WRONG: (CROSSED,), FAINT: (WEAK, OPEN),
     NOISE: (POOR, NOISY, HISS), STAYS_ON: (STUCK,), INTERMITTENT: (LOOSE,),
 }  # fmt: skip
 
@@ -48,6 +48,16 @@ class Unreadable(Exception):
     """A symptom or answer that can't be understood, in one line that says what would be."""
 
 
+def read_since(text: str) -> str:
+    """When a symptom was first there, as records say when they were taken. Raises Unreadable."""
+    folded = " ".join(text.split())
+    if folded and not re.fullmatch(
+        r"[12]\d{3}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])( ([01]\d|2[0-3]):[0-5]\d)?", folded
+    ):
+        raise Unreadable(f'“{text}” is no day; write it as 2026-03-02 or "2026-03-02 14:30"')
+    return folded
+
+
 def speakers_of(wiring: Wiring) -> list[str]:
     """The speakers that the plan gives a signal, in the order of the job."""
     signals = wiring.signals
@@ -63,12 +73,14 @@ def read_symptoms(wiring: Wiring, texts: list[str] | tuple[str, ...]) -> tuple[S
     """`FL silent`, `FL FR silent`, `amp silent` (all its speakers), `amp stays on`. Raises Unreadable."""
     made: dict[str, Symptom] = {}
     for text in texts:
-        subjects, word = _parted(text)
-        for name in subjects:
-            for subject in _subjects(wiring, name, word, text):
-                if subject in made and made[subject].word != word:
-                    raise Unreadable(f"{subject} can’t be {made[subject].word} and {word} at once; name what is worse")
-                made[subject] = Symptom(subject, word)
+        for subjects, word in _parted(wiring, text):
+            for name in subjects:
+                for subject in _subjects(wiring, name, word, text):
+                    if subject in made and made[subject].word != word:
+                        raise Unreadable(
+                            f"{subject} can’t be {made[subject].word} and {word} at once; name what is worse"
+                        )
+                    made[subject] = Symptom(subject, word)
     if not made:
         raise Unreadable('no symptom was given; say one as --symptom "FL silent"')
     words = {each.word for each in made.values()}
@@ -81,16 +93,59 @@ def read_symptoms(wiring: Wiring, texts: list[str] | tuple[str, ...]) -> tuple[S
     return tuple(made.values())
 
 
-def _parted(text: str) -> tuple[list[str], str]:
-    """The subjects and the symptom's word. Raises Unreadable."""
-    folded = " ".join(text.split())
-    known = {**{word: word for word in WORDS}, **_SPELT}
-    for spelling in sorted(known, key=len, reverse=True):
-        if folded.lower().endswith(" " + spelling):
-            return _channels(folded[: -len(spelling)].replace(",", " ")).split(), known[spelling]
-        if folded.lower() == spelling:
-            raise Unreadable(f"“{text}”: which speaker? Say it as “FL {known[spelling]}”")
-    raise Unreadable(f"“{text}” ends in no symptom; there are: {', '.join(WORDS)}")
+_KNOWN = {**{word: word for word in WORDS}, **_SPELT}
+_SAID = re.compile(
+    rf"(?<!\S)(?:{'|'.join(sorted(map(re.escape, _KNOWN), key=len, reverse=True))})(?!\S)".replace(r"\ ", " "),
+    re.IGNORECASE,
+)
+_FILLERS = frozenset(("is", "are", "and", "speaker", "speakers"))
+_THERE_ARE = f"there are: {', '.join(WORDS)}"
+
+
+def _parted(wiring: Wiring, text: str) -> list[tuple[list[str], str]]:
+    """The subjects and the symptom’s word of each part: `FL RL silent, RR weak` has two. Raises Unreadable."""
+    folded = " ".join(text.replace(",", " ").split())
+    said = [(found.start(), found.end(), _KNOWN[found[0].lower()]) for found in _SAID.finditer(folded)]
+    if not said:
+        raise Unreadable(_no_symptom(wiring, text, _named(folded)))
+    parts: list[tuple[list[str], str]] = []
+    behind = 0
+    for start, end, word in said:
+        subjects = _named(folded[behind:start])
+        if subjects:
+            parts.append((subjects, word))
+        elif parts:
+            names, before = " ".join(parts[-1][0]), parts[-1][1]
+            worse = f"give the one that is worse, “{names} {before}” or “{names} {word}”"
+            raise Unreadable(f"“{text}”: two symptoms, {before} and {word}, for {names}; {worse}; {_THERE_ARE}")
+        behind = end
+    rest = _named(folded[behind:])
+    if not parts and len(said) == 1 and rest:  # `silent FL`
+        return [(rest, said[0][2])]
+    if not parts:
+        raise Unreadable(f"“{text}”: which speaker? Say it as “FL {said[0][2]}”")
+    if rest:
+        names = " ".join(rest)
+        raise Unreadable(
+            f"“{text}”: what is wrong with {names}? Put the symptom behind, “{names} silent”; {_THERE_ARE}"
+        )
+    return parts
+
+
+def _named(said: str) -> list[str]:
+    return [word for word in _channels(said).split() if word.lower() not in _FILLERS]
+
+
+def _no_symptom(wiring: Wiring, text: str, words: list[str]) -> str:
+    """What of a text without a symptom was understood, and what wasn't."""
+    known = {each.lower() for each in (*speakers_of(wiring), *wiring.job.parts.units)}
+    names = [word for word in words if word.lower() in known]
+    odd = [word for word in words if word.lower() not in known]
+    if names and odd:
+        return f"“{text}”: {' '.join(names)} is understood, “{' '.join(odd)}” is no symptom; {_THERE_ARE}"
+    if names:
+        return f"“{text}”: {' '.join(names)} is understood, but not what is wrong there; {_THERE_ARE}"
+    return f"“{text}” names no symptom; {_THERE_ARE}"
 
 
 def _channels(said: str) -> str:
@@ -133,6 +188,8 @@ def _subjects(wiring: Wiring, name: str, word: str, text: str) -> list[str]:
         return [spoken[function.name.lower()]]
     if folded in by_fold:
         found = [each for each in speakers if _passes(wiring, each, by_fold[folded])]
+        if word == PROTECTS:  # those that it drives itself: what it hands on may play or not
+            found = [each for each in found if _passes(wiring, each, by_fold[folded], last=True)] or found
         if found:
             return found
         raise Unreadable(f"“{text}”: no speaker of the plan plays through {by_fold[folded]}")
@@ -145,11 +202,12 @@ def _subjects(wiring: Wiring, name: str, word: str, text: str) -> list[str]:
     )
 
 
-def _passes(wiring: Wiring, speaker: str, unit: str) -> bool:
+def _passes(wiring: Wiring, speaker: str, unit: str, *, last: bool = False) -> bool:
+    """Whether a speaker plays through a unit; with `last` whether that one drives it."""
     return any(
         hop.feed.driver.port.unit == unit
         for receiver in wiring.signals.speaker_receivers
         if receiver.speaker == speaker
         for way in wiring.signals.ways(receiver)
-        for hop in way.hops
+        for hop in (way.hops if not last else [each for each in way.hops if each.feed.receiver.speaker])
     )

@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from harness.graph.grounded_apart import grounded_apart
 from harness.graph.wiring import Wiring
 from harness.locate import circuit as kinds
 from harness.locate import tests as t
 from harness.locate.circuit import Circuit
-from harness.locate.faults import HISS, NOISY, SHORTS, WITH_UNIT, Fault
+from harness.locate.faults import HISS, NOISY, TOUCHES, WITH_UNIT, Fault
 from harness.locate.naming import piece_words
 from harness.locate.phrases import (
     AT_POINT,
     CAUTION,
+    HELD,
     MEANS,
+    PROTECTED,
     REMEDY,
+    SAGGING_FUSE,
     SET,
     STUCK,
     TURNED,
@@ -27,6 +29,7 @@ from harness.locate.symptoms import FAINT, INTERMITTENT, NOISE, PROTECTS, REVERS
 from harness.locate.tests import Test
 
 _SHOWN = 9
+_WORST_FIRST = (SILENT, PROTECTS, INTERMITTENT, FAINT, WRONG, REVERSED, NOISE, STAYS_ON)
 _THINGS = frozenset((kinds.UNIT, kinds.SOURCE, kinds.CHANNEL, kinds.INPUT, kinds.SPEAKER))
 _NOISY = {
     (NOISY, kinds.LOOP): "a ground loop",
@@ -73,9 +76,12 @@ class Told:
         self.session = session
         self.wiring: Wiring = session.wiring
         self.circuit = session.circuit
-        words = {each.word for each in session.symptoms}
-        order = (SILENT, PROTECTS, INTERMITTENT, FAINT, WRONG, REVERSED, NOISE, STAYS_ON)
-        self.symptom = next(word for word in order if word in words)
+        self._said = {each.subject: each.word for each in session.symptoms}
+        self.symptom = next(word for word in _WORST_FIRST if word in self._said.values())
+
+    def _symptom(self, test: Test) -> str:
+        """What a test looks for: the symptom of the speaker that its way leads to, else the worst."""
+        return self._said.get(test.speaker, self.symptom)
 
     # -- a test ------------------------------------------------------------------------------------------
 
@@ -99,6 +105,8 @@ class Told:
             return self._at_point(test)
         if test.kind in (t.SWAP_IN, t.SWAP_OUT):
             return self._swap(test)
+        if test.kind in (t.LOOK, t.ALL_OFF, t.COOL, t.OFFSET):
+            return self._by_itself(test)
         if test.kind in (t.MUTE, t.FEED, t.ONE, t.ENGINE):
             return self._whine(test)
         if test.line >= 0 or test.kind in (t.FUSE, t.WIGGLE):
@@ -112,6 +120,18 @@ class Told:
             return f"Key off; part {spot} from what feeds it; ohms across the side toward the speaker."
         past = self._piece(test.piece)
         return f"Key off; clip leads past {past}, + to + and − to −; play {self.channel(test)}, volume low."
+
+    def _by_itself(self, test: Test) -> str:
+        """Of what protects: the unit with its leads off."""
+        unit = self.circuit.outputs[self.circuit.legs[test.leg].driver].unit
+        if test.kind == t.LOOK:
+            return f"Power on, volume at nothing; look at {unit}: does its light show protect, or does it cut out?"
+        off = f"Power off; all speaker leads off {unit}"
+        if test.kind == t.ALL_OFF:
+            return f"{off}; power on, volume at nothing: does it still show protect or cut out?"
+        if test.kind == t.COOL:
+            return f"{off}; let it cool for 20 minutes; power on, volume at nothing: at once again, or only when warm?"
+        return f"{off}; power on, volume at nothing; DC volts across each output in turn."
 
     def _clear(self, test: Test, spot: str) -> str:
         leg = self.circuit.legs[test.leg]
@@ -143,18 +163,17 @@ class Told:
         return f"Power off; the signal leads off {spot}, {end}; {asked}"
 
     def _at_point(self, test: Test) -> str:
-        spot, channel = self.spot(test), self.channel(test)
-        if self.symptom == INTERMITTENT:
-            return (
-                f"Play {channel} only; AC volts across {spot}, watched until {self._listener()} has dropped out once."
-            )
-        if self.symptom == FAINT:
+        spot, channel, symptom = self.spot(test), self.channel(test), self._symptom(test)
+        if symptom == INTERMITTENT:
+            heard = self._listener(test)
+            return f"Play {channel} only; AC volts across {spot}, watched until {heard} has dropped out once."
+        if symptom == FAINT:
             return f"Play {channel} only, volume low; AC volts across {spot}, beside the same point of a good channel."
-        if self.symptom == REVERSED:
+        if symptom == REVERSED:
             return f"Play a polarity pulse on {channel} only; checker across {spot}, its + on the +."
-        if self.symptom == WRONG:
+        if symptom == WRONG:
             return f"Play one channel after the other, volume low; AC volts across {spot}: which one is there?"
-        if self.symptom == NOISE:
+        if symptom == NOISE:
             return f"Silent track, engine running; a small battery amplifier with headphones across {spot}."
         return f"Play {channel} only, volume low; AC volts across {spot}."
 
@@ -171,31 +190,46 @@ class Told:
         if test.kind == t.FUSE:
             return f"Key off; {piece} out, ohms across it, and a look at its holder."
         if test.kind == t.WIGGLE:
-            return f"Play; one person at {self._listener()}, the other moves {piece}, and nothing else."
+            return f"Play; one person at {self._listener(test)}, the other moves {piece}, and nothing else."
         spot = self.spot(test)
         if test.kind == t.DC:
             turn_on = self.circuit.lines[test.line].kind == "turn-on"
             state = "key on, radio on" if turn_on else "battery on"
             return f"DC volts from battery − to {spot}, {state}."
+        if test.kind in (t.SAG, t.DROP) and self.symptom == PROTECTS:
+            line = self.circuit.lines[test.line]
+            return (
+                f"The leads off {line.unit}, a known-good speaker on one output; louder until it cuts out; DC volts "
+                f"from battery − to {spot} just then."
+            )
         if test.kind == t.DROP:
             return f"DC volts from battery − to {spot}, while it plays loud."
         if test.kind == t.OFF:
             return f"The turn-on wire off at {spot}, its end insulated; key off, and wait until the car is asleep."
         return f"DC volts from battery − to {spot}, key off, the car asleep."
 
-    def _listener(self) -> str:
-        return "speaker " + self.session.symptoms[0].subject
+    def _listener(self, test: Test) -> str:
+        return f"speaker {test.speaker or self.session.symptoms[0].subject}"
 
     def means(self, test: Test, result: str) -> str:
         """What an answer says, in a few words."""
-        known = MEANS.get((test.kind, result)) or AT_POINT.get((self.symptom, result))
+        symptom = self._symptom(test)
+        if test.kind == t.HOLD and symptom == PROTECTS and result in HELD:
+            return HELD[result]
+        if result.startswith(t.MORE_ON):
+            return "faulty inside; put no speaker on it again"
+        # of several symptoms another one's word may come up: two faults at once
+        row = (symptom, *(word for word in _WORST_FIRST if word in self._said.values()))
+        known = MEANS.get((test.kind, result)) or next(
+            (AT_POINT[w, result] for w in row if (w, result) in AT_POINT), None
+        )
         if known is None and result.startswith("plays "):
             return "another channel is there: crossed before this point"
         return known or result
 
     def caution(self, test: Test) -> str:
         """The one caution that matters most here."""
-        if test.kind == t.DC:
+        if test.kind in (t.DC, t.SAG):
             line = self.circuit.lines[test.line]
             passed = [number for step in line.steps[: test.at] for number in step.pieces]
             if line.kind == "feed" and not any(self.circuit.pieces[each].kind == kinds.FUSE for each in passed):
@@ -206,7 +240,7 @@ class Told:
         """The answer as it is printed beside its number."""
         if test.kind == t.SIGNAL and result == "signal":
             own = {REVERSED: "right way round", WRONG: f"plays {self.channel(test)}", NOISE: "clean"}
-            return own.get(self.symptom, result)
+            return own.get(self._symptom(test), result)
         return result
 
     def result(self, test: Test, said: str) -> str:
@@ -229,7 +263,7 @@ class Told:
             if session.borne_out is False:
                 return self._misheard()
             if session.confirming() is not None:
-                first = "Found, if every answer was right"
+                first = "Found, if every answer was right" + (" and no record outdated" if self._by_records() else "")
             if session.borne_out:
                 first = "Found, and borne out"
             lines = [f"{first}: {suspect_words(session, ranked[0].faults)}."]
@@ -242,7 +276,7 @@ class Told:
                 lines.append(f"        {self.remedy(suspect.faults[0])}")
         if len(ranked) > _SHOWN:
             lines.append(f"        and {len(ranked) - _SHOWN} more")
-        sure = set.intersection(*({each.piece for each in suspect.faults} for suspect in ranked))
+        sure = set.intersection(*(set(session.pieces_of(suspect.faults)) for suspect in ranked))
         for number in sorted(sure):
             lines.append(f"  In all of them: {self._piece(number)}.")
         if sure:
@@ -253,24 +287,25 @@ class Told:
 
     def apart_lines(self) -> list[str]:
         """Of a noise: the units on the ways looked for that share a signal and are grounded apart (F10)."""
-        if self.symptom != NOISE or not self.wiring.job.has_runs:
-            return []
-        named = {self.circuit.outputs[leg.driver].unit for leg in self.circuit.legs if leg.speaker in self._named()}
+        reaching = self.session.simulator.whine.reaching
+        noisy = [subject for subject, word in self._said.items() if word == NOISE]
         return [
             f"{each.giver} and {each.taker} share a signal and are grounded at two points (F10): if it whines, try "
             "both at one point early."
-            for each in grounded_apart(self.wiring)
-            if each.taker in named
+            for each in self.circuit.loops
+            if any(each.piece in reaching(speaker) for speaker in noisy)
         ]
 
-    def _named(self) -> set[str]:
-        return {each.subject for each in self.session.symptoms}
+    def _by_records(self) -> bool:
+        """Whether a record has ruled out anything."""
+        return self.session.start != self.session.chooser.everything
 
     def _misheard(self) -> list[str]:
         """The test to be sure says otherwise: one of the answers was mistaken."""
-        lines = [
-            "That speaks against an answer before: one of them was misheard, or a key mistaken. It is then one of:"
-        ]
+        what = "an answer or a record before: one was misheard, a key mistaken, or a record is outdated"
+        if not self._by_records():
+            what = "an answer before: one of them was misheard, or a key mistaken"
+        lines = [f"That speaks against {what}. It is then one of:"]
         ranked = self.session.one_misheard
         for suspect in ranked[:_SHOWN]:
             lines.append(f"  {round(100 * suspect.share):3d} % {suspect_words(self.session, suspect.faults)}")
@@ -295,7 +330,10 @@ class Told:
             return TURNED.get(piece.kind, "Key off; exchange its two wires, then check the polarity again.")
         if fault.mode == "crossed":
             return "Key off; put each pair where the other one is, one at a time, then play both channels."
-        if fault.mode in SHORTS:
+        plain = WITH_UNIT.get(fault.mode, fault.mode)
+        if plain in PROTECTED:
+            return SAGGING_FUSE if piece.kind == kinds.FUSE else PROTECTED[plain]
+        if fault.mode in TOUCHES:
             return (
                 "Key off; look where it is bent, rubs, or a strand stands out; part it, mend it, and read it clear of "
                 "everything before power."

@@ -22,32 +22,44 @@ FEED = "feed"  # the signal leads taken off an output, a player on its own batte
 ONE = "one ground"  # a unit grounded for a try where the one that it takes its signal from is
 ENGINE = "engine"  # the engine off, the key on
 OFF = "off"  # a turn-on wire taken off at one contact
+ALL_OFF = "all leads off"  # of a unit's outputs: does it still protect?
+LOOK = "look"  # at a unit: does it show protect, or cut out?
+COOL = "cool"  # left off for a while: does it play at first?
+OFFSET = "offset"  # DC of a unit's outputs with their leads off
+MORE_ON = "DC on "  # then the output
+SAG = "sag"  # volts of a feed at one contact, just as the unit cuts out
 STILL = "still"  # volts of a turn-on at one contact with the key off
 
-# The number key of each answer, the same in every test: 1 is what should be (sound, volts, quiet, whole), 2 is nothing
-# of it or the fault itself, 3 and on is something between or something else.
-_KEY = {
+# The order in which answers stand, and so their number keys: first what should be (sound, volts, quiet, whole), then
+# nothing of it or the fault itself, then something between or something else.
+_ORDER = {
     "signal": 1, "as expected": 1, "moves": 1, "plays": 1, "12 V": 1, "under 0.1 V": 1, "whole": 1, "goes": 1,
-    "goes off": 1, "under 1 V": 1, "clear": 1,
+    "goes off": 1, "over 11 V": 1, "under 1 V": 1, "clear": 1,
     "nothing": 2, "open": 2, "stays": 2, "no change": 2, "0 V": 2, "more": 2, "stays on": 2, "over 1 V": 2, "noise": 2,
-    "reversed": 2, "drops out": 2, "to the body": 2,
-    "low": 3, "too high": 3, "other": 3, "to a pair": 3, "thinned": 4, "short": 4,
+    "at once": 1, "plays on": 1,
+    "reversed": 2, "drops out": 2, "to the body": 2, "under 11 V": 2, "plays at first": 2, "shows it": 2,
+    "low": 3, "too high": 3, "other": 3, "to a pair": 3, "thinned": 4, "short": 4, "too low": 3,
 }  # fmt: skip
-_FIRST_FREE = 5
+_LAST = 5  # another channel's name
+
+
+def _place(kind: str, result: str) -> int:
+    return 1 if (kind, result) == (WIGGLE, "no change") else _ORDER.get(result, _LAST)  # it plays on, as it should
+
+
+def as_it_should(kind: str, result: str) -> bool:
+    """Whether an answer is what a test gives where nothing is wrong."""
+    return _place(kind, result) == 1
 
 
 def keyed(kind: str, results: Iterable[str]) -> dict[str, int]:
-    """The number key of each answer to a test of a kind, in the order of the keys."""
-    made = {}
-    free = _FIRST_FREE
-    for result in sorted(results, key=lambda each: (_KEY.get(each, _FIRST_FREE), each)):
-        key = 1 if (kind, result) == (WIGGLE, "no change") else _KEY.get(result)  # it plays on, as it should
-        if key is None:  # another channel's name
-            key, free = free, free + 1
-        made[result] = key
-    return dict(sorted(made.items(), key=lambda each: each[1]))
+    """The number key of each answer that a test may give, 1 to n in the order of the keys."""
+    ordered = sorted(results, key=lambda each: (_place(kind, each), each))
+    return {result: key for key, result in enumerate(ordered, 1)}
 
 
+# what tells of a unit's own parts, supply and ground: among what protects it tells those that sound the same apart
+OF_ITSELF = frozenset((LOOK, ALL_OFF, COOL, OFFSET, SAG, DROP))
 KEY_OFF = frozenset((OHMS, CLEAR, FUSE))  # nothing is switched on for these
 
 

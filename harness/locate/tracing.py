@@ -51,7 +51,7 @@ class _Tracing:
         self._wholes()
         loops = tuple(self._loops()) if noise and wiring.job.has_runs else ()
         inputs = self._inputs()
-        stages: dict[int, str] = {}
+        stages: dict[int, str] = {}  # only what lies between the same two things is ever mixed up
         grounded: set[int] = set()
         for leg in self.legs.values():
             to = "speakers" if leg.speaker else leg.receiver.partition(".")[0]
@@ -134,11 +134,13 @@ class _Tracing:
         self.legs[key] = Leg(driver.name, receiver.name, receiver.speaker, start, steps, slack, grounded=grounded)
 
     def _leg_in_line(self, feed: Feed, own: dict[str, int]) -> Leg:
-        """A speaker in line with others: nothing plays unless the whole loop is closed."""
+        """A speaker in line with others: nothing plays unless the whole loop is closed, so it has no steps of its own.
+
+        The loop is walked from the output's + through each speaker in turn, in at whichever terminal is on this wire.
+        """
         number = self.wiring.planned.net_number
         by_name = {each.name: each for each in self.wiring.signals.receivers}
         here, loop = feed.driver.plus, dict[int, None]()
-        steps: list[Step] = []
         start = here
         for name in feed.series:
             receiver = by_name[name]
@@ -149,18 +151,14 @@ class _Tracing:
                 start = begin
             for stretch in found:
                 loop.update(dict.fromkeys(self.pieces.of(stretch)))
-                if name == feed.receiver.name:
-                    steps.append(Step(self.pieces.of(stretch), stretch.contact))
             if name != feed.receiver.name and receiver.speaker in own:
                 loop[own[receiver.speaker]] = None
             here = far
         _, found = self.pieces.stretches(here, self.wiring.planned.path(here, feed.driver.minus))
         for stretch in found:
             loop.update(dict.fromkeys(self.pieces.of(stretch)))
-        receiver = feed.receiver
-        return Leg(
-            feed.driver.name, receiver.name, receiver.speaker, (start, feed.driver.minus), (), frozenset(), tuple(loop)
-        )
+        ends = (start, feed.driver.minus)
+        return Leg(feed.driver.name, feed.receiver.name, feed.receiver.speaker, ends, (), loop=tuple(loop))
 
     def _loops(self) -> Iterable[Loop]:
         """Two units grounded apart: the loop lies on every leg between the two, from its first step on."""
@@ -230,9 +228,11 @@ class _Tracing:
         )
 
     def _inputs(self) -> dict[str, int]:
-        """An input that more than one output is made from, or one of several of an output, can fail by itself."""
-        used: dict[str, int] = {}
-        alone: dict[str, bool] = {}
+        """The pieces of inputs that can fail by themselves: more than one output is made from them, or they are one of
+        several of an output. Else nothing tells an input from its output, and the output's piece is both.
+        """
+        used: dict[str, int] = {}  # how many outputs are made from it
+        alone: dict[str, bool] = {}  # whether each of them is made from it alone
         for output in self.outputs.values():
             for name in output.inputs:
                 used[name] = used.get(name, 0) + 1

@@ -15,7 +15,7 @@ from harness.records.seal import last_seal, seal_of, sealed
 from harness.records.shape import odd_line
 from harness.records.torn import TORN, is_half, lines_in, rest_of_character, whole_characters, without_torn
 
-__all__ = ["Appended", "NotRecorded", "append", "without_torn"]
+__all__ = ["Appended", "NotRecorded", "append", "mended", "without_torn"]
 
 MOST_BYTES = 32_000_000  # the reader takes no bigger file
 
@@ -63,7 +63,7 @@ def append(path: _Path, fields: Fields, photos: Sequence[_Path] = ()) -> Appende
         folder = open_folder(os.path.dirname(real))
         file = open_to_append(real)
         old = read_all(file)
-        before, torn = _mended(old)
+        before, torn = mended(old)
         lines = _checked(old, before)
         for picture in pictures:
             _keep(picture, path)
@@ -130,7 +130,7 @@ def _photo_field(pictures: Sequence[Picture]) -> Fields:
     return [("photo", names[0] if len(names) == 1 else names)]
 
 
-def _mended(old: bytes) -> tuple[bytes, str]:
+def mended(old: bytes) -> tuple[bytes, str]:
     """What must stand between the old bytes and a new line, and the half line that it sets aside, or ""."""
     if not old or old[-1:] in (b"\n", b"\r"):
         return b"", ""

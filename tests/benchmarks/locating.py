@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 import tempfile
 from pathlib import Path
 
@@ -31,6 +32,20 @@ def played_text(contacts: int) -> str:
             bays = sum(1 for each in made if each.startswith("    unit: radio"))
             made += [f"  radio{at}: {{kind: radio, outputs: {{FL FR RL RR: btl 8 V}}}}" for at in range(bays)]
     return "\n".join(made) + "\n"
+
+
+def recorded_job(folder: Path) -> Path:
+    """The sample with a day's records beside it, those of FL among them."""
+    shutil.copytree(ROOT / "samples" / "parts", folder / "parts")
+    path = folder / "hatch.yaml"
+    shutil.copy(ROOT / "samples" / "hatch-plug-in.yaml", path)
+    pairs = ("5/6", "3/4", "7/8", "1/2")
+    lines = [
+        f"- {{when: 2026-03-02 09:{at:02d}, by: RK, ohm: sound.car.{pairs[at % 4]}, unplugged: sound, reads: 3.6 ohm}}\n"
+        for at in range(40)
+    ]
+    path.with_name("hatch.evidence.yaml").write_text("".join(lines), encoding="utf-8")
+    return path
 
 
 def started(path: Path, symptom: str, *, double: bool = False) -> Session:
@@ -87,6 +102,10 @@ def against_check(rounds: int, largest: int = 10_000) -> list[Result]:
         )  # fmt: skip
         results.append(Result(f"locate, {what}: two faults / check", floor * 1e3, subject * 1e3, "ms", DOUBLE))
     with tempfile.TemporaryDirectory() as folder:
+        path = recorded_job(Path(folder))
+        floor, subject = alternate(lambda: prove(path), lambda: started(path, "FL silent"), rounds)
+        what = "locate, hatch with 40 records, FL silent: first question / check"
+        results.append(Result(what, floor * 1e3, subject * 1e3, "ms", FIRST))
         path = Path(folder) / "bays.yaml"
         path.write_text(played_text(largest), encoding="utf-8")
         floor, subject = alternate(lambda: prove(path), lambda: started(path, "A-0 silent"), max(1, rounds // 3))

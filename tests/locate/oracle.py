@@ -20,13 +20,15 @@ from harness.read.job import read_job_text
 from harness.read.troubles import Troubles
 
 Ends = tuple[str, str]
+PROTECTING = ("load too low", "faulty", "drops volts", "too hot")  # besides wires that touch
 
 
 class Broken(NamedTuple):
     """A fault: conductors open, a pair turned round, two pairs exchanged; or the same of a thing that is no wire.
 
     `mode` is open, turned or crossed; or shorted (+ to −), body, touching, the unit protecting itself or not: an output
-    that works into it is still, and with `unit protects` all that its unit drives.
+    that works into it is still, and with `unit protects` all that its unit drives. So it is with `load too low` (a
+    speaker) and `faulty` (an output, a unit); `too hot` (a unit) and `drops volts` (a feed or ground) still all of it.
     """
 
     mode: str
@@ -208,11 +210,70 @@ class Car:
             if not on or ("grounded" in forms and fault.mode != "shorted") or (fault.others and len(on) < 2):
                 continue
             yield fault
-            units = {self.outputs[name][2] for name in on if self.drives(name)}
-            if any(
-                sum(self.drives(name) and self.outputs[name][2] == unit for name in self.outputs) > 1 for unit in units
-            ):
+            if self._is_one_of_several(on):
                 yield fault._replace(mode=f"{fault.mode}, unit protects")
+        yield from self._without_touching()
+
+    def _is_one_of_several(self, on: set[str]) -> bool:
+        units = {self.outputs[name][2] for name in on if self.drives(name)}
+        return any(
+            sum(self.drives(name) and self.outputs[name][2] == unit for name in self.outputs) > 1 for unit in units
+        )
+
+    def _without_touching(self) -> Iterator[Broken]:
+        """What else makes a unit protect itself: its load, itself, its volts, its heat."""
+        sources = [unit.name for unit in self.job.parts.units.values() if unit.kind == "radio"]
+        own = [name for name in self.outputs if self.drives(name) and self.outputs[name][2] not in sources]
+        made = [Broken("load too low", dead=("speaker", name)) for name in self.job.parts.speakers]
+        made += [Broken("faulty", dead=("output", name)) for name in own]
+        for fault in made:
+            on = self.protecting(fault, self.whole)
+            wider = fault._replace(mode=f"{fault.mode}, unit protects")
+            if on:
+                yield fault
+                if self.protecting(wider, self.whole) != on:
+                    yield wider
+        for unit in dict.fromkeys(self.outputs[name][2] for name in own):
+            yield Broken("faulty", dead=("unit", unit))
+            yield Broken("too hot", dead=("unit", unit))
+        for fault in self.faults():
+            sags = fault._replace(mode="drops volts")
+            if fault.mode == "open" and fault.wires and self.protecting(sags, self.whole):
+                yield sags
+
+    def starved(self, wires: frozenset[Ends]) -> set[str]:
+        """The units whose feed or ground goes through these conductors alone; a signal's shield is no ground for it."""
+        shields = [ends for ends in self.kind if any(self.is_port(end) for end in ends)]
+        fed = World(self, (), without=wires)
+        grounded = World(self, (), without=[*wires, *shields])
+        return {
+            unit.name for unit in self.job.parts.units.values()
+            if unit.kind not in ("radio", "fuse block")
+            and not (fed.joined(f"{unit.name}.B+", "battery.+") and grounded.joined(f"{unit.name}.GND", "chassis"))
+        }  # fmt: skip
+
+    def is_port(self, name: str) -> bool:
+        contact = self.job.contacts.get(name)
+        return contact is not None and contact.kind == "unit" and name[-1:] in "+-" and contact.last != "B+"
+
+    def protecting(self, fault: Broken, world: World) -> set[str]:
+        """The outputs that are still by a load, by themselves, by volts or heat."""
+        plain, _, whole = fault.mode.partition(", ")
+        kind, name = fault.dead or ("", "")
+        if plain == "load too low":
+            on = {
+                each for each, (plus, _, _, _) in self.outputs.items()
+                if self.drives(each) and (world.joined(f"spk.{name}+", plus) or world.joined(f"spk.{name}-", plus))
+            }  # fmt: skip
+        elif kind == "output":
+            on = {name}
+        else:
+            units = self.starved(fault.wires) if fault.wires else {name}
+            return {each for each in self.outputs if self.drives(each) and self.outputs[each][2] in units}
+        if whole:
+            units = {self.outputs[each][2] for each in on}
+            on = {each for each in self.outputs if self.drives(each) and self.outputs[each][2] in units}
+        return on
 
     def _ends_there(self, fault: Broken) -> bool:
         return {self.kind[ends] for ends in fault.wires} <= {"plug", "joint"}
@@ -271,8 +332,9 @@ class World:
         gone = set(without)
         more: list[Ends] = list(clips)
         shorts = [fault for fault in self.faults if fault.mode.partition(",")[0] in ("shorted", "body", "touching")]
+        others = [fault for fault in self.faults if fault.mode.partition(",")[0] in PROTECTING]
         for fault in self.faults:
-            if fault in shorts:
+            if fault in shorts or fault in others:
                 continue
             gone |= fault.wires | fault.others
             if fault.dead:
@@ -299,6 +361,8 @@ class World:
                 units = {car.outputs[name][2] for name in on}
                 on = {name for name in car.outputs if car.drives(name) and car.outputs[name][2] in units}
             self.still |= on
+        for fault in others:
+            self.still |= car.protecting(fault, self)
 
     def joined(self, a: str, b: str) -> bool:
         return a == b or (a in self.net and self.net.get(a) == self.net.get(b))
@@ -458,6 +522,23 @@ class Bench:
         if test.kind == "hold":  # the leads are off
             off = [ends for ends in self.car.kind if {test.plus, test.minus} & set(ends) and self._is_laid(ends)]
             return World(self.car, faults, without=off).word(test.plus, test.minus)
+        if test.kind == "all leads off":
+            unit = test.plus.partition(".")[0]
+            off = [ends for ends in self.car.kind if self._is_laid(ends) and self._is_output_of(unit, ends)]
+            now, mine = World(self.car, faults, without=off), self._driving(unit)
+            return "goes" if world.still & mine and not now.still & mine else "stays"
+        if test.kind == "look":
+            return "shows it" if world.still & self._driving(test.plus.partition(".")[0]) else "plays on"
+        if test.kind == "cool":
+            hot = ("unit", test.plus.partition(".")[0])
+            return "plays at first" if any((each.mode, each.dead) == ("too hot", hot) for each in faults) else "at once"
+        if test.kind == "offset":
+            own = {("output", name) for name in self._driving(test.plus.partition(".")[0])}
+            bad = [each.dead[1] for each in faults if each.mode.startswith("faulty") and each.dead in own and each.dead]
+            return f"DC on {bad[0].replace('.', ' ')}" if bad else "under 0.1 V"
+        if test.kind == "sag":
+            fed = World(self.car, (), without=self._thin(faults)).joined(test.plus, "battery.+")
+            return "over 11 V" if fed else "under 11 V"
         if test.kind == "clear":
             return self._touches(faults, test)
         if test.kind == "signal":
@@ -477,7 +558,7 @@ class Bench:
             return "12 V" if world.joined(test.plus, "battery.+") else "0 V"
         if test.kind == "drop":
             shields = [ends for ends in self.car.kind if any(self._is_port(end) for end in ends)]
-            direct = World(self.car, faults, without=shields)
+            direct = World(self.car, faults, without=[*shields, *self._thin(faults)])
             return "under 0.1 V" if direct.joined(test.plus, "chassis") else "more"
         if test.kind == "fuse":
             return "open" if any(covered & fault.wires for fault in faults) else "whole"
@@ -504,8 +585,21 @@ class Bench:
         reached = [self._coils(world, test.plus, test.minus) for world in (good, bad)]
         if self._short_behind(faults, bad, test, "shorted"):
             return "short"
+        low = {fault.dead[1] for fault in faults if fault.mode.startswith("load too low") and fault.dead}
+        if low & reached[0]:
+            return "too low"
         left = reached[0] & reached[1]
         return "as expected" if left == reached[0] else "too high" if left else "open"
+
+    @staticmethod
+    def _thin(faults: tuple[Broken, ...]) -> set[Ends]:
+        return {ends for fault in faults if fault.mode == "drops volts" for ends in fault.wires}
+
+    def _driving(self, unit: str) -> set[str]:
+        return {name for name in self.car.outputs if name.startswith(f"{unit}.") and self.car.drives(name)}
+
+    def _is_output_of(self, unit: str, ends: Ends) -> bool:
+        return any(end in (f"{name}+", f"{name}-") for end in ends for name in self._driving(unit))
 
     def _is_laid(self, ends: Ends) -> bool:
         return self.car.kind[ends] not in ("inside", "bond")

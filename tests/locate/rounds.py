@@ -11,7 +11,7 @@ from harness.locate.circuit import Circuit
 from harness.locate.session import Session
 from harness.locate.simulate import Simulator
 from harness.locate.symptoms import read_symptoms
-from tests.locate.oracle import Bench, Broken, Car, read
+from tests.locate.oracle import PROTECTING, Bench, Broken, Car, read
 from tests.locate.plans import random_plan
 
 SILENT = ("silent", "silent", "silent", "silent", "silent", "intermittent")
@@ -47,7 +47,7 @@ def planted(dice: random.Random, car: Car) -> tuple[Broken, dict[str, str]]:
 
 
 def is_short(fault: Broken) -> bool:
-    return fault.mode.partition(",")[0] in ("shorted", "body", "touching")
+    return fault.mode.partition(",")[0] in ("shorted", "body", "touching", *PROTECTING)
 
 
 def symptoms_of(heard: dict[str, str], silent: str) -> list[str]:

@@ -10,7 +10,7 @@ import pytest
 
 from harness.locate import arriving
 from harness.locate.circuit import Circuit
-from harness.locate.faults import OPEN, SHORTS
+from harness.locate.faults import OPEN, PROTECTING
 from harness.locate.reach import Reach
 from harness.locate.simulate import Faults, Simulator
 from harness.locate.symptoms import Symptom
@@ -132,7 +132,7 @@ class TurnsNothingRound(Simulator):
 
 class ReadsNoShort(Simulator):
     def _ohms(self, faults: Faults, test: Probe) -> str:
-        return "as expected" if faults[0].mode in SHORTS else super()._ohms(faults, test)
+        return "as expected" if faults[0].mode in PROTECTING else super()._ohms(faults, test)
 
 
 class ReadsTheBodyOnBothSides(Simulator):
@@ -142,7 +142,7 @@ class ReadsTheBodyOnBothSides(Simulator):
 
 class PlaysIntoTheShort(Simulator):
     def _at_point(self, faults: Faults, test: Probe) -> str:
-        return arriving.NOTHING if faults[0].mode in SHORTS else super()._at_point(faults, test)
+        return arriving.NOTHING if faults[0].mode in PROTECTING else super()._at_point(faults, test)
 
 
 WRONG = [

@@ -171,14 +171,30 @@ def test_every_test_and_answer_has_words(wired: Wired) -> None:
 
 
 def test_nothing_is_played_into_what_may_be_a_short(wired: Wired) -> None:
-    """Ohms with the plug apart, and a known-good speaker once the leads are off; no volts, no swap, no clips."""
+    """Ohms with the plug apart, a known-good speaker once the leads are off, and what the unit does without them; no
+    signal at a point, no swap, no clips.
+    """
     wiring = wired(SUPPLIED.format(metal="bare"))
     session = Session(wiring, read_symptoms(wiring, ["FL protects"]))
     kinds = {test.kind for test in session.tests}
 
     assert {"ohms", "clear", "hold"} <= kinds
-    assert kinds <= {"ohms", "clear", "hold"}
-    assert {faults[0].mode for faults in session.suspects} == {"shorted", "body"}
+    assert kinds <= {"ohms", "clear", "hold", "look", "all leads off", "cool", "offset", "sag", "drop"}
+    modes = {faults[0].mode for faults in session.suspects}
+    assert modes == {"shorted", "body", "load too low", "faulty"}, (
+        "with FR playing on it is no matter of the whole unit"
+    )
+    whole = Session(wiring, read_symptoms(wiring, ["amp protects"]))
+    wanted = {"drops volts", "too hot", "faulty", "shorted, unit protects", "load too low, unit protects"}
+    assert wanted <= {faults[0].mode for faults in whole.suspects}
+    told = {suspect_words(whole, faults) for faults in whole.suspects}
+    for piece in (
+        "ground point G2: loses volts",
+        "amp itself: faulty inside",
+        "amp itself: too hot",
+        "speaker FL itself",
+    ):
+        assert any(piece in each for each in told), piece
 
 
 def test_what_protects_is_no_double_search(wired: Wired) -> None:
@@ -203,7 +219,15 @@ def test_one_double_fault_is_two_places(wired: Wired) -> None:
     ("texts", "words"),
     [
         (["XX silent"], "there is no speaker XX"),
-        (["FL broken"], "ends in no symptom"),
+        (["FL broken"], "FL is understood, “broken” is no symptom; there are: silent, reversed"),
+        (["FL"], "FL is understood, but not what is wrong there; there are: silent"),
+        (["broken"], "names no symptom; there are: silent, reversed"),
+        (
+            ["FL silent noise"],
+            "two symptoms, silent and noise, for FL; give the one that is worse, “FL silent” or “FL noise”",
+        ),
+        (["FL FR wrong place weak"], "two symptoms, wrong place and weak, for FL FR"),
+        (["FL silent FR"], "what is wrong with FR?"),
         (["silent"], "which speaker?"),
         (["radio stays on"], "doesn’t say what wakes radio"),
         (["FL silent", "FL weak"], "can’t be silent and weak at once"),
@@ -222,11 +246,18 @@ def test_what_cannot_be_read_says_why(texts: list[str], words: str, wired: Wired
     assert words in str(error.value)
 
 
-@pytest.mark.parametrize("text", ["FL silent", "LF dead", "fl  SILENT", "spk.FL no sound"])
+@pytest.mark.parametrize("text", ["FL silent", "LF dead", "fl  SILENT", "spk.FL no sound", "silent FL", "FL is silent"])
 def test_a_symptom_in_other_words(text: str, wired: Wired) -> None:
     wiring = wired(SUPPLIED.format(metal="bare"))
 
     assert [each.words for each in read_symptoms(wiring, [text])] == ["FL silent"]
+
+
+@pytest.mark.parametrize("text", ["FL silent, FR weak", "FR is weak and FL is silent", "FL dead FR low"])
+def test_two_symptoms_in_one_text(text: str, wired: Wired) -> None:
+    wiring = wired(SUPPLIED.format(metal="bare"))
+
+    assert {each.words for each in read_symptoms(wiring, [text])} == {"FL silent", "FR weak"}
 
 
 def test_the_same_search_twice(wired: Wired) -> None:
