@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from harness.planning.customer import back_to_stock, fitted, functions, fuse_places
-from harness.prove import Proof
+from harness.prove import Proof, prove
 from render.documents import documents
 from render.documents.masthead import masthead
 from render.writers.text import write_text
@@ -87,6 +87,7 @@ def test_what_has_a_blank_elsewhere_is_not_printed_again(tmp_path: Path) -> None
 def test_what_has_no_blank_is_printed(tmp_path: Path, record: str) -> None:
     """No reading that somebody took is lost on paper: what was read, and who says so."""
     text = printed(hazel(tmp_path, *ASKED, record), "also-recorded")
+    text = text.partition("Before: said again")[0]
     assert text.count("JM 2026-03-02") == 1, text
     verb, _, what = record.split(",")[0].partition(": ")
     assert what in text, verb
@@ -99,9 +100,128 @@ def test_the_last_word_counts_and_what_speaks_against_the_plan_is_told(tmp_path:
     """The light was looked at twice; red is no light of an amplifier that works (common practice, no source)."""
     twice = ("seen: amp, shows: green", "seen: amp, shows: red")
     text = printed(hazel(tmp_path, *twice), "also-recorded")
-    assert "shows: green" not in text
-    assert "shows: red" in text
-    assert "AGAINST THE PLAN" in text
+    last, _, before = text.partition("Before: said again")
+    assert "shows: green" not in last
+    assert "shows: red" in last
+    assert "AGAINST THE PLAN" in last
+    # the first look isn't lost
+    assert before.index("shows: green") < before.index("shows: red")
+
+
+# Every verb, each first and then otherwise, and some that only one sheet or none has a blank for.
+TWICE = (
+    "printed: toning, revision: C",
+    "before: hands-free, result: silent", "before: hands-free, result: works", "before: rear lamp, result: works",
+    "tone: dash.car.1/7, charted: FL, heard: FR, plus: 7, dc: 0 V, reads: 3.4 ohm, body: open, unplugged: dash",
+    "tone: dash.car.1/7, charted: FL, heard: FL, plus: 1, dc: 0.01 V, reads: 3.5 ohm, body: open, unplugged: dash",
+    "polarity: dash.car.1/7, plus: 7, how: cone", "polarity: dash.car.1/7, plus: 1, how: cone",
+    "ohm: dash.car.1/7, reads: 3.6 ohm, unplugged: dash", "ohm: dash.car.7, reads: 0.5 ohm, unplugged: dash",
+    "ohm: dash.car.7, reads: open, unplugged: dash", "ohm: dash.unit.1/7, reads: 9 ohm",
+    "ohm: amp.out1, reads: 3.5 ohm, body: open, unplugged: amp", "ohm: amp.out1, reads: 3.6 ohm, unplugged: amp",
+    "volts: amp.B+, reads: 12.1 V, key: out", "volts: amp.B+, reads: 12.4 V, key: out",
+    "volts: amp.B+, reads: 12.0 V, key: locked", "volts: dash.unit.FL, reads: 4 V, signal: 1 kHz, step: 20, key: run",
+    "volts: dash.unit.FL, reads: 8 V, signal: 1 kHz, step: 31, clean: last, key: run",
+    "response: radio.FL, from: 25 Hz, levels: 0 -3", "response: radio.FL, from: 25 Hz, levels: 0 -1",
+    "seen: dash.car.2, colour: GN", "seen: dash.car.2, colour: GY", "seen: amp, shows: red", "seen: amp, shows: green",
+    "built: J1, is: not made", "built: J1", "checked: J1, found: loose", "checked: J1, found: tug",
+    "built: T1.aerial, is: bare", "built: T1.aerial, is: capped", "checked: T1.car.1, found: tug",
+    "checked: T1.car.1, found: position lock tug",
+    "plays: radio.FL, heard: FR, follows: both", "plays: radio.FL, heard: FL, follows: both",
+    "after: hands-free, result: wrong", "after: hands-free, result: works",
+    "handover: paused, done: front", "handover: taken", "handover: paused, done: all but rear", "handover: taken",
+    "handover: closed, odd: nothing", "signed: released, reason: leaves today", "signed: released, reason: leaves now",
+    "signed: lost, lost: rear lamp, reason: agreed, who: owner", "signed: lost, lost: reverse beep, reason: quiet",
+    "signed: released",
+)  # fmt: skip
+
+
+def test_no_record_is_lost_on_paper(tmp_path: Path) -> None:
+    """Each record has a hand of its own, and each hand stands somewhere in the packet."""
+    path = tmp_path / "hazel.yaml"
+    path.write_text(JOB, encoding="utf-8")
+    hands = [f"Q{at:02}" for at in range(len(TWICE))]
+    lines = [f"- {{when: 2026-03-02 09:{at:02}, by: {hand}, {each}}}\n"
+             for at, (hand, each) in enumerate(zip(hands, TWICE, strict=True))]  # fmt: skip
+    path.with_name("hazel.evidence.yaml").write_text("".join(lines), encoding="utf-8")
+    proof = prove(path, mends=False)
+    assert proof.wiring is not None
+    sheets = [sheet for kind in documents() for sheet in kind.sheets(proof)]
+    text = write_text(sheets, masthead(proof))
+    assert [(hand, each) for hand, each in zip(hands, TWICE, strict=True) if hand not in text] == []
+
+
+@pytest.mark.parametrize(
+    ("first", "then", "words"),
+    [
+        ("volts: amp.B+, reads: 12.1 V, key: out", "volts: amp.B+, reads: 12.4 V, key: out", ("12.1 V", "12.4 V")),
+        ("ohm: dash.1/7, reads: 3.1 ohm", "ohm: dash.7/1, reads: 3.5 ohm", ("3.1 ohm", "3.5 ohm")),
+        ("polarity: dash.1/7, plus: 7, how: cone", "polarity: dash.1/7, plus: 1, how: meter", ("plus: 7", "plus: 1")),
+        ("before: hands-free, result: silent", "before: hands-free, result: works", ("silent", "works")),
+        ("checked: J1, found: loose", "checked: J1, found: tug", ("found: loose", "found: tug")),
+        ("built: T1.aerial, is: bare", "built: T1.aerial, is: capped", ("is: bare", "is: capped")),
+        ("plays: radio.FL, heard: FR", "plays: radio.FL, heard: FL", ("heard: FR", "heard: FL")),
+    ],
+)  # fmt: skip
+def test_what_was_said_before_stands_beside_what_is_said_now(
+    first: str, then: str, words: tuple[str, str], tmp_path: Path
+) -> None:
+    assert "Before: said again" not in printed(hazel(tmp_path, first), "also-recorded")
+    text = printed(hazel(tmp_path, first, then), "also-recorded").replace("\N{NO-BREAK SPACE}", " ")
+    before = text[text.index("Before: said again") :]
+    assert before.index(words[0]) < before.index(words[1])
+    # the other way round too: the later one counts, whatever it says
+    text = printed(hazel(tmp_path, then, first), "also-recorded").replace("\N{NO-BREAK SPACE}", " ")
+    before = text[text.index("Before: said again") :]
+    assert before.index(words[1]) < before.index(words[0])
+
+
+def test_two_levels_at_two_steps_are_two_readings(tmp_path: Path) -> None:
+    low, high = ("volts: dash.unit.FL, reads: 4 V, signal: 1 kHz, step: 20, key: run",
+                 "volts: dash.unit.FL, reads: 8 V, signal: 1 kHz, step: 31, key: run")  # fmt: skip
+    text = printed(hazel(tmp_path, low, high), "also-recorded")
+    assert "Before" not in text
+    assert "reads: 4 V" in text
+    assert "reads: 8 V" in text
+
+
+# --- the checklists go by the same word as the checks --------------------------------------------------------------
+
+
+def test_a_look_for_plus_by_itself_stands_on_the_toning_list(tmp_path: Path) -> None:
+    """The last one counts: the tone found + on 1, the cone then on 7, charted on 1."""
+    look = "polarity: dash.car.1/7, plus: 7, how: cone"
+    text = printed(hazel(tmp_path, TONES[0], look), "toning")
+    assert "+ on 7" in text
+    assert "cone, JM" in text
+    assert "OTHER" in text
+    assert "+ on 1" not in text
+    assert "plus: 1" in printed(hazel(tmp_path, TONES[0], look), "also-recorded")
+
+
+def test_one_wire_on_the_body_is_printed_though_both_were_open_before(tmp_path: Path) -> None:
+    both, one = "ohm: dash.1/7, reads: 3.5 ohm, body: open", "ohm: dash.7, reads: 0.4 ohm"
+    text = printed(hazel(tmp_path, both, one), "toning").replace("\N{NO-BREAK SPACE}", " ")
+    assert "1: open" in text
+    assert "7: 0.4 Ω" in text
+
+
+def test_heard_as_the_checks_hear_it(tmp_path: Path) -> None:
+    """A comma between two, another spelling and small letters mean the same speakers: nothing is OTHER."""
+    tone = "tone: dash.car.1/7, charted: FL, heard: lf, plus: 1, unplugged: [dash, radio]"
+    text = printed(hazel(tmp_path, tone, "plays: radio.FL, heard: fl, follows: both"), "toning")
+    assert "OTHER" not in text
+
+
+# --- struck ---------------------------------------------------------------------------------------------------------
+
+
+def test_a_struck_record_is_told_with_what_it_said_who_struck_it_and_why(tmp_path: Path) -> None:
+    """Both are written by JM; the first stands on line 1 of the file."""
+    strike = "struck: 1, was: ohm dash.car.1/7, reason: wrong cavity"
+    text = printed(hazel(tmp_path, "ohm: dash.car.1/7, reads: 9.9 ohm, body: open", strike), "handover")
+    struck = text[text.index("Struck: taken back") :]
+    for words in ("ohm dash.car.1/7", "reads: 9.9 ohm; body: open", "wrong cavity", "JM 2026-03-02"):
+        assert words in struck.replace("\N{NO-BREAK SPACE}", " "), words
 
 
 # --- features ---------------------------------------------------------------------------------------------------
