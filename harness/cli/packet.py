@@ -76,7 +76,7 @@ def writable_folder(text: str) -> Path:
 
 
 def write(proof: Proof, folder: Path, sheets: tuple[str, ...]) -> list[Path]:
-    """Prints the sheets named (none named: all) into the folder. Gives the files written: none where none says anything.
+    """Prints the sheets named (none named: all) into the folder. Gives the files written; none where all are empty.
 
     Raises Refused for a sheet that doesn't exist.
     """

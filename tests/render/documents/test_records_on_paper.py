@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from harness.planning.customer import back_to_stock, fitted, functions, fuse_places
+from harness.planning.left_open import left_open
 from harness.prove import Proof, prove
 from render.documents import documents
 from render.documents.masthead import masthead
@@ -298,6 +299,7 @@ def test_what_was_fitted_and_its_fuse(tmp_path: Path) -> None:
     assert fuse_places(wiring) == [(30.0, "amplifier", "30 cm from the battery")]
     assert back_to_stock(wiring) == [
         "Battery: negative off first. Take the new cable off the battery, and its fuse out.",
+        "Unplug and take out what was fitted: amplifier.",
         "Unplug the adapter (behind the radio) and put the car's own plug back together.",
         "Try every lamp, warning, voice and button afterwards.",
     ]
@@ -316,7 +318,7 @@ def test_cut_wires_and_taps_are_counted(tmp_path: Path) -> None:
     wiring = hazel(tmp_path, job=job).wiring
     assert wiring is not None
     lines = back_to_stock(wiring)
-    assert lines[1:] == [
+    assert lines[2:] == [
         "2 wires of the car were cut behind the radio: each has two ends, to be joined again and covered.",
         "1 joint on the car's own wires comes off; cover the bare places.",
         "Put the old speakers back where new ones replaced them.",
@@ -334,7 +336,7 @@ def test_cut_wires_and_taps_are_counted(tmp_path: Path) -> None:
         # signed for, and it works all the same; nobody can sign away a warning
         ((LOST, AGAIN[1]), ("not tried after the work", "works")),
         ((LOST,),
-         ("not tried after the work", "given up, as agreed")),
+         ("not tried after the work", "given up, agreed by owner: agreed")),
         (("signed: lost, lost: reverse beep, reason: agreed, who: owner", "after: reverse beep, result: silent"),
          ("silent", "not tried after the work")),
     ],
@@ -357,12 +359,89 @@ def test_the_page_says_no_more_than_the_evidence(tmp_path: Path) -> None:
     assert "not finished by this page. 2 wire pairs not tried." in planned
     assert "was tried on this car" not in planned
     released = printed(hazel(tmp_path, TONES[0], "signed: released, reason: customer leaves today"), "customer")
-    assert "handed over by agreement before everything was tried" in released
+    assert "JM signed to let the car go before everything was tried (2026-03-02, customer leaves today);" in released
+    assert "agree" not in released
     assert "1 wire pair not tried." in released
     proof = hazel(tmp_path, *WORKED, *TONES, *PLAYS, *AGAIN)
     verified = printed(proof, "customer")
     assert proof.report.verdict == "verified", [(f.code, f.message) for f in proof.report.findings]
-    assert "Every wire pair that was used, every output and every function was tried on this car." in verified
+    assert "Every wire pair that was used was tried on this car, every output was heard, and every function" in verified
+    assert "What is still open" not in verified
     assert "not tried" not in verified
     for words in ("30 A", "30 cm from the battery", "under the left seat", "airbags", "orange"):
         assert words in verified.replace("\N{NO-BREAK SPACE}", " "), words
+
+
+def test_what_is_open_is_named_in_plain_words(tmp_path: Path) -> None:
+    """FR of the two pairs in use is untoned; FL is played and another answers, FR and RL nobody heard; J1 is loose."""
+    records = (TONES[0], "plays: radio.FL, heard: FR", "built: J1", "checked: J1, found: loose")
+    wiring = hazel(tmp_path, *records).wiring
+    assert wiring is not None
+    assert left_open(wiring) == [
+        "Wires not tried: right front.",
+        "Not listened to: right front, left rear.",
+        "Listened to, not the right speakers were heard, or not as they should: left front.",
+        "A joint of two wires (behind the radio) was found loose and not looked at again since.",
+    ]
+    assert "found loose" in printed(hazel(tmp_path, *records), "customer")
+    # looked at again, and it holds
+    wiring = hazel(tmp_path, *records, "checked: J1, found: tug").wiring
+    assert wiring is not None
+    assert not any("loose" in line for line in left_open(wiring))
+
+
+def test_a_fuse_is_told_from_the_end_that_feeds_it(tmp_path: Path) -> None:
+    """The same chain written from the amplifier to the battery: the same fuse, 30.48 cm from the same battery."""
+    run = "battery.+ > 12 in 8 AWG > fuse 30 A > 11 ft 8 AWG via bulkhead grommet > amp.B+"
+    assert run in JOB
+    turned = "amp.B+ > 11 ft 8 AWG via bulkhead grommet > fuse 30 A > 12 in 8 AWG > battery.+"
+    wiring = hazel(tmp_path, job=JOB.replace(run, turned)).wiring
+    assert wiring is not None
+    assert fuse_places(wiring) == [(30.0, "amplifier", "30 cm from the battery")]
+
+
+def test_fuses_in_a_case_and_in_a_block_are_told_too(tmp_path: Path) -> None:
+    job = JOB.replace("    wakes: rem 20 mA\n", "    wakes: rem 20 mA\n    fuses: 2 x 15 A\n").replace(
+        "speakers:\n", "  block: {kind: fuse block, place: boot, ways: 2, fuses: {1: 20 A}}\nspeakers:\n"
+    )
+    run = "battery.+ > 12 in 8 AWG > fuse 30 A > 11 ft 8 AWG via bulkhead grommet > amp.B+"
+    job = job.replace(run, run.replace("amp.B+", "block.in") + "\n  - block.1 > 3 ft 8 AWG > amp.B+")
+    wiring = hazel(tmp_path, job=job).wiring
+    assert wiring is not None
+    own = (15.0, "amplifier", "in its own case, under the left seat")
+    assert sorted(fuse_places(wiring), key=str) == sorted(
+        [
+            (30.0, "fuse block", "30 cm from the battery"),
+            (20.0, "amplifier", "way 1 of the fuse block, boot"),
+            own, own,
+        ],
+        key=str,
+    )  # fmt: skip
+
+
+def test_a_speaker_that_the_car_never_had_goes_out_and_none_goes_back(tmp_path: Path) -> None:
+    """The van lacks a SUB; a new one is added to it, and no old one lies anywhere."""
+    job = JOB.replace("features:", "  SUB: {place: boot, nominal: 4 ohm, new: one 10 in box}\nfeatures:")
+    wiring = hazel(tmp_path, job=job).wiring
+    assert wiring is not None
+    lines = back_to_stock(wiring)
+    assert "Take out the speakers that the car did not have: boot." in lines
+    assert not any("old speakers" in line for line in lines)
+
+
+def test_nothing_is_taken_off_a_battery_that_nothing_is_on(tmp_path: Path) -> None:
+    job = JOB.replace("  - battery.+ > 12 in 8 AWG > fuse 30 A > 11 ft 8 AWG via bulkhead grommet > amp.B+\n", "")
+    wiring = hazel(tmp_path, job=job).wiring
+    assert wiring is not None
+    assert back_to_stock(wiring)[0] == "Battery: negative off first. Take off the cables that were laid."
+
+
+def test_who_signed_is_not_said_to_be_the_owner(tmp_path: Path) -> None:
+    wiring = hazel(tmp_path, "signed: lost, lost: hands-free, reason: no plug").wiring
+    assert wiring is not None
+    assert functions(wiring)[1] == ("hands-free", "given up; JM signed for it: no plug")
+
+
+def test_a_plan_is_not_told_as_done(tmp_path: Path) -> None:
+    assert "What is to be fitted" in printed(hazel(tmp_path), "customer")
+    assert "What was fitted" in printed(hazel(tmp_path, "built: J1"), "customer")
