@@ -75,7 +75,8 @@ def _stands(each: Earlier) -> str:
     """The later record's words to the same keys, or all of them where it says none."""
     said = [said_words(key, value) for key, _ in each.words if (value := each.later.word(key))]
     named = f"{each.later.verb}: " if each.later.verb != each.record.verb else ""
-    return named + ("; ".join(dict.fromkeys(said)) or recorded_words(each.later) or each.later.what)
+    bare = {"built": "made", "checked": "looked at"}.get(each.later.verb, each.later.what)
+    return named + ("; ".join(dict.fromkeys(said)) or recorded_words(each.later) or bare)
 
 
 def _title(wiring: Wiring, record: Record) -> Cell:

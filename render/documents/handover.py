@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from harness.graph.answers import answers
 from harness.graph.contrary import HEARD, PLUS, pairs_against
-from harness.graph.proven import open_evidence, released
+from harness.graph.proven import Tried, open_evidence, released, tried
 from harness.model.evidence import CLOSED, PAUSED, TAKEN, Record
 from render.blocks import Block, Caution, Column, Grid, Heading, Listing, Para, Room, Sheet, Strong, Tick
 from render.documents import document
@@ -64,7 +64,7 @@ def _open(proof: Proof, wiring: Wiring) -> Iterator[Block]:
         *(f"Pair {pair.name}: {against.get(pair.name) or f'{pair.state}, not toned'}" for pair in still.pairs),
         *(f"Output {driver.name}: {_played(wiring, driver.name)}" for driver in still.outputs),
         *(each.words for each in still.contrary if each.kind not in (HEARD, PLUS)),
-        *(f"{feature.name}: worked before, not tried since" for feature in still.after),
+        *(f"{each.name}: worked before, {_since(each)}" for each in tried(wiring) if each.missing),
         *(f"{feature.name}: nobody tried it before the work" for feature in still.before),
     ]
     stale = [record for record in wiring.job.records if record.stale]
@@ -101,6 +101,13 @@ def _struck(wiring: Wiring) -> Iterator[Block]:
             )
         )
     yield Grid(columns, tuple(rows))
+
+
+def _since(each: Tried) -> str:
+    """How a function that worked before was left."""
+    if each.after is None or each.after.word("result") in ("", "not tried"):
+        return "not tried since"
+    return f"{each.after.word('result')} since the work ({each.after.signed})"
 
 
 def _played(wiring: Wiring, output: str) -> str:
