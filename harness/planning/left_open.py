@@ -19,23 +19,27 @@ def left_open(wiring: Wiring) -> list[str]:
     untried = [pair for pair in still.pairs if pair.name not in against]
     if untried:
         lines.append(f"Wires not tried: {_listed(map(_pair_words, untried))}.")
-    lines += [f"Wires tried, and not as expected: {_pair_words(pair)}." for pair in still.pairs if pair.name in against]
+    wrong = [pair for pair in still.pairs if pair.name in against]
+    if wrong:
+        lines.append(f"Wires tried, and not as expected: {_listed(map(_pair_words, wrong))}.")
     heard = {each.driver.name: each for each in answers(wiring)}
     unheard = [each.name for each in still.outputs if each.name not in heard]
     if unheard:
         lines.append(f"Not listened to: {_listed(_output_words(wiring, name) for name in unheard)}.")
+    otherwise: dict[str, list[str]] = {}
     for name in (each.name for each in still.outputs if each.name in heard):
         said = heard[name].record.word("heard")
         silent = said in NOTHING or not said
         what = "nothing was heard" if silent else "not the right speakers were heard, or not as they should"
-        lines.append(f"Listened to, {what}: {_output_words(wiring, name)}.")
+        otherwise.setdefault(what, []).append(_output_words(wiring, name))
+    lines += [f"Listened to, {what}: {_listed(names)}." for what, names in otherwise.items()]
     loose = [each for each in contrary(wiring) if each.kind == LOOSE]
     for each in loose:
         at = wiring.joints[each.record.joint].at
-        lines.append(f"A joint of two wires{f' ({at})' if at else ''} was found loose and not looked at again since.")
+        lines.append(f"A joint{f' ({at})' if at else ''} was found loose and not looked at again since.")
     built = sum(each.kind == BUILT for each in contrary(wiring))
     if built:
-        lines.append(f"{built} {'wire was' if built == 1 else 'wires were'} joined otherwise than planned.")
+        lines.append(f"Made otherwise than planned: {'1 place' if built == 1 else f'{built} places'}.")
     rest = sum(each.kind not in (LOOSE, BUILT, HEARD, PLUS) for each in contrary(wiring))
     if rest:
         lines.append(

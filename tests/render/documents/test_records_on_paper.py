@@ -266,6 +266,16 @@ def test_paused_with_what_is_open(tmp_path: Path) -> None:
         assert words not in text, words
 
 
+def test_a_function_that_fails_after_the_work_is_not_said_to_be_untried(tmp_path: Path) -> None:
+    """All worked; the beep is silent now, the lamp, which the job doesn't list, is wrong."""
+    records = (*WORKED, "before: rear lamp, result: works", "after: reverse beep, result: silent",
+               "after: rear lamp, result: wrong")  # fmt: skip
+    text = printed(hazel(tmp_path, *records), "handover")
+    assert "reverse beep: worked before, silent since the work (JM 2026-03-02)" in text
+    assert "rear lamp: worked before, wrong since the work (JM 2026-03-02)" in text
+    assert "hands-free: worked before, not tried since" in text
+
+
 def test_taken_over(tmp_path: Path) -> None:
     paused = "handover: paused, done: front, left: rear, parts: none, odd: nothing"
     taken = "handover: taken"
@@ -381,7 +391,7 @@ def test_what_is_open_is_named_in_plain_words(tmp_path: Path) -> None:
         "Wires not tried: right front.",
         "Not listened to: right front, left rear.",
         "Listened to, not the right speakers were heard, or not as they should: left front.",
-        "A joint of two wires (behind the radio) was found loose and not looked at again since.",
+        "A joint (behind the radio) was found loose and not looked at again since.",
     ]
     assert "found loose" in printed(hazel(tmp_path, *records), "customer")
     # looked at again, and it holds
