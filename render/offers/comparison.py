@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from harness.model.contact import printed
 from harness.weighing.break_even import looms_price, pays_up_to
 from harness.weighing.offers import Offer, Weighing, job_day
-from harness.weighing.wording import default_lines, title
+from harness.weighing.wording import default_lines, nothing_offered, title
 from render.blocks import Bar, Bars, Block, Caution, Cell, Column, Grid, Heading, Listing, Para, Sheet, Strong
 from render.documents.wording import count
 from render.offers.figures import minutes, money
@@ -18,8 +18,7 @@ _MOST = 12
 def sheets(weighing: Weighing) -> tuple[Sheet, ...]:
     """The comparison, and the reasons; where nothing can be offered that is said."""
     if not weighing.offers:
-        said = "No mix of the drawer's looms and joints by hand passes the checks here."
-        blocks: tuple[Block, ...] = (Para(said), *_left_out(weighing))
+        blocks: tuple[Block, ...] = (Para(nothing_offered(weighing)), *_left_out(weighing))
         return (Sheet("comparison", "Plug in or solder in", blocks),)
     return (
         Sheet("comparison", "Plug in or solder in", tuple(_comparison(weighing))),
@@ -43,7 +42,8 @@ def _comparison(weighing: Weighing) -> Iterator[Block]:
             Bar(
                 f"{number}  {title(offer)}",
                 (offer.figures.labour / 100, offer.figures.parts_money / 100),
-                f"{money(weighing, offer.figures.money)}, {minutes(offer.figures.time_ms)}, "
+                f"{money(weighing, offer.figures.money)}{' and more' if offer.figures.unpriced else ''}, "
+                f"{minutes(offer.figures.time_ms)}, "
                 f"{count(offer.figures.cuts, 'wire')} cut",
             )
             for number, offer in enumerate(weighing.offers, 1)
@@ -65,14 +65,21 @@ def _row(weighing: Weighing, number: int, offer: Offer) -> tuple[Cell, ...]:
     pays: Cell = "no loom" if not offer.looms else "can't be done by hand alone"
     if limit is not None:
         most = money(weighing, limit) if limit >= 0 else "not even as a gift"
-        pays = most, f"costs {money(weighing, looms_price(offer))}"
+        unpriced = any(each.item.store.price is None for each in offer.looms)
+        pays = most, "price not written" if unpriced else f"costs {money(weighing, looms_price(offer))}"
     now = ("as the job has it",) if offer.as_planned else ()
     wait = count(offer.days, "day") if offer.days else "no"
     dash = f"{held.dash} in the dash" if held.dash else "none in the dash"
     return (
-        Strong(str(number)), (title(offer), *now), Strong(minutes(held.time_ms)), Strong(money(weighing, held.money)),
+        Strong(str(number)), (title(offer), *now), Strong(minutes(held.time_ms)),
+        (Strong(money(weighing, held.money)), *_without(offer)),
         Strong(str(held.cuts)), (str(held.joints), dash), str(offer.contacts), wait, pays,
     )  # fmt: skip
+
+
+def _without(offer: Offer) -> tuple[str, ...]:
+    """What a sum lacks: it isn't to be compared with the others as it is."""
+    return (f"without {' and '.join(offer.figures.unpriced)}",) if offer.figures.unpriced else ()
 
 
 def _basis(weighing: Weighing) -> Iterator[Block]:
@@ -109,6 +116,7 @@ def _left_out(weighing: Weighing) -> Iterator[Block]:
         + (f"; and {len(each.cavities) - _MOST} more" if len(each.cavities) > _MOST else "")
         for each in weighing.misfits
     ]
+    told += [f"Left as it is: {alone.plug}; {printed(alone.why)}" for alone in weighing.site.alone]
     told += [f"Not offered: {each.what}: {each.why}" for each in weighing.not_used]
     if told:
         yield Heading("Looms that don't fit as they are, and ways left out", 3)
@@ -124,7 +132,8 @@ def _reasons(weighing: Weighing) -> Iterator[Block]:
 def _lines(offer: Offer) -> Iterator[str]:
     for loom in offer.looms:
         gone = f", its {loom.cut_off} end cut off" if loom.cut_off else ""
-        yield f"{loom.name}: {' and '.join(loom.ends)} end at {loom.plug}{gone}"
+        own = f" ({loom.item.name} of the drawer)" if loom.item.name != loom.name else ""
+        yield f"{loom.name}{own}: {' and '.join(loom.ends)} end at {loom.plug}{gone}"
     for contact, goal in offer.moved:
         yield f"Move the terminal of {printed(contact)} to cavity {goal}; look at position, lock and tug."
     for fate, words in (("depinned", "Terminals to pull"), ("capped", "Left over, to be capped")):
