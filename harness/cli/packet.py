@@ -24,6 +24,7 @@ def command(job: str, out: str, sheets: tuple[str, ...]) -> int:
     """Print the paper of a job: PDF, plain text and pictures.
 
     A job with findings is printed too, with its verdict on every page.
+    A sheet named that has nothing to say of this job is told, and no file is written for it.
     Exit code: as for check, so 1 says that the paper shows a plan that isn't ready.
 
     \b
@@ -42,6 +43,8 @@ def command(job: str, out: str, sheets: tuple[str, ...]) -> int:
         return 2
     written = write(proof, folder, sheets)
     say(report_text.verdict_words(proof.report))
+    for name in _nothing_on(proof, sheets):
+        say(f"There is nothing to print on {name} in this job{'' if written else ', so no file was written'}.")
     say(f"{proof.job_path}: {report_text.tally(proof.report)}")
     for path in written:
         say(f"  {path}")
@@ -73,7 +76,7 @@ def writable_folder(text: str) -> Path:
 
 
 def write(proof: Proof, folder: Path, sheets: tuple[str, ...]) -> list[Path]:
-    """Prints the sheets named (none named: all) into the folder. Gives the files written.
+    """Prints the sheets named (none named: all) into the folder. Gives the files written; none where all are empty.
 
     Raises Refused for a sheet that doesn't exist.
     """
@@ -83,5 +86,14 @@ def write(proof: Proof, folder: Path, sheets: tuple[str, ...]) -> list[Path]:
     unknown = [name for name in sheets if name not in known]
     if unknown:
         raise Refused(f"there is no sheet {unknown[0]!r}; there are {', '.join(known)}")
+    if sheets and len(_nothing_on(proof, sheets)) == len(set(sheets)):
+        return []
     folder.mkdir(parents=True, exist_ok=True)
     return documents.packet(proof, folder, sheets or None)
+
+
+def _nothing_on(proof: Proof, names: tuple[str, ...]) -> list[str]:
+    """Those of the sheets named that have nothing to say of this job, as one of readings before the first one."""
+    from render import documents
+
+    return [name for name in dict.fromkeys(names) if not documents.chosen_sheets(proof, (name,))]

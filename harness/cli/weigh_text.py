@@ -11,7 +11,7 @@ from harness.model.shop import InDrawer
 from harness.weighing.break_even import looms_price, looms_unpriced, loose_unpriced, pays_up_to
 from harness.weighing.offers import Offer, Weighing, job_day
 from harness.weighing.recount import Figures
-from harness.weighing.wording import default_lines, listed, minutes, same_in_all, title, with_unpriced
+from harness.weighing.wording import default_lines, listed, minutes, nothing_offered, same_in_all, title, with_unpriced
 
 _MOST = 6
 _HEADS = f"{'cut':>4}  {'joints':>6}  {'in dash':>7}  {'in series':>9}  {'wait':>7}"
@@ -28,7 +28,7 @@ def lines(weighing: Weighing) -> list[str]:
     made.append(f"As the job is now: {_sums(weighing, weighing.now)}.")
     made.append("")
     if not weighing.offers:
-        made.append("No mix of the drawer's looms and joints by hand passes the checks here.")
+        made.append(nothing_offered(weighing))
     else:
         made += _table(weighing)
     about = [list(_about(weighing, offer)) for offer in weighing.offers]
@@ -52,8 +52,6 @@ def _must_connect(weighing: Weighing) -> Iterator[str]:
         yield f"At {plug.name} ({harmless(plug.where)}): cavities {', '.join(parts)}."
     for alone in weighing.site.alone:
         yield harmless(f"Left as it is: {alone.plug}; {alone.why}.")
-    if not weighing.site.plugs:
-        yield "There is no factory plug to weigh: the plan opens, cuts and joins at none."
 
 
 def _table(weighing: Weighing) -> list[str]:

@@ -42,10 +42,7 @@ def as_built(wiring: Wiring) -> tuple[tuple[Built, ...], tuple[Record, ...]]:
 
     The last record of each contact counts.
     """
-    last: dict[str, Record] = {}
-    for record in wiring.job.records:
-        if record.verb == "built" and not record.stale:
-            last.update(dict.fromkeys(record.contacts, record))
+    last = last_built(wiring)
     names = {name.lower(): name for name in wiring.job.contacts} if last else {}
     differing: list[Built] = []
     unread: list[Record] = []
@@ -63,6 +60,16 @@ def as_built(wiring: Wiring) -> tuple[tuple[Built, ...], tuple[Record, ...]]:
             if odd:
                 differing.append(Built(record, tuple(odd), *planned(wiring, odd[0])))
     return tuple(differing), tuple(unread)
+
+
+@kept
+def last_built(wiring: Wiring) -> dict[str, Record]:
+    """The last record of what was built of each contact, by the contact's name; a joint's is of all its ends."""
+    last: dict[str, Record] = {}
+    for record in wiring.job.records:
+        if record.verb == "built" and not record.stale:
+            last.update(dict.fromkeys(record.contacts, record))
+    return last
 
 
 def targets(wiring: Wiring, record: Record) -> tuple[tuple[str, str], ...]:

@@ -16,11 +16,12 @@ from harness.model.parts import Row
 
 class Polarity(NamedTuple):
     """What the records say of a pair's +: the cavity, empty where none found it; and the last record of a battery pulse
-    that could prove nothing, as every speaker of the pair sits behind a capacitor.
+    that could prove nothing, as every speaker of the pair sits behind a capacitor. `record` is the one that found it.
     """
 
     plus: str = ""
     idle: Record | None = None
+    record: Record | None = None
 
 
 class UsedPair(NamedTuple):
@@ -145,16 +146,18 @@ def _looks_for_plus(wiring: Wiring) -> dict[frozenset[str], list[Record]]:
 
 def _polarity(wiring: Wiring, contacts: frozenset[str], looks: Sequence[Record]) -> Polarity:
     """The last record that proves a + wins. A tone taken anew without one takes back what a tone before it said."""
-    found, by_tone, idle = "", False, None
+    found, by_tone = "", False
+    idle: Record | None = None
+    proof: Record | None = None
     for record in looks:
         said = record.word("plus")
         if said and _by_battery(record) and behind_capacitors(wiring, min(contacts)):
             said, idle = "", record
         if said:
-            found, by_tone, idle = said, record.verb == "tone", None
+            found, by_tone, idle, proof = said, record.verb == "tone", None, record
         elif by_tone and record.verb == "tone":
-            found = ""
-    return Polarity(found, idle)
+            found, proof = "", None
+    return Polarity(found, idle, proof)
 
 
 def _by_battery(record: Record) -> bool:

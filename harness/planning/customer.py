@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import NamedTuple
 
-from harness.graph.proven import FAILS, tried, worked
+from harness.graph.answering import lacked_by_name
+from harness.graph.cable import Fuse, fuses, way_from_source
+from harness.graph.proven import FAILS, signatures, tried, worked
 from harness.graph.wiring import Wiring
 from harness.joints import methods
+from harness.model.evidence import Record
 from harness.model.job import Segment
 from harness.planning.parts_list import parts_list
 
@@ -63,21 +67,46 @@ def unit_words(wiring: Wiring, name: str) -> str:
 
 
 def fuse_places(wiring: Wiring) -> list[FusePlace]:
-    """Every fuse that was laid, in the order of the runs."""
+    """Every fuse of the plan, in the order of the job: in laid cables, in fuse blocks, in the cases of units."""
     made = []
-    runs: dict[object, list[Segment]] = {}
+    chains: dict[object, list[Segment]] = {}
     for segment in wiring.job.segments:
         if segment.laid:
-            runs.setdefault(segment.place, []).append(segment)
-    for segments in runs.values():
-        start, end = (wiring.contact(segments[0].a).owner, wiring.contact(segments[-1].b).owner)
-        before_m: float | None = 0.0
-        for segment in segments:
-            if segment.kind == "fuse":
-                made.append(FusePlace(segment.fuse_a, unit_words(wiring, end), _where(wiring, start, before_m)))
-            elif before_m is not None:
-                before_m = before_m + segment.length_m if segment.length_m is not None else None
+            chains.setdefault(segment.place, []).append(segment)
+    for fuse in fuses(wiring).values():
+        chain = next((c for c in chains.values() if any((s.a, s.b) == (fuse.a, fuse.b) for s in c)), None)
+        made.append(_in_a_chain(wiring, chain, fuse) if chain is not None else _in_a_block(wiring, chains, fuse))
+    for unit in parts_list(wiring).units:
+        for rating_a in unit.power.fuses_a:
+            where = f"in its own case{f', {unit.where}' if unit.where else ''}"
+            made.append(FusePlace(rating_a, unit_words(wiring, unit.name), where))
     return made
+
+
+def _in_a_chain(wiring: Wiring, chain: list[Segment], fuse: Fuse) -> FusePlace:
+    """A chain may be written from its load to the battery: its place is told from the end that feeds it."""
+    ends = [chain[0].a, chain[-1].b]
+    at = next(number for number, each in enumerate(chain) if each.a == fuse.a)
+    before = [0.0 if each.kind == "fuse" else each.length_m for each in chain[:at]]
+    if fuse.b in way_from_source(wiring, fuse.a):
+        ends.reverse()
+        before = [0.0 if each.kind == "fuse" else each.length_m for each in chain[at + 1 :]]
+    start, end = (wiring.contact(name).owner for name in ends)
+    known = [each for each in before if each is not None]
+    before_m = sum(known) if len(known) == len(before) else None
+    return FusePlace(fuse.rating_a, unit_words(wiring, end), _where(wiring, start, before_m))
+
+
+def _in_a_block(wiring: Wiring, chains: dict[object, list[Segment]], fuse: Fuse) -> FusePlace:
+    block, way = wiring.contact(fuse.b).owner, wiring.contact(fuse.b).last
+    ends = [(c[0].a, c[-1].b) for c in chains.values()]
+    fed = [far for a, b in ends for near, far in ((a, b), (b, a)) if near == fuse.b]
+    protects = ", ".join(dict.fromkeys(unit_words(wiring, wiring.contact(name).owner) for name in fed))
+    where = wiring.job.parts.units[block].where
+    return FusePlace(
+        fuse.rating_a, protects or f"what hangs on way {way}",
+        f"way {way} of the {unit_words(wiring, block)}{f', {where}' if where else ''}",
+    )  # fmt: skip
 
 
 def _where(wiring: Wiring, start: str, before_m: float | None) -> str:
@@ -96,7 +125,7 @@ def functions(wiring: Wiring) -> list[Function]:
         if worked(each.after):
             state = "works"
         elif each.signed:
-            state = "given up, as agreed"
+            state = _given_up(signatures(wiring)[each.name.lower()][-1])
         elif each.after is not None:
             state = each.after.word("result") or "not working"
         elif each.before is not None and each.before.word("result") in FAILS:
@@ -107,12 +136,22 @@ def functions(wiring: Wiring) -> list[Function]:
     return made
 
 
+def _given_up(record: Record) -> str:
+    """Whoever signed for the loss of a function: an agreement only where the record says that the owner agreed."""
+    who = record.word("who")
+    reason = f": {record.word('reason')}" if record.word("reason") else ""
+    if not {"customer", "owner", "keeper", "driver"}.isdisjoint(who.lower().replace(",", " ").split()):
+        return f"given up, agreed by {who}{reason}"
+    return f"given up; {who or record.by or 'nobody named'} signed for it{reason}"
+
+
 def back_to_stock(wiring: Wiring) -> list[str]:
     """What has to be done to have the car as it was, in its order."""
     job = wiring.job
-    lines = []
-    if any(segment.laid for segment in job.segments):
-        lines.append("Battery: negative off first. Take the new cable off the battery, and its fuse out.")
+    lines = list(_power_off(wiring))
+    units = [unit_words(wiring, unit.name) for unit in parts_list(wiring).units]
+    if units:
+        lines.append(f"Unplug and take out what was fitted: {', '.join(units)}.")
     for plug in dict.fromkeys(mate.plug for mate in job.mates):
         where = job.parts.plugs[plug].where
         lines.append(f"Unplug the adapter ({where or plug}) and put the car's own plug back together.")
@@ -127,12 +166,34 @@ def back_to_stock(wiring: Wiring) -> list[str]:
     if taps:
         come = "1 joint on the car's own wires comes" if taps == 1 else f"{taps} joints on the car's own wires come"
         lines.append(f"{come} off; cover the bare places.")
+    pulled = [name for name in (*job.depinned, *job.moved) if wiring.contact(name).kind == "plug"]
+    for plug in dict.fromkeys(wiring.contact(name).owner for name in pulled):
+        here = dict.fromkeys(wiring.contact(name).last for name in pulled if wiring.contact(name).owner == plug)
+        where = job.parts.plugs[plug].where or plug
+        lines.append(f"Terminals back into their cavities in the car's plug ({where}): {', '.join(here)}.")
     for name in job.removed:
         lines.append(f"Put {unit_words(wiring, name)} back in and plug it in.")
-    if any(speaker.new for speaker in job.parts.speakers.values()):
+    never = lacked_by_name(wiring)
+    new = [speaker for speaker in job.parts.speakers.values() if speaker.new]
+    if any(speaker.name not in never for speaker in new):
         lines.append("Put the old speakers back where new ones replaced them.")
+    if added := [speaker.where or speaker.name for speaker in new if speaker.name in never]:
+        lines.append(f"Take out the speakers that the car did not have: {', '.join(dict.fromkeys(added))}.")
     lines.append("Try every lamp, warning, voice and button afterwards.")
     return lines
+
+
+def _power_off(wiring: Wiring) -> Iterator[str]:
+    """What is laid comes off the battery first; only where something is on it."""
+    laid = [segment for segment in wiring.job.segments if segment.laid]
+    if not laid:
+        return
+    posts = {name for segment in laid for name in (segment.a, segment.b) if wiring.contact(name).kind == "battery"}
+    fused = any(segment.kind == "fuse" for segment in laid)
+    if any(name.endswith("+") for name in posts):
+        yield f"Battery: negative off first. Take the new cable off the battery{', and its fuse out' if fused else ''}."
+    else:
+        yield "Battery: negative off first. Take off the cables that were laid."
 
 
 def _taps(wiring: Wiring) -> int:

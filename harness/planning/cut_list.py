@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import math
 from typing import NamedTuple
 
 from harness.graph.cable import posts
 from harness.graph.grounding import is_body
 from harness.graph.shop import figure
 from harness.graph.wiring import Wiring
-from harness.planning.parts_list import ALLOWANCE
 from harness.units import WireSize
 from harness.work.runs import Cable, cables
+
+ALLOWANCE = 0.2  # a retailer's guide: what is added to a measured length
 
 
 class CutPiece(NamedTuple):
@@ -37,6 +39,11 @@ class CutPiece(NamedTuple):
     @property
     def cut_m(self) -> float | None:
         return None if self.measured_m is None else self.measured_m + self.allowance_m + self.slack_m
+
+    @property
+    def whole_cm_m(self) -> float | None:
+        """To the next whole centimetre upwards, as it is cut: nobody cuts finer, and never shorter."""
+        return None if self.cut_m is None else math.ceil(self.cut_m * 100 * (1 - 1e-9)) / 100
 
 
 class MadeUp(NamedTuple):

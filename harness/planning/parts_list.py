@@ -12,10 +12,10 @@ from harness.graph.wiring import Wiring
 from harness.joints import methods
 from harness.model.job import Joint, Segment
 from harness.model.parts import Loom, Speaker, Unit
+from harness.planning.cut_list import cut_list
 from harness.units import WireSize
 from harness.work.runs import cables
 
-ALLOWANCE = 0.2  # a retailer's guide: what is added to a measured length
 IN_LINE = ""
 
 
@@ -24,7 +24,8 @@ class CableSum(NamedTuple):
     fibres, which are bought by the piece, of one length only.
 
     `length_m` is the sum of the pieces whose length is written, each pair counted once along its way; `unwritten`
-    pieces are not in it. `uses` names the ends of each run once.
+    pieces are not in it. `to_cut_m` is the sum of what the cut list cuts, so that nobody brings less than is cut; of
+    what is bought by the piece it is as measured. `uses` names the ends of each run once.
     """
 
     kind: str
@@ -33,13 +34,9 @@ class CableSum(NamedTuple):
     cores: int
     pieces: int
     length_m: float
+    to_cut_m: float
     unwritten: int
     uses: tuple[str, ...]
-
-    @property
-    def to_cut_m(self) -> float:
-        """With the allowance for the way round corners."""
-        return self.length_m * (1 + ALLOWANCE)
 
 
 class FuseCount(NamedTuple):
@@ -117,19 +114,22 @@ def _pieces(wiring: Wiring) -> Iterator[tuple[Segment, int, str]]:
 
 
 def _cables(wiring: Wiring) -> tuple[CableSum, ...]:
-    found: dict[tuple[str, str, str, int, float | None], list[tuple[Segment, str]]] = defaultdict(list)
+    found: dict[tuple[str, str, str, int, float | None], list[tuple[Segment, float, str]]] = defaultdict(list)
+    cut = iter(cut_list(wiring).pieces)  # in the order of the pieces of wire
     for segment, cores, ends in _pieces(wiring):
+        cut_m = (next(cut).whole_cm_m if segment.kind == "wire" else segment.length_m) or 0.0
         spelled = segment.size.text if segment.size is not None else ""
         made_up = segment.length_m if segment.kind != "wire" else None  # bought by the piece, not cut from a reel
-        found[segment.kind, spelled, segment.metal, cores, made_up].append((segment, ends))
+        found[segment.kind, spelled, segment.metal, cores, made_up].append((segment, cut_m, ends))
     made = []
     for (kind, _, metal, cores, _), parts in found.items():
-        lengths = [segment.length_m for segment, _ in parts]
+        lengths = [segment.length_m for segment, _, _ in parts]
         known = [each for each in lengths if each is not None]
-        uses = tuple(dict.fromkeys(ends for _, ends in parts))
+        uses = tuple(dict.fromkeys(ends for _, _, ends in parts))
         size = parts[0][0].size
         unwritten = len(lengths) - len(known)
-        made.append(CableSum(kind, size, metal, cores, len(parts), sum(known), unwritten, uses))
+        to_cut_m = sum(cut_m for _, cut_m, _ in parts)
+        made.append(CableSum(kind, size, metal, cores, len(parts), sum(known), to_cut_m, unwritten, uses))
     return tuple(sorted(made, key=lambda each: (each.kind != "wire", -(each.size.area_mm2 if each.size else 0.0))))
 
 

@@ -2,24 +2,48 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Hashable, Iterator
+from typing import NamedTuple
+
+from harness.graph.pairs import Polarity, on_car_side, plus_found
+from harness.graph.readings import ohms_of
 from harness.graph.wiring import Wiring
-from harness.model.evidence import OPEN, Record
+from harness.model.evidence import Record
+
+Subject = tuple[Hashable, ...]
+
+
+class Said(NamedTuple):
+    """One thing that a record says: what it is about (for look-ups), in which key of the record, and the words."""
+
+    subject: Subject
+    key: str
+    words: str
 
 
 class Written:
-    """The last record of each kind about each thing, of those that still hold."""
+    """The last word on each thing, of the records that still hold. One that says nothing of a thing takes none back."""
 
     def __init__(self, wiring: Wiring) -> None:
+        self._wiring = wiring
+        self._last: dict[Subject, tuple[Record, str]] = {}
         self._by_contacts: dict[tuple[str, frozenset[str]], Record] = {}
         self._by_name: dict[tuple[str, str, str], Record] = {}
         for record in wiring.job.records:
             if record.stale:
                 continue
+            for each in said(record):
+                self._last[each.subject] = (record, each.words)
             if record.contacts:
-                contacts = frozenset(name.replace(".unit.", ".car.", 1) for name in record.contacts)
-                self._by_contacts[record.verb, contacts] = record
+                self._by_contacts[record.verb, on_car_side(record.contacts)] = record
             self._by_name[record.verb, record.what.lower(), record.word("key")] = record
             self._by_name[record.verb, record.what.lower(), ""] = record
+
+    def last(self, subject: Subject) -> Record | None:
+        """The record that has the last word on a thing, as `said` names it."""
+        found = self._last.get(subject)
+        return found[0] if found is not None else None
 
     def about(self, verb: str, *contacts: str) -> Record | None:
         """The last record of a verb about exactly these contacts; a plug's are named by its car side."""
@@ -31,15 +55,98 @@ class Written:
 
     def reads(self, *contacts: str) -> str:
         """The ohms last read across a pair, with its tone or alone; empty where nobody read them."""
-        found = [r for verb in ("tone", "ohm") if (r := self.about(verb, *contacts)) is not None and r.word("reads")]
-        return max(found, key=lambda record: record.place.line).word("reads") if found else ""
+        return self._last.get(("reads", frozenset(contacts)), (None, ""))[1]
+
+    def read_by(self, *contacts: str, but: Record | None = None) -> str:
+        """Who read the ohms across a pair and to the body, and when; without those of a record that stands beside."""
+        subjects: list[Subject] = [("reads", frozenset(contacts)), *(("body", name) for name in contacts)]
+        records = [found for subject in subjects if (found := self.last(subject)) is not None and found is not but]
+        return ", ".join(dict.fromkeys(each.signed for each in records))
 
     def body(self, *contacts: str) -> str:
-        """What the pair's wires read to the body: open, or ohms and at which wire; empty where nobody read it."""
-        for verb in ("tone", "ohm"):
-            record = self.about(verb, *contacts)
-            if record is not None and record.word("body"):
-                return record.word("body")
-        touching = [name for name in contacts if (r := self.about("ohm", name)) and r.word("reads") not in ("", OPEN)]
-        readings = [f"{name.rsplit('.', 1)[1]}: {self.about('ohm', name).word('reads')}" for name in touching]  # type: ignore[union-attr]
-        return ", ".join(readings)
+        """What the pair's wires read to the body: open, or each wire by its last reading; empty where nobody read it.
+
+        Of one wire alone that reads open nothing is said: the other one isn't known by it.
+        """
+        read = {name: self._last[("body", name)][1] for name in contacts if ("body", name) in self._last}
+        words = set(read.values())
+        if not read or (len(read) < len(contacts) and all(body_fits(each) for each in words)):
+            return ""
+        if len(read) == len(contacts) and len(words) == 1:
+            return words.pop()
+        return ", ".join(f"{name.rsplit('.', 1)[1]}: {said}" for name, said in read.items())
+
+    def plus(self, *contacts: str) -> Polarity:
+        """Which wire of a pair was found to be + and by which record, as the checks take it."""
+        return plus_found(self._wiring).get(frozenset(contacts), Polarity())
+
+
+def body_fits(reads: str) -> bool | None:
+    """Whether what `Written.body` gives is open at every wire; None where it says no ohms."""
+    ohms = [ohms_of(each.rpartition(": ")[2]) for each in reads.split(", ")]
+    if any(ohm is not None and not math.isinf(ohm) for ohm in ohms):
+        return False
+    return None if None in ohms else True
+
+
+def said(record: Record) -> Iterator[Said]:
+    """What a record says, thing by thing: of each the last record counts. Nothing of handovers, signatures and prints.
+
+    A tone is of the pair, whichever half of its plug it is named by; a reading is of the half that was read.
+    """
+    contacts = frozenset(record.contacts)
+    about: Hashable = contacts or record.what.lower()
+    pair: Hashable = on_car_side(record.contacts) or record.what.lower()
+    if record.verb in ("tone", "ohm"):
+        yield from _read(record, about)
+    if record.verb == "tone":
+        yield Said(("heard", pair), "heard", record.word("heard"))
+    if record.verb in ("tone", "polarity") and record.word("plus"):
+        yield Said(("plus", pair), "plus", record.word("plus"))
+    if record.verb == "volts":
+        yield _volts(record, contacts)
+    elif record.verb == "seen":
+        keys = [key for key in ("colour", "shows") if record.word(key)]
+        yield from (Said(("seen", about, key), key, record.word(key)) for key in keys or [""])
+    elif record.verb in _KEY and record.joint:
+        yield Said((record.verb, record.joint), _KEY[record.verb], record.word(_KEY[record.verb]))
+    elif record.verb in _KEY:
+        for thing in record.contacts if record.verb in ("built", "checked") and contacts else (about,):
+            yield Said((record.verb, thing), _KEY[record.verb], record.word(_KEY[record.verb]))
+
+
+# The key behind which such a record says what was found.
+_KEY = {
+    "plays": "heard",
+    "before": "result",
+    "after": "result",
+    "response": "levels",
+    "built": "is",
+    "checked": "found",
+}
+
+
+def volts_at(contact: str, key: str) -> Subject:
+    """The volts of a terminal in a state of the key, no level of a signal."""
+    return ("volts", frozenset((contact,)), key, "", "", "")
+
+
+def _volts(record: Record, contacts: frozenset[str]) -> Said:
+    level = tuple(record.word(key) for key in ("signal", "step", "clean"))
+    if len(contacts) == 2 and not any(level) and all(".car." in name for name in contacts):
+        return Said(("dc", contacts), "reads", record.word("reads"))
+    return Said(("volts", contacts or record.what.lower(), record.word("key"), *level), "reads", record.word("reads"))
+
+
+def _read(record: Record, about: Hashable) -> Iterator[Said]:
+    """Ohms across two contacts and to the body, and the volts DC that were read first."""
+    reads, body = record.word("reads"), record.word("body")
+    if record.verb == "ohm" and len(record.contacts) == 1:
+        body = reads
+    elif reads:
+        yield Said(("reads", about), "reads", reads)
+    if body:
+        key = "body" if record.word("body") else "reads"
+        yield from (Said(("body", name), key, body) for name in record.contacts)
+    if record.word("dc"):
+        yield Said(("dc", about), "dc", record.word("dc"))

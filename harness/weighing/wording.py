@@ -13,6 +13,13 @@ def title(offer: Offer) -> str:
     return f"{offer.name} ({looms})" if looms else offer.name
 
 
+def nothing_offered(weighing: Weighing) -> str:
+    """Why there is no offer: nothing to weigh, or nothing that passes."""
+    if not weighing.site.plugs:
+        return "There is no factory plug to weigh: the plan opens, cuts and joins at none that can be weighed."
+    return "No mix of the drawer's looms and joints by hand passes the checks here."
+
+
 def minutes(time_ms: int) -> str:
     """Minutes to a hundredth, without needless zeros."""
     return f"{time_ms / 60_000:.2f}".rstrip("0").rstrip(".")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
-from harness.graph.as_built import as_built, planned
+from harness.graph.as_built import as_built, last_built, planned
 from harness.graph.joints_made import joints_made
 from harness.model.evidence import Record
 from harness.planning.states import contradictions
@@ -28,7 +28,8 @@ def sheets(proof: Proof) -> Iterable[Sheet]:
 def _blocks(wiring: Wiring) -> Iterator[Block]:
     differing, unread = as_built(wiring)
     odd = {id(each.record): each for each in differing}
-    records = _last(wiring)
+    records = [record for record, _ in _last(wiring).values()]
+    stands = {key: contacts for key, (_, contacts) in _last(wiring).items()}
     same = [each for each in records if id(each) not in odd and each not in unread]
     yield Para(
         f"{count(len(records), 'record')} of what was built: {len(same)} as planned, {len(differing)} not"
@@ -46,10 +47,10 @@ def _blocks(wiring: Wiring) -> Iterator[Block]:
     ]
     if rows:
         yield Grid(columns, tuple(rows), caption="Differs from the plan")
-    rest = [(_about(wiring, each, each.contacts), "the same", *_built(wiring, each), "as planned") for each in same]
+    rest = [(_about(wiring, each, stands[id(each)]), "the same", *_built(wiring, each), "as planned") for each in same]
     rest += [
         (
-            _about(wiring, each, each.contacts),
+            _about(wiring, each, stands.get(id(each), each.contacts)),
             planned(wiring, each.contacts[0])[0],
             *_built(wiring, each),
             "not compared",
@@ -60,15 +61,15 @@ def _blocks(wiring: Wiring) -> Iterator[Block]:
         yield Grid(columns, tuple(rest), caption="As planned, and what is not compared" if unread else "As planned")
 
 
-def _last(wiring: Wiring) -> list[Record]:
-    """The last record about each contact, in their order."""
-    last: dict[str, Record] = {}
-    for record in wiring.job.records:
-        if record.verb == "built" and not record.stale:
-            last.update(dict.fromkeys(record.contacts, record))
-    made = joints_made(wiring)  # a joint of which an end was changed since is told by that
-    found = {id(each): each for each in last.values() if not each.joint or made[each.joint].built is each}
-    return list(found.values())
+def _last(wiring: Wiring) -> dict[int, tuple[Record, tuple[str, ...]]]:
+    """The records that have the last word on a contact, by their identity, each with those contacts."""
+    last, made = last_built(wiring), joints_made(wiring)
+    found: dict[int, tuple[Record, tuple[str, ...]]] = {}
+    for record in dict.fromkeys(last.values()):
+        if not record.joint or made[record.joint].built is record:
+            # a joint of which an end was changed since is told by that
+            found[id(record)] = record, tuple(name for name in record.contacts if last[name] is record)
+    return found
 
 
 def _about(wiring: Wiring, record: Record, contacts: tuple[str, ...]) -> Strong:

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from harness.graph.proven import tried
+from harness.graph.answers import Answer, answers
+from harness.graph.contrary import volts_of
+from harness.graph.proven import Tried, signatures, tried
 from harness.graph.turn_on_test import KEYS, RECORDED_KEYS, WRITE, Reading, fits_band, turn_on_test
 from harness.model.contact import Contact, printed
-from harness.planning.output_test import ChannelTest, Heard, OutputTest, output_test
-from harness.planning.written import Written
-from harness.units import quantity
+from harness.planning.output_test import Heard, OutputTest, output_test
+from harness.planning.written import Written, volts_at
 from render.blocks import Block, Caution, Cell, Column, Grid, Heading, Para, Piece, Room, Strong, Tick
 from render.documents.wording import (
     NOT_RECORDED,
@@ -58,7 +59,7 @@ def _channels(wiring: Wiring, test: OutputTest) -> Grid:
         Column("Heard", 1.3),
     )
     rows: list[tuple[Cell, ...]] = []
-    written = Written(wiring)
+    found = {each.driver.name: each for each in answers(wiring)}
     for channel in test.channels:
         lines = []
         for heard in channel.heard:
@@ -72,24 +73,31 @@ def _channels(wiring: Wiring, test: OutputTest) -> Grid:
             (
                 (Strong(channel.channel), f"from{_HOLD}{channel.unit}"),
                 answer,
-                *_tried(channel, written.of("plays", channel.source)),
+                *_tried(found.get(channel.source)),
             )
         )
     return Grid(columns, tuple(rows), caption="Each channel, expected by the plan's signals")
 
 
-def _tried(channel: ChannelTest, record: Record | None) -> tuple[Cell, ...]:
+def _tried(answer: Answer | None) -> tuple[Cell, ...]:
     """What the output test found, or room for it."""
-    if record is None:
+    if answer is None:
         return (Tick("yes", "no"), Tick("yes", "no"), Tick("yes", "no"), Room(30))
-    heard = record.word("heard")
-    same = set(heard.split()) == {each.speaker for each in channel.heard}
+    record = answer.record
     follows = record.word("follows")
     volume, fader = (
         Strong("yes" if follows in ("both", what) else "NO") if follows else Tick("yes", "no")
         for what in ("volume", "fader")
     )
-    return (Strong("yes" if same else "OTHER"), volume, fader, (Strong(heard), record.signed))
+    heard: Cell = (Strong(record.word("heard") or NOT_RECORDED), *_words(record.word("signal")), record.signed)
+    same: Cell = Tick("yes", "no")
+    if record.word("heard"):
+        same = Strong("OTHER" if answer.silent or answer.astray or answer.odd else "yes")
+    return (same, volume, fader, heard)
+
+
+def _words(text: str) -> tuple[str, ...]:
+    return (text,) if text else ()
 
 
 def _turned(heard: Heard) -> str:
@@ -157,7 +165,7 @@ def _turn_on(wiring: Wiring) -> Iterator[Block]:
     for reading in test.readings:
         name = f"{reading.unit}.{reading.terminal}"
         cells = [
-            (Strong(value) if value != WRITE else "write", *_volts(written.of("volts", name, key), value))
+            (Strong(value) if value != WRITE else "write", *_volts(written.last(volts_at(name, key)), value))
             for value, key in zip(reading.expected, RECORDED_KEYS, strict=True)
         ]
         rows.append((Strong(f"{reading.unit}{_HOLD}{printed(reading.terminal)}"), _fed_by(wiring, reading), *cells))
@@ -175,7 +183,8 @@ def _volts(record: Record | None, expected: str) -> tuple[Piece, ...]:
     if record is None or not record.word("reads"):
         return (Room(20),)
     reads = record.word("reads")
-    return as_read(reads, fits_band(quantity(reads, "voltage"), expected) if reads.endswith("V") else None)
+    volts = volts_of(reads)
+    return (*as_read(reads, fits_band(volts, expected) if volts is not None else None), record.signed)
 
 
 def _fed_by(wiring: Wiring, reading: Reading) -> str:
@@ -210,8 +219,19 @@ def _features(wiring: Wiring) -> Iterator[Block]:
             unit, where = feature.unit, "\n".join(_heard_at(wiring, feature.contacts)) or NOT_RECORDED
             if feature.kind in ("warning", "emergency"):
                 name = Strong(each.name), f"{feature.kind}: it must work"
-        rows.append((name, unit, where, _result(each.before), _result(each.after), Room(30)))
+        rows.append((name, unit, where, _result(each.before), _result(each.after), _given_up(wiring, each)))
     yield Grid(columns, tuple(rows))
+
+
+def _given_up(wiring: Wiring, each: Tried) -> Cell:
+    """Who signed for the loss of a function, or room for notes."""
+    if not each.signed:
+        return Room(30)
+    made: list[Piece] = [Strong("given up")]
+    for record in signatures(wiring)[each.name.lower()]:
+        who = f", for {record.word('who')}" if record.word("who") else ""
+        made.append(f"{record.signed}{who}: {record.word('reason') or NOT_RECORDED}")
+    return tuple(made)
 
 
 def _result(record: Record | None) -> Cell:

@@ -6,8 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from harness.graph.shop import figure
-from harness.planning.cut_list import CutList, CutPiece, MadeUp, cut_list
-from harness.planning.parts_list import ALLOWANCE
+from harness.planning.cut_list import ALLOWANCE, CutList, CutPiece, MadeUp, cut_list
 from harness.units import UNITS
 from render.blocks import Block, Cell, Column, Grid, Para, Room, Sheet, Strong, Tick
 from render.documents import document

@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING
 
 from harness.graph.answers import answers
 from harness.graph.contrary import HEARD, PLUS, pairs_against
-from harness.graph.proven import open_evidence, released
-from harness.model.evidence import PAUSED, TAKEN, Record, Struck
+from harness.graph.proven import Tried, open_evidence, released, tried
+from harness.model.evidence import CLOSED, PAUSED, TAKEN, Record
 from render.blocks import Block, Caution, Column, Grid, Heading, Listing, Para, Room, Sheet, Strong, Tick
 from render.documents import document
-from render.documents.wording import NOT_RECORDED
+from render.documents.wording import NOT_RECORDED, recorded_words
 
 if TYPE_CHECKING:
     from harness.graph.wiring import Wiring
@@ -37,6 +37,10 @@ def _blocks(proof: Proof, wiring: Wiring) -> Iterator[Block]:
         yield Para(f"Paused by {last.signed}.")
     columns = (Column("What", 1), Column("As left", 4))
     yield Grid(columns, tuple((Strong(title), _said(last, key)) for key, title in _ASKED))
+    closed = [r for r in records if r.what == CLOSED and (last is None or r.place.line > last.place.line)]
+    if closed:
+        said = recorded_words(closed[-1])
+        yield Para(f"Closed by {closed[-1].signed}{f': {said}' if said else ''}.")
     yield from _open(proof, wiring)
     taken = [r for r in records if r.what == TAKEN and (last is None or r.place.line > last.place.line)]
     if taken:
@@ -60,16 +64,14 @@ def _open(proof: Proof, wiring: Wiring) -> Iterator[Block]:
         *(f"Pair {pair.name}: {against.get(pair.name) or f'{pair.state}, not toned'}" for pair in still.pairs),
         *(f"Output {driver.name}: {_played(wiring, driver.name)}" for driver in still.outputs),
         *(each.words for each in still.contrary if each.kind not in (HEARD, PLUS)),
-        *(f"{feature.name}: worked before, not tried since" for feature in still.after),
+        *(f"{each.name}: worked before, {_since(each)}" for each in tried(wiring) if each.missing),
         *(f"{feature.name}: nobody tried it before the work" for feature in still.before),
     ]
     stale = [record for record in wiring.job.records if record.stale]
     lines += [f"Record of {record.what} ({record.signed}) no longer holds: {record.stale}" for record in stale]
     yield Heading("Still open", 2)
     yield Listing(tuple(lines)) if lines else Para("Nothing that a record could still settle.")
-    if wiring.job.struck:
-        yield Heading("Struck: taken back, and proves nothing", 2)
-        yield Listing(tuple(map(_struck, wiring.job.struck)))
+    yield from _struck(wiring)
     signed = released(wiring)
     if signed is not None and proof.report.verdict in ("stop", "mend"):
         what = "a STOP" if proof.report.verdict == "stop" else "what must be mended first"
@@ -81,11 +83,31 @@ def _open(proof: Proof, wiring: Wiring) -> Iterator[Block]:
         yield Caution(f"Released by {signed.signed} although not all is proved: {signed.word('reason')}.")
 
 
-def _struck(each: Struck) -> str:
-    reason = f": {each.by.word('reason')}" if each.by.word("reason") else ""
-    return (
-        f"Line {each.record.place.line}, {each.record.named} ({each.record.signed}); struck by {each.by.signed}{reason}"
-    )
+def _struck(wiring: Wiring) -> Iterator[Block]:
+    """What was taken back, with its words: it proves nothing, and who reads the file later must not miss it."""
+    if not wiring.job.struck:
+        return
+    yield Heading("Struck: taken back, and proves nothing", 2)
+    columns = (Column("Line", 0.1), Column("Record", 2.2), Column("It said", 2.4), Column("Struck by", 2.6))
+    rows = []
+    for each in wiring.job.struck:
+        why = each.by.word("reason")
+        rows.append(
+            (
+                Strong(str(each.record.place.line)),
+                (each.record.named, each.record.signed),
+                recorded_words(each.record) or "no more than that",
+                (each.by.signed, why or f"reason {NOT_RECORDED}"),
+            )
+        )
+    yield Grid(columns, tuple(rows))
+
+
+def _since(each: Tried) -> str:
+    """How a function that worked before was left."""
+    if each.after is None or each.after.word("result") in ("", "not tried"):
+        return "not tried since"
+    return f"{each.after.word('result')} since the work ({each.after.signed})"
 
 
 def _played(wiring: Wiring, output: str) -> str:

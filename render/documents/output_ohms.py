@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING
 from harness.graph.output_ohms import AtOutput, at_outputs
 from harness.graph.resistance import in_band
 from harness.model.contact import printed
-from harness.model.evidence import OPEN
-from harness.planning.written import Written
+from harness.planning.written import Written, body_fits
 from render.blocks import Block, Cell, Column, Grid, Para, Room, Strong, Tick
 from render.documents.wording import NOT_RECORDED, as_read, ohms
 
@@ -47,8 +46,10 @@ def output_ohms(wiring: Wiring) -> Iterator[Block]:
                 lines,
                 Strong(nominal),
                 _meter(each),
-                as_read(reads, in_band(each.expected, reads)) if (reads := written.reads(*ends)) else Room(18),
-                as_read(body, body == OPEN) if (body := written.body(*ends)) else Tick("+", "−"),
+                (*as_read(reads, in_band(each.expected, reads)), written.read_by(*ends))
+                if (reads := written.reads(*ends))
+                else Room(18),
+                as_read(body, body_fits(body)) if (body := written.body(*ends)) else Tick("+", "−"),
             )
         )
     yield Para(

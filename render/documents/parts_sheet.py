@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from harness.planning.parts_list import (
-    ALLOWANCE,
     IN_LINE,
     CableSum,
     FuseCount,
@@ -16,6 +16,7 @@ from harness.planning.parts_list import (
     RingCount,
     parts_list,
 )
+from harness.units import UNITS
 from render.blocks import Block, Cell, Column, Grid, Para, Sheet, Strong, Tick
 from render.documents import document
 from render.documents.wording import NOT_RECORDED, count, length, load_ohms, name_of, or_not_recorded, size_words
@@ -36,13 +37,15 @@ def sheets(proof: Proof) -> Iterable[Sheet]:
         return
     blocks = tuple(_blocks(proof.wiring, parts_list(proof.wiring)))
     if blocks:
-        yield Sheet("parts", "Parts check-off", (Para(_INTRO), *blocks), shares=True, bases=("cable allowance",))
+        yield Sheet(
+            "parts", "Parts check-off", (Para(_INTRO), *blocks), shares=True, bases=("cable allowance", "slack")
+        )
 
 
 _INTRO = (
-    f"Counted from the job alone. Cable with {ALLOWANCE:.0%} more than measured, as a retailer's guide advises. "
+    "Counted from the job alone. Cable to cut from: the sum of the pieces of the cut list, with what is added there. "
     "Terminals at the ends of runs, ties, tape and loom sleeve are not in the job and not counted."
-).replace("20%", f"20{_HOLD}%")
+)
 
 
 def _blocks(wiring: Wiring, parts: PartsList) -> Iterator[Block]:
@@ -112,7 +115,13 @@ def _cable(each: CableSum) -> tuple[Cell, ...]:
         long = length(each.length_m / each.pieces), length(each.to_cut_m / each.pieces)
         return Tick(""), Strong(made, pieces), f"each {long[0]}", Strong(long[1], "or more, each"), _uses(each)
     measured: Cell = (length(each.length_m), missing) if missing else length(each.length_m)
-    return Tick(""), Strong(made, pieces), measured, Strong(length(each.to_cut_m)), _uses(each)
+    return Tick(""), Strong(made, pieces), measured, Strong(_reel(each.to_cut_m)), _uses(each)
+
+
+def _reel(length_m: float) -> str:
+    """`6.00 m (19.7 ft)`: never less than the pieces of the cut list come to, in either measure."""
+    feet = math.ceil(length_m / UNITS["length"]["ft"] * 10 * (1 - 1e-9)) / 10
+    return f"{length_m:.2f}{_HOLD}m ({feet:g}{_HOLD}ft)"
 
 
 def _uses(each: CableSum) -> str:

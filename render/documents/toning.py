@@ -8,11 +8,13 @@ from typing import TYPE_CHECKING
 from harness.electrical.turn_on import MOST_WITHOUT_FEED_V
 from harness.graph.answering import Answer, lacked, lacked_speakers
 from harness.graph.contrary import dc_read, volts_of
+from harness.graph.pairs import Polarity
 from harness.graph.resistance import in_band
 from harness.model.contact import printed
-from harness.model.evidence import OPEN
+from harness.model.evidence import NOTHING
+from harness.model.function import read_function
 from harness.planning.toning import Clip, TonePair, toning_plan
-from harness.planning.written import Written
+from harness.planning.written import Written, body_fits
 from render.blocks import (
     Block,
     Caution,
@@ -204,16 +206,18 @@ def _row(wiring: Wiring, written: Written, pair: TonePair, through: bool) -> tup
     tone = written.about("tone", *contacts)
     reads, to_body = written.reads(*contacts), written.body(*contacts)
     who = (tone.signed.replace(" ", _HOLD),) if tone is not None else ()
+    reader = written.read_by(*contacts, but=tone).replace(" ", _HOLD)
+    read = (*as_read(reads, in_band(pair.expected, reads)), *((reader,) if reader else ())) if reads else (Room(18),)
     return (
         (Strong(pair.plus.function.base), pair.state, f"{'' if pair.used else f'not{_HOLD}'}in{_HOLD}use", *who),
         (Strong(f"+ {printed(pair.clip.plus)}"), clip[0], Strong(f"− {printed(pair.clip.minus)}"), clip[1]),
         *(at_plug if through else ()),
         (Strong("0 V"), *_direct(wiring, contacts)),
-        (*_ohms(wiring, pair), *(as_read(reads, in_band(pair.expected, reads)) if reads else (Room(18),))),
-        (body, *(as_read(to_body, to_body == OPEN) if to_body else (Tick("+", "−"),))),
+        (*_ohms(wiring, pair), *read),
+        (body, *(as_read(to_body, body_fits(to_body)) if to_body else (Tick("+", "−"),))),
         _answer(wiring, pair),
         _heard(pair, tone) if tone is not None else (Room(22), Tick("as said", "other")),
-        _found(pair, tone) if tone is not None and tone.word("plus") else _polarity(wiring, pair),
+        _plus(wiring, pair, written.plus(*contacts), tone),
     )
 
 
@@ -230,17 +234,35 @@ def _heard(pair: TonePair, tone: Record) -> Cell:
     """Who answered, with which tone, and whether that is what was said."""
     said = {answer.speaker for answer in pair.answers}
     heard = tone.word("heard")
-    same = set(heard.split()) == said or (heard == "none" and not said)
+    named = {name.lower(): name for name in said}
+    words = [_speaker_named(named, word) for word in heard.replace(",", " ").split()]
+    same = set(words) == said or (heard.lower() in NOTHING and not said)
     signal = (tone.word("signal"),) if tone.word("signal") else ()
     return (Strong(heard), *signal, "as said" if same else Strong("OTHER"))
 
 
-def _found(pair: TonePair, tone: Record) -> Cell:
-    """Where + was found."""
-    plus = tone.word("plus").rsplit(".", 1)[-1]
+def _speaker_named(named: dict[str, str], word: str) -> str:
+    """The speaker that a word means: by its name, or by its channel however that is spelled (`LF` for FL)."""
+    function = read_function(word)
+    return named.get(word.lower()) or (function.base if function is not None and function.channel else word)
+
+
+def _plus(wiring: Wiring, pair: TonePair, polarity: Polarity, tone: Record | None) -> Cell:
+    """Where + was found, and by whom and how where that isn't the tone beside it; else how it is found."""
+    record = polarity.record
+    said: tuple[Piece, ...] = ()
+    if polarity.idle is not None:
+        how = f"{polarity.idle.word('how')} ({polarity.idle.signed}) proves nothing behind a capacitor"
+        said = (how,)
+    if record is None:
+        blank = _polarity(wiring, pair)
+        return (*said, *(blank if isinstance(blank, tuple) else (blank,)))
+    plus = polarity.plus.rsplit(".", 1)[-1]
+    if record is not tone:
+        said = (*said, ", ".join(filter(None, (record.word("how"), record.signed))))
     if plus.lower() == pair.plus.cavity.lower():
-        return (Strong(f"+ on {plus}"), "as charted")
-    return (Strong(f"+ on {plus}"), Strong("OTHER"), f"charted on {pair.plus.cavity}")
+        return (Strong(f"+ on {plus}"), "as charted", *said)
+    return (Strong(f"+ on {plus}"), Strong("OTHER"), f"charted on {pair.plus.cavity}", *said)
 
 
 def _clip_colours(wiring: Wiring, pair: TonePair) -> tuple[Piece, Piece]:

@@ -157,9 +157,13 @@ def speaker_words(wiring: Wiring, name: str) -> str:
 
 
 def as_read(text: str, fits: bool | None = None) -> tuple[Piece, ...]:
-    """What a meter read at the car, said to be that; and where it isn't what was expected (`fits` False), that."""
-    read = Strong(text.replace(" ", _HOLD).replace("ohm", "Ω"), "read")
-    return (read, Strong("OTHER")) if fits is False else (read,)
+    """What a meter read at the car, said to be that; and where it isn't what was expected (`fits` False), that.
+
+    Two wires that read differently (`1: open, 9: 2 ohm`) stand under one another.
+    """
+    *more, last = (each.replace(" ", _HOLD).replace("ohm", "Ω") for each in text.split(", "))
+    read = (*map(Strong, more), Strong(last, "read"))
+    return (*read, Strong("OTHER")) if fits is False else read
 
 
 def count(number: int, one: str, many: str = "") -> str:
@@ -223,9 +227,12 @@ _NOT_SAID = ("photo", "fact", "seal", "car", "replaces")
 
 def recorded_words(record: Record) -> str:
     """`reads: 12.4 V; key: accessory`: what a record says, a colour in words; empty where it says nothing."""
-    return "; ".join(
-        f"{key}: {_colours(value) if key == 'colour' else value}" for key, value in record.said if key not in _NOT_SAID
-    )
+    return "; ".join(said_words(key, value) for key, value in record.said if key not in _NOT_SAID)
+
+
+def said_words(key: str, value: str) -> str:
+    """`reads: 12.4 V`: one word of a record behind its key, a colour in words."""
+    return f"{key}: {_colours(value) if key == 'colour' else value}"
 
 
 def _colours(value: str) -> str:

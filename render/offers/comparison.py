@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from harness.model.contact import printed
 from harness.weighing.break_even import looms_price, looms_unpriced, loose_unpriced, pays_up_to
 from harness.weighing.offers import Offer, Weighing, job_day
-from harness.weighing.wording import default_lines, listed, same_in_all, title, with_unpriced
+from harness.weighing.wording import default_lines, listed, nothing_offered, same_in_all, title, with_unpriced
 from render.blocks import Bar, Bars, Block, Caution, Cell, Column, Grid, Heading, Listing, Para, Sheet, Strong
 from render.documents.wording import count
 from render.offers.figures import minutes, money, sum_of
@@ -18,8 +18,7 @@ _MOST = 12
 def sheets(weighing: Weighing) -> tuple[Sheet, ...]:
     """The comparison, and the reasons; where nothing can be offered that is said."""
     if not weighing.offers:
-        said = "No mix of the drawer's looms and joints by hand passes the checks here."
-        blocks: tuple[Block, ...] = (Para(said), *_left_out(weighing))
+        blocks: tuple[Block, ...] = (Para(nothing_offered(weighing)), *_left_out(weighing))
         return (Sheet("comparison", "Plug in or solder in", blocks),)
     return (
         Sheet("comparison", "Plug in or solder in", tuple(_comparison(weighing))),
@@ -120,6 +119,7 @@ def _left_out(weighing: Weighing) -> Iterator[Block]:
         + (f"; and {len(each.cavities) - _MOST} more" if len(each.cavities) > _MOST else "")
         for each in weighing.misfits
     ]
+    told += [f"Left as it is: {alone.plug}; {printed(alone.why)}" for alone in weighing.site.alone]
     told += [f"Not offered: {each.what}: {each.why}" for each in weighing.not_used]
     if told:
         yield Heading("Looms that don't fit as they are, and ways left out", 3)
@@ -141,7 +141,8 @@ def _reasons(weighing: Weighing) -> Iterator[Block]:
 def _lines(offer: Offer) -> Iterator[str]:
     for loom in offer.looms:
         gone = f", its {loom.cut_off} end cut off" if loom.cut_off else ""
-        yield f"{loom.name}: {' and '.join(loom.ends)} end at {loom.plug}{gone}"
+        own = f" ({loom.item.name} of the drawer)" if loom.item.name != loom.name else ""
+        yield f"{loom.name}{own}: {' and '.join(loom.ends)} end at {loom.plug}{gone}"
     for contact, goal in offer.moved:
         yield f"Move the terminal of {printed(contact)} to cavity {goal}; look at position, lock and tug."
     for fate, words in (("depinned", "Terminals to pull"), ("capped", "Left over, to be capped")):

@@ -34,6 +34,19 @@ def test_unknown_sheet(ringout) -> None:
     assert "a fault of ringout" not in answer.err
 
 
+def test_a_sheet_with_nothing_on_it_writes_no_file(ringout, tmp_path: Path) -> None:
+    """The sample has no records, so nobody read anything beyond the checklists; its cover is printed all the same."""
+    answer = ringout("packet", SAMPLE, "-o", "paper", "--sheet", "also-recorded")
+
+    assert "There is nothing to print on also-recorded in this job, so no file was written." in answer.out
+    assert answer.code == ringout("check", SAMPLE).code
+    assert not (tmp_path / "paper").exists()
+
+    answer = ringout("packet", SAMPLE, "-o", "paper", "--sheet", "also-recorded", "--sheet", "cover")
+    assert "There is nothing to print on also-recorded in this job.\n" in answer.out
+    assert (tmp_path / "paper" / "packet.pdf").exists()
+
+
 def test_unreadable_job_prints_nothing(ringout, tmp_path: Path) -> None:
     (tmp_path / "job.yaml").write_text("ringout: [1\n", encoding="utf-8")
     answer = ringout("packet", "job.yaml", "-o", "paper")

@@ -51,19 +51,20 @@ def test_what_is_fitted_and_not_what_the_car_has(parts: PartsList) -> None:
     assert [each.name for each in parts.speakers] == ["SUB"]
 
 
-def test_cable_by_size_with_a_fifth_more(parts: PartsList) -> None:
+def test_cable_by_size_as_the_cut_list_cuts_it(parts: PartsList) -> None:
     found = {
         (each.kind, each.size.text if each.size else "", each.metal, each.cores): (each.length_m, each.to_cut_m)
         for each in parts.cables
         if each.size
     }
-    # 18 in is 0.4572 m, and 4 m: 4.4572, by 1.2 5.34864; 3 ft is 0.9144 m, and 0.5 m: 1.4144, by 1.2 1.69728;
-    # CCA by itself: 2, 2.4; pairs along their way: 5 and 1 m, 6, 7.2
+    # a fifth more and 0.2 m of slack a piece, but nothing before the first fuse and on ground cables. 18 in is 0.4572 m
+    # before its fuse, 46 cm; 4 m are 4 x 1.2 + 0.2 = 5.0; 3 ft is 0.9144 m, 1.29728 or 1.30, and 0.5 m to ground;
+    # CCA by itself: 2, 2.6; pairs along their way: 5 and 1 m, 6.2 + 1.4 = 7.6
     assert found == {
-        ("wire", "4 AWG", "", 1): (pytest.approx(4.4572), pytest.approx(5.34864)),
-        ("wire", "8 AWG", "", 1): (pytest.approx(1.4144), pytest.approx(1.69728)),
-        ("wire", "8 AWG", "CCA", 1): (pytest.approx(2.0), pytest.approx(2.4)),
-        ("wire", "14 AWG", "", 2): (pytest.approx(6.0), pytest.approx(7.2)),
+        ("wire", "4 AWG", "", 1): (pytest.approx(4.4572), pytest.approx(5.46)),
+        ("wire", "8 AWG", "", 1): (pytest.approx(1.4144), pytest.approx(1.80)),
+        ("wire", "8 AWG", "CCA", 1): (pytest.approx(2.0), pytest.approx(2.6)),
+        ("wire", "14 AWG", "", 2): (pytest.approx(6.0), pytest.approx(7.6)),
     }
 
 

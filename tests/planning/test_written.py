@@ -36,6 +36,22 @@ def test_to_the_body(tmp_path: Path) -> None:
     assert written(tmp_path, "ohm: dash.car.7, reads: open").body(*FL) == ""
 
 
+def test_a_later_reading_without_a_body_takes_none_back(tmp_path: Path) -> None:
+    """An output's leads: read with its body, then read again across the two alone."""
+    first = "ohm: amp.out1, reads: 3.4 ohm, body: open, unplugged: amp"
+    found = written(tmp_path, first, "ohm: amp.out1, reads: 3.6 ohm, unplugged: amp")
+    assert found.body("amp.out1+", "amp.out1-") == "open"
+    assert found.reads("amp.out1+", "amp.out1-") == "3.6 ohm"
+    # wire by wire the last one counts
+    assert written(tmp_path, first, "ohm: amp.out1-, reads: 2 ohm").body("amp.out1+", "amp.out1-") == (
+        "out1+: open, out1-: 2 ohm"
+    )
+
+
+def test_the_radios_half_of_a_plug_is_not_the_cars(tmp_path: Path) -> None:
+    assert written(tmp_path, "ohm: dash.unit.1/7, reads: 3.4 ohm, body: open").reads(*FL) == ""
+
+
 def test_by_name_in_a_state_of_the_key(tmp_path: Path) -> None:
     found = written(
         tmp_path, "volts: amp.rem, reads: 11 V, key: run", "volts: amp.rem, reads: 0.1 V, key: out",

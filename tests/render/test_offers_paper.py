@@ -107,3 +107,32 @@ def test_an_offer_taken_brings_quote_parts_and_cut_list(tmp_path: Path, number: 
     text = (tmp_path / "packet.txt").read_text(encoding="utf-8")
     for title in ("Plug in or solder in", "Reasons, mix by mix", "Quote", "Parts check-off", "Cut list", "Basis"):
         assert f"\n{title}" in text, title
+
+
+def weighed_sample(name: str) -> Weighing:
+    job, troubles = ROOT / "samples" / name, Troubles()
+    return weigh(
+        prove(job, mends=False), job.read_text(encoding="utf-8"), read_shop(job.with_name("shop.yaml"), troubles)
+    )
+
+
+def test_a_loom_without_a_price_is_not_said_to_cost_nothing() -> None:
+    """The estate's T2 has no price in the file: 48 min at 84.00 an hour are 67.20, the rest is for 28 joints."""
+    text = plain(write_text(comparison.sheets(weighed_sample("estate-bus-amplifier.yaml")), HEAD))
+    assert "costs 0.00" not in text
+    assert "price not" in text
+    assert "and more" in text
+
+
+def test_why_nothing_is_offered() -> None:
+    """The van's one plug that the plan uses has a cable of ours beginning at it; so it is left as it is."""
+    text = plain(write_text(comparison.sheets(weighed_sample("van-odd-but-right.yaml")), HEAD))
+    assert "There is no factory plug to weigh" in text
+    assert "Left as it is: bulkhead;" in text
+    assert "passes the checks" not in text
+
+
+def test_a_loom_of_the_job_is_named_as_the_drawer_has_it_too() -> None:
+    """The job's own T1 is the drawer's L1; the table says L1, the job T1."""
+    text = plain(write_text(comparison.sheets(weighed()), HEAD))
+    assert "T1 (L1 of the drawer): unit and car end at sound" in text

@@ -30,11 +30,13 @@ def test_each_row_has_its_box_and_no_cell_is_blank(job: str, sheets_of: Sheets) 
 
 def test_a_sample_counted_by_hand(text_of: Text) -> None:
     text = " ".join(text_of("hatch-plug-in", "parts").replace("\N{NO-BREAK SPACE}", " ").split())
-    # hatch-plug-in.yaml: 12 in and 15 ft of 4 AWG are 16 ft, by 1.2 19.2 ft; 3 + 9 ft and 2 x 18 in of 8 AWG are 15 ft,
-    # by 1.2 18 ft; eight pairs crimped are 16 splices; 100 A in line, 40 A and 50 A where the block's ways begin
+    # hatch-plug-in.yaml: 12 in and 15 ft of 4 AWG are 16 ft, 3 + 9 ft and 2 x 18 in of 8 AWG are 15 ft.
+    # Cut to whole cm: 12 in before the fuse is 31 cm, 15 ft by 1.2 and 20 cm of slack 5.69 m: 6.00; 3 and 9 ft so are
+    # 1.30 and 3.50 m, 18 in to ground 46 cm, twice: 5.72;
+    # eight pairs crimped are 16 splices; 100 A in line, 40 A and 50 A where the block's ways begin
     for words in (
-        "4 AWG 2 pieces, single 4.88 m (16 ft) 5.85 m (19.2 ft)",
-        "4.57 m (15 ft) 5.49 m (18 ft)",
+        "4 AWG 2 pieces, single 4.88 m (16 ft) 6.00 m (19.7 ft)",
+        "4.57 m (15 ft) 5.72 m (18.8 ft)",
         "joint crimped 16 heat shrink: 16",
         "fuse 100 A 1 1 holder in line",
         "fuse 40 A 1 1 in block, fuse block",
