@@ -6,6 +6,8 @@ from harness.checks import all_checks
 from harness.checks.registry import run_checks
 from harness.finding import Finding
 from harness.graph.wiring import Wiring
+from harness.prove import prove
+from tests.checks.marks import FOLDER, by_steps
 
 # A plug of the radio's whose cavities the test writes.
 LINK = """\
@@ -35,3 +37,12 @@ def alike(messages: list[str], parts: list[str]) -> None:
     assert len(messages) == len(parts), messages
     for message, part in zip(messages, parts, strict=True):
         assert part in message
+
+
+def whole_of(fixture: str) -> tuple[str, str, str, str, frozenset[str]]:
+    """All that a fixture's first finding of its folder's code says; its contacts, which have no order."""
+    path = FOLDER / f"{fixture}.yaml"
+    report = prove(path, mends=False, steps=by_steps(path)).report
+    told = next(each for each in report.findings if each.code == path.parent.name)
+    places = "; ".join(f"{spot.place.line} {spot.name}" for spot in told.places)
+    return places, told.message, told.do, " > ".join(told.path), frozenset(told.about)
