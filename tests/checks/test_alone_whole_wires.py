@@ -1,7 +1,7 @@
-"""What a finding of supply, data wires, looms and joints says as a whole: places, both sentences, the way, the contacts.
+"""What a finding of supply, data wires and joints says as a whole: places, both sentences, the way, the contacts.
 
-In the line above each row stands the fact of the fixture that decides; its lines, contacts and sums were held against
-that. The words themselves were chosen with the messages in view: they guard wording, and prove nothing.
+In the line above each row stands the fact of the fixture that decides; lines, contacts and sums were held against that.
+The words themselves were chosen with the messages in view: they guard wording, and prove nothing.
 """
 
 from __future__ import annotations
