@@ -59,7 +59,7 @@ ON = "famp AMP-ON loses its line from radio AMP-ON at dash cavity 4 (blue, AMP-O
         ("kick.3: dsp.rem", "cut: [dash.3]\n", [MUTE]), ("kick.4: amp.AMP-ON", "cut: [dash.4]\n", [ON]),
         ("kick.4: bass.AMP-ON", "cut: [dash.4]\n", [ON]),
         # the amplifier's own other terminal; one that still has its line passes it on
-        ("kick.4: kick.3", "cut: [dash.3, dash.4]\n", [ON, MUTE]), ("kick.4: kick.3", "cut: [dash.4]\n", []),
+        ("kick.4: kick.3", "cut: [dash.3, dash.4]\n", [MUTE, ON]), ("kick.4: kick.3", "cut: [dash.4]\n", []),
         # a line that is whole and branches off, before one that is cut
         ("dash.4: bass.AMP-ON", "cut: [dash.3]\n", [MUTE]),
     ],
