@@ -49,13 +49,13 @@ def two_outputs_on_one_wire(wiring: Wiring) -> Iterator[Fault]:
         about = tuple(t for meeting in together for t in meeting.terminals)
         if place in faults:
             faults[place] = faults[place]._replace(about=(*faults[place].about, *about))
-            continue
-        faults[place] = Fault(
-            at=Spot(place, meeting_at),
-            message=f"{names} meet on one wire at {meeting_at}: two amplifiers fight and one or both can fail.",
-            do=f"Open the wire toward {wiring.contact(first).owner}, or undo the joint at {meeting_at}.",
-            about=about,
-            also=tuple(also),
-            path=wiring.way_in_words(first, hops),
-        )
+        else:
+            faults[place] = Fault(
+                at=Spot(place, meeting_at),
+                message=f"{names} meet on one wire at {meeting_at}: two amplifiers fight and one or both can fail.",
+                do=f"Open the wire toward {wiring.contact(first).owner}, or undo the joint at {meeting_at}.",
+                about=about,
+                also=tuple(also),
+                path=wiring.way_in_words(first, hops),
+            )
     yield from faults.values()

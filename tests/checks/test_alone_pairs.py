@@ -83,19 +83,23 @@ def test_more_pairs_in_one_net(joints: str, more: str, parts: list[str]) -> None
         # at one joint with two inputs: told once
         ("radio.FL-: [low.in1-, low.in2-]", [1]),
         ("radio.FL-: [low.in1-, low.in2-]; radio.FR-: other.in1-", [1, 2]),
-        # on ground itself it is another's fault
-        ("radio.FL-: gnd.G1", []),
+        # on ground itself it is another's fault; a unit that joins two inputs inside, and none to ground
+        ("radio.FL-: gnd.G1", []), ("radio.FL-: tied.in1-", []), ("radio.FL-: tied.in1-; radio.FR: low.in1", [2]),
+        # a speaker alone before it; a bond to ground of a terminal that is no input
+        ("radio.FL: spk.FL; radio.FR: low.in1", [2]), ("radio.FL-: face.line", []),
     ],
 )  # fmt: skip
 def test_a_bridged_output_into_a_grounded_input(joints: str, lines: list[int]) -> None:
     units = (
         "plain: {kind: processor, inputs: {in1..2: 1..9 V}, outputs: {out1: 4 V}}; "
         "low: {kind: line converter, inputs: {in1..2: 1..9 V grounded}}; "
-        "other: {kind: line converter, inputs: {in1: 1..9 V grounded}}"
+        "other: {kind: line converter, inputs: {in1: 1..9 V grounded}}; "
+        "tied: {kind: processor, inputs: {in1..2: 1..9 V}, bonds: [in1- in2-]}; "
+        "face: {kind: interface, terminals: [line], inputs: {in1: 1..9 V}, bonds: [line GND]}"
     )
     wiring = signals.wiring_of(joints, units, GROUND)
     assert sorted(each.places[0].place.line for each in found("C05", wiring)) == [
-        signals.HEAD.count("\n") + 3 + 2 + 2 + line for line in lines
+        signals.HEAD.count("\n") + 5 + 2 + 2 + line for line in lines
     ]
 
 
