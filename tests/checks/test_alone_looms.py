@@ -30,7 +30,8 @@ from tests.graph import test_joined_rules as joined
         # two of one row and its joint are one fault, two rows are two
         ("dash.car.5: amp.rem", "cut: [dash.car.5]\ncapped: [dash.car.5, dash.unit.5]\n", "", ["joined to amp rem"]),
         ("dash.car.5: amp.rem; dash.car.8: dsp.rem",
-         "cut: [dash.car.5, dash.car.8]\ncapped: [dash.car.5, dash.car.8]\n", "", ["joined to amp rem", "joined to dsp rem"]),
+         "cut: [dash.car.5, dash.car.8]\ncapped: [dash.car.5, dash.car.8]\n", "",
+         ["joined to amp rem", "joined to dsp rem"]),
     ],
 )  # fmt: skip
 def test_two_fates(joints: str, more: str, mate: str, parts: list[str]) -> None:

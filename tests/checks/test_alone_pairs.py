@@ -138,12 +138,18 @@ def test_a_bridge_on_other_terminals(joints: str, parts: list[str]) -> None:
         ("D02", "2 ohm", "amp.out1+: spk.FL+; amp.out2-: spk.FL-", []),
         ("D02", "3 ohm", "amp.out1+: spk.FL+; amp.out2-: spk.FL-", ["each half of amp out1+/out2- sees 2 ohm"]),
         ("D02", "3 ohm", "two.out1+: spk.RL+; two.out2-: spk.RL-; amp.out1+: spk.FL+; amp.out2-: spk.FL-", ["amp out"]),
-        ("D02", "3 ohm", "amp.out1: spk.FL", []),
+        # what is bridged is D02's, what isn't D01's; what is fine ends nothing
+        ("D02", "3 ohm", "amp.out1: [spk.FL, spk.FR]", []),
+        ("D01", "3 ohm", "amp.out1+: spk.FL+; amp.out2-: spk.FL-", []),
+        ("D01", "3 ohm", "amp.out1: spk.RL; amp.out2: [spk.FL, spk.FR]", ["amp out2 sees 2 ohm"]),
+        ("D02", "3 ohm", "eight.out1+: spk.RL+; eight.out2-: spk.RL-; amp.out1+: spk.FL+; amp.out2-: spk.FL-",
+         ["each half of amp out1+/out2- sees 2 ohm"]),
     ],
 )  # fmt: skip
 def test_loads_at_their_limit(code: str, rated: str, joints: str, parts: list[str]) -> None:
     units = (
         "two: {kind: amplifier, outputs: {out1..2: 50 W}, bridges: out1+/out2-}; "
+        "eight: {kind: amplifier, outputs: {out1..2: 50 W @ 4 ohm least 1 ohm}, bridges: out1+/out2-}; "
         f"amp: {{kind: amplifier, outputs: {{out1..2: 50 W @ 4 ohm least {rated}}}, bridges: out1+/out2-}}"
     )
     alike(told(code, signals.wiring_of(joints, units)), parts)
@@ -159,6 +165,11 @@ def test_loads_at_their_limit(code: str, rated: str, joints: str, parts: list[st
         ("amp.in1+: radio.FL+; amp.in2-: radio.FR-", ["amp in1+ is joined", "amp in2− is joined", "radio FR− is"]),
         ("face.CAN-H: dash.1", ["face CAN-H is joined and face CAN-L is not: it stays off the bus"]),
         ("lone.CAN-H: dash.1", []), ("face.CAN-H: dash.1; face.CAN-L: dash.2", []),
+        ("amp.in2-: radio.FR-", ["amp in2− is joined", "radio FR− is joined"]),
+        # what isn't sound or data comes in no twos
+        ("odd.line+: dash.1", []),
+        # half of an output in a plug, by either wire, is taken as it is
+        ("five.RL-: amp.in1-", ["amp in1− is joined and"]), ("five.RR+: amp.in1+", ["amp in1+ is joined and"]),
         # a bridge needs one wire of each; the other bridge has its own
         ("bridge.out1+: spk.FL+; bridge.out2-: spk.FL-", []),
         ("bridge.out1+: spk.FL+; bridge.out2-: spk.FL-; bridge.out3+: spk.FR+",
@@ -171,7 +182,10 @@ def test_loads_at_their_limit(code: str, rated: str, joints: str, parts: list[st
 def test_half_a_pair(joints: str, parts: list[str]) -> None:
     units = (
         AMP % "" + "; face: {kind: interface, terminals: [CAN-H, CAN-L]}; lone: {kind: interface, terminals: [CAN-H]}; "
+        "odd: {kind: interface, terminals: [line+, line-]}; five: {kind: radio, outputs: {RL RR: 4 V}}; "
         "bridge: {kind: amplifier, outputs: {out1..3: 50 W}, bridges: out1+/out2-}"
     )
     plug = LINK.replace("CAVITIES", "1/2: CAN YE/GN YE/BN, 3/4: FL WH WH/BK").replace("    CARRIES\n", "")
+    plug += LINK.replace("plugs:\n", "").replace("dash:", "seat:").replace("unit: radio", "unit: five").replace(
+        "    CARRIES\n", "").replace("CAVITIES", "1: RL+ WH, 2: RR- WH/BK")  # fmt: skip
     alike(told("H12", signals.wiring_of(joints, units, plug)), parts)

@@ -238,6 +238,7 @@ def test_digital_links(cavities: str, carries: str, joints: str, parts: list[str
         ("", "dash.unit.FL: amp.in1", "dash.unit", []),
         ("speaker check", "dash.unit.RL: amp.in1", "dash.unit.3", []),
         ("speaker check", "dash.car.FL: amp.out1", "removed", []),
+        ("speaker check", "dash.car.FL: amp.out1; dash.unit.FL: amp.in1", "removed and cut", []),
         ("speaker check", "dash.unit.FL: amp.in1", "tuner", []),
         # a pair without one before it ends nothing
         ("speaker check", "dash.unit.FR: amp.in1", "dash.unit.5", ["on dash 5/6 (FR)"]),
@@ -254,8 +255,12 @@ def test_a_radio_that_looks_for_its_speakers(fitted: str, joints: str, more: str
     plug = LINK.replace("CAVITIES", "3/4: RL GN GN/BK, 1/2: FL WH WH/BK, 5/6: FR GY GY/BK").replace("    CARRIES\n", "")
     plug = plug.replace("unit: radio", "unit: tuner") if more == "tuner" else plug
     first = {"dash.unit.3": 3, "dash.unit.5": 5}.get(more, 1)
-    cut = f"cut: [dash.unit.{first}, dash.unit.{first + 1}]\n" if more.startswith(("dash", "tuner")) else ""
-    removed = "removed: [radio]\n" if more == "removed" else ""
+    cut = (
+        f"cut: [dash.unit.{first}, dash.unit.{first + 1}]\n"
+        if more.startswith(("dash", "tuner")) or "cut" in more
+        else ""
+    )
+    removed = "removed: [radio]\n" if more.startswith("removed") else ""
     found_chains = "found:\n  - dash.FL > spk.FL\n  - dash.FR > spk.FR\n"
     head = signals.HEAD.replace("FL FR: btl", "FL FR RL: btl")
     head = head.replace("steering: left", f"steering: left, fitted: [{fitted}]") if fitted else head
