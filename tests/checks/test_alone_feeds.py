@@ -64,6 +64,12 @@ def test_a_turn_on_wire_on_ground(joints: str, parts: list[str]) -> None:
         ("F24", "dsp.rem-out: amp.in1+; cam.rem-out: amp.in2+", ["amp in1+", "amp in2+"]),
         # by ground it is another's; what wants 12 V gives none; a wire that is fine before it
         ("F24", "dsp.rem-out: gnd.G1; gnd.G1: amp.in1-", []),
+        ("F24", "dsp.rem-out: gnd.G1; gnd.G1: amp.in1-; cam.rem-out: amp.in2+", ["cam rem-out is joined to amp in2+"]),
+        (
+            "F23",
+            "dash.1: gnd.G1; gnd.G1: amp.in1-; gate.1: amp.in2+",
+            ["gate cavity 1 (yellow, B+), car side is joined"],
+        ),
         ("F24", "dash.5: amp.rem; dsp.rem-out: amp.in1+", ["dsp rem-out is joined to amp in1+"]),
     ],
 )

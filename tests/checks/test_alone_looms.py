@@ -145,6 +145,7 @@ def test_a_method_that_the_preset_forbids(method: str, joints: str, parts: list[
         ("dash.unit.1: gate.1", "cut: [dash.car.1]\n", []),
         ("", "cut: [gate.car.1]\nremoved: [out, body]\n", []),
         ("", "cut: [gate.car.1, dash.car.8]\nremoved: [out, body]\n", ["radio stays and loses its ACC"]),
+        ("", "cut: [dash.car.1, gate.car.1]\nremoved: [out, radio]\n", ["body stays and loses its B+"]),
         ("", "cut: [dash.car.1, gate.car.1]\n", ["radio stays and loses its B+", "body stays and loses its B+"]),
         # only the car's side is used; only the unit's side
         ("dash.car.1: amp.B+", "cut: [dash.car.1]\n", ["loses its B+"]),

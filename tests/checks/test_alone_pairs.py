@@ -61,13 +61,18 @@ def test_noise_cancelling_and_who_drives(joints: str, more: str, parts: list[str
         # a closed input whose pair is fine, and one that is joined on by its + alone
         ("amp.in1+: amp.in1-; amp.in2+: amp.in2-", "", []),
         ("amp.in1+: amp.in1-; amp.in1-: face.line", "", ["amp in1+ and amp in1− are one wire"]),
+        # what a unit joins inside is its maker's, also where it is joined outside once more; two bonds are two wires
+        ("inside.in2+: [inside.in2-, spk.FL+]", "", []),
+        ("apart.in1+: [apart.in1-, spk.FL+]", "", ["apart in1+ and apart in1− are one wire"]),
         # a bridge's own two terminals
         ("bridge.out1+: bridge.out2-", "", ["bridge out1+ and bridge out2− are one wire"]),
     ],
 )
 def test_more_pairs_in_one_net(joints: str, more: str, parts: list[str]) -> None:
     units = AMP % "" + "; face: {kind: interface, terminals: [line]}; "
-    units += "bridge: {kind: amplifier, outputs: {out1..2: 50 W}, bridges: out1+/out2-}"
+    units += "bridge: {kind: amplifier, outputs: {out1..2: 50 W}, bridges: out1+/out2-}; "
+    units += "inside: {kind: processor, inputs: {in1..2: 1..9 V}, bonds: [in2+ in2-]}; "
+    units += "apart: {kind: processor, inputs: {in1..2: 1..9 V}, bonds: [in1+ in2+, in1- in2-]}"
     plug = LINK.replace("CAVITIES", "1/2: RL WH WH/BK").replace("    CARRIES\n", "")
     alike(told("C24", signals.wiring_of(joints, units, f"{plug}cut: [dash.RL]\n{GROUND}{more}")), parts)
 

@@ -226,6 +226,16 @@ def test_digital_links(cavities: str, carries: str, joints: str, parts: list[str
     alike(told("C20", signals.wiring_of(joints, units, plug + "grounds: {G1: {place: floor, metal: bare}}\n")), parts)
 
 
+BOOT = """\
+plugs:
+  boot:
+    place: boot
+    unit: tuner
+    face: {rows: 1, columns: 2, view: wire, latch: top, first: top left, count: across}
+    cavities: {1/2: RR GN GN/BK}
+"""
+
+
 @pytest.mark.parametrize(
     ("fitted", "joints", "more", "parts"),
     [
@@ -240,7 +250,7 @@ def test_digital_links(cavities: str, carries: str, joints: str, parts: list[str
         ("speaker check", "dash.car.FL: amp.out1", "removed", []),
         ("speaker check", "dash.car.FL: amp.out1; dash.unit.FL: amp.in1", "removed and cut", []),
         ("speaker check", "dash.unit.FL: amp.in1", "tuner", []),
-        # a pair without one before it ends nothing
+        # a pair without one before it ends nothing, nor does one whose speaker is still there
         ("speaker check", "dash.unit.FR: amp.in1", "dash.unit.5", ["on dash 5/6 (FR)"]),
     ],
 )
@@ -252,7 +262,10 @@ def test_a_radio_that_looks_for_its_speakers(fitted: str, joints: str, more: str
         "round: {kind: line converter, inputs: {in1: 1..9 V transformer}, outputs: {out1: 2 V}}; "
         "tuner: {kind: interface, outputs: {FL: 4 V}}"
     )
-    plug = LINK.replace("CAVITIES", "3/4: RL GN GN/BK, 1/2: FL WH WH/BK, 5/6: FR GY GY/BK").replace("    CARRIES\n", "")
+    plug = LINK.replace("CAVITIES", "7/8: C VT VT/BK, 3/4: RL GN GN/BK, 1/2: FL WH WH/BK, 5/6: FR GY GY/BK").replace(
+        "    CARRIES\n", ""
+    )
+    plug = plug.replace("plugs:\n", BOOT)  # another unit's plug, and a pair that no output is written for, end nothing
     plug = plug.replace("unit: radio", "unit: tuner") if more == "tuner" else plug
     first = {"dash.unit.3": 3, "dash.unit.5": 5}.get(more, 1)
     cut = (

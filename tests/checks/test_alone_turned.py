@@ -48,7 +48,7 @@ def test_a_speaker_that_is_turned(code: str, wish: str, chain: str, joint: str, 
         ("B09", STRAIGHT, f"{IN}; {OUT}", []),
         # crossed in the table: left for right, front for rear on each side, both at once from corner to corner
         ("B09", "out1: in2, out2: in1, out3: in3, out4: in4", f"{IN}; {OUT}",
-         ["in the wires (out1 takes in2) and in the routing of amp, not in the wires (out2 takes in1): left and right"]),
+         ["in the wires (out1 takes in2) and in the routing of amp, not in the wires (out2 takes in1): left"]),
         ("B09", "out1: in3, out2: in4, out3: in1, out4: in2", f"{IN}; {OUT}", []),
         ("B04", "out1: in3, out2: in4, out3: in1, out4: in2", f"{IN}; {OUT}", ["backwards.", "backwards."]),
         ("B09", "out1: in4, out2: in3, out3: in2, out4: in1", f"{IN}; {OUT}",
