@@ -31,13 +31,12 @@ def one_cavity_two_functions(wiring: Wiring) -> Iterator[Fault]:
                 f"{plug.name} cavity {b.cavity} is charted as {row_about(b)} and as {row_about(a)}"
                 for b, a in clash.pairs
             )
-            first = Spot(before.place, row_words(plug, before))
             yield Fault(
                 at=Spot(after.place, row_words(plug, after)),
                 message=f"{said}: one is wrong, and the plan goes by the first.",
                 do=f"Meter or tone cavity {after.cavity}, then correct the row that is wrong.",
                 about=(*row_contacts(plug, *clash.rows), *_unheard(wiring, plug, clash)),
-                also=(first,) if before.place != after.place else (),
+                also=(Spot(before.place, row_words(plug, before)),),
             )
 
 

@@ -35,5 +35,5 @@ def one_function_two_cavities(wiring: Wiring) -> Iterator[Fault]:
                 message=f"{said}: doubled, or one of the rows is another wire.",
                 do=f"Plug off, meter {before.cavity} to {after.cavity}: 0 ohm is doubled; open: one row is wrong.",
                 about=row_contacts(plug, *clash.rows),
-                also=(Spot(before.place, row_words(plug, before)),) if before.place != after.place else (),
+                also=(Spot(before.place, row_words(plug, before)),),
             )

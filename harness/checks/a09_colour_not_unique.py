@@ -36,7 +36,7 @@ def colour_not_unique(wiring: Wiring) -> Iterator[Fault]:
         row, work = group.worked[0]
         colour = row.colour.words if row.colour is not None else ""
         listed = [f"{each.cavity} ({printed(each.function.name)})" for each in group.rows]
-        places = {done.place: row_words(plug, each) for each, done in group.worked[1:]}
+        places = {done.place: row_words(plug, each) for each, done in group.worked}
         places |= {each.place: row_words(plug, each) for each in group.rows}
         yield Fault(
             at=Spot(work.place, row_words(plug, row)),
@@ -45,5 +45,5 @@ def colour_not_unique(wiring: Wiring) -> Iterator[Fault]:
             do="Work from the cavity: mark the wire at the housing before you cut or join it, and write the mark as "
             "`note:` in its row.",
             about=row_contacts(plug, *group.rows),
-            also=tuple(Spot(place, words) for place, words in places.items() if place != work.place),
+            also=tuple(Spot(place, words) for place, words in places.items()),
         )

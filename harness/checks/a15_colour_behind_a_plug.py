@@ -41,7 +41,7 @@ def colour_behind_a_plug(wiring: Wiring) -> Iterator[Fault]:
         plug = f"{name} ({where})" if where else name
         cavities = [wiring.contact(each.segment.a).last for each in wires]
         several = f"cavities {', '.join(cavities[:-1])} and {cavities[-1]}" if len(wires) > 1 else f"cavity {at.last}"
-        places = {each.segment.place: wiring.words(each.segment.a) for each in wires[1:]}
+        places = {each.segment.place: wiring.words(each.segment.a) for each in wires}
         yield Fault(
             at=Spot(first.segment.place, wiring.words(first.segment.a)),
             message=f"{plug} {several}: {first.before.words} before the plug, no colour written "
@@ -49,6 +49,6 @@ def colour_behind_a_plug(wiring: Wiring) -> Iterator[Fault]:
             do=f"Look at the wire behind {name} and write its colour there: `{name}.{at.last} "
             f"{first.before.short}` if it stays the same.",
             about=tuple(end for each in wires for end in (each.segment.a, each.segment.b)),
-            also=tuple(Spot(place, words) for place, words in places.items() if place != first.segment.place),
+            also=tuple(Spot(place, words) for place, words in places.items()),
             path=through_cavity(wiring, name, at.last),
         )

@@ -33,10 +33,9 @@ def split_pair(wiring: Wiring) -> Iterator[Fault]:
         first = group[0]
         at, hops = _wrong_wire(wiring, first)
         also: dict[Place, Spot] = {}
-        for other in group[1:]:
+        for other in group:
             spot, _ = _wrong_wire(wiring, other)
-            if spot.place != at.place:
-                also.setdefault(spot.place, spot)
+            also.setdefault(spot.place, spot)
         if first.plus_from.rpartition(".")[2][:-1] == first.minus_from.rpartition(".")[2][:-1] and len(group) == 1:
             said = (
                 f"{first.name} drives {wiring.words(first.plus)} with its + and {wiring.words(first.minus)} with its −"

@@ -44,18 +44,18 @@ def two_outputs_on_one_wire(wiring: Wiring) -> Iterator[Fault]:
         also = []
         for other in others[1:]:
             further = wiring.blame(hops_to(together[0].reached, other))
-            if further and further.place != place:
+            if further:
                 also.append(Spot(further.place, wiring.words(seen_at(wiring, further, other))))
         about = tuple(t for meeting in together for t in meeting.terminals)
         if place in faults:
             faults[place] = faults[place]._replace(about=(*faults[place].about, *about))
-            continue
-        faults[place] = Fault(
-            at=Spot(place, meeting_at),
-            message=f"{names} meet on one wire at {meeting_at}: two amplifiers fight and one or both can fail.",
-            do=f"Open the wire toward {wiring.contact(first).owner}, or undo the joint at {meeting_at}.",
-            about=about,
-            also=tuple(dict.fromkeys(also)),
-            path=wiring.way_in_words(first, hops),
-        )
+        else:
+            faults[place] = Fault(
+                at=Spot(place, meeting_at),
+                message=f"{names} meet on one wire at {meeting_at}: two amplifiers fight and one or both can fail.",
+                do=f"Open the wire toward {wiring.contact(first).owner}, or undo the joint at {meeting_at}.",
+                about=about,
+                also=tuple(also),
+                path=wiring.way_in_words(first, hops),
+            )
     yield from faults.values()

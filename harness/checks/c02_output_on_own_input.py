@@ -38,7 +38,7 @@ def _told(wiring: Wiring, found: Return) -> Fault:
     hops = hops_to(outside(wiring, out), into)
     blamed = wiring.blame(hops)
     place = blamed.place if blamed else wiring.contact(out).place
-    further = [hop.conductor for hop in hops if hop.conductor.kind == JOINT and hop.conductor.place != place]
+    further = [hop.conductor for hop in hops if hop.conductor.kind == JOINT]
     on_the_way = f" through {' and '.join(found.units)}" if found.units else ""
     return Fault(
         at=Spot(place, wiring.words(out)),
@@ -48,6 +48,6 @@ def _told(wiring: Wiring, found: Return) -> Fault:
         ),
         do="Open that wire: source side to the input, speaker side to the output; a tap is not enough.",
         about=(out, into, *found.terminals),
-        also=tuple(dict.fromkeys(Spot(c.place, wiring.words(seen_at(wiring, c, out))) for c in further)),
+        also=tuple(Spot(c.place, wiring.words(seen_at(wiring, c, out))) for c in further),
         path=wiring.way_in_words(out, hops),
     )

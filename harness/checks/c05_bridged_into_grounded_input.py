@@ -27,7 +27,6 @@ def bridged_into_grounded_input(wiring: Wiring) -> Iterator[Fault]:
     Source: common practice, no source.
     """
     faults: dict[Place, Fault] = {}
-    told: set[tuple[str, str, str, str]] = set()
     with_input = {wiring.planned.net_number(name) for name, port in wiring.ports.items() if port.way == "in"}
     for terminal, port in live_terminals(wiring):
         if port.signal.form != "btl":
@@ -38,24 +37,22 @@ def bridged_into_grounded_input(wiring: Wiring) -> Iterator[Fault]:
         for name, step in reached.items():
             if step is None or not is_ground(wiring.contact(name)):
                 continue
-            taker = grounded_inside(step, wiring)
-            if taker is None or (port.unit, port.name, taker.unit, taker.name) in told:
+            if grounded_inside(step, wiring) is None:
                 continue
-            told.add((port.unit, port.name, taker.unit, taker.name))
             hops = hops_to(reached, step.contact)
             blamed = wiring.blame(hops)
             place = blamed.place if blamed else wiring.contact(step.contact).place
             if place in faults:
                 faults[place] = faults[place]._replace(about=(*faults[place].about, terminal, step.contact))
-                continue
-            faults[place] = Fault(
-                at=Spot(place, wiring.words(step.contact)),
-                message=(
-                    f"{wiring.words(terminal)} is bridged, live at about 6 V, and {wiring.words(step.contact)} "
-                    "is tied to ground inside: half the output is shorted."
-                ),
-                do=f"Take {port.unit} {port.name} to a differential or transformer input instead.",
-                about=(terminal, step.contact),
-                path=wiring.way_in_words(terminal, hops),
-            )
+            else:
+                faults[place] = Fault(
+                    at=Spot(place, wiring.words(step.contact)),
+                    message=(
+                        f"{wiring.words(terminal)} is bridged, live at about 6 V, and {wiring.words(step.contact)} "
+                        "is tied to ground inside: half the output is shorted."
+                    ),
+                    do=f"Take {port.unit} {port.name} to a differential or transformer input instead.",
+                    about=(terminal, step.contact),
+                    path=wiring.way_in_words(terminal, hops),
+                )
     yield from faults.values()

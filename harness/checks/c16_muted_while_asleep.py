@@ -51,6 +51,6 @@ def muted_while_asleep(wiring: Wiring) -> Iterator[Fault]:
             do=f"Pass this pair on as it was, or let {units} wake by signal or by bus too; test with the key out and a "
             "door open.",
             about=tuple(dict.fromkeys((*each.contacts, *(cause.about if cause else ())))),
-            also=(Spot(feature.place, feature.name),) if feature.place != place else (),
+            also=(Spot(feature.place, feature.name),),
             path=each.path,
         )

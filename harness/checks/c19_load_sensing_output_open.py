@@ -37,7 +37,7 @@ def load_sensing_output_open(wiring: Wiring) -> Iterator[Fault]:
         return
     for plug in wiring.job.parts.plugs.values():
         unit = wiring.job.parts.units.get(plug.unit)
-        if unit is None or unit.kind != "radio" or unit.name in wiring.gone or plug.inline:
+        if unit is None or unit.kind != "radio" or unit.name in wiring.gone:
             continue
         for plus, minus in pairs_of(wiring, plug.name):
             ends = f"{plug.name}.unit.{plus.cavity}", f"{plug.name}.unit.{minus.cavity}"

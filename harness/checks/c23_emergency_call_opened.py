@@ -50,6 +50,6 @@ def emergency_call_opened(wiring: Wiring) -> Iterator[Fault]:
             message=message,
             do="Pass this pair untouched from its unit to its speaker, and take another speaker into the plan.",
             about=tuple(dict.fromkeys((*lost.contacts, *(cause.about if cause else ())))),
-            also=(Spot(feature.place, feature.name),) if feature.place != place else (),
+            also=(Spot(feature.place, feature.name),),
             path=lost.way,
         )

@@ -25,26 +25,23 @@ def bridge_on_wrong_terminals(wiring: Wiring) -> Iterator[Fault]:
     Source: the unit's own instructions, as written under `bridges`.
     """
     units = wiring.job.parts.units
-    for group in splits(wiring):
-        for split in group:
-            unit, _, plus = split.plus_from.rpartition(".")
-            other, _, minus = split.minus_from.rpartition(".")
-            if unit != other or unit not in units:
-                continue
-            meant = next((b for b in units[unit].bridges if {b[0][:-1], b[1][:-1]} == {plus[:-1], minus[:-1]}), None)
-            if meant is None:
-                continue
-            wrong = split.minus_from if minus not in meant else split.plus_from
-            end = split.minus if wrong == split.minus_from else split.plus
-            hops = wiring.planned.path(wrong, end)
-            blamed = wiring.blame(hops)
-            yield Fault(
-                at=Spot(
-                    place_to_change(wiring, blamed) if blamed else wiring.contact(wrong).place, wiring.words(wrong)
-                ),
-                message=f"{printed(split.name.removeprefix('spk.'))} is bridged over {unit} {printed(plus)} and "
-                f"{printed(minus)}; {unit} bridges {printed(meant[0])} and {printed(meant[1])}: no sound, or a short.",
-                do=f"Its + to {unit} {printed(meant[0])}, its − to {unit} {printed(meant[1])}.",
-                about=(split.plus, split.minus, split.plus_from, split.minus_from),
-                path=wiring.way_in_words(wrong, hops),
-            )
+    for split in (each for group in splits(wiring) for each in group):
+        unit, _, plus = split.plus_from.rpartition(".")
+        other, _, minus = split.minus_from.rpartition(".")
+        if unit != other or unit not in units:
+            continue
+        meant = next((b for b in units[unit].bridges if {b[0][:-1], b[1][:-1]} == {plus[:-1], minus[:-1]}), None)
+        if meant is None:
+            continue
+        wrong = split.minus_from if minus not in meant else split.plus_from
+        end = split.minus if wrong == split.minus_from else split.plus
+        hops = wiring.planned.path(wrong, end)
+        blamed = wiring.blame(hops)
+        yield Fault(
+            at=Spot(place_to_change(wiring, blamed) if blamed else wiring.contact(wrong).place, wiring.words(wrong)),
+            message=f"{printed(split.name.removeprefix('spk.'))} is bridged over {unit} {printed(plus)} and "
+            f"{printed(minus)}; {unit} bridges {printed(meant[0])} and {printed(meant[1])}: no sound, or a short.",
+            do=f"Its + to {unit} {printed(meant[0])}, its − to {unit} {printed(meant[1])}.",
+            about=(split.plus, split.minus, split.plus_from, split.minus_from),
+            path=wiring.way_in_words(wrong, hops),
+        )

@@ -50,6 +50,6 @@ def no_fuse_on_source_cable(wiring: Wiring) -> Iterator[Fault]:
             message=f"The {sizes} from {source} to {loads} has no fuse: one rub and it burns along its whole length.",
             do=f"Fit a fuse within {limit.words} of {source}, no bigger than the thinnest cable behind it takes.",
             about=tuple(dict.fromkeys(name for way in ways for name in way.path if name != way.source)),
-            also=tuple(Spot(line, loads) for line in lines if line != place),
+            also=tuple(Spot(line, loads) for line in lines),
             path=first.path,
         )

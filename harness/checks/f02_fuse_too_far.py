@@ -52,6 +52,6 @@ def fuse_too_far(wiring: Wiring) -> Iterator[Fault]:
             "nothing stops that stretch from burning.",
             do=f"Move the fuse to within {limit.words} of {source}.",
             about=tuple(dict.fromkeys(name for each, _ in far for name in each.path if name != each.source)),
-            also=tuple(Spot(line, source) for line in lines if line != place),
+            also=tuple(Spot(line, source) for line in lines),
             path=stretch.path,
         )

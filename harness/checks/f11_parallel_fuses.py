@@ -43,6 +43,6 @@ def parallel_fuses(wiring: Wiring) -> Iterator[Fault]:
             "together they let too much through.",
             do="Fit one fuse of the right size, and one cable that it protects.",
             about=tuple(dict.fromkeys(end for fuse in group.fuses for end in (fuse.a, fuse.b))),
-            also=tuple(dict.fromkeys(Spot(fuse.place, ends[1]) for fuse in others if fuse.place != first.place)),
+            also=tuple(Spot(fuse.place, ends[1]) for fuse in others),
             path=group.path,
         )

@@ -38,11 +38,7 @@ def constant_and_switched_exchanged(wiring: Wiring) -> Iterator[Fault]:
             message=f"{', and '.join(said)}: {outcome}.",
             do=f"Exchange the two wires at {terminals}." if len(wrong) > 1 else f"Take the other feed to {terminals}.",
             about=tuple(dict.fromkeys(name for each in met for name in (each.start, *(h.contact for h in each.hops)))),
-            also=tuple(
-                Spot(place, wiring.words(each.terminal))
-                for each, place in zip(wrong[1:], places[1:], strict=True)
-                if place != places[0]
-            ),
+            also=tuple(Spot(place, wiring.words(each.terminal)) for each, place in zip(wrong, places, strict=True)),
             path=wiring.way_in_words(wrong[0].giver, met[0].hops),
         )
 

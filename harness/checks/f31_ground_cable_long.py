@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from itertools import pairwise
+from operator import itemgetter
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
@@ -45,11 +46,11 @@ def ground_cable_long(wiring: Wiring) -> Iterator[Fault]:
                 continue
             way = _own_part(wiring, way_to_body(wiring, terminal))
             pieces = [cables.get(ends) or cables.get(ends[::-1]) for ends in pairwise(way)]
-            laid = [piece for piece in pieces if piece is not None and piece.laid and piece.length_m]
-            length_m = sum(piece.length_m or 0.0 for piece in laid)
+            laid = [(piece.length_m, piece) for piece in pieces if piece is not None and piece.laid and piece.length_m]
+            length_m = sum(length_m for length_m, _ in laid)
             if length_m <= limit.value * (1 + 1e-9):
                 continue
-            longest = max(laid, key=lambda piece: piece.length_m or 0.0)
+            _, longest = max(laid, key=itemgetter(0))
             yield Fault(
                 at=Spot(longest.place, wiring.words(terminal)),
                 message=f"{wiring.words(terminal)} goes {length_like(length_m, limit.words)} to its ground, the shop's "

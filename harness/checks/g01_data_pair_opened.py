@@ -48,7 +48,7 @@ def data_pair_opened(wiring: Wiring) -> Iterator[Fault]:
             message=message,
             do="Pass both wires of the pair through, twisted and untouched.",
             about=pair.contacts(),
-            also=(Spot(second, words),) if second != place else (),
+            also=(Spot(second, words),),
             path=_way(wiring, pair, row),
         )
 

@@ -36,8 +36,7 @@ def data_pair_crossed(wiring: Wiring) -> Iterator[Fault]:
         about = (first, met.near, second)
         before = made.get(owners)
         if before is not None:
-            also = (at,) if at.place not in [spot.place for spot in (before.at, *before.also)] else ()
-            made[owners] = before._replace(about=before.about + about, also=before.also + also)
+            made[owners] = before._replace(about=before.about + about, also=(*before.also, at))
             continue
         made[owners] = Fault(
             at=at,

@@ -47,14 +47,14 @@ def data_wire_joined_to_stranger(wiring: Wiring) -> Iterator[Fault]:
         about = (first, met.near, second)
         if place in told:
             told[place] = told[place]._replace(about=told[place].about + about)
-            continue
-        told[place] = Fault(
-            at=Spot(place, wiring.words(met.near)),
-            message=f"{wiring.words(met.near)} meets {wiring.words(second)}: {_OUTCOMES[what]}.",
-            do=f"Part {wiring.words(met.near)} from {wiring.words(second)}.",
-            about=about,
-            path=wiring.way_in_words(first, met.hops),
-        )
+        else:
+            told[place] = Fault(
+                at=Spot(place, wiring.words(met.near)),
+                message=f"{wiring.words(met.near)} meets {wiring.words(second)}: {_OUTCOMES[what]}.",
+                do=f"Part {wiring.words(met.near)} from {wiring.words(second)}.",
+                about=about,
+                path=wiring.way_in_words(first, met.hops),
+            )
     yield from told.values()
 
 

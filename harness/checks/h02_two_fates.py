@@ -47,7 +47,7 @@ def two_fates(wiring: Wiring) -> Iterator[Fault]:
             message=f"{words} is {clash.first} and also {clash.second}: only one of the two can be meant.",
             do=f"Decide, and strike “{clash.first}” or what says “{clash.second}”.",
             about=tuple(each.contact for each in clashes),
-            also=(Spot(clash.other, words),) if clash.other != clash.place else (),
+            also=(Spot(clash.other, words),),
         )
 
 

@@ -33,7 +33,7 @@ def half_a_pair_connected(wiring: Wiring) -> Iterator[Fault]:
             continue
         bridged = _bridged(wiring, unit)
         for plus, minus in _pairs(wiring, unit):
-            if plus in bridged or minus in bridged:
+            if plus in bridged:
                 continue
             if plus not in wiring.laid and minus not in wiring.laid:
                 continue

@@ -29,7 +29,7 @@ def feed_cut_off(wiring: Wiring) -> Iterator[Fault]:
     Source: common practice, no source.
     """
     for plug in wiring.job.parts.plugs.values():
-        if plug.inline or not plug.unit or plug.unit in wiring.gone:
+        if not plug.unit or plug.unit in wiring.gone:
             continue
         for each in wiring.fates.cavities(plug.name):
             row = each.row

@@ -34,7 +34,7 @@ def _fault(wiring: Wiring, place: Place, group: list[Lost], outcome: str, do: st
         at = wiring.words(cause.contact) if cause else first.feature.name
         missing = heard_at(wiring, first.contacts)
         message = f"{names} from {first.feature.unit} no longer reaches {missing}, broken at {at}: {outcome}."
-    also = tuple(Spot(each.feature.place, each.feature.name) for each in group if each.feature.place != place)
+    also = tuple(Spot(each.feature.place, each.feature.name) for each in group)
     about = tuple(dict.fromkeys((*contacts, *(c for each in group if each.cause for c in each.cause.about))))
     return Fault(Spot(place, at), message, do, about, also, path=next((each.way for each in group if each.way), ()))
 

@@ -20,7 +20,7 @@ class Fault(NamedTuple):
     """What a check yields. `at` is where to look first; `message` says where, what and what it will do.
 
     `do` says what to do now. `about` are the contacts concerned (for hiding and for mends);
-    `also` are further places; `path` the contacts in order.
+    `also` are further places, of which what stands at the first one is passed over; `path` the contacts in order.
     """
 
     at: Spot
@@ -138,7 +138,8 @@ def _unhidden(told: list[tuple[Check, Fault]]) -> Iterator[tuple[Check, Fault]]:
 
 
 def _finding(each: Check, fault: Fault) -> Finding:
+    further = dict.fromkeys(spot for spot in fault.also if spot.place != fault.at.place)
     return Finding(
-        each.code, each.severity, each.title, (fault.at, *fault.also), fault.message, fault.do, fault.path,
+        each.code, each.severity, each.title, (fault.at, *further), fault.message, fault.do, fault.path,
         about=fault.about,
     )  # fmt: skip

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from harness.checks import all_checks
 from harness.checks.registry import run_checks
 from harness.finding import Finding
 from harness.graph.wiring import Wiring
+from harness.prove import prove
+from tests.checks.marks import FOLDER, by_steps
 
 # A plug of the radio's whose cavities the test writes.
 LINK = """\
@@ -35,3 +39,23 @@ def alike(messages: list[str], parts: list[str]) -> None:
     assert len(messages) == len(parts), messages
     for message, part in zip(messages, parts, strict=True):
         assert part in message
+
+
+def whole_of(fixture: str) -> tuple[str, str, str, str, frozenset[str]]:
+    """All that a fixture's first finding of its folder's code says; its contacts, which have no order."""
+    path = FOLDER / f"{fixture}.yaml"
+    report = prove(path, mends=False, steps=by_steps(path)).report
+    told = next(each for each in report.findings if each.code == path.parent.name)
+    places = "; ".join(f"{spot.place.line} {spot.name}" for spot in told.places)
+    return places, told.message, told.do, " > ".join(told.path), frozenset(told.about)
+
+
+def recorded(folder: Path, code: str, records: tuple[str, ...], job: str) -> list[Finding]:
+    """What one code finds in a job with the records given, one a line, in the order of its places."""
+    path = folder / "job.yaml"
+    path.write_text(job, encoding="utf-8")
+    lines = "".join(f"- {{when: 2026-03-02 09:{at:02}, by: JM, {each}}}\n" for at, each in enumerate(records, 10))
+    path.with_name("job.evidence.yaml").write_text(lines, encoding="utf-8")
+    report = prove(path, mends=False).report
+    assert report.verdict != "unreadable", [finding.message for finding in report.findings]
+    return [each for each in report.findings if each.code == code]

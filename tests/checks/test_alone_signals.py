@@ -226,6 +226,16 @@ def test_digital_links(cavities: str, carries: str, joints: str, parts: list[str
     alike(told("C20", signals.wiring_of(joints, units, plug + "grounds: {G1: {place: floor, metal: bare}}\n")), parts)
 
 
+BOOT = """\
+plugs:
+  boot:
+    place: boot
+    unit: tuner
+    face: {rows: 1, columns: 2, view: wire, latch: top, first: top left, count: across}
+    cavities: {1/2: RR GN GN/BK}
+"""
+
+
 @pytest.mark.parametrize(
     ("fitted", "joints", "more", "parts"),
     [
@@ -238,8 +248,9 @@ def test_digital_links(cavities: str, carries: str, joints: str, parts: list[str
         ("", "dash.unit.FL: amp.in1", "dash.unit", []),
         ("speaker check", "dash.unit.RL: amp.in1", "dash.unit.3", []),
         ("speaker check", "dash.car.FL: amp.out1", "removed", []),
+        ("speaker check", "dash.car.FL: amp.out1; dash.unit.FL: amp.in1", "removed and cut", []),
         ("speaker check", "dash.unit.FL: amp.in1", "tuner", []),
-        # a pair without one before it ends nothing
+        # a pair without one before it ends nothing, nor does one whose speaker is still there
         ("speaker check", "dash.unit.FR: amp.in1", "dash.unit.5", ["on dash 5/6 (FR)"]),
     ],
 )
@@ -251,11 +262,18 @@ def test_a_radio_that_looks_for_its_speakers(fitted: str, joints: str, more: str
         "round: {kind: line converter, inputs: {in1: 1..9 V transformer}, outputs: {out1: 2 V}}; "
         "tuner: {kind: interface, outputs: {FL: 4 V}}"
     )
-    plug = LINK.replace("CAVITIES", "3/4: RL GN GN/BK, 1/2: FL WH WH/BK, 5/6: FR GY GY/BK").replace("    CARRIES\n", "")
+    plug = LINK.replace("CAVITIES", "7/8: C VT VT/BK, 3/4: RL GN GN/BK, 1/2: FL WH WH/BK, 5/6: FR GY GY/BK").replace(
+        "    CARRIES\n", ""
+    )
+    plug = plug.replace("plugs:\n", BOOT)  # another unit's plug, and a pair that no output is written for, end nothing
     plug = plug.replace("unit: radio", "unit: tuner") if more == "tuner" else plug
     first = {"dash.unit.3": 3, "dash.unit.5": 5}.get(more, 1)
-    cut = f"cut: [dash.unit.{first}, dash.unit.{first + 1}]\n" if more.startswith(("dash", "tuner")) else ""
-    removed = "removed: [radio]\n" if more == "removed" else ""
+    cut = (
+        f"cut: [dash.unit.{first}, dash.unit.{first + 1}]\n"
+        if more.startswith(("dash", "tuner")) or "cut" in more
+        else ""
+    )
+    removed = "removed: [radio]\n" if more.startswith("removed") else ""
     found_chains = "found:\n  - dash.FL > spk.FL\n  - dash.FR > spk.FR\n"
     head = signals.HEAD.replace("FL FR: btl", "FL FR RL: btl")
     head = head.replace("steering: left", f"steering: left, fitted: [{fitted}]") if fitted else head

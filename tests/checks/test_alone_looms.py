@@ -1,0 +1,158 @@
+"""Fates, looms and their ends: one check at a time on jobs of a few lines, read off by hand.
+
+The fixtures hold each fault in a whole job; here stand its neighbours, one beside the other.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.checks.alone import alike, found, told
+from tests.graph import test_joined_rules as joined
+
+
+@pytest.mark.parametrize(
+    ("joints", "more", "mate", "parts"),
+    [
+        ("", "depinned: [dash.car.1]\n", "", []),
+        ("dash.car.1: amp.B+", "depinned: [dash.car.1]\n", "", ["is depinned and also joined to amp B+"]),
+        ("", "depinned: [T1.car.1]\ncut: [T1.car.1]\n", "T1: dash", ["is depinned and also cut"]),
+        ("", "depinned: [T1.car.1]\nmoved: {T1.car.1: T1.car.9}\n", "T1: dash", ["is depinned and also moved"]),
+        ("", "cut: [T1.car.1]\nmoved: {T1.car.1: T1.car.9}\n", "T1: dash", ["is cut and also moved"]),
+        ("", "capped: [T1.car.6]\ndepinned: [T1.car.6]\n", "T1: dash", ["is capped and also depinned"]),
+        ("T1.car.6: amp.rem", "capped: [T1.car.6]\n", "T1: dash", ["is capped and also joined to amp rem"]),
+        ("", "capped: [T1.car.6]\n", "T1: dash", []),
+        # the loom's wire passes what is capped behind it, by whichever half it is written
+        ("", "capped: [dash.unit.1]\n", "T1: dash", ["is capped and also passed on by T1"]),
+        ("", "capped: [dash.car.1]\n", "T1: dash", ["is capped and also passed on by T1"]),
+        ("", "capped: [dash.unit.1, dash.car.1]\n", "T1: dash", ["is capped and also passed on by T1"]),
+        ("", "capped: [dash.unit.5]\n", "T1: dash", []),
+        # two of one row and its joint are one fault, two rows are two
+        ("dash.car.5: amp.rem", "cut: [dash.car.5]\ncapped: [dash.car.5, dash.unit.5]\n", "", ["joined to amp rem"]),
+        ("dash.car.5: amp.rem; dash.car.8: dsp.rem",
+         "cut: [dash.car.5, dash.car.8]\ncapped: [dash.car.5, dash.car.8]\n", "",
+         ["joined to amp rem", "joined to dsp rem"]),
+    ],
+)  # fmt: skip
+def test_two_fates(joints: str, more: str, mate: str, parts: list[str]) -> None:
+    alike(told("H02", joined.wiring_of(joints, more, mate)), parts)
+
+
+END = "T1: {ends: {unit: %s, car: %s}, through: 1..2}"
+
+
+@pytest.mark.parametrize(
+    ("housing", "contacts", "unit", "car", "parts"),
+    [
+        # nothing is written of one or of the other; alike; the same words written otherwise
+        ("", "", "12-way K", "12-way K", []), ("12-way K", "", "{contacts: pins}", "{contacts: pins}", []),
+        ("12-way K", "", "12-way K", "12-way k", []),
+        ("12-way K", "", "8-way", "12-way K", ["T1's unit end is a 8-way, dash a 12-way K"]),
+        ("12-way K", "", "8-way", "10-way", ["T1's unit end is a 8-way, dash a 12-way K; T1's car end is a 10-way"]),
+        # sockets on sockets
+        ("", "{unit: sockets, car: pins}", "{contacts: sockets}", "{contacts: sockets}", ["has sockets and so has"]),
+        ("", "{unit: sockets, car: pins}", "{contacts: pins}", "{contacts: sockets}", []),
+        ("", "", "{contacts: pins}", "{contacts: pins}", []),
+        ("", "{unit: sockets, car: pins}", "12-way", "12-way", []),
+    ],
+)  # fmt: skip
+def test_ends_that_do_not_go_on(housing: str, contacts: str, unit: str, car: str, parts: list[str]) -> None:
+    said = f"    housing: {housing}\n" * bool(housing) + f"    contacts: {contacts}\n" * bool(contacts)
+    head = _with_loom(END % (unit, car)).replace("    unit: radio\n", f"    unit: radio\n{said}")
+    alike(told("H16", joined.wiring_of("", "", "T1: dash", head)), parts)
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "parts"),
+    [
+        ("12-way K", "12-way K", []), ("12-way K", "12-way k", []), ("{contacts: pins}", "12-way K", []),
+        ("12-way K", "8-way", ["T2's unit end is a 12-way K, T1's car end a 8-way: it can't"]),
+        ("{contacts: pins}", "{contacts: pins}", ["T2's unit end has pins and so has T1's car end: it can't"]),
+        ("{contacts: pins}", "{contacts: sockets}", []),
+        ("{housing: 12-way K, contacts: pins}", "{housing: 8-way, contacts: pins}",
+         ["T2's unit end has pins and so has T1's car end; T2's unit end is a 12-way K, T1's car end a 8-way"]),
+    ],
+)  # fmt: skip
+def test_two_looms_in_a_row(one: str, other: str, parts: list[str]) -> None:
+    looms = END % ("12-way K", other) + f"\n  T2: {{ends: {{unit: {one}, car: 12-way K}}, through: 1..2}}"
+    mate = "T1.unit: dash, T2.unit: T1.car, T2.car: dash"
+    alike(told("H16", joined.wiring_of("", "", mate, _with_loom(looms))), parts)
+
+
+def _with_loom(row: str) -> str:
+    start = joined.HEAD.index("  T1: {ends")
+    return joined.HEAD[:start] + f"  {row}\n" + joined.HEAD[joined.HEAD.index("units:") :]
+
+
+@pytest.mark.parametrize(
+    ("loom", "more", "parts"),
+    [
+        # two; four, and six, of which four are told
+        ("leads: {1: ILL OG, 2: ACC RD}", "", ["1 is ILL there, B+ here; 2 is ACC there, GND here"]),
+        (
+            "leads: {1: ILL OG, 2: ACC RD, 5: B+ YE, 8: GND BK, 6: MUTE BN, 7: SWC BN}",
+            "",
+            ["8 is GND there, ACC here; and 2 more."],
+        ),
+        ("leads: {1: ILL OG, 2: ACC RD, 5: B+ YE, 8: GND BK}", "", ["8 is GND there, ACC here."]),
+        # the pins alone say so, in the maker's list; a pin that isn't in it, and one of the other side
+        ("through: 1..2, pins: {1: ACC RD}", "", ["1 is ACC there, B+ here"]),
+        ("through: 1..2, pins: {1: B+ YE, 2: GND BK}", "", []),
+        ("through: 1..2, pins: {4: CAN-L YE/BN}", "", []),
+        # a wire that crosses to where nothing is recorded; whose far pin is taken out, or moved to where it fits
+        ("through: {1: 11}", "", []),
+        ("through: {1: 5}", "depinned: [T1.car.5]\n", []),
+        ("through: {1: 5}", "moved: {T1.car.5: T1.car.1}\n", []),
+        ("through: {1: 1}", "moved: {T1.car.1: T1.car.5}\n", ["1 (B+) goes to 5 (ILL)"]),
+        # a pin of the unit end that is moved is judged where it stands
+        ("through: {1: 1}", "moved: {T1.unit.1: T1.unit.5}\n", []),
+    ],
+)
+def test_pins_of_a_loom(loom: str, more: str, parts: list[str]) -> None:
+    head = _with_loom(f"T1: {{ends: {{unit: 12-way, car: 12-way}}, {loom}}}")
+    alike(told("H07", joined.wiring_of("", more, "T1: dash", head)), parts)
+
+
+def test_a_loom_that_ends_in_two_plugs() -> None:
+    """From 1 of dash (B+) to 1 of gate (B+), and from 5 (ILL) to 2 (GND)."""
+    for through, parts in (("1", []), ("{1: 1, 5: 2}", ["5 (ILL) goes to gate 2 (GND)"])):
+        head = _with_loom(f"T1: {{ends: {{unit: 12-way, car: 12-way}}, through: {through}}}")
+        alike(told("H07", joined.wiring_of("", "", "T1.unit: dash, T1.car: gate", head)), parts)
+
+
+@pytest.mark.parametrize(
+    ("method", "joints", "parts"),
+    [
+        ("solder", "dash.1: amp.B+", []),
+        ("pierce", "dash.1: amp.B+", ["dash cavity 1 (yellow, B+), car side is tapped through the insulation: preset"]),
+        # two under one heading are two; a heading before it that is allowed
+        ("pierce", "dash.1: amp.B+; dash.8: dsp.B+", ["cavity 1 (yellow, B+)", "cavity 8 (red, ACC)"]),
+    ],
+)
+def test_a_method_that_the_preset_forbids(method: str, joints: str, parts: list[str]) -> None:
+    rows = "".join(f"    {row}\n" for row in joints.split("; "))
+    head = joined.HEAD.replace("car: {", "preset: house\ncar: {")
+    text = f"joints:\n  solder at floor with tape:\n    dash.5: amp.rem\n  {method}:\n{rows}"
+    findings = found("H04", joined.wiring_of("", text, head=head))
+    alike([each.message for each in findings], parts)
+    assert all(each.path[0] == each.about[0] for each in findings)
+
+
+@pytest.mark.parametrize(
+    ("joints", "more", "parts"),
+    [
+        # fed anew from elsewhere it is no loss; the unit comes out; two plugs
+        ("dash.unit.1: gate.1", "cut: [dash.car.1]\n", []),
+        ("", "cut: [gate.car.1]\nremoved: [out, body]\n", []),
+        ("", "cut: [gate.car.1, dash.car.8]\nremoved: [out, body]\n", ["radio stays and loses its ACC"]),
+        ("", "cut: [dash.car.1, gate.car.1]\nremoved: [out, radio]\n", ["body stays and loses its B+"]),
+        ("", "cut: [dash.car.1, gate.car.1]\n", ["radio stays and loses its B+", "body stays and loses its B+"]),
+        # only the car's side is used; only the unit's side
+        ("dash.car.1: amp.B+", "cut: [dash.car.1]\n", ["loses its B+"]),
+        ("dash.unit.1: dsp.B+", "cut: [dash.car.1]\n", []),
+        ("dash.car.1: amp.B+", "cut: [dash.car.1]\ncapped: [dash.unit.1]\n", []),
+    ],
+)
+def test_more_feeds_that_are_cut_off(joints: str, more: str, parts: list[str]) -> None:
+    head = joined.HEAD.replace("removed: [out]\n", "") if "removed" in more else joined.HEAD
+    alike(told("H18", joined.wiring_of(joints, more, head=head)), parts)
