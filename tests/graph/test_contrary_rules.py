@@ -331,6 +331,7 @@ BUILT: list[tuple[tuple[str, ...], Told]] = [
     (("checked: J1, found: loose",), [(1, "loose", "joint J1: found loose, planned holding when tugged")]),
     (("checked: J1, result: wrong",), [(1, "loose", "joint J1: found wrong, planned holding when tugged")]),
     (("checked: J1, found: tight",), []),
+    (("checked: J1, found: loose, car: Larch van",), []),
     (("checked: J1, found: loose", "checked: J1, found: tight again"), []),
     (("checked: J1, found: loose", "built: J1"), []),
     (("built: J1", "checked: J2, found: loose"), [(2, "loose", "joint J2: found loose, planned holding when tugged")]),
