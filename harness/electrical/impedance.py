@@ -127,12 +127,12 @@ def least_modulus(branches: Sequence[Branch], plus: str, minus: str, low_hz: flo
     if not (capacitors and coils):
         end = high_hz if capacitors else low_hz
         return Least(modulus(end), end)
-    count = max(3, math.ceil(math.log2(high_hz / low_hz) * _PER_OCTAVE) + 1)
-    points = [low_hz * (high_hz / low_hz) ** (at / (count - 1)) for at in range(count)]
+    steps = max(1, math.ceil(math.log2(high_hz / low_hz) * _PER_OCTAVE))
+    points = [low_hz * (high_hz / low_hz) ** (at / steps) for at in range(steps + 1)]
     values = [modulus(hz) for hz in points]
     found = []
-    for at in range(count):
-        before, after = max(0, at - 1), min(count - 1, at + 1)
+    for at in range(steps + 1):
+        before, after = max(0, at - 1), min(steps, at + 1)
         if values[at] <= values[before] and values[at] <= values[after]:
             hz = _dip(modulus, points[before], points[after])
             found += [Least(values[at], points[at]), Least(modulus(hz), hz)]
@@ -211,10 +211,10 @@ def _dip(modulus: Callable[[float], float], low_hz: float, high_hz: float) -> fl
     return math.exp((low + high) / 2)
 
 
-def _without_nothing(branches: Sequence[Branch]) -> tuple[Sequence[Branch], dict[str, str]]:
-    """The branches with the nodes joined that branches of nothing join, and the node that stands for each."""
+def _without_nothing(branches: Sequence[Branch]) -> tuple[list[Branch], dict[str, str]]:
+    """The branches between two nodes, those joined that branches of nothing join, and what stands for each node."""
     if not any(branch.is_nothing for branch in branches):
-        return branches, {}
+        return [branch for branch in branches if branch.a != branch.b], {}
     one = Joined()
     for branch in branches:
         one.add(branch.a)
@@ -222,7 +222,8 @@ def _without_nothing(branches: Sequence[Branch]) -> tuple[Sequence[Branch], dict
         if branch.is_nothing:
             one.join(branch.a, branch.b)
     root = {str(node): str(one.root(node)) for node in one}
-    left = [branch._replace(a=root[branch.a], b=root[branch.b]) for branch in branches if not branch.is_nothing]
+    moved = [branch._replace(a=root[branch.a], b=root[branch.b]) for branch in branches]
+    left = [branch for branch in moved if branch.a != branch.b]
     return left, root
 
 
@@ -233,7 +234,7 @@ def _volts(branches: Sequence[Branch], plus: str, minus: str, hz: float) -> dict
     number = {node: at for at, node in enumerate(free)}
     matrix = [[0j] * (len(free) + 1) for _ in free]
     for branch in branches:
-        if branch.a == branch.b or branch.a not in nodes:
+        if branch.a not in nodes:
             continue
         y = branch.admittance(hz)
         for here, other in ((branch.a, branch.b), (branch.b, branch.a)):
@@ -252,11 +253,7 @@ def _volts(branches: Sequence[Branch], plus: str, minus: str, hz: float) -> dict
 
 def _at(branches: Sequence[Branch], node: str) -> list[tuple[Branch, str]]:
     """The branches at a node, each with the node on its other side."""
-    return [
-        (branch, branch.b if branch.a == node else branch.a)
-        for branch in branches
-        if branch.a != branch.b and node in (branch.a, branch.b)
-    ]
+    return [(branch, branch.b if branch.a == node else branch.a) for branch in branches if node in (branch.a, branch.b)]
 
 
 def _reached(branches: Sequence[Branch], start: str) -> set[str]:

@@ -83,7 +83,7 @@ class _Net:
         if not sources:
             raise ValueError("a network needs a source")
         self.resistors, self.sources, self.loads = resistors, sources, loads
-        ends = [end for each in resistors for end in each[:2]]
+        ends = [end for a, b, _, _ in resistors for end in (a, b)]
         ends += [end for source in sources for end in (source.plus, source.minus)]
         one = Joined([*ends, *(end for load in loads for end in (load.a, load.b))])
         for each in resistors:
@@ -321,7 +321,7 @@ class _Net:
 
     def _sources_a(self, volts: dict[int, float], left: dict[int, float]) -> list[float]:
         """What each source gives. Stiff ones that hold one node share it evenly; one on top of another loads that."""
-        made = [0.0] * len(self.sources)
+        made: dict[int, float] = {}
         for at in reversed(range(len(self.sources))):  # what stands on top came later: `_fix` sees to it
             source, (plus, minus) = self.sources[at], self.source_ends[at]
             if source.ohm > 0:
@@ -334,7 +334,7 @@ class _Net:
                 )  # fmt: skip
                 made[at] = left[plus] / sharing
                 left[minus] += made[at]
-        return made
+        return [made[at] for at in range(len(self.sources))]
 
 
 class _Factors(NamedTuple):

@@ -137,12 +137,12 @@ def _volts(wiring: Wiring) -> Iterator[Contrary]:
 
 def _dc(wiring: Wiring) -> Iterator[Contrary]:
     """Volts between the two wires of a speaker pair on the car's side, where nothing may feed it."""
-    for contacts, (record, reads) in dc_read(wiring).items():
+    for record, reads in dc_read(wiring).values():
         volts = volts_of(reads)
         if volts is None or not MOST_WITHOUT_FEED_V < volts <= MOST_IN_CAR_V:
             continue
         a, b = (wiring.contact(name) for name in record.contacts)
-        if a.function.kind == b.function.kind == "audio" and contacts:
+        if a.function.kind == b.function.kind == "audio":
             yield Contrary(DC, record, record.contacts, pair_words(wiring, record.contacts), f"{reads} DC", "0 V")
 
 

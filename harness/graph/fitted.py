@@ -74,7 +74,7 @@ def is_fed(wiring: Wiring, contact: str) -> bool:
     if first not in known:
         row, seen = [first], {first}
         for number in row:
-            if known.get(number) or _gives(wiring, number):
+            if _gives(wiring, number):
                 known[first] = True
                 break
             for name in wiring.planned.nets[number]:

@@ -83,7 +83,7 @@ def meetings(wiring: Wiring) -> list[Meeting]:
         by_net[wiring.planned.net_number(terminal)].append((terminal, port))
     made: list[Meeting] = []
     for live in by_net.values():
-        if len(live) < 2 or len({(port.unit, port.name) for _, port in live}) < 2:
+        if len({(port.unit, port.name) for _, port in live}) < 2:
             continue
         made += _clusters(wiring, sorted(live, key=lambda each: each[0].endswith("-")))
     return sorted(made, key=lambda meeting: meeting.minus_only)

@@ -60,10 +60,9 @@ def is_feed(wiring: Wiring, contact: Contact) -> bool:
     if contact.kind == "run":
         return False
     if contact.kind == "unit":
-        kind = wiring.job.parts.units[contact.owner].kind
-        if kind == "battery" and contact.last == "+":
+        if contact.last == "+":  # only a battery has such a terminal
             return True
-        return kind != "relay" and contact.function.kind in FEED_KINDS
+        return wiring.job.parts.units[contact.owner].kind != "relay" and contact.function.kind in FEED_KINDS
     return contact.function.kind in FEED_KINDS
 
 

@@ -65,7 +65,7 @@ def _all_pairs(wiring: Wiring) -> dict[str, list[tuple[Row, Row]]]:
         by_base: dict[str, dict[str, Row]] = {}
         for row in plug.rows:
             function = row.function
-            if function.kind in ("audio", "port") and function.sign:
+            if function.kind in ("audio", "port"):
                 by_base.setdefault(function.base, {}).setdefault(function.sign, row)
         made[plug.name] = [(signs["+"], signs["-"]) for signs in by_base.values() if "+" in signs and "-" in signs]
     return made

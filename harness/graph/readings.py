@@ -84,7 +84,7 @@ def body_readings(wiring: Wiring) -> list[Reading]:
 
 
 def _records(wiring: Wiring) -> list[Record]:
-    return [r for r in wiring.job.records if r.verb in ("tone", "ohm") and r.contacts and not r.stale]
+    return [r for r in wiring.job.records if r.verb in ("tone", "ohm") and not r.stale]
 
 
 def state_of(wiring: Wiring, *contacts: str) -> State:

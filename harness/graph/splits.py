@@ -45,7 +45,7 @@ def splits(wiring: Wiring) -> list[list[Split]]:
             continue
         if {output[n] for n in plus} & {output[n] for n in minus}:
             continue
-        if bridges and any(frozenset((a, b)) in bridges for a in plus for b in minus):
+        if any(frozenset((a, b)) in bridges for a in plus for b in minus):
             continue
         split = Split(
             receiver.name,

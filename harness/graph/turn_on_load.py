@@ -26,10 +26,6 @@ class Loaded(NamedTuple):
 def loaded(wiring: Wiring) -> list[Loaded]:
     """Every turn-on output whose limit is written and on which something else hangs, in the order of the job."""
     made: list[Loaded] = []
-    if not any(unit.gives_a for unit in wiring.job.parts.units.values()):
-        return made
-    if not wakes(wiring):
-        return made
     for giver in outputs(wiring):
         if giver.gives_a is None:
             continue

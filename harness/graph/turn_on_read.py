@@ -75,10 +75,10 @@ def _volts(record: Record) -> float | None:
 def low_at_the_end(wiring: Wiring) -> list[Low]:
     """Each turn-on terminal of which readings, in one state of the key, show too little; each stretch once."""
     read = readings(wiring)
-    by_net = {wiring.planned.net_number(contact) for contact, key in read if key in _STEADY}
+    nets = {wiring.planned.net_number(contact) for contact, _ in read}
     made: dict[tuple[str, str], Low] = {}
-    for wake in wakes(wiring) if by_net else ():
-        if wiring.planned.net_number(wake.contact) not in by_net:
+    for wake in wakes(wiring):
+        if wiring.planned.net_number(wake.contact) not in nets:
             continue
         ways = [
             wiring.way_in_words(giver.contact, wiring.planned.path(giver.contact, wake.contact))
@@ -142,7 +142,7 @@ def _asleep(wiring: Wiring) -> dict[int, Read]:
     read_asleep = [read for (_, key), read in readings(wiring).items() if key in _ASLEEP]
     for read in sorted(read_asleep, key=lambda read: (_says(read), read.number)):
         found[wiring.planned.net_number(read.contact)] = read
-    wanted = {wiring.planned.net_number(wake.contact) for wake in wakes(wiring)} if found else set()
+    wanted = {wiring.planned.net_number(wake.contact) for wake in wakes(wiring)}
     return {number: read for number, read in found.items() if number in wanted}
 
 

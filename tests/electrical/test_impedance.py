@@ -311,6 +311,21 @@ def test_a_node_between_two_blocked_capacitors() -> None:
     assert impedance(branches, "+", "-", 0.0) == pytest.approx(4)
 
 
+def test_a_node_behind_a_blocked_capacitor_hides_no_other() -> None:
+    """At 0 Hz nothing flows to a; over 1 + 1 + 2 ohm in line lie 3/4 and 2/4 of the volts."""
+    line = [Branch("p", "b", 1.0), Branch("b", "c", 1.0), Branch("c", "m", 2.0), Branch("b", "a", 0.0, farad=1e-5)]
+    here = volts(line, "p", "m", 0.0)
+    assert (here["a"], here["b"], here["c"]) == pytest.approx((0.0, 0.75, 0.5))
+
+
+def test_what_begins_and_ends_at_one_node_changes_nothing() -> None:
+    """3 ohm beside 6 ohm are 2 ohm, whatever hangs from a node to itself, also by a wire of nothing beside it."""
+    pair = [Branch("p", "x", 0.0), Branch("x", "m", 3.0), Branch("x", "m", 6.0)]
+    for loop in (Branch("p", "x", 5.0), Branch("x", "x", 5.0), Branch("m", "m", 5.0)):
+        assert impedance([*pair, loop], "p", "m", 100.0) == pytest.approx(2.0)
+    assert impedance([*pair[1:], Branch("x", "x", 5.0)], "x", "m", 100.0) == pytest.approx(2.0)
+
+
 def test_nothing_between_is_infinite() -> None:
     assert math.isinf(abs(impedance([Branch("+", "x", 4.0)], "+", "-", 100.0)))
     assert math.isinf(abs(impedance([Branch("+", "-", 4.0, 10e-6)], "+", "-", 0.0))), "a capacitor blocks 0 Hz"

@@ -226,7 +226,7 @@ def test_gain_targets() -> None:
     assert low.read_v == pytest.approx(5.4772, abs=1e-4)
     assert low.tone_hz == 50.0
     with pytest.raises(ValueError, match="above full scale"):
-        gain_target(75, 4, tone_dbfs=3)
+        gain_target(75, 4, tone_dbfs=0.5)
 
 
 @pytest.mark.parametrize(

@@ -162,3 +162,38 @@ def test_what_it_refuses() -> None:
         solve([Resistor("a", "b", 1.0)], [])
     with pytest.raises(ValueError, match="different volts"):
         solve([], [Source("a", "m", 12.0), Source("a", "m", 13.0)])
+
+
+# Two ways from the plus to x, 0.2 ohm and 0.1 + 0.1 ohm, make 0.1 ohm: a network with a loop. Back over 0.1 ohm.
+LOOP = [Resistor("p", "x", 0.2), Resistor("p", "y", 0.1), Resistor("y", "x", 0.1), Resistor("z", "m", 0.1)]
+
+
+@pytest.mark.parametrize("emf_v", [0.012, 1.2, 12.0])
+@pytest.mark.parametrize("share", [0.1, 0.9])
+def test_constant_power_in_a_network_with_a_loop(emf_v: float, share: float) -> None:
+    """As above, R = 0.2 ohm: the greatest power is E²/0.8 W, and V = (E + sqrt(E² - 0.8 P)) / 2, however small E is."""
+    watts = share * emf_v**2 / 0.8
+    made = solve(LOOP, [Source("p", "m", emf_v)], [Load("x", "z", power_w=watts)])
+    assert not made.collapsed
+    assert made.volts["x"] - made.volts["z"] == pytest.approx((emf_v + math.sqrt(emf_v**2 - 0.8 * watts)) / 2, rel=1e-9)
+
+
+def test_of_two_loads_in_a_loop_the_one_without_volts_has_collapsed() -> None:
+    """5 W at x alone arrive; 5 W between x and x can't."""
+    made = solve(LOOP, [Source("p", "m", 12.0)], [Load("x", "z", power_w=5.0), Load("x", "x", power_w=5.0)])
+    assert made.collapsed == (1,)
+
+
+def test_a_stiff_battery_beside_a_soft_one() -> None:
+    """At 12 V the soft one gives (12.5 - 12)/0.1 = 5 A of the load's 8 A, and the stiff one the other 3."""
+    sources = [Source("p", "m", 12.0), Source("p", "m", 12.5, 0.1)]
+    made = solve([Resistor("p", "x", 0.1)], sources, [Load("x", "m", 8.0)])
+    assert made.sources_a == pytest.approx((3.0, 5.0))
+
+
+def test_a_network_without_a_free_node_misses_nothing() -> None:
+    """12 V over 3 ohm: 4 A; the load's 2 A come from the same post."""
+    made = solve([Resistor("p", "m", 3.0)], [Source("p", "m", 12.0)], [Load("p", "m", 2.0)])
+    assert made.residual_a == 0.0
+    assert made.resistors_a == pytest.approx((4.0,))
+    assert made.sources_a == pytest.approx((6.0,))

@@ -108,6 +108,8 @@ def test_whether_an_input_has_a_window(window: str, known: bool) -> None:
     wiring = wiring_of(CHAIN, amp(window=window))
     assert [each.feed.receiver.name for each in levels.arriving(wiring)] == (["amp.in1", "amp.in2"] if known else [])
     assert [each.name for each in levels.without_window(wiring)] == ([] if known else ["amp.in1", "amp.in2"])
+    fed = wiring_of("radio.FL: amp.in1; amp.out1: spk.FL", amp(window=window))
+    assert [each.name for each in levels.without_window(fed)] == ([] if known else ["amp.in1"]), "what gets a signal"
 
 
 @pytest.mark.parametrize(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from itertools import pairwise
 from pathlib import Path
 
 import networkx as nx
@@ -14,6 +15,7 @@ from harness.graph.parted import wires_of
 from harness.graph.readings import body_readings, pair_readings
 from harness.graph.speaker_readings import speaker_readings
 from harness.model.contact import CHASSIS
+from harness.model.parts import Speaker
 from tests.graph.random_jobs import random_job
 from tests.graph.test_union_find import wiring_of
 
@@ -150,3 +152,76 @@ def test_speakers_between_two_wires(
     assert [[speaker.name for speaker in each] for each in branches] == branch
     assert {each.speaker: each.sign for each in answers} == signs
     assert all(each.in_line == (len(signs) > 1) for each in answers)
+
+
+BENCH = """\
+ringout: 1
+title: Speakers between two wires
+plugs:
+  dash:
+    unit: radio
+    cavities: {{1/2: FL WH WH/BK}}
+units:
+  radio: {{kind: radio, outputs: {{FL: btl}}}}
+speakers:
+  {names}: {{nominal: 4 ohm}}
+found:
+"""
+NAMES = [f"s{at}" for at in range(1, 34)]
+
+
+def between_one_and_two(chains: list[str], folder: Path, *, turned: bool = False) -> tuple[list[str], dict[str, int]]:
+    """The branches from cavity 1 to 2 (`turned`: from 2 to 1) by their speakers, and each one's sign."""
+    text = BENCH.format(names=" ".join(NAMES)) + "".join(f"  - {each}\n" for each in chains)
+    wiring = wiring_of(text, folder)
+    wires = wires_of(wiring, wiring.found)
+    a, b = (wires.reach(f"dash.car.{each}", frozenset()) for each in ("21" if turned else "12"))
+    branches, answers = branches_between(wiring, a, b, frozenset())
+    for each in answers:
+        assert each.in_line is any(len(branch) > 1 and each.speaker in names_of(branch) for branch in branches)
+    return [" ".join(names_of(branch)) for branch in branches], {each.speaker: each.sign for each in answers}
+
+
+def names_of(branch: list[Speaker]) -> list[str]:
+    return [speaker.name for speaker in branch]
+
+
+# the second is turned: from 1 its − comes first
+THREE = ["dash.1 > spk.s1+", "spk.s1- > spk.s2-", "spk.s2+ > spk.s3+", "spk.s3- > dash.2"]
+
+
+@pytest.mark.parametrize(
+    ("more", "turned", "branches", "signs"),
+    [
+        ([], False, ["s1 s2 s3"], {"s1": 1, "s2": -1, "s3": 1}),
+        ([], True, ["s3 s2 s1"], {"s1": -1, "s2": 1, "s3": -1}),
+        # one more hangs with one wire on 1, or on 2: it lies between nothing
+        (["dash.1 > spk.s4+"], False, ["s1 s2 s3"], {"s1": 1, "s2": -1, "s3": 1}),
+        (["dash.2 > spk.s4+"], False, ["s1 s2 s3"], {"s1": 1, "s2": -1, "s3": 1}),
+        (["dash.1 > spk.s4+"], True, ["s3 s2 s1"], {"s1": -1, "s2": 1, "s3": -1}),
+        (["dash.2 > spk.s4+"], True, ["s3 s2 s1"], {"s1": -1, "s2": 1, "s3": -1}),
+        # one that stands alone beside the line
+        (
+            ["dash.1 > spk.s4+", "spk.s4- > dash.2"], False, ["s1 s2 s3", "s4"],
+            {"s1": 1, "s2": -1, "s3": 1, "s4": 1},
+        ),
+    ],
+)  # fmt: skip
+def test_three_speakers_in_one_line(
+    more: list[str], turned: bool, branches: list[str], signs: dict[str, int], tmp_path: Path
+) -> None:
+    found = between_one_and_two([*THREE, *more], tmp_path, turned=turned)
+    assert (sorted(found[0]), found[1]) == (branches, signs)
+
+
+# eight in a line and 32 side by side are more than anyone hangs on one pair (common practice, no source)
+def test_how_many_are_followed(tmp_path: Path) -> None:
+    for count in (8, 9):
+        names = NAMES[:count]
+        chains = [f"spk.{one}- > spk.{other}+" for one, other in pairwise(names)]
+        ends = ["dash.1 > spk.s1+", f"spk.{names[-1]}- > dash.2"]
+        branches, _ = between_one_and_two([*ends, *chains], tmp_path)
+        assert branches == ([" ".join(names)] if count == 8 else [])
+    for count in (32, 33):
+        beside = [each for name in NAMES[:count] for each in (f"dash.1 > spk.{name}+", f"spk.{name}- > dash.2")]
+        assert len(between_one_and_two(beside, tmp_path)[0]) == 32

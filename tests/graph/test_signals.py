@@ -89,12 +89,14 @@ LINE = "spk.FL spk.FR spk.RL"
             "radio.FL+: [spk.FL+, spk.C+, spk.C-]; spk.FL-: spk.FR+; spk.FR-: radio.FL-",
             [("radio.FL", "spk.FL", False, "spk.FL spk.FR"), ("radio.FL", "spk.FR", False, "spk.FL spk.FR")],
         ),
+        # an input in the line is no speaker: nothing goes on through it
+        ("radio.FL+: spk.FL+; spk.FL-: amp.in1+; amp.in1-: radio.FL-", []),
         # the line's middle is on the other output: no line
         ("radio.FL+: spk.FL+; spk.FL-: [spk.FR+, radio.FR+]; spk.FR-: radio.FL-", []),
     ],
 )  # fmt: skip
 def test_which_output_feeds_what(joints: str, feeds: list[tuple[str, str, bool, str]]) -> None:
-    assert fed(wiring_of(joints)) == feeds
+    assert fed(wiring_of(joints, "amp: {kind: amplifier, inputs: {in1: 1..4 V}}")) == feeds
 
 
 def test_where_the_plus_comes_in_and_where_it_goes_on() -> None:

@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from harness.graph import grounding, loads, set_otherwise, woken
+from harness.graph import cable, grounding, loads, set_otherwise, woken
 from harness.graph.conductor import MADE, RANK, Conductor, crosses
 from harness.graph.signal import _numbered
 from harness.graph.waking import Wake
@@ -165,6 +165,10 @@ def test_a_size_in_words_and_as_copper() -> None:
     assert plain.area_mm2 == pytest.approx(21.15, abs=0.005)
     assert plain.words == "4 AWG (21.2 mm²)"
     assert grounding.thickness(piece._replace(size=None)) is None
+    # 2 m of it at 20 °C: 4 AWG of CCA as 13.66 mm² of copper, 2 x 0.017241/13.66 ohm; without length or size nothing
+    assert cable.ohms(piece, 20.0) == pytest.approx(2 * 0.017241 / 13.66, rel=1e-3)
+    assert cable.ohms(piece._replace(length_m=None), 20.0) == 0.0
+    assert cable.ohms(piece._replace(size=None), 20.0) == 0.0
 
 
 # -- ports and conductors ----------------------------------------------------------------------------------------

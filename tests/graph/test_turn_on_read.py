@@ -85,6 +85,7 @@ CASES: tuple[tuple[tuple[str, ...], Told], ...] = (
     ((volts(END, 2.0, more=", signal: 1 kHz"),), []),
     ((volts(END, 2.0, more=", step: 31"),), []),
     (("ohm: amp.rem, reads: 9 ohm, key: run", "volts: amp.rem, reads: over, key: run"), []),
+    (("ohm: amp.rem, reads: 9 V, key: run",), []),
     ((volts(SOURCE, 14.4, "engine"), volts(END, 11.9)), []),
     ((volts(SOURCE, 14.4, more=", fact: [3 AMP-ON RD]"), volts(END, 11.9)), []),
     ((volts(SOURCE, 14.4, more=", fact: [3 AMP-ON BU]"), volts(END, 11.9)), [("E06", 2, (SOURCE, END))]),
