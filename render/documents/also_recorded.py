@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from harness.checks.recording import record_words
 from harness.graph.contrary import contrary
+from harness.model.colour import read_colour
 from harness.model.evidence import Record
 from harness.planning.also_recorded import Earlier, also_recorded, earlier_words
 from render.blocks import Block, Cell, Column, Grid, Heading, Para, Sheet, Strong
@@ -40,12 +41,24 @@ def _beside(wiring: Wiring, found: tuple[Record, ...]) -> Iterator[Block]:
     rows: list[tuple[Cell, ...]] = []
     for record in found:
         note: Cell = "no longer holds: " + record.stale if record.stale else ""
+        if not note and (charted := _charted(wiring, record)):
+            note = (Strong("OTHER"), f"charted {charted}")
         if id(record) in against:
             note = (Strong("AGAINST THE PLAN"), f"planned {against[id(record)].planned}")
         rows.append((_title(wiring, record), Strong(recorded_words(record)), record.signed, note))
     columns = (Column("What", 2.4), Column("Read or seen", 2.2), Column("By", 1.2), Column("", 1.8))
     noted = any(row[-1] for row in rows)
     yield Grid(columns if noted else columns[:-1], tuple(row if noted else row[:-1] for row in rows))
+
+
+def _charted(wiring: Wiring, record: Record) -> str:
+    """The colours that the chart has where others were seen, in words; empty where it has the same, or none."""
+    seen = [read_colour(word) for word in record.word("colour").split()]
+    charted = [wiring.contact(name).colour for name in record.contacts]
+    if record.verb != "seen" or len(seen) != len(charted):
+        return ""
+    pairs = [(one.words, other.words) for one, other in zip(seen, charted, strict=True) if one and other]
+    return "" if all(one == other for one, other in pairs) else " and ".join(other for _, other in pairs)
 
 
 def _before(wiring: Wiring, before: tuple[Earlier, ...]) -> Iterator[Block]:

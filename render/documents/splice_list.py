@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
-from harness.graph.as_built import joint_as_planned
+from harness.graph.as_built import as_built, joint_as_planned
 from harness.graph.joints_made import joints_made
 from harness.joints import methods
 from harness.planning.states import contradicted_at
@@ -155,6 +155,12 @@ def _notes(wiring: Wiring, joint: Joint) -> str:
     notes = []
     if against := contradicted_at(wiring, *(end for link in joint.links for end in link)):
         notes.append(against)
+    if wiring.job.records:
+        ends = set(joint.ends)
+        for each in as_built(wiring)[0]:
+            if not each.record.joint and not ends.isdisjoint(each.contacts):
+                names = " and ".join(name_of(wiring.contact(name)) for name in each.contacts if name in ends)
+                notes.append(f"{names} built otherwise: {each.record.word('is')} ({each.record.signed})")
     if joint.turned:
         notes.append("REVERSED as written: + of one side to − of the other")
     if joint.stub_m is not None:

@@ -59,6 +59,16 @@ def test_of_what_is_not_compared_the_plan_is_printed(tmp_path: Path) -> None:
     assert "look" not in row
 
 
+def test_the_splice_list_tells_of_an_end_that_was_built_otherwise(tmp_path: Path) -> None:
+    """The plan joins T1's car-side FR to amp.out2; somebody recorded that it went to out1."""
+    proof = hazel(tmp_path, "built: T1.car.FR, is: amp.out1")
+    (sheet,) = (each for kind in documents() for each in kind.sheets(proof) if each.name == "splice-list")
+    assert "T1.car.2 and T1.car.8 built otherwise: amp.out1 (JM 2026-03-02)" in str(sheet.blocks)
+    same = hazel(tmp_path, "built: T1.car.FR, is: amp.out2")
+    (sheet,) = (each for kind in documents() for each in kind.sheets(same) if each.name == "splice-list")
+    assert "built otherwise" not in str(sheet.blocks)
+
+
 # --- also recorded ----------------------------------------------------------------------------------------------
 
 BESIDES = (
@@ -107,6 +117,14 @@ def test_the_last_word_counts_and_what_speaks_against_the_plan_is_told(tmp_path:
     assert "AGAINST THE PLAN" in last
     # the first look isn't lost
     assert before.index("shows: green") < before.index("shows: red")
+
+
+def test_a_colour_that_the_chart_does_not_have_is_marked(tmp_path: Path) -> None:
+    """Charted at cavity 2: grey, at 8 grey with a black stripe."""
+    text = printed(hazel(tmp_path, "seen: dash.car.2, colour: GN"), "also-recorded")
+    assert "OTHER" in text
+    assert "charted grey" in text
+    assert "OTHER" not in printed(hazel(tmp_path, "seen: dash.car.2/8, colour: GY GY/BK"), "also-recorded")
 
 
 # Every verb, each first and then otherwise, and some that only one sheet or none has a blank for.
