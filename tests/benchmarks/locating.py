@@ -41,8 +41,7 @@ def recorded_job(folder: Path) -> Path:
     shutil.copy(ROOT / "samples" / "hatch-plug-in.yaml", path)
     pairs = ("5/6", "3/4", "7/8", "1/2")
     lines = [
-        f"- {{when: 2026-03-02 09:{at:02d}, by: RK, ohm: sound.car.{pairs[at % 4]}, unplugged: sound, "
-        "reads: 3.6 ohm}\n"
+        f"- {{when: 2026-03-02 09:{at:02d}, by: RK, ohm: sound.car.{pairs[at % 4]}, reads: 3.6 ohm}}\n"
         for at in range(40)
     ]
     path.with_name("hatch.evidence.yaml").write_text("".join(lines), encoding="utf-8")
