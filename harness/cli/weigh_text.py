@@ -27,7 +27,7 @@ def lines(weighing: Weighing) -> list[str]:
     made.append(f"As the job is now: {_sums(weighing, weighing.now)}.")
     made.append("")
     if not weighing.offers:
-        made.append("No mix of the drawer's looms and joints by hand passes the checks here.")
+        made.append("No mix of the drawer's looms and joints by hand can be offered here; why not stands below.")
     else:
         made += _table(weighing)
     for number, offer in enumerate(weighing.offers, 1):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Collection, Iterator
 from typing import NamedTuple
 
@@ -11,11 +12,13 @@ from harness.weighing.at_plug import AtPlug, wait
 from harness.weighing.combine import most_of
 from harness.weighing.hand import Cost, Hand
 from harness.weighing.in_a_row import InARow
-from harness.weighing.mixes import PlugMix, Used
+from harness.weighing.mixes import SERIES, PlugMix, Used, use_of
 from harness.weighing.naming import alike
 from harness.weighing.needs import PlugNeeds, Site
 from harness.weighing.solder_in import by_hand
 from harness.weighing.wires import fits, wires_of
+
+MOST_REFUSED = 12  # ways of using the same looms at one plug; each has to be written out and proved
 
 
 class Misfit(NamedTuple):
@@ -51,15 +54,23 @@ def items_of(job: Job, shop: Shop | None, not_used: list[NotUsed]) -> list[InDra
     return made
 
 
+def given_up(refused: Collection[tuple[object, ...]]) -> frozenset[tuple[object, ...]]:
+    """The uses of looms of which so many ways were refused, by their keys, that the rest is let be."""
+    times = Counter(use_of(key) for key in refused if key[0])
+    return frozenset(use for use, number in times.items() if number >= MOST_REFUSED)
+
+
 def mixes_at(
-    plug: PlugNeeds, hand: Hand, items: list[InDrawer], refused: Collection[object] = (), *, lonely: bool = False,
-    told: list[NotUsed] | None = None,
+    plug: PlugNeeds, hand: Hand, items: list[InDrawer], refused: Collection[tuple[object, ...]] = (), *,
+    lonely: bool = False, told: list[NotUsed] | None = None,
 ) -> list[PlugMix]:  # fmt: skip
     """Every mix of one plug that may lie on the front, but those that are refused, by their keys.
 
+    Where too many ways of the same looms were refused (`given_up`), none of them is looked for any more.
     With `lonely` no other plug wants a loom, so that one of which there are few may beat all others here.
     """
     made = []
+    let_be = given_up(refused)
     none = by_hand(plug, hand)
     if none is not None and none.key not in refused:
         made.append(none)
@@ -77,6 +88,8 @@ def mixes_at(
             used = Used(mark, item, ends, cut_off)
             if len(ends) == 2:
                 whole.append(used)
+            if ((item.name,), (ends,)) in let_be:
+                continue
             searches.append(AtPlug(plug, hand, used))
     searches = sorted((each for each in searches if each.can), key=lambda each: (each.least.money, each.least))
     known: list[tuple[int, Cost]] = []  # of looms that can be had, so that nothing dearer need be looked for
@@ -90,7 +103,8 @@ def mixes_at(
             told.append(NotUsed(what, "too many ways to re-pin it; not all were tried"))
         if lonely or most_of(search.used.item) is None:
             known += [(days, mix.cost) for mix in found]
-    made += InARow(plug, hand, whole).mixes(lambda mix: mix.key not in refused)
+    if (SERIES,) not in let_be:
+        made += InARow(plug, hand, whole).mixes(lambda mix: mix.key not in refused)
     return made
 
 

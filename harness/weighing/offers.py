@@ -14,7 +14,7 @@ from harness.model.job import Job
 from harness.model.shop import InDrawer, Shop
 from harness.presets import preset
 from harness.prove import Proof, prove_text
-from harness.weighing.choices import Misfit, NotUsed, items_of, misfits, mixes_at, told_as
+from harness.weighing.choices import MOST_REFUSED, Misfit, NotUsed, given_up, items_of, misfits, mixes_at, told_as
 from harness.weighing.combine import Point, front
 from harness.weighing.hand import Hand
 from harness.weighing.mixes import NONE, Made, Over, PlugMix
@@ -100,7 +100,7 @@ def weigh(proof: Proof, text: str, shop: Shop | None) -> Weighing:
     hand = Hand(rates, preset(job.preset))
     not_used: list[NotUsed] = []
     items = items_of(job, shop, not_used)
-    refused: dict[str, set[object]] = {plug.name: set() for plug in place.plugs}
+    refused: dict[str, set[tuple[object, ...]]] = {plug.name: set() for plug in place.plugs}
     lonely = len(place.plugs) == 1
     by_plug = [mixes_at(plug, hand, items, lonely=lonely, told=not_used) for plug in place.plugs]
     trial = _Trial(proof, text, rates, tuple(plug.name for plug in place.plugs), place)
@@ -112,6 +112,8 @@ def weigh(proof: Proof, text: str, shop: Shop | None) -> Weighing:
         mix, why = bad
         not_used.append(NotUsed(told_as(mix), why))
         refused[mix.plug].add(mix.key)  # and what it had hidden may come forward
+        if mix.use in given_up(refused[mix.plug]):
+            not_used.append(NotUsed(f"any other {told_as(mix)}", f"{MOST_REFUSED} didn't pass; the rest wasn't tried"))
         at = [plug.name for plug in place.plugs].index(mix.plug)
         by_plug[at] = mixes_at(place.plugs[at], hand, items, refused[mix.plug], lonely=lonely)
     chosen = _shown(points)

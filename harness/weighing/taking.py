@@ -115,6 +115,7 @@ def _undone(job: Job, mixes: tuple[PlugMix, ...], names: Named, wanted: _Wanted)
         about = job.contacts[contact]
         return (about.kind == "plug" and about.owner in plugs) or (about.kind == "loom" and about.owner in here)
 
+    whole = _said_whole(job, mixes)
     made: dict[Place, Change] = {}
     by_row: dict[Place, list[Joint]] = {}
     for joint in job.joints:
@@ -124,7 +125,8 @@ def _undone(job: Job, mixes: tuple[PlugMix, ...], names: Named, wanted: _Wanted)
             key = " ".join(filter(None, (
                 joints[0].method, f"at {joints[0].at}" if joints[0].at else "",
                 f"with {joints[0].cover}" if joints[0].cover else "")))  # fmt: skip
-            if not wanted.strike(key, {group for joint in joints for group in places_of(joint)}):
+            said_whole = any(end in whole for joint in joints for link in joint.links for end in link)
+            if said_whole or not wanted.strike(key, {group for joint in joints for group in places_of(joint)}):
                 made[place] = DropRow(place)
     mates = _mates_kept(job, mixes, names)
     for mate in job.mates:
@@ -150,6 +152,17 @@ def _undone(job: Job, mixes: tuple[PlugMix, ...], names: Named, wanted: _Wanted)
         if name in here and name not in names.kept:
             made[job.parts.looms[name].place] = DropRow(job.parts.looms[name].place)
     return list(made.values())
+
+
+def _said_whole(job: Job, mixes: tuple[PlugMix, ...]) -> set[str]:
+    """Contacts that the job names by the cavity alone, `dash.AMP-ON`, at plugs that a loom opens now: two ends then."""
+    opened = {mix.plug for mix in mixes if mix.looms} - {mate.plug for mate in job.mates}
+    apart = {(job.contacts[name].owner, job.contacts[name].last) for name in job.cut}
+    return {
+        name
+        for name, each in job.contacts.items()
+        if each.kind == "plug" and each.owner in opened and (each.owner, each.last) not in apart
+    }
 
 
 def _mates_kept(job: Job, mixes: tuple[PlugMix, ...], names: Named) -> set[str]:

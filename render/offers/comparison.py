@@ -18,7 +18,7 @@ _MOST = 12
 def sheets(weighing: Weighing) -> tuple[Sheet, ...]:
     """The comparison, and the reasons; where nothing can be offered that is said."""
     if not weighing.offers:
-        said = "No mix of the drawer's looms and joints by hand passes the checks here."
+        said = "No mix of the drawer's looms and joints by hand can be offered here."
         blocks: tuple[Block, ...] = (Para(said), *_left_out(weighing))
         return (Sheet("comparison", "Plug in or solder in", blocks),)
     return (
