@@ -15,6 +15,7 @@ from harness.model.parts import Lead, LoomEnd, Row
 from harness.place import Place
 from harness.read.joining import heading as read_heading
 from harness.read.quoting import quoted
+from harness.weighing.combine import waited_for
 from harness.weighing.mixes import PlugMix, Used
 from harness.weighing.naming import JointRow, Labels, Named, headings, rows
 
@@ -31,7 +32,8 @@ def taken(job: Job, text: str, mixes: tuple[PlugMix, ...], names: Named, day: st
     wanted = _Wanted(job, mixes, names)
     first = edited(bare, edits_for(job.file, bare, _undone(job, mixes, names, wanted)))
     page = Page(job.file, first)
-    looms = [line for name, used in wanted.looms.items() for line in loom_lines(name, used)]
+    late = waited_for(mixes)
+    looms = [line for name, used in wanted.looms.items() for line in loom_lines(name, used, used.mark in late)]
     if looms:
         _add(page, "looms", looms, before=("units", "speakers", "joints"))
     new = [line for key, made in wanted.rows.items() for line in _joint_lines(page, key, made)]
@@ -205,8 +207,8 @@ def places_of(joint: Joint) -> list[frozenset[str]]:
 # -- lines ----------------------------------------------------------------------------------------------------
 
 
-def loom_lines(name: str, used: Used) -> list[str]:
-    """A loom of the drawer as rows of `looms:`, its price and stock with it."""
+def loom_lines(name: str, used: Used, late: bool) -> list[str]:
+    """A loom of the drawer as rows of `looms:`, its price and stock with it: none there where it is `late`."""
     loom, store = used.item.loom, used.item.store
     assert loom is not None
     made = [f"{name}:", f"  ends: {{{', '.join(_end(end) for end in loom.ends.values())}}}"]
@@ -225,7 +227,7 @@ def loom_lines(name: str, used: Used) -> list[str]:
     if store.price is not None:
         made.append(f"  price: {store.price.words}")
     if store.stock is not None:
-        made.append(f"  stock: {store.stock}")
+        made.append(f"  stock: {0 if late else store.stock}")
     if store.arrives:
         made.append(f"  arrives: {store.arrives}")
     return made

@@ -169,3 +169,39 @@ def test_what_no_way_can_be_written_for_comes_to_an_end() -> None:
     let_be = [each.what for each in weighing.not_used if each.why.startswith(f"{MOST_REFUSED} didn't pass")]
     assert "any other plug-in with flying leads at sound with L1" in let_be
     assert all("joints is written in one line" in each.why for each in weighing.not_used if each.what not in let_be)
+
+
+def test_the_second_of_one_that_lies_there_is_waited_for() -> None:
+    """Two plugs of one housing, one loom in stock: the other is nine days away, and the job is in three."""
+    plug = (
+        "  {}:\n    housing: 4-way Z\n    contacts: {{unit: pins, car: sockets}}\n    unit: radio\n"
+        "    source: {{chart: sheet 3, date: 2026-02-10, by: RK, covers: 2019..2022}}\n"
+        "    face: {{rows: 1, columns: 4, view: wire, latch: top, first: top left, count: across}}\n"
+        "    cavities: {{1/2: {} BN BN/WH, 3/4: {} VT VT/WH}}\n"
+    )
+    text = (
+        JOB[: JOB.index("plugs:")] + "plugs:\n" + plug.format("p1", "FL", "FR") + plug.format("p2", "RL", "RR")
+        + "units:\n"
+        "  radio: {kind: radio, outputs: {FL FR RL RR: btl 8 V clean step 31}}\n"
+        "  amp: {kind: amplifier, inputs: {in1..4: 2..20 V differential}, outputs: {out1..4: 60 W @ 4 ohm},\n"
+        "    routes: {out1: in1, out2: in2, out3: in3, out4: in4}, wakes: signal}\n"
+        "speakers:\n  FL FR RL RR: {nominal: 4 ohm}\n"
+        "cut: [p1.FL, p1.FR, p2.RL, p2.RR]\njoints:\n  crimp at boot with heat shrink:\n"
+        "    p1.unit.FL: amp.in1\n    p1.unit.FR: amp.in2\n    p1.car.FL: amp.out1\n    p1.car.FR: amp.out2\n"
+        "    p2.unit.RL: amp.in3\n    p2.unit.RR: amp.in4\n    p2.car.RL: amp.out3\n    p2.car.RR: amp.out4\n"
+    )  # fmt: skip
+    shop = (
+        "ringout: 1\nas of: 2026-03-02\njob date: 2026-03-05\ndrawer:\n  looms:\n    W:\n"
+        "      ends: {unit: {housing: 4-way Z, contacts: sockets}, car: {housing: 4-way Z, contacts: pins}}\n"
+        "      leads: {1/2: unknown WH WH/BK, 3/4: unknown GY GY/BK}\n"
+        "      price: 1.00 EUR\n      stock: 1\n      days: 9\n"
+        "rates: {labour: 60.00 EUR, mate: 1 min, joints: {crimp at p2: 3 min, crimp at boot: 3 min, crimp: 2 min}}\n"
+    )
+    weighing = weighed(text, shop)
+    both = next(each for each in weighing.offers if len(each.looms) == 2)
+    assert [(each.late, each.days) for each in both.looms] == [(False, 0), (True, 9)]
+    assert both.days == 9
+    # 2026-03-02 and nine days
+    assert [finding.message for finding in both.proof.report.findings if finding.code == "J09"] == [
+        f"{both.looms[1].name} is not in stock and arrives 2026-03-11, the job is on 2026-03-05: 6 days too late."
+    ]
