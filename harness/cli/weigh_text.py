@@ -25,9 +25,9 @@ def lines(weighing: Weighing) -> list[str]:
     made += list(_must_connect(weighing))
     made.append(f"As the job is now: {_sums(weighing, weighing.now)}.")
     made.append("")
-    if not weighing.offers:
+    if weighing.site.plugs and not weighing.offers:
         made.append("No mix of the drawer's looms and joints by hand can be offered here; why not stands below.")
-    else:
+    if weighing.offers:
         made += _table(weighing)
     for number, offer in enumerate(weighing.offers, 1):
         made += ["", *_offer(weighing, number, offer)]

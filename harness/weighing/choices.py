@@ -136,12 +136,25 @@ def misfits(place: Site, items: list[InDrawer]) -> Iterator[Misfit]:
                     row = plug.rows.get(pin.cavity.lower())
                     if pin.end in ends and row is not None and not fits(pin, row):
                         wrong[row.cavity] = f"{pin.says[0].name} there, {row.function.name} here"
+            for cavity, words in _elsewhere(plug, item, ends):
+                wrong.setdefault(cavity, words)
             for need in plug.needs:
                 for half, cavity in (("unit", need.unit), ("car", need.car)):
                     if need.joined and cavity and half in ends and (half, cavity.lower()) not in there:
                         wrong.setdefault(cavity, f"nothing there, {plug.rows[cavity.lower()].function.name} here")
             if ends and wrong:
                 yield Misfit(item.name, plug.name, tuple(wrong.items()))
+
+
+def _elsewhere(plug: PlugNeeds, item: InDrawer, ends: list[str]) -> Iterator[tuple[str, str]]:
+    """Cavities whose wire comes out at another one, where the plan wants these two apart."""
+    assert item.loom is not None
+    if len(ends) < 2:
+        return
+    for unit, car, _ in item.loom.throughs:
+        one, other = (plug.net.get((half, cavity.lower())) for half, cavity in (("unit", unit), ("car", car)))
+        if unit.lower() != car.lower() and one != other and unit.lower() in plug.rows:
+            yield plug.rows[unit.lower()].cavity, f"the wire to {car} there"
 
 
 def told_as(mix: PlugMix) -> str:
