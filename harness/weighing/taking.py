@@ -42,7 +42,8 @@ def taken(job: Job, text: str, mixes: tuple[PlugMix, ...], names: Named, day: st
     moved = [f"{contact}: {contact.rpartition('.')[0]}.{goal}" for contact, goal in wanted.moved]
     if moved:
         _add(page, "moved", moved, before=("joints", "runs"))
-    _steps(page)
+    if first != bare or looms or new or moved or wanted.cut or wanted.capped or wanted.pulled:
+        _steps(page)
     if day and page.top("date") is None:
         page.put_in((page.top("revision") or page.top("title") or 1) + 1, f"date: {day}")
     second = edited(first, page.edits())
@@ -117,7 +118,7 @@ def _undone(job: Job, mixes: tuple[PlugMix, ...], names: Named, wanted: _Wanted)
         about = job.contacts[contact]
         return (about.kind == "plug" and about.owner in plugs) or (about.kind == "loom" and about.owner in here)
 
-    whole = _said_whole(job, mixes)
+    whole = _said_whole(job)
     made: dict[Place, Change] = {}
     by_row: dict[Place, list[Joint]] = {}
     for joint in job.joints:
@@ -127,8 +128,8 @@ def _undone(job: Job, mixes: tuple[PlugMix, ...], names: Named, wanted: _Wanted)
             key = " ".join(filter(None, (
                 joints[0].method, f"at {joints[0].at}" if joints[0].at else "",
                 f"with {joints[0].cover}" if joints[0].cover else "")))  # fmt: skip
-            said_whole = any(end in whole for joint in joints for link in joint.links for end in link)
-            if said_whole or not wanted.strike(key, {group for joint in joints for group in places_of(joint)}):
+            groups = {frozenset(whole.get(end, end) for end in each) for joint in joints for each in places_of(joint)}
+            if not wanted.strike(key, groups):
                 made[place] = DropRow(place)
     mates = _mates_kept(job, mixes, names)
     for mate in job.mates:
@@ -156,14 +157,14 @@ def _undone(job: Job, mixes: tuple[PlugMix, ...], names: Named, wanted: _Wanted)
     return list(made.values())
 
 
-def _said_whole(job: Job, mixes: tuple[PlugMix, ...]) -> set[str]:
-    """Contacts that the job names by the cavity alone, `dash.AMP-ON`, at plugs that a loom opens now: two ends then."""
-    opened = {mix.plug for mix in mixes if mix.looms} - {mate.plug for mate in job.mates}
+def _said_whole(job: Job) -> dict[str, str]:
+    """Contacts that the job names by the cavity alone, `dash.6`: neither cut nor at a plug that a loom opens."""
+    opened = {mate.plug for mate in job.mates}
     apart = {(job.contacts[name].owner, job.contacts[name].last) for name in job.cut}
     return {
-        name
+        name: f"{each.owner}.{each.last}"
         for name, each in job.contacts.items()
-        if each.kind == "plug" and each.owner in opened and (each.owner, each.last) not in apart
+        if each.kind == "plug" and each.owner not in opened and (each.owner, each.last) not in apart
     }
 
 

@@ -146,6 +146,11 @@ def test_a_tap_named_by_its_cavity_is_written_anew_under_a_loom() -> None:
         (1_240_000, 2456 + 3503, 0),
         (1_167_000, 2311 + 4707, 0),
     ]
+    assert weighing.offers[0].as_planned
+    assert weighing.offers[0].text == JOB
+    stepped = JOB + "steps:\n  - unplug: dash\n"  # which hold only for the way that the job has
+    assert [each.text == stepped for each in weighed(stepped).offers] == [True, False, False, False]
+    assert ["\n# steps:" in each.text for each in weighed(stepped).offers] == [False, True, True, True]
     assert not weighing.not_used
     assert all(agrees(each, weighing.rates) for each in weighing.offers)
     for each in weighing.offers[1:]:
