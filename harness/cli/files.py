@@ -30,6 +30,8 @@ def file_to_write(text: str, replace: bool = True) -> Path:
     from harness.records.names import is_evidence
 
     path = Path(text)
+    if not text:
+        raise Refused("-o names no file")
     if not path.name or path.is_dir():
         raise Refused(f"{text} is a folder; -o wants a file")
     if is_evidence(path.name):

@@ -45,6 +45,8 @@ def command(
       ringout weigh --shop bench-two.yaml
       ringout weigh --before scope.yaml --paper paper
     """
+    if shop_file is not None and not shop_file:
+        raise Refused("--shop names no file")
     if before is not None:
         from harness.cli import weigh_before
 
@@ -78,10 +80,11 @@ def command(
     if number is not None:
         taken = _take(weighing, Path(job), number, out, as_json)
         if taken == 0 and folder is not None:
-            _print(weighing, folder, number)
+            _print(weighing, folder, number, as_json)
         return taken
     if folder is not None:
-        _print(weighing, folder, None)
+        _print(weighing, folder, None, as_json)
+    if folder is not None and not as_json:
         return 0
     if as_json:
         from harness.cli import weigh_json
@@ -94,11 +97,13 @@ def command(
     return 0
 
 
-def _print(weighing: Weighing, folder: Path, number: int | None) -> None:
+def _print(weighing: Weighing, folder: Path, number: int | None, quiet: bool) -> None:
+    """The paper, and where it lies; not said between the lines of what a script reads."""
     from render.offers.paper import paper
 
     for path in paper(weighing, folder, number):
-        say(f"  {path}")
+        if not quiet:
+            say(f"  {path}")
 
 
 def _read(path: str, *, maps: bool = True) -> Shop | None:

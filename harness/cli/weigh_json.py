@@ -53,7 +53,7 @@ def _offer(weighing: Weighing, number: int, offer: Offer) -> dict[str, Any]:
         "days": offer.days,
         "looms": [
             {"name": each.name, "drawer": each.item.name, "plug": each.plug, "ends": list(each.ends),
-             "cut_off": each.cut_off or None}
+             "cut_off": each.cut_off or None, "days": each.days}
             for each in offer.looms
         ],
         "joints": [

@@ -7,9 +7,8 @@ from collections.abc import Iterator
 from harness.cli.screen import harmless
 from harness.model.contact import printed
 from harness.model.money import Money
-from harness.model.shop import InDrawer
 from harness.weighing.break_even import looms_price, looms_unpriced, loose_unpriced, pays_up_to
-from harness.weighing.offers import Offer, Weighing, job_day
+from harness.weighing.offers import LoomUsed, Offer, Weighing, job_day
 from harness.weighing.recount import Figures
 from harness.weighing.wording import default_lines, listed, minutes, nothing_offered, same_in_all, title, with_unpriced
 
@@ -103,7 +102,7 @@ def _about(weighing: Weighing, offer: Offer) -> Iterator[str]:
     for loom in offer.looms:
         ends = " and ".join(f"{end} end" for end in loom.ends)
         gone = f", its {loom.cut_off} end cut off" if loom.cut_off else ""
-        yield harmless(f"{loom.name}: {ends} at {loom.plug}{gone}{_stock(weighing, loom.item)}")
+        yield harmless(f"{loom.name}: {ends} at {loom.plug}{gone}{_stock(weighing, loom)}")
     for contact, goal in offer.moved:
         yield f"move the terminal of {printed(contact)} to cavity {goal}; look at position, lock and tug"
     for fate in ("depinned", "capped"):
@@ -131,13 +130,14 @@ def _about(weighing: Weighing, offer: Offer) -> Iterator[str]:
             yield f"break-even: against all by hand the {word} would pay up to {most}; {then}"
 
 
-def _stock(weighing: Weighing, item: InDrawer) -> str:
-    store = item.store
+def _stock(weighing: Weighing, loom: LoomUsed) -> str:
+    store = loom.item.store
     if store.stock is None:
         return ""
-    if store.stock:
+    if not loom.late:
         return f"; {store.stock} in stock"
-    there = f"; not in stock, here on {store.arrives}" if store.arrives else f"; not in stock, {item.days} days"
+    none = f"one more than the {store.stock} in stock" if store.stock else "not in stock"
+    there = f"; {none}, here on {store.arrives}" if store.arrives else f"; {none}, {loom.days} days"
     day = job_day(weighing)
     if day and store.arrives:
         there += f": {'after' if store.arrives > day else 'by'} the day of the job ({day})"

@@ -92,6 +92,11 @@ class Told:
     def _found(self, only: Facts) -> list[str]:
         agree = [seen for seen in self.session.observed if not only.says(seen.test).silent]
         count = len(self.session.facts)
+        if count == 1 and not agree:
+            return [
+                f"There is one map only: {self.map_line(only)}. Nothing that was observed speaks for it or against it.",
+                "Look at the plug cavity by cavity and say what you see; one map alone isn't yet this plug's.",
+            ]
         left = "the only map there is" if count == 1 else f"the only one left of {count}"
         made = [f"It is {self.map_line(only)}: {left}."]
         if not agree:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Collection, Iterator
-from itertools import combinations
 from typing import NamedTuple
 
 from harness.model.job import Job
@@ -12,11 +12,13 @@ from harness.weighing.at_plug import AtPlug, wait
 from harness.weighing.combine import most_of
 from harness.weighing.hand import Cost, Hand
 from harness.weighing.in_a_row import InARow
-from harness.weighing.mixes import PlugMix, Used
+from harness.weighing.mixes import SERIES, PlugMix, Used, use_of
 from harness.weighing.naming import alike
 from harness.weighing.needs import PlugNeeds, Site
 from harness.weighing.solder_in import by_hand
 from harness.weighing.wires import fits, wires_of
+
+MOST_REFUSED = 12  # ways of using the same looms at one plug; each has to be written out and proved
 
 
 class Misfit(NamedTuple):
@@ -55,15 +57,23 @@ def items_of(job: Job, shop: Shop | None, not_used: list[NotUsed]) -> list[InDra
     return made
 
 
+def given_up(refused: Collection[tuple[object, ...]]) -> frozenset[tuple[object, ...]]:
+    """The uses of looms of which so many ways were refused, by their keys, that the rest is let be."""
+    times = Counter(use_of(key) for key in refused if key[0])
+    return frozenset(use for use, number in times.items() if number >= MOST_REFUSED)
+
+
 def mixes_at(
-    plug: PlugNeeds, hand: Hand, items: list[InDrawer], refused: Collection[object] = (), *, lonely: bool = False,
-    told: list[NotUsed] | None = None,
+    plug: PlugNeeds, hand: Hand, items: list[InDrawer], refused: Collection[tuple[object, ...]] = (), *,
+    lonely: bool = False, told: list[NotUsed] | None = None,
 ) -> list[PlugMix]:  # fmt: skip
     """Every mix of one plug that may lie on the front, but those that are refused, by their keys.
 
+    Where too many ways of the same looms were refused (`given_up`), none of them is looked for any more.
     With `lonely` no other plug wants a loom, so that one of which there are few may beat all others here.
     """
     made = []
+    let_be = given_up(refused)
     none = by_hand(plug, hand)
     if none is not None and none.key not in refused:
         made.append(none)
@@ -81,6 +91,8 @@ def mixes_at(
             used = Used(mark, item, ends, cut_off)
             if len(ends) == 2:
                 whole.append(used)
+            if ((item.name,), (ends,)) in let_be:
+                continue
             searches.append(AtPlug(plug, hand, used))
     searches = sorted((each for each in searches if each.can), key=lambda each: (each.least.money, each.least))
     known: list[tuple[int, Cost]] = []  # of looms that can be had, so that nothing dearer need be looked for
@@ -96,17 +108,20 @@ def mixes_at(
         if priced and (lonely or most_of(search.used.item) is None):
             known += [(days, mix.cost) for mix in found]
     rows: dict[object, PlugMix] = {}
-    for some in _by_price(whole):
+    for some in _by_price(whole) if (SERIES,) not in let_be else ():
         rows |= {mix.key: mix for mix in InARow(plug, hand, some).mixes(lambda mix: mix.key not in refused)}
     return [*made, *rows.values()]
 
 
 def _by_price(whole: list[Used]) -> Iterator[list[Used]]:
-    """The looms to make rows of: all, and without each that has no price, so that none is beaten by what has none."""
-    unpriced = [used for used in whole if used.item.store.price is None]
-    for number in range(len(unpriced) + 1):
-        for without in combinations(unpriced, number):
-            yield [used for used in whole if used not in without]
+    """The looms to make rows of: those with a price, and with them each of the others alone, and all of them: so that
+    what has a price isn't beaten by what has none.
+    """
+    priced = [used for used in whole if used.item.store.price is not None]
+    yield priced
+    if len(priced) < len(whole):
+        yield whole
+        yield from ([*priced, used] for used in whole if used.item.store.price is None)
 
 
 def _seats(plug: PlugNeeds, item: InDrawer, end: str) -> bool:
@@ -137,12 +152,25 @@ def misfits(place: Site, items: list[InDrawer]) -> Iterator[Misfit]:
                     row = plug.rows.get(pin.cavity.lower())
                     if pin.end in ends and row is not None and not fits(pin, row):
                         wrong[row.cavity] = f"{pin.says[0].name} there, {row.function.name} here"
+            for cavity, words in _elsewhere(plug, item, ends):
+                wrong.setdefault(cavity, words)
             for need in plug.needs:
                 for half, cavity in (("unit", need.unit), ("car", need.car)):
                     if need.joined and cavity and half in ends and (half, cavity.lower()) not in there:
                         wrong.setdefault(cavity, f"nothing there, {plug.rows[cavity.lower()].function.name} here")
             if ends and wrong:
                 yield Misfit(item.name, plug.name, tuple(wrong.items()))
+
+
+def _elsewhere(plug: PlugNeeds, item: InDrawer, ends: list[str]) -> Iterator[tuple[str, str]]:
+    """Cavities whose wire comes out at another one, where the plan wants these two apart."""
+    assert item.loom is not None
+    if len(ends) < 2:
+        return
+    for unit, car, _ in item.loom.throughs:
+        one, other = (plug.net.get((half, cavity.lower())) for half, cavity in (("unit", unit), ("car", car)))
+        if unit.lower() != car.lower() and one != other and unit.lower() in plug.rows:
+            yield plug.rows[unit.lower()].cavity, f"the wire to {car} there"
 
 
 def told_as(mix: PlugMix) -> str:

@@ -54,14 +54,21 @@ def uses_of(mixes: tuple[PlugMix, ...]) -> Counter[str]:
     return Counter(used.item.name for mix in mixes for used in mix.looms)
 
 
+def waited_for(mixes: tuple[PlugMix, ...]) -> frozenset[str]:
+    """The marks of looms that aren't there: those that lie there go to the first plugs that want one."""
+    uses: Counter[str] = Counter()
+    marks = set()
+    for used in (used for mix in mixes for used in mix.looms):
+        uses[used.item.name] += 1
+        if used.item.store.stock is not None and uses[used.item.name] > used.item.store.stock:
+            marks.add(used.mark)
+    return frozenset(marks)
+
+
 def days_of(mixes: tuple[PlugMix, ...]) -> int:
     """The longest wait for a loom that isn't there."""
-    uses = uses_of(mixes)
-    items = {used.item.name: used.item for mix in mixes for used in mix.looms}
-    waits = [
-        item.days or 0 for name, item in items.items() if item.store.stock is not None and uses[name] > item.store.stock
-    ]
-    return max(waits, default=0)
+    late = waited_for(mixes)
+    return max((used.item.days or 0 for mix in mixes for used in mix.looms if used.mark in late), default=0)
 
 
 def _shared(by_plug: list[list[PlugMix]]) -> dict[str, int]:

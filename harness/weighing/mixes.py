@@ -69,3 +69,13 @@ class PlugMix(NamedTuple):
             len(self.looms), tuple(used.item.name for used in self.looms), tuple(used.ends for used in self.looms),
             self.joints, self.cut, self.capped, self.pulled, self.moved,
         )  # fmt: skip
+
+    @property
+    def use(self) -> tuple[object, ...]:
+        """Which looms by which ends, however they are joined and re-pinned; all rows of looms are one."""
+        return use_of(self.key)
+
+
+def use_of(key: tuple[object, ...]) -> tuple[object, ...]:
+    """`use` of the mix that has this key."""
+    return key[1:3] if key[0] in (0, 1) else (SERIES,)

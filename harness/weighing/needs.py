@@ -148,7 +148,9 @@ def _of_plug(
             outs = tuple(sorted(each for each in members if contacts[each].kind not in _OURS))
             run = next((runs[each] for each in members if each in runs), "")
             if run:
-                return LeftAlone(plug.name, f"a run to {run} begins at {contacts[name].words}")
+                line = contacts[run].place.line
+                goes = f"a run (line {line})" if contacts[run].kind == "run" else f"a run to {contacts[run].words}"
+                return LeftAlone(plug.name, f"{goes} begins at {contacts[name].words}")
             unit = [each.last for each in halves if each.half == "unit"]
             car = [each.last for each in halves if each.half == "car"]
             if any(each.owner != plug.name for each in halves) or len(unit) > 1 or len(car) > 1:

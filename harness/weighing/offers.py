@@ -14,8 +14,8 @@ from harness.model.job import Job
 from harness.model.shop import InDrawer, Shop
 from harness.presets import preset
 from harness.prove import Proof, prove_text
-from harness.weighing.choices import Misfit, NotUsed, items_of, misfits, mixes_at, told_as
-from harness.weighing.combine import Point, front
+from harness.weighing.choices import MOST_REFUSED, Misfit, NotUsed, given_up, items_of, misfits, mixes_at, told_as
+from harness.weighing.combine import Point, front, waited_for
 from harness.weighing.hand import Hand
 from harness.weighing.mixes import NONE, Made, Over, PlugMix
 from harness.weighing.naming import Named, named
@@ -28,7 +28,10 @@ SHOWN = 7
 
 
 class LoomUsed(NamedTuple):
-    """A loom of an offer: its name in the job taken, in the drawer, the plug, what of it is used, and the store."""
+    """A loom of an offer: its name in the job taken, in the drawer, the plug, what of it is used.
+
+    `late` where none lies there for it, `days` to wait then.
+    """
 
     name: str
     item: InDrawer
@@ -36,6 +39,7 @@ class LoomUsed(NamedTuple):
     ends: tuple[str, ...]
     cut_off: str
     days: int
+    late: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +104,7 @@ def weigh(proof: Proof, text: str, shop: Shop | None) -> Weighing:
     hand = Hand(rates, preset(job.preset))
     not_used: list[NotUsed] = []
     items = items_of(job, shop, not_used)
-    refused: dict[str, set[object]] = {plug.name: set() for plug in place.plugs}
+    refused: dict[str, set[tuple[object, ...]]] = {plug.name: set() for plug in place.plugs}
     lonely = len(place.plugs) == 1
     by_plug = [mixes_at(plug, hand, items, lonely=lonely, told=not_used) for plug in place.plugs]
     trial = _Trial(proof, text, rates, tuple(plug.name for plug in place.plugs), place)
@@ -112,6 +116,8 @@ def weigh(proof: Proof, text: str, shop: Shop | None) -> Weighing:
         mix, why = bad
         not_used.append(NotUsed(told_as(mix), why))
         refused[mix.plug].add(mix.key)  # and what it had hidden may come forward
+        if mix.use in given_up(refused[mix.plug]):
+            not_used.append(NotUsed(f"any other {told_as(mix)}", f"{MOST_REFUSED} didn't pass; the rest wasn't tried"))
         at = [plug.name for plug in place.plugs].index(mix.plug)
         by_plug[at] = mixes_at(place.plugs[at], hand, items, refused[mix.plug], lonely=lonely)
     chosen = _shown(points)
@@ -173,8 +179,7 @@ class _Trial:
     def _day(self, point: Point) -> str:
         """The shop's day for this job, to be written into it where a loom is waited for and the job says none."""
         shop = self.rates.shop
-        waited = any(used.item.store.stock == 0 for mix in point.mixes for used in mix.looms)
-        return shop.job_date if shop is not None and waited and not self.job.date else ""
+        return shop.job_date if shop is not None and waited_for(point.mixes) and not self.job.date else ""
 
     def refused(self, point: Point) -> tuple[PlugMix, str] | None:
         """The mix to leave out because of which this point doesn't pass the checks, and why."""
@@ -212,10 +217,11 @@ class _Trial:
         assert proof.wiring is not None
         mixes = point.mixes
         figures = recount(proof.wiring, self.rates, self.plugs)
+        late = waited_for(mixes)
         looms = tuple(
             LoomUsed(
                 names.names[used.mark], used.item, mix.plug, used.ends, used.cut_off,
-                point.days if used.item.store.stock == 0 else 0,
+                used.item.days or 0 if used.mark in late else 0, used.mark in late,
             )
             for mix in mixes
             for used in mix.looms

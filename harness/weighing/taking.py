@@ -15,6 +15,7 @@ from harness.model.parts import Lead, LoomEnd, Row
 from harness.place import Place
 from harness.read.joining import heading as read_heading
 from harness.read.quoting import quoted
+from harness.weighing.combine import waited_for
 from harness.weighing.mixes import PlugMix, Used
 from harness.weighing.naming import JointRow, Labels, Named, headings, rows
 
@@ -31,7 +32,8 @@ def taken(job: Job, text: str, mixes: tuple[PlugMix, ...], names: Named, day: st
     wanted = _Wanted(job, mixes, names)
     first = edited(bare, edits_for(job.file, bare, _undone(job, mixes, names, wanted)))
     page = Page(job.file, first)
-    looms = [line for name, used in wanted.looms.items() for line in loom_lines(name, used)]
+    late = waited_for(mixes)
+    looms = [line for name, used in wanted.looms.items() for line in loom_lines(name, used, used.mark in late)]
     if looms:
         _add(page, "looms", looms, before=("units", "speakers", "joints"))
     new = [line for key, made in wanted.rows.items() for line in _joint_lines(page, key, made)]
@@ -40,7 +42,8 @@ def taken(job: Job, text: str, mixes: tuple[PlugMix, ...], names: Named, day: st
     moved = [f"{contact}: {contact.rpartition('.')[0]}.{goal}" for contact, goal in wanted.moved]
     if moved:
         _add(page, "moved", moved, before=("joints", "runs"))
-    _steps(page)
+    if first != bare or looms or new or moved or wanted.cut or wanted.capped or wanted.pulled:
+        _steps(page)
     if day and page.top("date") is None:
         page.put_in((page.top("revision") or page.top("title") or 1) + 1, f"date: {day}")
     second = edited(first, page.edits())
@@ -115,6 +118,7 @@ def _undone(job: Job, mixes: tuple[PlugMix, ...], names: Named, wanted: _Wanted)
         about = job.contacts[contact]
         return (about.kind == "plug" and about.owner in plugs) or (about.kind == "loom" and about.owner in here)
 
+    whole = _said_whole(job)
     made: dict[Place, Change] = {}
     by_row: dict[Place, list[Joint]] = {}
     for joint in job.joints:
@@ -124,7 +128,8 @@ def _undone(job: Job, mixes: tuple[PlugMix, ...], names: Named, wanted: _Wanted)
             key = " ".join(filter(None, (
                 joints[0].method, f"at {joints[0].at}" if joints[0].at else "",
                 f"with {joints[0].cover}" if joints[0].cover else "")))  # fmt: skip
-            if not wanted.strike(key, {group for joint in joints for group in places_of(joint)}):
+            groups = {frozenset(whole.get(end, end) for end in each) for joint in joints for each in places_of(joint)}
+            if not wanted.strike(key, groups):
                 made[place] = DropRow(place)
     mates = _mates_kept(job, mixes, names)
     for mate in job.mates:
@@ -150,6 +155,17 @@ def _undone(job: Job, mixes: tuple[PlugMix, ...], names: Named, wanted: _Wanted)
         if name in here and name not in names.kept:
             made[job.parts.looms[name].place] = DropRow(job.parts.looms[name].place)
     return list(made.values())
+
+
+def _said_whole(job: Job) -> dict[str, str]:
+    """Contacts that the job names by the cavity alone, `dash.6`: neither cut nor at a plug that a loom opens."""
+    opened = {mate.plug for mate in job.mates}
+    apart = {(job.contacts[name].owner, job.contacts[name].last) for name in job.cut}
+    return {
+        name: f"{each.owner}.{each.last}"
+        for name, each in job.contacts.items()
+        if each.kind == "plug" and each.owner not in opened and (each.owner, each.last) not in apart
+    }
 
 
 def _mates_kept(job: Job, mixes: tuple[PlugMix, ...], names: Named) -> set[str]:
@@ -192,8 +208,8 @@ def places_of(joint: Joint) -> list[frozenset[str]]:
 # -- lines ----------------------------------------------------------------------------------------------------
 
 
-def loom_lines(name: str, used: Used) -> list[str]:
-    """A loom of the drawer as rows of `looms:`, its price and stock with it."""
+def loom_lines(name: str, used: Used, late: bool) -> list[str]:
+    """A loom of the drawer as rows of `looms:`, its price and stock with it: none there where it is `late`."""
     loom, store = used.item.loom, used.item.store
     assert loom is not None
     made = [f"{name}:", f"  ends: {{{', '.join(_end(end) for end in loom.ends.values())}}}"]
@@ -212,7 +228,7 @@ def loom_lines(name: str, used: Used) -> list[str]:
     if store.price is not None:
         made.append(f"  price: {store.price.words}")
     if store.stock is not None:
-        made.append(f"  stock: {store.stock}")
+        made.append(f"  stock: {0 if late else store.stock}")
     if store.arrives:
         made.append(f"  arrives: {store.arrives}")
     return made

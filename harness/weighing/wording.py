@@ -17,7 +17,7 @@ def nothing_offered(weighing: Weighing) -> str:
     """Why there is no offer: nothing to weigh, or nothing that passes."""
     if not weighing.site.plugs:
         return "There is no factory plug to weigh: the plan opens, cuts and joins at none that can be weighed."
-    return "No mix of the drawer's looms and joints by hand passes the checks here."
+    return "No mix of the drawer's looms and joints by hand can be offered here; why not stands below."
 
 
 def minutes(time_ms: int) -> str:

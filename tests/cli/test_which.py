@@ -55,6 +55,16 @@ def test_none_of_them_names_the_nearest_and_what_differs(maps: str, ringout) -> 
     assert "cavity 2: red (RD); the map has grey (GY)" in nearest
 
 
+def test_one_map_alone_is_not_yet_this_plugs(maps: str, ringout) -> None:
+    one = f"{maps}/alder-2017-base.yaml"
+    asked = ringout("which", "--maps", one)
+    assert asked.code == 0
+    assert "There is one map only: alder-2017-base.yaml" in asked.out
+    assert "It is" not in asked.out
+    # its file has `1/11: FL WH WH/BK`
+    assert "It is alder-2017-base.yaml" in ringout("which", "--maps", one, "cavity 1: WH").out
+
+
 def test_facts_from_a_file(maps: str, tmp_path: Path, ringout) -> None:
     (tmp_path / "plug.txt").write_text(
         "# the plug behind the radio\n- cavity 5: empty\n\nohm 1/11: 3.8 ohm  # cold\n", encoding="utf-8"

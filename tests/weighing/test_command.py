@@ -38,6 +38,8 @@ def test_take_writes_whole_or_not_at_all(here: Path) -> None:
         (("--take", "1", "-o", "parts/x.yaml"), "no job was written"),
         (("-o", "x.yaml"), "--take"),
         (("--take", "0"), "0"),
+        (("--take", "1", "-o", ""), "-o names no file"),
+        (("--shop", ""), "--shop names no file"),
     ):
         answer = run("weigh", "hatch-plug-in.yaml", *arguments, where=here)
         assert answer.returncode == 2, arguments
@@ -212,3 +214,27 @@ def test_a_job_that_can_not_be_read_is_not_weighed(here: Path) -> None:
     answer = run("weigh", "hatch-plug-in.yaml", where=here)
     assert answer.returncode == 2
     assert "can’t be weighed" in answer.stderr
+
+
+def test_paper_and_json_together_are_one_json_and_the_paper(here: Path) -> None:
+    alone = run("weigh", "hatch-plug-in.yaml", "--json", where=here)
+    both = run("weigh", "hatch-plug-in.yaml", "--json", "--paper", "offers", where=here)
+    assert json.loads(both.stdout) == json.loads(alone.stdout)
+    assert (here / "offers" / "packet.pdf").is_file()
+
+
+def test_a_loom_whose_wires_cross_is_named_with_the_cavities(here: Path) -> None:
+    text = (
+        (here / "shop.yaml")
+        .read_text(encoding="utf-8")
+        .replace("through: 1 2 7 8", "through: {1: 2, 2: 1, 7..8: 7..8}")
+    )
+    (here / "shop.yaml").write_text(text, encoding="utf-8")
+    said = run("weigh", "hatch-plug-in.yaml", where=here).stdout
+    assert "Housing fits, pins don't: L3 at sound: 1 is the wire to 2 there; 2 is the wire to 1 there." in said
+
+
+def test_where_there_is_nothing_to_weigh_no_mix_is_missed(here: Path) -> None:
+    said = run("weigh", "van-odd-but-right.yaml", where=here).stdout
+    assert "There is no factory plug to weigh" in said
+    assert "No mix" not in said

@@ -81,7 +81,9 @@ def test_a_plug_at_which_a_run_begins_is_left_as_it_is() -> None:
     path = SAMPLES / "van-odd-but-right.yaml"
     weighing = weigh(prove(path, mends=False), path.read_text(encoding="utf-8"), None)
     assert [each.plug for each in weighing.site.alone] == ["bulkhead"]
-    assert "a run to" in weighing.site.alone[0].why
+    # `T7.car.B+ > fuse 5 A > 2 m 18 AWG > dsp.B+` is line 136 of the file, T7.car.B+ is the lead of cavity 5
+    why = "a run (line 136) begins at bulkhead cavity 5 (brown with red stripe, B+), unit side"
+    assert weighing.site.alone[0].why == why
     assert weighing.offers == ()
 
 
