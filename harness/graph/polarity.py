@@ -14,6 +14,7 @@ from harness.model.parts import Route
 from harness.place import Place
 
 _MOST_WAYS = 32
+BY_FACTORY = "factory"  # of a speaker that is inverted in the car as it is made
 
 
 class Turn(NamedTuple):

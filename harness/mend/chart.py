@@ -41,11 +41,12 @@ def with_corrected_charts(wiring: Wiring, findings: list[Finding]) -> list[Findi
 def corrected_chart(wiring: Wiring, wrong: Misread) -> Mend | None:
     """The edits that make a plug's chart go with its tones, proved by reading the files after them.
 
-    None where more than one chart is left, a tone stays unexplained, a row is written in a way that can't be edited by
-    lines, or the job wouldn't read after it. What the plan then does wrongly is named in the words, not mended: it was
+    None where more than one chart is left, a tone stays unexplained, nothing but the + of speakers speaks against it
+    and nobody looked at the radio's side, a row is written in a way that can't be edited by lines, or the job wouldn't
+    read after it. What the plan then does wrongly is named in the words, not mended: it was
     made for the other chart.
     """
-    if wrong.verdict.kind != NAMED or by_colour(wrong.plug, wrong.verdict) is not None:
+    if wrong.radio_unread or wrong.verdict.kind != NAMED or by_colour(wrong.plug, wrong.verdict) is not None:
         return None
     (left,) = wrong.verdict.left
     if left.odd:

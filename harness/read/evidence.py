@@ -162,6 +162,11 @@ def _record(
 
         heard = frozenset(f.base for word in record.word("heard").split() if (f := read_function(word)))
         now = facts_of([names.contacts[name] for name in contacts], plugs)
+        if record.verb == "polarity":  # says where + is, and of which channel it doesn't
+            bases = {names.contacts[name].function.base for name in contacts}
+            heard = frozenset(
+                base for base in bases if f"{base}+" in record.words("fact") or f"{base}-" in record.words("fact")
+            )
         record = record._replace(stale=stale_words(_listed(facts), now, heard, record.word("plus")))
     return record
 
