@@ -91,7 +91,7 @@ def in_this_car(wiring: Wiring, turn: Turn) -> Record | None:
 def _put_right_here(wiring: Wiring, cause: Cause, record: Record) -> tuple[Spot, str]:
     """Where the plan turns back what is turned in this car: the joint of ours that is next to the speaker.
 
-    A joint that other speakers hang on, which are right, turns them as well: then only the speaker's own leads are left.
+    A joint that other speakers hang on, which are right, turns them as well: then only the speaker's leads are left.
     """
     turned = cause.wrong[0]
     speaker = f"exchange its two leads at the speaker and record `polarity: {record.what}, found: {AS_MARKED}`."

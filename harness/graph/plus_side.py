@@ -27,6 +27,7 @@ class OtherPlus(NamedTuple):
     radio: str
     record: Record
     speakers: tuple[str, ...]
+    moved: tuple[str, ...]  # those of the speakers that a pulse moves, or all where it moves none
 
     @property
     def contacts(self) -> tuple[str, str]:
@@ -76,12 +77,13 @@ def other_plus(wiring: Wiring) -> tuple[OtherPlus, ...]:
             awaited, other = (plus, minus) if not speaker_turned(wiring, contact) else (minus, plus)
             if (tone and plus.function.base not in heard) or not same(looked.plus, other.cavity):
                 continue
-            record = radio.get(contacts)
+            record, on_it = radio.get(contacts), speakers_on(wiring, contact)
+            bare = [each for each in on_it if not wiring.job.parts.speakers[each].capacitor]
             made.append(
                 OtherPlus(
                     plug.name, plus, minus, awaited.cavity, other.cavity,
                     record.word("plus").rsplit(".", 1)[-1] if record else "", looked.record,
-                    speakers_on(wiring, contact),
+                    on_it, tuple(bare) or on_it,
                 )
             )  # fmt: skip
     return tuple(made)

@@ -30,10 +30,14 @@ def with_corrected_charts(wiring: Wiring, findings: list[Finding]) -> list[Findi
     """The findings; those that name how a chart is wrong have the chart put right as their mend, where it can be."""
     if not any(each.code in CODES.values() for each in findings):
         return findings
-    mends = {(each.code, each.plug.name): corrected_chart(wiring, each) for each in misread(wiring)}
+    mends = {
+        (each.code, each.plug.name, tuple(record.place for record in each.records)): corrected_chart(wiring, each)
+        for each in misread(wiring)
+    }  # by the tones too: beside a chart that is wrong at one pair another pair may wait for a look
     made = []
     for finding in findings:
-        mend = mends.get((finding.code, finding.places[0].name)) if finding.code in CODES.values() else None
+        tones = tuple(spot.place for spot in finding.places[1:])
+        mend = mends.get((finding.code, finding.places[0].name, tones)) if finding.code in CODES.values() else None
         made.append(finding._replace(mend=mend) if mend else finding)
     return made
 
