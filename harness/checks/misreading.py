@@ -49,8 +49,9 @@ def undecided(wiring: Wiring, code: str) -> Iterator[Fault]:
         verdict, name = each.verdict, each.plug.name
         start = f"{name}: the tones speak against its chart ({_contrary(each)})"
         if verdict.kind == SEVERAL:
-            yield _fault(each, f"{start}, which may be wrong in more than one way: {_readings(verdict.left)}.",
-                         _part(each))  # fmt: skip
+            speakers = "; or the speakers are turned in this car" if each.radio_unread else ""
+            ways = f"{_readings(verdict.left)}{speakers}"
+            yield _fault(each, f"{start}, which may be wrong in more than one way: {ways}.", _part(each))
         elif verdict.kind == NAMED:
             yield _fault(each, f"{start}, which may be wrong in more than one way: {_causes(verdict.left[0])}.",
                          _look_at_colours(each))  # fmt: skip

@@ -8,7 +8,7 @@ from harness.cli.keys import Keys
 from harness.cli.screen import harmless, say
 from harness.cli.tone_plan import STOP, Stopped, shared_with, sharing
 from harness.finding import Finding
-from harness.graph.misread import CODES, NO_PATTERN, UNDECIDED
+from harness.graph.misread import CODES, NO_PATTERN, PLUS_ALONE, UNDECIDED
 from harness.graph.wiring import Wiring
 
 _SHOWN = 12
@@ -86,7 +86,9 @@ def of_charts(wiring: Wiring, findings: Sequence[Finding]) -> list[Finding]:
         return []
     from harness.mend.chart import with_corrected_charts
 
-    return with_corrected_charts(wiring, told)
+    made = with_corrected_charts(wiring, told)
+    asked = CODES[PLUS_ALONE]  # without an edit, what is turned is asked for as work of its own
+    return [each for each in made if each.mend is not None or each.code != asked]
 
 
 def _key(finding: Finding) -> Key:

@@ -25,6 +25,8 @@ def also_recorded(wiring: Wiring) -> tuple[Record, ...]:
     """
     shown = {id(each.record) for each in photos(wiring)}
     listed = [r for r in wiring.job.records if r.verb in _LISTED and not r.joint and id(r) not in shown]
+    here = {id(record) for record in wiring.job.turned_here.values()}  # on the sheet of what was built
+    listed = [record for record in listed if id(record) not in here]
     if not listed:
         return ()
     asked = _asked(wiring)

@@ -20,7 +20,8 @@ Fields = list[tuple[str, str | Sequence[str]]]
 
 def record_of(wiring: Wiring, outcome: Outcome, contacts: Sequence[str], when: str, by: str) -> Fields:
     """The fields of a record in the order in which they are written."""
-    return record_fields(wiring, outcome.fields, contacts, when, by)
+    rests_on = contacts if outcome.rests_on is None else outcome.rests_on
+    return record_fields(wiring, outcome.fields, rests_on, when, by)
 
 
 def record_fields(

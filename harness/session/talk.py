@@ -33,7 +33,8 @@ class Outcome(NamedTuple):
 
     Without fields there is nothing to record. `fits` are the lines of what is as expected, `lines` the others; `loud`:
     these differ, or are a danger. `again`: what stands in the way must be found first, so the same task is asked again.
-    `then` names the kind of work whose task about the same contacts comes next.
+    `then` names the kind of work whose task about the same contacts comes next. `rests_on` are the contacts that the
+    record rests on, where those aren't the task's.
     """
 
     fields: tuple[tuple[str, str | tuple[str, ...]], ...]
@@ -42,6 +43,7 @@ class Outcome(NamedTuple):
     again: bool = False
     fits: tuple[str, ...] = ()
     then: str = ""
+    rests_on: tuple[str, ...] | None = None
 
 
 Talk = Generator[Question, str, Outcome]

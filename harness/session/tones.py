@@ -117,7 +117,10 @@ def _talk(wiring: Wiring, pair: TonePair) -> Talk:
             fields = (("volts", what), ("reads", dc[1]), *_conditions(wiring, pair))
             return Outcome(fields, ("The volts recorded, nothing else of this pair.",))
         fields = (("ohm", what), dc, ("reads", reads), *_body(body), *_conditions(wiring, pair))
-        return Outcome(fields, (_ohm_words(pair, ohms), "Measured, not toned."))
+        read, left = _ohm_words(pair, ohms), "Measured, not toned."
+        if "NOT as" in read:
+            return Outcome(fields, (read, left), True)
+        return Outcome(fields, (left,), fits=(read,)) if "as expected" in read else Outcome(fields, (read, left))
     tone = yield Question("Which tone was on?", _TONES)
     found = LEFT_OUT
     if heard != NOTHING:

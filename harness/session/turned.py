@@ -99,4 +99,4 @@ def _recorded(each: OtherPlus, how_it_lies: str, how: str) -> Outcome:
             f"On the same pair: {listed(beside)}. What is turned as well is recorded the same way: ringout record … "
             f'"polarity: spk.{beside[0]}" "found: {how_it_lies}"'
         )
-    return Outcome((("polarity", f"spk.{name}"), ("found", how_it_lies), ("how", how)), tuple(words))
+    return Outcome((("polarity", f"spk.{name}"), ("found", how_it_lies), ("how", how)), tuple(words), rests_on=())

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from harness.graph.as_built import joint_as_planned
 from harness.graph.joints_made import joints_made
+from harness.graph.polarity import turned_back
 from harness.joints import methods
 from harness.planning.states import contradicted_at
 from harness.work.order import order_of_work
@@ -157,6 +158,9 @@ def _notes(wiring: Wiring, joint: Joint) -> str:
         notes.append(against)
     if joint.turned:
         notes.append("REVERSED as written: + of one side to − of the other")
+        if joint.name in turned_back(wiring):
+            speaker, record = turned_back(wiring)[joint.name]
+            notes.append(f"as {speaker} is turned in this car ({record.signed}): both belong together")
     if joint.stub_m is not None:
         notes.append(f"stub {length(joint.stub_m)}")
     if joint.untwist_m is not None:

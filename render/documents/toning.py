@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from harness.electrical.turn_on import MOST_WITHOUT_FEED_V
 from harness.graph.answering import Answer, lacked, lacked_speakers
 from harness.graph.contrary import dc_read, volts_of
+from harness.graph.pairs import speaker_turned
 from harness.graph.resistance import in_band
 from harness.model.contact import printed
 from harness.model.evidence import OPEN
@@ -213,7 +214,7 @@ def _row(wiring: Wiring, written: Written, pair: TonePair, through: bool) -> tup
         (body, *(as_read(to_body, to_body == OPEN) if to_body else (Tick("+", "−"),))),
         _answer(wiring, pair),
         _heard(pair, tone) if tone is not None else (Room(22), Tick("as said", "other")),
-        _found(pair, tone) if tone is not None and tone.word("plus") else _polarity(wiring, pair),
+        _found(wiring, pair, tone) if tone is not None and tone.word("plus") else _polarity(wiring, pair),
     )
 
 
@@ -235,12 +236,28 @@ def _heard(pair: TonePair, tone: Record) -> Cell:
     return (Strong(heard), *signal, "as said" if same else Strong("OTHER"))
 
 
-def _found(pair: TonePair, tone: Record) -> Cell:
-    """Where + was found."""
+def _found(wiring: Wiring, pair: TonePair, tone: Record) -> Cell:
+    """Where + was found, against where it must be: on the charted wire, or on the other where the speaker is turned."""
     plus = tone.word("plus").rsplit(".", 1)[-1]
-    if plus.lower() == pair.plus.cavity.lower():
+    contact = f"{pair.plug}.car.{pair.plus.cavity}"
+    turned = speaker_turned(wiring, contact)
+    awaited = (pair.minus if turned else pair.plus).cavity
+    why = f"charted on {awaited}" if not turned else f"speaker turned: must be on {awaited}"
+    if plus.lower() != awaited.lower():
+        return (Strong(f"+ on {plus}"), Strong("OTHER"), why)
+    if not turned:
         return (Strong(f"+ on {plus}"), "as charted")
-    return (Strong(f"+ on {plus}"), Strong("OTHER"), f"charted on {pair.plus.cavity}")
+    return (Strong(f"+ on {plus}"), *_turned_words(wiring, pair))
+
+
+def _turned_words(wiring: Wiring, pair: TonePair) -> tuple[Piece, ...]:
+    """Which speakers of a pair are turned, and by whose record, where that is so in this car alone."""
+    names = [each.speaker for each in pair.answers if each.sign < 0]
+    said = []
+    for name in dict.fromkeys(names):
+        record = wiring.job.turned_here.get(f"spk.{name}+")
+        said.append(f"{name} is turned in this car ({record.signed})" if record else f"{name} is turned in the car")
+    return tuple(said)
 
 
 def _clip_colours(wiring: Wiring, pair: TonePair) -> tuple[Piece, Piece]:
@@ -313,7 +330,7 @@ def _polarity(wiring: Wiring, pair: TonePair) -> Cell:
         these = [_speaker(each) for each in here if bare and each.speaker not in blocked]
         if these:
             said.append(f"{', '.join(these)}: pulse or marks, {way}")
-    return (*said, Tick("so", "other"))
+    return (*said, *_turned_words(wiring, pair), Tick("so", "other"))
 
 
 def _speaker(answer: Answer) -> str:
