@@ -21,6 +21,7 @@ from harness.session.talk import LEFT_OUT, Conversation, Outcome, Question, Sect
 
 BACK = "-"
 LONGEST_NAME = 100
+_REVERSED = ("B01", "B05", "B08")
 _SIGNS = "*/+"  # on a keypad, for answers beside a typed number
 _NUMBER = re.compile(r"(-?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+))\s*([^0-9\s.,-].*)?")
 # As a meter or a hand writes the unit, in small letters, and what a number in it is multiplied by.
@@ -298,7 +299,12 @@ class Screen:
 
     def _look_again(self) -> None:
         """Read the job with its new record; where the tones now say how the chart is wrong, offer to put it right."""
+        before = {(each.code, each.message) for each in self.report.findings}
         self._read_again()
+        for each in self.report.findings:  # a speaker that is turned in this car makes the plan wrong
+            if each.code in _REVERSED and (each.code, each.message) not in before:
+                say(f"   !! {each.severity.name} {harmless(each.title)} ({each.code}): {harmless(each.message)}")
+                say(f"      Do now: {harmless(each.do)}")
         for finding in self.charts.news(of_charts(self.wiring, self.report.findings)):
             self._changed(self.charts.tell(finding))
 
