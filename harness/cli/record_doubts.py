@@ -12,9 +12,21 @@ from harness.cli.record_words import FREE, STRIKE
 from harness.graph.answers import is_of_output
 from harness.graph.as_built import FATE_WORDS, uncompared
 from harness.graph.wiring import Wiring
-from harness.model.evidence import AS_MARKED, LOST, NOTHING, PAUSED, RELEASED, STRUCK, TURNED, VERBS, Record
+from harness.model.evidence import (
+    AS_MARKED,
+    JOINT_VERBS,
+    LOST,
+    NOTHING,
+    PAUSED,
+    RELEASED,
+    STRUCK,
+    TURNED,
+    VERBS,
+    Record,
+)
 from harness.model.function import read_function
 from harness.read.spec_evidence import RECORD
+from harness.work.ticked import printed_name, rests_on, wrong_words
 
 Said = Sequence[tuple[str, str | tuple[str, ...]]]
 
@@ -102,7 +114,13 @@ def unit_missing(said: Said) -> list[Doubt]:
 def doubts(wiring: Wiring, record: Record, said: Said, moment: str, now: datetime) -> list[Doubt]:
     """All that is wrong with a record that reads well, in the order of its words."""
     made = [*_ahead(moment, now), *_heard(wiring, record), *_name(wiring, record), *_output(wiring, record)]
-    made += [*_seen(wiring, record), *_replaced(wiring, record), *_built(wiring, record), *_leads(record)]
+    made += [
+        *_seen(wiring, record),
+        *_replaced(wiring, record),
+        *_built(wiring, record),
+        *_leads(record),
+        *_printed(wiring, record),
+    ]
     return [*made, *_missing(record, said)]
 
 
@@ -277,6 +295,24 @@ def _leads(record: Record) -> list[Doubt]:
         return []
     return [Doubt("found", found, found, f"“{found}” doesn't say how the leads of {record.what} lie.",
                   f'Type: "found: {TURNED}" or "found: {AS_MARKED}"; words of your own go behind note:')]  # fmt: skip
+
+
+def _printed(wiring: Wiring, record: Record) -> list[Doubt]:
+    """A run or a plug end by its printed name that the splice list doesn't have, or with words that tick no box."""
+    if record.verb not in JOINT_VERBS or " " not in record.what:
+        return []
+    name = printed_name(wiring, record.what)
+    if not name:
+        known = ", ".join(rests_on(wiring)) or "none: this job has no runs and no plugs to mate"
+        return [Doubt(record.verb, record.what, record.what, f"The splice list has no “{record.what}”.",
+                      f"It has {known}.")]  # fmt: skip
+    run = name.startswith("RUN ")
+    key = "is" if run or not record.word("found") else "found"
+    if run and record.verb == "checked":
+        return [Doubt("checked", record.what, record.what, "A run is ticked as laid.", f'Type: "built: {name}"')]
+    words = wrong_words(record, name)
+    do = "Type: is: laid, or is: not laid" if run else f"Type: {key}: seated, {key}: latched, or both"
+    return [Doubt(key, record.word(key), words, f"“{words}” is no box of {name}.", f"{do}.")] if words else []
 
 
 def needed(record: Record, said: Said) -> dict[str, str]:

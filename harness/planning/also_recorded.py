@@ -12,6 +12,7 @@ from harness.graph.wiring import Wiring
 from harness.model.evidence import OPEN, Record
 from harness.planning.output_test import output_test
 from harness.planning.toning import toning_plan
+from harness.work.ticked import ticked
 
 # What may be printed here. What was built, tried before and after, handed over, signed or printed has a sheet that
 # lists every record of it.
@@ -26,6 +27,7 @@ def also_recorded(wiring: Wiring) -> tuple[Record, ...]:
     shown = {id(each.record) for each in photos(wiring)}
     listed = [r for r in wiring.job.records if r.verb in _LISTED and not r.joint and id(r) not in shown]
     here = {id(record) for record in wiring.job.turned_here.values()}  # on the sheet of what was built
+    here |= {id(box.record) for box in ticked(wiring).values()}  # on the splice list
     listed = [record for record in listed if id(record) not in here]
     if not listed:
         return ()

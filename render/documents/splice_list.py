@@ -12,6 +12,7 @@ from harness.joints import methods
 from harness.planning.states import contradicted_at
 from harness.work.order import order_of_work
 from harness.work.runs import cables
+from harness.work.ticked import LATCHED, SEATED, ticked
 from render.blocks import (
     Block,
     Cell,
@@ -187,11 +188,23 @@ def _plug_in(wiring: Wiring) -> Iterator[Block]:
                     Strong(f"{mate.loom} {mate.end} end"),
                     Strong(f"{mate.plug}, {mate.half} side"),
                     or_not_recorded(plugs[mate.plug].where),
-                    Tick("seated", "latched"),
+                    _ticks(wiring, f"{mate.loom} {mate.end} end", SEATED, LATCHED),
                 )
                 for mate in mates
             ),
         )
+
+
+def _ticks(wiring: Wiring, name: str, *boxes: str) -> Cell:
+    """Boxes to tick, or in their place what is recorded by the name printed beside them."""
+    seen = ticked(wiring) if wiring.job.records else {}
+    if not any((name, box) in seen for box in boxes):
+        return Tick(*boxes)
+    made: list[Piece] = []
+    for box in boxes:
+        said = seen.get((name, box))
+        made.append(Tick(box) if said is None else Strong(box if said.yes else f"NOT {box}", said.record.signed))
+    return tuple(made)
 
 
 def _runs(wiring: Wiring) -> Iterator[Block]:
@@ -212,7 +225,15 @@ def _runs(wiring: Wiring) -> Iterator[Block]:
         )
         turned = len(cable.wires) > 1 and wiring.contact(cable.wires[0].end).function.sign == "-"
         made: Cell = (made_of, "REVERSED as written: + to −") if turned else made_of
-        rows.append((Strong(cable.name.replace(" ", _HOLD)), Strong(start), Strong(end), made, Tick("laid")))
+        rows.append(
+            (
+                Strong(cable.name.replace(" ", _HOLD)),
+                Strong(start),
+                Strong(end),
+                made,
+                _ticks(wiring, cable.name, "laid"),
+            )
+        )
     yield Grid(columns, tuple(rows)) if rows else Para("None written.")
 
 
