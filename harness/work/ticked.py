@@ -1,7 +1,7 @@
 """Boxes of the splice list that are neither joints nor wires: runs laid, plugs seated and latched, by printed name.
 
-`built: RUN 1` says that a run was laid, `checked: T1 car end` that a plug sits and is latched; with `found: seated` only
-that was seen.
+`built: RUN 1` says that a run was laid, `checked: T1 car end` that a plug is seated and latched; with
+`found: seated` only that was seen.
 """
 
 from __future__ import annotations

@@ -33,7 +33,7 @@ def test_after_a_live_ground_nothing_is_asked_before_it_is_off(van: Path) -> Non
     """B+ 12.5 V, then 12.6 V at the ground, key out: what was done is asked; Enter and a number of volts are no answer;
     then the same ground comes again.
     """
-    shown = session(van, *VOLTS, keys="12.5\n|12.6\n|9|2|0\n|.").text
+    shown = session(van, *VOLTS, keys="12.5\n|12.6\n|9|2|0\n|.\n").text
     stop = shown.index("STOP: amp GND is a ground and shows 12.6 V")
     asked = shown.index("What did you do?", stop)
     again = shown.index("Volts at amp GND", stop)
@@ -55,7 +55,7 @@ def test_a_stop_left_open_is_on_the_record_and_first_in_the_resume(van: Path) ->
         assert again.index("STOP on record") < again.index("What did you do?")
         assert not any(each in again for each in ("Volts at", "The light of", "Play only"))
     assert len(records(van)) == 2
-    later = session(van, *VOLTS, keys="1|1|.").text  # what was done; the plan's STOP; the ground is the first of all
+    later = session(van, *VOLTS, keys="1|1|.\n").text  # what was done; the plan's STOP; the ground is the first of all
     assert "[1 of " in later
     assert later.index("amp GND, key out") > later.index("Go on?")
     assert "Volts at amp rem" not in later
@@ -95,7 +95,9 @@ def test_the_end_of_the_input_keeps_it_too(van: Path) -> None:
 
 
 def test_arrow_keys_at_the_name(van: Path) -> None:
-    shown = session(van, "tone", "hazel.yaml", *WHEN, "--section", "tones", keys="\x1b[A\x1b[D|J\x1b[CM\n|1|\n|.").text
+    shown = session(
+        van, "tone", "hazel.yaml", *WHEN, "--section", "tones", keys="\x1b[A\x1b[D|J\x1b[CM\n|1|3.4\n|."
+    ).text
     assert "Keys: a number answers" in shown
     assert [each["by"] for each in records(van)] == ["JM"]
 
