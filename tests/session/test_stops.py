@@ -56,8 +56,7 @@ def test_a_stop_left_open_is_on_the_record_and_first_in_the_resume(van: Path) ->
         assert not any(each in again for each in ("Volts at", "The light of", "Play only"))
     assert len(records(van)) == 2
     later = session(van, *VOLTS, keys="1|1|.\n").text  # what was done; the plan's STOP; the ground is the first of all
-    assert "[1 of " in later
-    assert later.index("amp GND, key out") > later.index("Go on?")
+    assert later.index("Go on?") < later.index("] amp GND, key out, fed by gnd.G1.") < later.index("Volts at amp GND")
     assert "Volts at amp rem" not in later
     assert "made safe: key off, fuses out" in later[later.rindex("recorded.") :]
 
