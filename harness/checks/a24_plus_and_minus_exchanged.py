@@ -9,7 +9,7 @@ from harness.graph.wiring import Wiring
 
 @check(
     "A24", Severity.FIX, "+ and − of a pair found exchanged",
-    source="common practice, no source", by_joints=False, needs="records",
+    source="common practice, no source", by_joints=False, needs="tones",
 )  # fmt: skip
 def plus_and_minus_exchanged(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: pairs that answer where they are charted, where the tones found + at the other wire than
