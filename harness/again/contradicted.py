@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from harness.again.recheck import Recheck
 from harness.finding import Finding
 from harness.graph.misread import CODES, NO_PATTERN, UNDECIDED
+from harness.graph.pairs import speaker_turned
 from harness.graph.wiring import Wiring
 from harness.model.contact import printed
 from harness.model.evidence import NOTHING, Record, of_another_car
@@ -84,7 +85,11 @@ def _otherwise(wiring: Wiring, record: Record) -> tuple[str, str, Record] | None
 
 
 def _turned(wiring: Wiring, record: Record) -> tuple[str, str, Record] | None:
-    """Charted + on one cavity, found on the other."""
+    """Charted + on one cavity, found on the other; not where the speaker was turned on that car."""
+    ends = [contact for row, contact in zip(_rows(wiring, record), record.contacts, strict=True) if row is not None
+            and row.function.sign == "+"]  # fmt: skip
+    if any(".unit." not in end and speaker_turned(wiring, end) for end in ends):
+        return None
     cavities = [wiring.contact(each).last for each in record.contacts]
     found = record.word("plus").lower()
     for row, cavity in zip(_rows(wiring, record), cavities, strict=True):

@@ -53,7 +53,11 @@ def _do(name: str, each: str, pairs: list[UsedPair]) -> str:
     """Tone them; where a tone said otherwise than the chart, that comes first."""
     against = [f"{p.plus.cavity}/{p.minus.cavity} {p.contrary}" for p in pairs if p.contrary]
     tone = f"Radio unplugged, tone {each} at {name} and record which speaker answers."
-    return f"The car says otherwise at {'; '.join(against)}: correct the chart first. {tone}" if against else tone
+    turned = all(", found + " in p.contrary for p in pairs if p.contrary)
+    first = (
+        "find out first whether the speaker is turned or the chart is wrong" if turned else "correct the chart first"
+    )
+    return f"The car says otherwise at {'; '.join(against)}: {first}. {tone}" if against else tone
 
 
 def about_row(plus: Row) -> str:

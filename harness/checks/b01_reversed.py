@@ -4,9 +4,11 @@ from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
-from harness.graph.polarity import Cause, Turn, Turned, causes
+from harness.graph.conductor import JOINT
+from harness.graph.polarity import BY_FACTORY, Cause, Turn, Turned, causes
 from harness.graph.walk import way_contacts
 from harness.graph.wiring import Wiring
+from harness.model.evidence import AS_MARKED, Record
 
 
 @check("B01", Severity.FIX, "Speaker reversed", source="common practice, no source")
@@ -20,7 +22,8 @@ def reversed_speaker(wiring: Wiring) -> Iterator[Fault]:
     Example: the amplifier's output + is joined to the loom's RL − lead.
 
     What to do: swap the two wires at the place named, or write `inverted: on purpose` on the speaker if it
-    is wanted.
+    is wanted. Where a record says that the speaker is turned in this car, exchange + and − at the joint of yours next
+    to it, or its leads at the speaker, with a record of that.
 
     Known limits: one place that turns several speakers is told once. Where it turns one driver of a set
     alone, that is told as B05. The marks (+ and −) of the contacts are taken from the charts, so a chart with
@@ -37,11 +40,29 @@ def polarity_fault(wiring: Wiring, cause: Cause, effect: str) -> Fault:
     """The fault for one cause of wrong polarity; `effect` says what it will do."""
     turned = cause.wrong[0]
     names = _names(cause)
+    also = turn_spots(wiring, cause.turns[1:], cause.turns[:1])
     if not cause.turns:
-        wish = "by the factory" if wiring.job.parts.speakers[turned.speaker].inverted == "factory" else "on purpose"
+        factory = wiring.job.parts.speakers[turned.speaker].inverted == BY_FACTORY
         at = Spot(cause.place, wiring.words(turned.receiver.plus))
-        message = f"{names} is written as inverted {wish}, but nothing on its way turns the pair: {effect}"
+        message = (
+            f"{names} is written as inverted {'by the factory' if factory else 'on purpose'}, but nothing on its way "
+            f"turns the pair: {effect}"
+        )
         do = f"Turn {names} round in the wiring (`reversed`), or take `inverted` off the speaker."
+        if factory:
+            do = (
+                f"Tone it, with + by the cone. If the car's own wires turn it, write that under `found:` "
+                f"(… > spk.{turned.speaker} reversed), and turn no joint of yours for it; else take `inverted` off."
+            )
+    elif record := in_this_car(wiring, cause.turns[0]):
+        at, do = _put_right_here(wiring, cause, record)
+        message = f"{names} {_is(cause)} turned in this car ({record.signed}), and the plan leaves it so: {effect}"
+        if turned.wished:
+            message = (
+                f"{names} shall be inverted and {_is(cause)} reversed {times(len(cause.turns))}, once in this car "
+            )
+            message += f"({record.signed}), which cancels: {effect}"
+        also = (*also, Spot(record.place, f"record of {record.what}"))
     else:
         first = cause.turns[0]
         at = Spot(cause.place, wiring.words(first.after))
@@ -56,8 +77,33 @@ def polarity_fault(wiring: Wiring, cause: Cause, effect: str) -> Fault:
         message=message,
         do=do,
         about=tuple(c for each in cause.wrong for c in (each.receiver.plus, each.receiver.minus)),
-        also=turn_spots(wiring, cause.turns[1:], cause.turns[:1]),
+        also=also,
         path=way_contacts(wiring, turned.way),
+    )
+
+
+def in_this_car(wiring: Wiring, turn: Turn) -> Record | None:
+    """The record that says that a speaker is turned in this car, where that is the reversal; else None."""
+    here = wiring.job.turned_here
+    return here.get(turn.after) or here.get(turn.before) if turn.route is None else None
+
+
+def _put_right_here(wiring: Wiring, cause: Cause, record: Record) -> tuple[Spot, str]:
+    """Where the plan turns back what is turned in this car: the joint of ours that is next to the speaker.
+
+    A joint that other speakers hang on, which are right, turns them as well: then only the speaker's leads are left.
+    """
+    turned = cause.wrong[0]
+    speaker = f"exchange its two leads at the speaker and record `polarity: {record.what}, found: {AS_MARKED}`."
+    feed = turned.way.hops[-1].feed
+    on_way = wiring.planned.path(feed.driver.plus, feed.entry) or ()
+    ours = [hop.conductor for hop in on_way if hop.conductor.kind == JOINT]
+    if not ours or cause.lone:
+        return Spot(cause.place, wiring.words(turned.receiver.plus)), speaker[0].upper() + speaker[1:]
+    joint = wiring.joints[ours[-1].name]
+    return (
+        Spot(joint.place, wiring.words(joint.links[0].a)),
+        f"Exchange + and − at joint {joint.name}, {joint.text} (write `reversed`), for this car; or {speaker}",
     )
 
 

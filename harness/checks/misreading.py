@@ -6,15 +6,19 @@ from collections.abc import Iterator, Sequence
 
 from harness.checks.registry import Fault
 from harness.finding import Spot
-from harness.graph.misread import Misread, by_colour, naming, pattern_look, pattern_words, told_as
+from harness.graph.misread import Misread, by_colour, misread, naming, pattern_look, pattern_words, told_as
+from harness.graph.plus_side import OtherPlus, other_plus
 from harness.graph.rows import row_contacts
 from harness.graph.wiring import Wiring
+from harness.model.contact import printed
+from harness.model.evidence import AS_MARKED, TURNED
 from harness.model.job import Tone
 from harness.model.parts import Plug
 from harness.patterns.chart import Chart, Corrected
 from harness.patterns.judging import NAMED, SEVERAL, Left
 from harness.patterns.parting import Probe
 
+_RADIO_FIRST = "Find + at the radio's side of one of them first: the speakers may be turned. "
 _TOLD = 3  # so many tones and readings are said one by one
 
 
@@ -45,8 +49,9 @@ def undecided(wiring: Wiring, code: str) -> Iterator[Fault]:
         verdict, name = each.verdict, each.plug.name
         start = f"{name}: the tones speak against its chart ({_contrary(each)})"
         if verdict.kind == SEVERAL:
-            yield _fault(each, f"{start}, which may be wrong in more than one way: {_readings(verdict.left)}.",
-                         _part(each))  # fmt: skip
+            speakers = "; or the speakers are turned in this car" if each.radio_unread else ""
+            ways = f"{_readings(verdict.left)}{speakers}"
+            yield _fault(each, f"{start}, which may be wrong in more than one way: {ways}.", _part(each))
         elif verdict.kind == NAMED:
             yield _fault(each, f"{start}, which may be wrong in more than one way: {_causes(verdict.left[0])}.",
                          _look_at_colours(each))  # fmt: skip
@@ -64,6 +69,51 @@ def undecided(wiring: Wiring, code: str) -> Iterator[Fault]:
                 f"{start}, and they are too few to say how it is wrong.{_no_face(each.plug)}",
                 _tone_again(each),
             )
+
+
+def turned_or_charted(wiring: Wiring) -> Iterator[Fault]:
+    """Pairs with + on the other wire of which the tones can't say whether the chart or the speaker is turned.
+
+    One fault a plug. Where the tones say of the whole chart how it is wrong, that is told alone.
+    """
+    other = {each.plug.name for each in misread(wiring) if each.code != "A24"}
+    by_plug: dict[str, list[OtherPlus]] = {}
+    for each in other_plus(wiring):
+        if not each.chart_wrong and each.plug not in other:
+            by_plug.setdefault(each.plug, []).append(each)
+    for name, pairs in by_plug.items():
+        plug = wiring.job.parts.plugs[name]
+        yield Fault(
+            at=Spot(plug.place, name),
+            message=" ".join(_plus_words(each) for each in pairs),
+            do=" ".join(dict.fromkeys(_plus_do(each) for each in pairs)),
+            about=row_contacts(plug, *(row for each in pairs for row in (each.plus, each.minus))),
+            also=tuple(Spot(each.record.place, each.name) for each in pairs),
+        )
+
+
+def _plus_words(each: OtherPlus) -> str:
+    base = printed(each.plus.function.base)
+    found = f"{each.name}: {base} answers with its + on {each.found}, and is written with + on {each.awaited}"
+    if each.awaited != each.plus.cavity:
+        return f"{found}, as the speaker is written as turned: it is not, or the chart has the two wires exchanged."
+    if each.radio:
+        return f"{found}. The radio has its + on {each.radio}, as charted: the speaker is turned in this car."
+    return f"{found}: the speaker is turned in this car, or the chart has the two wires exchanged. A tone can't tell."
+
+
+def _plus_do(each: OtherPlus) -> str:
+    speaker = next(iter(each.speakers), each.plus.function.base)
+    pair = f"{each.plug}.unit.{each.plus.cavity}/{each.minus.cavity}"
+    if each.awaited != each.plus.cavity:
+        return f"Take `reversed` off its chain, or record `polarity: spk.{speaker}, found: {AS_MARKED}`."
+    turned = f"`polarity: spk.{speaker}, found: {TURNED}`"
+    if each.radio:
+        return f"Record it as this car's: {turned}; the plan is held against it then. Leave the chart as it is."
+    return (
+        f"Look at the speaker's marks, and where + is at the radio's side: `polarity: {pair}, plus: …`. "
+        f"If the speaker is turned record {turned}. Change no chart before that."
+    )
 
 
 def _fault(each: Misread, message: str, do: str) -> Fault:
@@ -105,9 +155,10 @@ def _correct(each: Misread, left: Left) -> str:
     first = left.first
     old = {(pair.name, pair.plus, pair.minus) for pair in each.chart.pairs}
     now = [f"{pair.name} {pair.plus}/{pair.minus}" for pair in first.pairs if tuple(pair[:3]) not in old]
+    radio = _RADIO_FIRST if each.radio_unread else ""
     return (
-        f"{pattern_look(first.reading.pattern)} Then correct the chart ({', '.join(now)}; + first), tone the used "
-        f"pairs as corrected, and look over the plan."
+        f"{radio}{pattern_look(first.reading.pattern)} Then correct the chart ({', '.join(now)}; + first), tone the "
+        f"used pairs as corrected, and look over the plan."
     )
 
 

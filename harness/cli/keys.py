@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import os
+import re
 import signal
 import sys
 from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from contextlib import contextmanager
 
 import click
 
 ENTER = ""
+UNREADABLE = "\N{REPLACEMENT CHARACTER}"
+_SEQUENCE = re.compile("\x1b(?:\\[[0-?]*[ -/]*[@-~]|O[ -~])?")
 _ERASE = ("\x7f", "\b")
 _END, _STOP, _ESCAPE = "\x04", "\x03", "\x1b"
 _SOON_S = 0.05  # the signs of one key come together; common practice, no source
@@ -59,7 +62,7 @@ class Keys:
         text = sys.stdin.readline() if sys.stdin is not None else ""
         if not text:
             raise Ended
-        return text.strip()
+        return readable(text).strip()
 
     def _pressed(self) -> str:
         sys.stdout.flush()
@@ -88,30 +91,38 @@ def _one() -> str:
 
         return msvcrt.getwch()  # type: ignore[attr-defined,no-any-return]
     raw = os.read(sys.stdin.fileno(), 1)
-    while raw and raw[-1] >= 0x80:  # a sign of several bytes
-        with suppress(UnicodeDecodeError):
-            return raw.decode("utf-8")
-        more = os.read(sys.stdin.fileno(), 1)
-        if not more or len(raw) > 3:
-            return "?"
-        raw += more
-    return raw.decode("utf-8", "replace")
+    first = raw[0] if raw else 0
+    # how many bytes follow, by the first one (RFC 3629); one that begins no sign stands alone
+    left = 3 if 0xF0 <= first <= 0xF4 else 2 if 0xE0 <= first <= 0xEF else 1 if 0xC2 <= first <= 0xDF else 0
+    while left and _more():
+        raw += os.read(sys.stdin.fileno(), 1)
+        left = left - 1 if 0x80 <= raw[-1] <= 0xBF else 0  # else it was cut off, and the last byte is a key of its own
+    return raw.decode("utf-8", "replace")[-1:]
+
+
+def _more() -> bool:
+    """Whether something more of the same key is there."""
+    import select
+
+    return bool(select.select([sys.stdin.fileno()], [], [], _SOON_S)[0])
+
+
+def readable(text: str) -> str:
+    """A text as it can be shown and kept: sequences of keys (ECMA-48) are gone, bytes that are no text are U+FFFD."""
+    text = _SEQUENCE.sub("", text)
+    return "".join(UNREADABLE if 0xD800 <= ord(sign) <= 0xDFFF else sign for sign in text if sign.isprintable() or
+                   sign in "\t\n" or 0xD800 <= ord(sign) <= 0xDFFF)  # fmt: skip
 
 
 def _pass_over() -> None:
     """What an arrow, Delete or F5 sends behind its escape (ECMA-48: parameters, then one letter): no answer at all."""
-    import select
-
-    def more() -> bool:
-        return bool(select.select([sys.stdin.fileno()], [], [], _SOON_S)[0])
-
-    if os.name == "nt" or not more():
+    if os.name == "nt" or not _more():
         return
     sign = _one()
-    if sign == "O" and more():  # SS3: one letter
+    if sign == "O" and _more():  # SS3: one letter
         _one()
     elif sign == "[":
-        while more():
+        while _more():
             if "@" <= _one() <= "~":
                 return
 

@@ -57,11 +57,12 @@ def command(
         unit_missing,
     )
     from harness.cli.record_words import said as said_in
-    from harness.model.evidence import STRUCK
+    from harness.model.evidence import JOINT_VERBS, STRUCK
     from harness.prove import prove
     from harness.read.evidence import GONE, evidence_path
     from harness.records.append import NotRecorded, append, unfit
     from harness.session.recording import Fields, held, record_fields
+    from harness.work.ticked import printed_name, rests_on
 
     proof = prove(job, mends=False)
     if proof.wiring is None:
@@ -107,7 +108,11 @@ def command(
         return 2
     # as it was understood: `ok` is written as `works`
     meant = [(key, value if isinstance(value, tuple) else record.word(key) or value) for key, value in said]
-    whole = record_fields(proof.wiring, meant, record.contacts, moment, by, record.joint)
+    printed = printed_name(proof.wiring, record.what) if record.verb in JOINT_VERBS else ""
+    if printed:
+        meant[0] = (record.verb, printed)
+    facts = (rests_on(proof.wiring)[printed],) if printed else ()
+    whole = record_fields(proof.wiring, meant, record.contacts, moment, by, record.joint, facts)
     try:
         made = append(evidence_path(os.fspath(job)), whole, photos)
     except (NotRecorded, ValueError) as wrong:

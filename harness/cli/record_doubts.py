@@ -12,9 +12,21 @@ from harness.cli.record_words import FREE, STRIKE
 from harness.graph.answers import is_of_output
 from harness.graph.as_built import FATE_WORDS, uncompared
 from harness.graph.wiring import Wiring
-from harness.model.evidence import LOST, NOTHING, PAUSED, RELEASED, STRUCK, VERBS, Record
+from harness.model.evidence import (
+    AS_MARKED,
+    JOINT_VERBS,
+    LOST,
+    NOTHING,
+    PAUSED,
+    RELEASED,
+    STRUCK,
+    TURNED,
+    VERBS,
+    Record,
+)
 from harness.model.function import read_function
 from harness.read.spec_evidence import RECORD
+from harness.work.ticked import printed_name, rests_on, wrong_words
 
 Said = Sequence[tuple[str, str | tuple[str, ...]]]
 
@@ -32,6 +44,7 @@ _NEEDED = {
     f"signed {LOST}": {"lost": "the functions that are lost"},
     STRUCK: {"reason": "why it is struck"},
 }  # fmt: skip
+_NEEDED_OF_SPEAKER = {"found": f"{TURNED}, or {AS_MARKED}: how its leads lie on its terminals"}
 # Two names as alike as this are one name and a slip of the hand (`revers tone` and `reverse tone`: 0.96).
 _ALIKE = 0.85
 _LISTED = 12
@@ -101,7 +114,13 @@ def unit_missing(said: Said) -> list[Doubt]:
 def doubts(wiring: Wiring, record: Record, said: Said, moment: str, now: datetime) -> list[Doubt]:
     """All that is wrong with a record that reads well, in the order of its words."""
     made = [*_ahead(moment, now), *_heard(wiring, record), *_name(wiring, record), *_output(wiring, record)]
-    made += [*_seen(wiring, record), *_replaced(wiring, record), *_built(wiring, record)]
+    made += [
+        *_seen(wiring, record),
+        *_replaced(wiring, record),
+        *_built(wiring, record),
+        *_leads(record),
+        *_printed(wiring, record),
+    ]
     return [*made, *_missing(record, said)]
 
 
@@ -264,13 +283,49 @@ def _replaced(wiring: Wiring, record: Record) -> list[Doubt]:
     return [Doubt("replaces", named, named, f"No record here is about “{named}”.", do)]
 
 
+def about_a_speaker(record: Record) -> bool:
+    """Whether a look for + was at a speaker itself and not at a plug."""
+    return record.verb == "polarity" and record.what.lower().startswith("spk.")
+
+
+def _leads(record: Record) -> list[Doubt]:
+    """How a speaker's leads lie is one of two words: another one would be read as the second."""
+    found = record.word("found")
+    if not about_a_speaker(record) or not found or found.lower() in (TURNED, AS_MARKED):
+        return []
+    return [Doubt("found", found, found, f"“{found}” doesn't say how the leads of {record.what} lie.",
+                  f'Type: "found: {TURNED}" or "found: {AS_MARKED}"; words of your own go behind note:')]  # fmt: skip
+
+
+def _printed(wiring: Wiring, record: Record) -> list[Doubt]:
+    """A run or a plug end by its printed name that the splice list doesn't have, or with words that tick no box."""
+    if record.verb not in JOINT_VERBS or " " not in record.what:
+        return []
+    name = printed_name(wiring, record.what)
+    if not name:
+        known = ", ".join(rests_on(wiring)) or "none: this job has no runs and no plugs to mate"
+        return [Doubt(record.verb, record.what, record.what, f"The splice list has no “{record.what}”.",
+                      f"It has {known}.")]  # fmt: skip
+    run = name.startswith("RUN ")
+    key = "is" if run or not record.word("found") else "found"
+    if run and record.verb == "checked":
+        return [Doubt("checked", record.what, record.what, "A run is ticked as laid.", f'Type: "built: {name}"')]
+    words = wrong_words(record, name)
+    do = "Type: is: laid, or is: not laid" if run else f"Type: {key}: seated, {key}: latched, or both"
+    return [Doubt(key, record.word(key), words, f"“{words}” is no box of {name}.", f"{do}.")] if words else []
+
+
 def needed(record: Record, said: Said) -> dict[str, str]:
     """The keys that a record lacks and can't do without, each with what is meant by it."""
     there = {key for key, _ in said}
     if record.verb == "volts" and not there & {"signal", "step"}:
         wanted = {"key": "out, accessory, run, crank, engine or locked"}
     else:
-        wanted = _NEEDED.get(record.verb) or _NEEDED.get(record.named) or {}
+        wanted = (
+            _NEEDED_OF_SPEAKER
+            if about_a_speaker(record)
+            else _NEEDED.get(record.verb) or _NEEDED.get(record.named) or {}
+        )
     return {key: meant for key, meant in wanted.items() if key not in there}
 
 

@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 
 from harness.cli.screen import Refused
-from harness.model.evidence import CONTACT_VERBS, PAIR_VERBS, STRUCK, VERBS
+from harness.model.evidence import CONTACT_VERBS, JOINT_VERBS, PAIR_VERBS, STRUCK, VERBS
 from harness.read.fields import Word
 from harness.read.spec_evidence import RECORD
 from harness.read.spec_words import TEXT
@@ -52,7 +52,8 @@ def said(words: Sequence[str]) -> Said:
             raise Refused(f'{word!r} belongs to no key; write it as "KEY: VALUE", for instance "seen: dash.car.7"')
         else:
             last, value = made[-1]
-            if value and word in RECORD.keys and last in _OF_WORDS:
+            plug_end = word == "car" and last in JOINT_VERBS  # checked: T1 car end
+            if value and word in RECORD.keys and last in _OF_WORDS and not plug_end:
                 raise Refused(f"“{word}” wants a colon behind it: {word}: VALUE, or it is taken as part of “{last}”")
             made[-1] = (last, f"{value} {word}".strip())
     for name, value in made:

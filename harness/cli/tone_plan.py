@@ -61,16 +61,26 @@ def shared_with(job: str, files: list[str]) -> list[str]:
     """For each file changed that isn't the job itself: which other jobs of the job's folder name it as a part."""
     made = []
     for file in files:
-        if _same(Path(file), Path(job)):
-            continue
-        others = [path.name for path in _beside(Path(job)) if any(_same(part, Path(file)) for part in _parts(path))]
-        if others:
-            named = ", ".join(others)
-            made.append(f"{file} is a part file; these jobs use it too and have the new chart now: {named}. "
-                        "Check each of them.")  # fmt: skip
-        else:
-            made.append(f"{file} is a part file; no other job beside this one uses it.")
+        if not _same(Path(file), Path(job)):
+            others = _others(job, file)
+            use = f"these jobs use it too and have the new chart now: {', '.join(others)}. Check each of them."
+            made.append(f"{file} is a part file; {use if others else 'no other job beside this one uses it.'}")
     return made
+
+
+def sharing(job: str, files: list[str]) -> list[str]:
+    """Before a change: for each part file among the files, whose chart it is as well."""
+    made = []
+    for file in files:
+        if not _same(Path(file), Path(job)):
+            others = _others(job, file)
+            named = f"these jobs beside this one use it too: {', '.join(others)}" if others else "other jobs may use it"
+            made.append(f"{file} is a part file; {named}. What is so in this car alone doesn't belong into it.")
+    return made
+
+
+def _others(job: str, file: str) -> list[str]:
+    return [path.name for path in _beside(Path(job)) if any(_same(part, Path(file)) for part in _parts(path))]
 
 
 def _beside(job: Path) -> list[Path]:

@@ -6,20 +6,22 @@ import re
 from datetime import datetime
 from decimal import Decimal
 
-from harness.cli.keys import ENTER, Keys
+from harness.cli.keys import ENTER, UNREADABLE, Ended, Keys, readable
 from harness.cli.screen import Refused, as_argument, harmless, say
-from harness.cli.tone_plan import STOP, Stopped, after_the_change, shared_with, told_first
+from harness.cli.tone_chart import Charts, of_charts
+from harness.cli.tone_plan import STOP, Stopped, after_the_change, told_first
 from harness.finding import Report
-from harness.graph.misread import CODES
 from harness.graph.wiring import Wiring
 from harness.read.evidence import evidence_path
 from harness.records.append import NotRecorded, append
+from harness.session.danger import dangers, made_safe
 from harness.session.recording import Fields, record_of, unreadable
 from harness.session.sections import sections
 from harness.session.talk import LEFT_OUT, Conversation, Outcome, Question, Section, Task
 
 BACK = "-"
 LONGEST_NAME = 100
+_REVERSED = ("B01", "B05", "B08")
 _SIGNS = "*/+"  # on a keypad, for answers beside a typed number
 _NUMBER = re.compile(r"(-?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+))\s*([^0-9\s.,-].*)?")
 # As a meter or a hand writes the unit, in small letters, and what a number in it is multiplied by.
@@ -40,6 +42,7 @@ class Screen:
         self.differs = 0
         self.written = 0
         self.corrected = 0  # charts put right
+        self.charts = Charts(job, hand)
 
     # -- menus -----------------------------------------------------------------------------------------
 
@@ -53,43 +56,65 @@ class Screen:
             raise Refused(f"there is no {first!r} in this job; there is {', '.join(each.name for each in known)}")
         say(f"{harmless(self.wiring.job.title)}{self._car()}")
         try:
-            if not self.by:
-                say("Who records? Initials or a name, then Enter.")
-                self.by = " ".join(self.hand.line().split())
-            if not 0 < len(self.by) <= LONGEST_NAME:
-                raise Refused(f"a record needs a name of at most {LONGEST_NAME} signs: --by JM")
+            self._who()
             say(HELP)
+            self.charts.known_already(of_charts(self.wiring, self.report.findings))
+            for line in self._on_record():
+                say(f"!! {line}")
             if first:
                 self._section(next(each for each in known if each.name == first))
-            while (chosen := self._menu()) is not None:
-                self._section(chosen)
+            while self._menu():
+                pass
         except Stopped:
             pass
         return self.goodbye()
+
+    def _who(self) -> None:
+        """Who records: as given, else asked for until a name can be read again."""
+        given = self.by
+        if len(given) > LONGEST_NAME:
+            raise Refused(f"a record needs a name of at most {LONGEST_NAME} signs: --by JM")
+        self.by = " ".join(readable(given).split())
+        while not 0 < len(self.by) <= LONGEST_NAME or UNREADABLE in self.by:
+            if self.by:
+                say(f"{harmless(self.by)} can't be written as a name: at most {LONGEST_NAME} signs that can be read.")
+            say("Who records? Initials or a name, then Enter.")
+            self.by = " ".join(self.hand.line().split())
+            if self.by == STOP:
+                self.by = ""
+                raise Stopped
 
     def _car(self) -> str:
         car = self.wiring.job.car
         return f" · {harmless(' '.join(filter(None, (car.name, car.year))))}" if car else ""
 
-    def _menu(self) -> Section | None:
-        """The section chosen; None where nothing is open any more."""
+    def _menu(self) -> bool:
+        """A kind of work chosen and done; False where nothing is open any more."""
         known = sections(self.wiring)
-        if not any(section.open for section in known):
+        wrong = [each for each in of_charts(self.wiring, self.report.findings) if each.mend is not None]
+        if not wrong and not any(section.open for section in known):
             say("\nNothing is open: all that this job asks of the car is recorded. To do one again: --section NAME.")
-            return None
+            return False
         say("")
         for number, section in enumerate(known, 1):
             state = f"{len(section.open)} open" if section.open else "done"
             say(f"  {number}  {section.title}: {state}, {section.done} recorded")
+        for number, finding in enumerate(wrong, len(known) + 1):
+            say(f"  {number}  Put the chart of {harmless(finding.places[0].name)} right ({finding.code}): not done")
+        many = len(known) + len(wrong)
         while True:
             say("Which one?")
-            pressed = self.hand.key()
+            pressed = self.hand.key() if many < 10 else self.hand.line()
             if pressed in (STOP, BACK):
                 raise Stopped
-            if pressed.isdigit() and 1 <= int(pressed) <= len(known):
-                chosen = known[int(pressed) - 1]
-                if chosen.open or chosen.earlier:
-                    return chosen
+            if pressed.isdecimal() and 1 <= int(pressed) <= many:
+                at = int(pressed) - 1
+                if at >= len(known):
+                    self._changed(self.charts.tell(wrong[at - len(known)]))
+                    return True
+                if known[at].open or known[at].earlier:
+                    self._section(known[at])
+                    return True
             say("  A number of the list, or . to stop.")
 
     # -- one kind of work -------------------------------------------------------------------------------
@@ -97,6 +122,7 @@ class Screen:
     def _section(self, section: Section) -> None:
         say(f"\n== {section.title} ==")
         if section.powered:
+            self._safe_first()
             told_first(self.report, self.hand)
         for number, line in enumerate(section.first, 1):
             say(f"{number}. {harmless(line)}")
@@ -116,10 +142,13 @@ class Screen:
                 say(f"   {harmless(line)}")
             before = self.corrected
             if (outcome := self._task(task)) is not None:
+                if section.powered:
+                    self._safe_first()
                 if outcome.again:  # it isn't done before that is found
                     tasks.insert(0, task)
                     continue
                 done.append(task)
+                self._then(task, outcome)
                 if self.corrected != before:  # other rows stand in the chart now: what is left is asked anew
                     section = next(each for each in sections(self.wiring) if each.name == section.name)
                     done, tasks = list(section.earlier), list(section.open)
@@ -130,6 +159,29 @@ class Screen:
                 say("   The one before again; the new record counts.")
             else:
                 say("   This is the first one.")
+
+    def _safe_first(self) -> None:
+        """A reading that says stop: nothing under power is asked before somebody said what he did about it."""
+        for danger in dangers(self.wiring):
+            if danger.safe is None:
+                for line in (danger.words, *danger.lines[1:]):
+                    say(f"!! {harmless(line)}")
+                while self._task(made_safe(danger)) is None:
+                    pass
+
+    def _then(self, task: Task, outcome: Outcome) -> None:
+        """What an answer leads to is asked at once, where it is still open."""
+        while outcome.then:
+            section = next((each for each in sections(self.wiring) if each.name == outcome.then), None)
+            found = [each for each in section.open if each.contacts == task.contacts] if section else []
+            if section is None or not found:
+                return
+            for line in section.first:
+                say(f"   {harmless(line)}")
+            following = self._task(found[0])
+            if following is None:
+                return
+            outcome = following
 
     def _task(self, task: Task) -> Outcome | None:
         """Ask a task through and record its end. None where the first question was gone back from."""
@@ -142,24 +194,62 @@ class Screen:
             if not wrong:
                 break
             say(f"   Not recorded: {harmless(wrong)}\n   Once more:")
+        self._end(outcome, fields)
+        return outcome
+
+    def _end(self, outcome: Outcome, fields: Fields) -> None:
+        """The result against what was expected, and its record."""
+        for line in outcome.fits:
+            say(f"   ok {harmless(line)}")
         for line in outcome.lines:
             say(f"   {'!!' if outcome.loud else '->'} {harmless(line)}")
         self.differs += outcome.loud
         if fields:
             self._record(fields)
-        return outcome
 
     def _talk(self, task: Task) -> Outcome | None:
         """The questions of a task, to their end."""
         talk = Conversation(task)
         while talk.outcome is None:
             assert talk.question is not None
-            given = self._ask(talk.question)
+            try:
+                given = self._ask(talk.question)
+            except (Stopped, Ended) as stopped:
+                if self._kept(task, talk, asks=isinstance(stopped, Stopped)):
+                    raise
+                continue
             if given != BACK:
                 talk.answer(given)
             elif not talk.back():
                 return None
         return talk.outcome
+
+    def _kept(self, task: Task, talk: Conversation, *, asks: bool) -> bool:
+        """Stopped in the middle: what is complete of the answers is recorded. What can't be is named, and asked about.
+
+        False where the person goes on with it.
+        """
+        given = talk.given
+        if not given:
+            return True
+        about = harmless(task.about)
+        lost = f"Not recorded of {about}: {', '.join(map(harmless, given))}. It is too little for a record."
+        ahead = Conversation(task)
+        for value in talk.every:
+            ahead.answer(value)
+        outcome = ahead.rest_left_out()
+        fields = self._fields(task, outcome) if outcome is not None else []
+        if outcome is not None and fields and not unreadable(self.job, fields):
+            say(f"   Stopped in the middle of {about}; what was answered is kept:")
+            self._end(outcome, fields)
+            return True
+        if not asks:
+            say(f"   {lost}")
+            return True
+        say(f"   {lost}\n     1  go on with it\n     2  stop, and answer it anew next time")
+        while (pressed := self.hand.key()) not in ("1", "2"):
+            say("     1 or 2")
+        return pressed == "2"
 
     def _ask(self, question: Question) -> str:
         """An answer's value, `-` for back. Asks again for what is no answer."""
@@ -209,50 +299,46 @@ class Screen:
 
     def _look_again(self) -> None:
         """Read the job with its new record; where the tones now say how the chart is wrong, offer to put it right."""
-        from harness.mend.chart import apply, with_corrected_charts
-        from harness.mend.page import CannotEdit
+        before = {(each.code, each.message) for each in self.report.findings}
+        self._read_again()
+        for each in self.report.findings:  # a speaker that is turned in this car makes the plan wrong
+            if each.code in _REVERSED and (each.code, each.message) not in before:
+                say(f"   !! {each.severity.name} {harmless(each.title)} ({each.code}): {harmless(each.message)}")
+                say(f"      Do now: {harmless(each.do)}")
+        for finding in self.charts.news(of_charts(self.wiring, self.report.findings)):
+            self._changed(self.charts.tell(finding))
+
+    def _read_again(self) -> None:
         from harness.prove import prove
 
         proof = prove(self.job, mends=False)
         if proof.wiring is None:
             raise Refused(f"{self.job} can't be read any more; look at it with ringout check")
         self.wiring, self.report = proof.wiring, proof.report
-        told = [each for each in proof.report.findings if each.code in CODES.values()]
-        for finding in with_corrected_charts(proof.wiring, told):
-            say(f"   !! {finding.code} {harmless(finding.title)}: {harmless(finding.message)}")
-            if finding.mend is None:
-                say(f"      {harmless(finding.do)}")
-                continue
-            say(f"      {harmless(finding.mend.words)}")
-            say("      Put the chart right in the file?\n        1  yes\n        2  no, later")
-            pressed = ""
-            while pressed not in ("1", "2"):
-                pressed = self.hand.key()
-                if pressed == STOP:
-                    raise Stopped
-            if pressed == "2":
-                continue
-            try:
-                files = apply(finding.mend.edits)
-            except (CannotEdit, OSError) as wrong:
-                say(f"      Not changed: {wrong}")
-                continue
+
+    def _changed(self, changed: bool) -> None:
+        """After a chart was put right: the plan proved again."""
+        if changed:
             self.corrected += 1
-            say(f"      Changed: {', '.join(map(harmless, files))}.")
-            for line in shared_with(self.job, files):
-                say(f"      {harmless(line)}")
-            after = prove(self.job, mends=False)
-            if after.wiring is not None:
-                self.wiring, self.report = after.wiring, after.report
-                say("\n".join(after_the_change(self.report)))
+            self._read_again()
+            self.charts.known_already(of_charts(self.wiring, self.report.findings))
+            say("\n".join(after_the_change(self.report)))
+
+    def _on_record(self) -> list[str]:
+        """Readings that say stop and that nobody has read again."""
+        return [harmless(each.words) for each in dangers(self.wiring)]
 
     def goodbye(self) -> int:
         """What was done and what is open. Gives the exit code: 1 where something differed, else 0."""
         known = sections(self.wiring)
         say(f"\n{self.written} recorded{f', {self.differs} of them not as expected' if self.differs else ''}.")
+        for line in self._on_record():
+            say(f"  !! {line}")
         for section in known:
             if section.open:
                 say(f"  open: {section.title}, {len(section.open)}")
+        for finding in of_charts(self.wiring, self.report.findings):
+            say(f"  open: the chart of {harmless(finding.places[0].name)} ({finding.code})")
         if any(section.open for section in known):
             say(f"Go on with: ringout tone {as_argument(self.job)} --by {as_argument(self.by or 'NAME')}")
         return 1 if self.differs else 0

@@ -24,6 +24,7 @@ from harness.graph.pins import PlugBoard
 from harness.model.contact import CHASSIS
 from harness.model.job import Job, Segment
 from harness.model.parts import Loom, Plug, Row, Unit
+from harness.read.turned_here import other_terminal
 
 # A named tuple made from a tuple: a third of the time, and there is one for every contact and line of a big job.
 _new = tuple.__new__
@@ -120,7 +121,10 @@ def _car_wiring(job: Job) -> Iterator[Conductor]:
             elif function.channel and function.sign:
                 terminal = f"spk.{function.name}"
                 if terminal in job.contacts and terminal not in fed:
-                    yield Conductor(contact, terminal, WIRE, BOTH, plug.name, row.place)
+                    place = row.place
+                    if terminal in job.turned_here:  # not the chart's doing, so it is told at the speaker
+                        place, terminal = job.contacts[terminal].place, other_terminal(terminal)
+                    yield Conductor(contact, terminal, WIRE, BOTH, plug.name, place)
 
 
 def _segment(segment: Segment) -> Conductor:

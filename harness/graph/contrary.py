@@ -18,6 +18,7 @@ from harness.graph.pairs import (
     on_car_side,
     pairs_of,
     plus_found,
+    speaker_turned,
     speakers_on,
     used_pairs,
 )
@@ -264,24 +265,28 @@ def _tones(wiring: Wiring) -> Iterator[Contrary]:
             tone, polarity = tones.get(contacts), plus.get(contacts, Polarity())
             name = f"{plug.name}.{rows[0].cavity}/{rows[1].cavity}"
             pair = used.get(name)
-            said = pair.contrary if pair is not None else _against(wiring, rows[0], ends[0], tone, polarity.plus)
+            turned = bool(polarity.plus) and speaker_turned(wiring, ends[0])
+            awaited = rows[1 if turned else 0].cavity
+            said = (
+                pair.contrary if pair is not None else _against(wiring, rows[0], awaited, ends[0], tone, polarity.plus)
+            )
             record = _last(wiring, contacts) if said else None
             if record is not None:
                 kind = PLUS if "found +" in said else HEARD
                 found = said.partition(", ")[2] or said
-                planned = f"+ on {rows[0].cavity}" if kind == PLUS else rows[0].function.base
+                planned = f"+ on {awaited}" if kind == PLUS else rows[0].function.base
                 yield Contrary(kind, record, ends, pair_words(wiring, ends), found, planned)
 
 
-def _against(wiring: Wiring, plus: Row, contact: str, tone: Tone | None, found: str) -> str:
-    """What a tone or a look for + says against the chart of a pair that is only passed on."""
+def _against(wiring: Wiring, plus: Row, awaited: str, contact: str, tone: Tone | None, found: str) -> str:
+    """What a tone or a look for + says against the chart of a pair that is only passed on; `awaited` is where + is."""
     base = plus.function.base
     heard = {f.base for word in tone.heard.split() if (f := read_function(word))} if tone else set()
     none = tone is not None and tone.heard in NOTHING and bool(speakers_on(wiring, contact))
     if tone and (none or (heard and base not in heard)):
         return f"charted {base}, heard {tone.heard}"
-    if found and found.rsplit(".", 1)[-1].lower() != plus.cavity.lower():
-        return f"charted + {plus.cavity}, found + {found}"
+    if found and found.rsplit(".", 1)[-1].lower() != awaited.lower():
+        return f"charted + {awaited}, found + {found}"
     return ""
 
 
@@ -290,6 +295,7 @@ def _last(wiring: Wiring, contacts: frozenset[str]) -> Record | None:
         record
         for record in wiring.job.records
         if record.verb in ("tone", "polarity") and not record.stale and on_car_side(record.contacts) == contacts
+        if record.verb == "tone" or not any(".unit." in name for name in record.contacts)
     ]
     return found[-1] if found else None
 

@@ -6,7 +6,8 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
 from harness.graph.kept import kept
-from harness.graph.pairs import on_car_side, pairs_of, plus_found, speakers_on
+from harness.graph.pairs import on_car_side, pairs_of, plus_found, speaker_turned, speakers_on
+from harness.graph.plus_side import OtherPlus, other_plus
 from harness.graph.rows import plain_cavity
 from harness.graph.wiring import Wiring
 from harness.model.function import Function, read_function
@@ -18,10 +19,11 @@ from harness.patterns.face import Face
 from harness.patterns.judging import NAMED, NONE, Verdict, judge
 
 NO_PATTERN, UNDECIDED = "A08", "A25"
+PLUS_ALONE = "+ and − exchanged"
 # the code of each pattern; one that isn't here is told as undecided, with its name
 CODES = {
     "mirrored": "A02", "rows exchanged": "A03", "shifted": "A04", "wrong partner": "A12", "half turn": "A20",
-    "left for right": "A21", "front for rear": "A22", "pairs exchanged": "A23", "+ and − exchanged": "A24",
+    "left for right": "A21", "front for rear": "A22", "pairs exchanged": "A23", PLUS_ALONE: "A24",
 }  # fmt: skip
 SILENCE = "none"  # what `heard` says where nothing answered
 _NEVER = ("restraint", "high voltage")
@@ -32,7 +34,8 @@ class Misread(NamedTuple):
     """A plug, its chart as the patterns know it, what the tones say of it, and the code that tells it.
 
     `records` are the toning records that speak against the chart, in the order of the evidence; `toned` is how many
-    pairs of cavities were toned.
+    pairs of cavities were toned. `radio_unread`: nothing but a + on the other wire speaks against it, and nobody looked
+    at the radio's side, so that the speakers may be turned as well.
     """
 
     plug: Plug
@@ -41,6 +44,7 @@ class Misread(NamedTuple):
     code: str
     records: tuple[Record, ...]
     toned: int
+    radio_unread: bool = False
 
 
 class Unheard(NamedTuple):
@@ -60,14 +64,53 @@ def misread(wiring: Wiring) -> list[Misread]:
             records = by_plug[plug.name]
             chart = chart_of(wiring, plug)
             names, name = [pair.name for pair in chart.pairs], naming(plug)
-            told = [(tone, record) for record in records if (tone := _tone(record, names, name)) is not None]
+            turned, otherwise = _turned(wiring, plug), [each for each in other_plus(wiring) if each.plug == plug.name]
+            behind = {_cavities_of(each, name) for each in otherwise if each.radio and not each.chart_wrong}
+            unread = {_cavities_of(each, name) for each in otherwise if not each.radio}
+            told = [
+                (_without_plus(_as_charted(tone, turned), behind), record)
+                for record in records
+                if (tone := _tone(record, names, name)) is not None
+            ]
             verdict = judge(chart, [tone for tone, _ in told])
+            if verdict is not None and _by_plus_alone(verdict):  # or the speakers are turned: nobody knows yet
+                told = [(_without_plus(tone, unread), record) for tone, record in told]
+                verdict = judge(chart, [tone for tone, _ in told])
             if verdict is not None:
                 of_tone = dict(told)
                 against = tuple(of_tone[tone] for tone in verdict.against)
                 count = len({tone.cavities for tone, _ in told})
-                made.append(Misread(plug, chart, verdict, _code(plug, verdict), against, count))
+                plus_only = unread if all(tone.cavities in unread for tone in verdict.against) else set()
+                made.append(Misread(plug, chart, verdict, _code(plug, verdict), against, count, bool(plus_only)))
     return made
+
+
+def _turned(wiring: Wiring, plug: Plug) -> frozenset[str]:
+    """The channels whose speakers are turned in the car as found: their + is found on the wire charted −."""
+    pairs = pairs_of(wiring, plug.name)
+    return frozenset(
+        plus.function.base for plus, _ in pairs if speaker_turned(wiring, f"{plug.name}.car.{plus.cavity}")
+    )
+
+
+def _as_charted(tone: Tone, turned: frozenset[str]) -> Tone:
+    """A tone as it would be were no speaker turned: a chart says where the radio's + goes."""
+    if not tone.plus or turned.isdisjoint(tone.heard):
+        return tone
+    return tone._replace(plus=tone.b if tone.plus == tone.a else tone.a)
+
+
+def _by_plus_alone(verdict: Verdict) -> bool:
+    """Whether pairs that answer at their places with + on the other wire are all that speaks against the chart."""
+    return all(left.first.reading.pattern == PLUS_ALONE for left in verdict.left) and bool(verdict.left)
+
+
+def _cavities_of(each: OtherPlus, name: Naming) -> frozenset[str]:
+    return frozenset((name(each.plus.cavity), name(each.minus.cavity)))
+
+
+def _without_plus(tone: Tone, pairs: set[frozenset[str]]) -> Tone:
+    return tone._replace(plus="") if tone.cavities in pairs else tone
 
 
 def told_as(wiring: Wiring, code: str) -> list[Misread]:

@@ -90,7 +90,8 @@ def used_pairs(wiring: Wiring) -> list[UsedPair]:
             contacts = frozenset((f"{plug.name}.car.{plus.cavity}", f"{plug.name}.car.{minus.cavity}"))
             tone = tones.get(contacts)
             polarity = found_plus.get(contacts, Polarity())
-            contrary = _contrary(tone, polarity.plus, plus)
+            turned = bool(polarity.plus) and speaker_turned(wiring, f"{plug.name}.car.{plus.cavity}")
+            contrary = _contrary(tone, polarity.plus, plus, minus if turned else None)
             if tone and not contrary and says(tone, plus.function.base):
                 state = "toned"
             elif contacts <= job.read_ohms:
@@ -136,10 +137,13 @@ def plus_found(wiring: Wiring) -> dict[frozenset[str], Polarity]:
 
 
 def _looks_for_plus(wiring: Wiring) -> dict[frozenset[str], list[Record]]:
-    """Tones and polarity records of each pair, in the order taken."""
+    """Tones and polarity records of each pair, in the order taken. A look at the half toward the unit finds the + of
+    what plays, not of what is played.
+    """
     made: dict[frozenset[str], list[Record]] = {}
     for record in wiring.job.records:
-        if record.verb in ("tone", "polarity") and len(record.contacts) == 2 and not record.stale:
+        at_unit = record.verb == "polarity" and any(".unit." in name for name in record.contacts)
+        if record.verb in ("tone", "polarity") and len(record.contacts) == 2 and not record.stale and not at_unit:
             made.setdefault(on_car_side(record.contacts), []).append(record)
     return made
 
@@ -184,11 +188,27 @@ def behind_capacitors(wiring: Wiring, contact: str) -> tuple[str, ...]:
     return names if all(wiring.job.parts.speakers[name].capacitor for name in names) else ()
 
 
-def _contrary(tone: Tone | None, found_plus: str, plus: Row) -> str:
-    """What was found against the chart: another speaker, or + on the other wire."""
+def speaker_turned(wiring: Wiring, contact: str) -> bool:
+    """Whether a wire leads to the − of its speakers in the car as found: by `reversed` there, or turned in this car.
+
+    Those behind a capacitor, which no pulse moves, count where there are no others.
+    """
+    if contact not in wiring.job.contacts:
+        return False
+    on_it = [c for c in map(wiring.contact, wiring.found.net(contact)) if c.kind == "speaker" and c.function.sign]
+    bare = [each for each in on_it if not wiring.job.parts.speakers[each.owner].capacitor]
+    return bool(on_it) and all(each.function.sign == "-" for each in bare or on_it)
+
+
+def _contrary(tone: Tone | None, found_plus: str, plus: Row, turned: Row | None = None) -> str:
+    """What was found against the chart: another speaker, or + on the other wire. `turned` is the row where + must be
+    found instead, as the speaker is turned.
+    """
     heard = {function.base for word in tone.heard.split() if (function := read_function(word))} if tone else set()
     if tone and tone.heard and plus.function.base not in heard:
         return f"charted {plus.function.base}, heard {tone.heard}"
-    if found_plus and found_plus.rsplit(".", 1)[-1].lower() != plus.cavity.lower():
-        return f"charted + {plus.cavity}, found + {found_plus}"
+    awaited = plus if turned is None else turned
+    if found_plus and found_plus.rsplit(".", 1)[-1].lower() != awaited.cavity.lower():
+        why = "charted +" if turned is None else "speaker turned so + on"
+        return f"{why} {awaited.cavity}, found + {found_plus}"
     return "no speaker answered" if tone and not tone.heard else ""

@@ -9,11 +9,13 @@ from harness.graph.kept import kept
 from harness.graph.signal import Feed, Receiver, Way
 from harness.graph.walk import Stage, feed_stages, line_of, place_to_change, suspect
 from harness.graph.wiring import Wiring
+from harness.model.evidence import Record
 from harness.model.function import CHANNELS
 from harness.model.parts import Route
 from harness.place import Place
 
 _MOST_WAYS = 32
+BY_FACTORY = "factory"  # of a speaker that is inverted in the car as it is made
 
 
 class Turn(NamedTuple):
@@ -100,6 +102,23 @@ def cancelling(wiring: Wiring) -> list[Cause]:
         if not turned.wrong and turned.turns and len(turned.turns) % 2 == 0:
             groups.setdefault(frozenset(turn.place for turn in turned.turns), []).append(turned)
     return [Cause(group[0].turns[0].place, group[0].turns, tuple(group)) for group in groups.values()]
+
+
+@kept
+def turned_back(wiring: Wiring) -> dict[str, tuple[str, Record]]:
+    """The joints that turn back a speaker that is turned in this car: its name and the record, by the joint's name."""
+    made: dict[str, tuple[str, Record]] = {}
+    if not wiring.job.turned_here:
+        return made
+    at_place = {joint.place: joint.name for joint in wiring.job.joints if joint.turned}
+    for turned in speaker_polarities(wiring):
+        here = [
+            r for turn in turned.turns for end in (turn.before, turn.after) if (r := wiring.job.turned_here.get(end))
+        ]
+        for turn in turned.turns if here and not turned.wrong else ():
+            if turn.place in at_place:
+                made[at_place[turn.place]] = (turned.speaker, here[0])
+    return made
 
 
 def way_turns(wiring: Wiring, way: Way, known: dict[Feed, list[Turn]] | None = None) -> tuple[Turn, ...]:

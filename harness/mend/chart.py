@@ -30,10 +30,14 @@ def with_corrected_charts(wiring: Wiring, findings: list[Finding]) -> list[Findi
     """The findings; those that name how a chart is wrong have the chart put right as their mend, where it can be."""
     if not any(each.code in CODES.values() for each in findings):
         return findings
-    mends = {(each.code, each.plug.name): corrected_chart(wiring, each) for each in misread(wiring)}
+    mends = {
+        (each.code, each.plug.name, tuple(record.place for record in each.records)): corrected_chart(wiring, each)
+        for each in misread(wiring)
+    }  # by the tones too: beside a chart that is wrong at one pair another pair may wait for a look
     made = []
     for finding in findings:
-        mend = mends.get((finding.code, finding.places[0].name)) if finding.code in CODES.values() else None
+        tones = tuple(spot.place for spot in finding.places[1:])
+        mend = mends.get((finding.code, finding.places[0].name, tones)) if finding.code in CODES.values() else None
         made.append(finding._replace(mend=mend) if mend else finding)
     return made
 
@@ -41,11 +45,12 @@ def with_corrected_charts(wiring: Wiring, findings: list[Finding]) -> list[Findi
 def corrected_chart(wiring: Wiring, wrong: Misread) -> Mend | None:
     """The edits that make a plug's chart go with its tones, proved by reading the files after them.
 
-    None where more than one chart is left, a tone stays unexplained, a row is written in a way that can't be edited by
-    lines, or the job wouldn't read after it. What the plan then does wrongly is named in the words, not mended: it was
+    None where more than one chart is left, a tone stays unexplained, nothing but the + of speakers speaks against it
+    and nobody looked at the radio's side, a row is written in a way that can't be edited by lines, or the job wouldn't
+    read after it. What the plan then does wrongly is named in the words, not mended: it was
     made for the other chart.
     """
-    if wrong.verdict.kind != NAMED or by_colour(wrong.plug, wrong.verdict) is not None:
+    if wrong.radio_unread or wrong.verdict.kind != NAMED or by_colour(wrong.plug, wrong.verdict) is not None:
         return None
     (left,) = wrong.verdict.left
     if left.odd:

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from harness.checks import all_checks, run_checks
 from harness.checks.hides import HIDES
 from harness.finding import Edit, Finding, Mend, Severity
+from harness.graph.polarity import BY_FACTORY, causes
 from harness.graph.wiring import Wiring
 from harness.mend.changes import Change, applied, in_words, listed, rank_of
 from harness.mend.combinations import combined, paired
@@ -54,7 +55,7 @@ def with_mends(wiring: Wiring, findings: list[Finding]) -> tuple[list[Finding], 
     mendable = {check.code for check in all_checks() if check.by_joints}
     made: list[Finding] = []
     for finding in findings:
-        if finding.severity > Severity.FIX or finding.code not in mendable or _turned_inside(wiring, finding):
+        if finding.severity > Severity.FIX or finding.code not in mendable or _not_by_joints(wiring, finding):
             made.append(finding)
             continue
         if purse <= len(wiring.job.contacts):
@@ -69,13 +70,18 @@ def with_mends(wiring: Wiring, findings: list[Finding]) -> tuple[list[Finding], 
     return made, given_up
 
 
-def _turned_inside(wiring: Wiring, finding: Finding) -> bool:
-    """Whether a unit's own route turns the signal: the mend is to take that out, not to turn a wire as well."""
+def _not_by_joints(wiring: Wiring, finding: Finding) -> bool:
+    """Whether a speaker is reversed by what no joint of ours should make good: a unit's own route turns the signal, or
+    it is written as inverted by the factory and nothing says that the car's own wires turn it.
+    """
     if finding.code not in ("B01", "B05"):
         return False
-    place = finding.places[0].place
+    place, parts = finding.places[0].place, wiring.job.parts
+    if any(route.inverted and route.place == place for unit in parts.units.values() for route in unit.routes):
+        return True
     return any(
-        route.inverted and route.place == place for unit in wiring.job.parts.units.values() for route in unit.routes
+        not cause.turns and cause.place == place and parts.speakers[cause.wrong[0].speaker].inverted == BY_FACTORY
+        for cause in causes(wiring)
     )
 
 

@@ -19,6 +19,7 @@ PAUSED, TAKEN, CLOSED = "paused", "taken", "closed"
 RELEASED, LOST = "released", "lost"
 STRUCK = "struck"  # the verb that takes an earlier record back
 OPEN = "open"  # of a reading in ohms
+TURNED, AS_MARKED = "turned", "as marked"  # of a speaker's two leads: each on the other one of its terminals, or right
 NOTHING = ("nothing", "none", "silent", "silence")  # of what was heard
 
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from harness.model.colour import Colour
@@ -195,4 +196,6 @@ class Job:
     date: str = ""  # the day of the work, or not said
     couplings: tuple[Coupling, ...] = ()
     shop: str = ""  # the file with the shop's drawer and rates, as written
+    # terminals of speakers that have the lead of the other one on them in this car, and the record that says so
+    turned_here: Mapping[str, Record] = field(default_factory=dict)
     apart: frozenset[str] = frozenset()  # plugs whose halves are pulled apart in a state between two steps

@@ -16,6 +16,7 @@ from harness.model.evidence import CLOSED, PAUSED, RELEASED, TAKEN, Record
 from harness.planning.output_test import output_test
 from harness.planning.toning import toning_plan
 from harness.planning.written import Said, Subject, Written, said, volts_at
+from harness.work.ticked import ticked
 
 
 class Earlier(NamedTuple):
@@ -37,6 +38,8 @@ def also_recorded(wiring: Wiring) -> tuple[Record, ...]:
     if not wiring.job.records:
         return ()
     shown = {id(each.record) for each in photos(wiring)}
+    shown |= {id(record) for record in wiring.job.turned_here.values()}  # on the sheet of what was built
+    shown |= {id(box.record) for box in ticked(wiring).values()}  # on the splice list
     asked, written = _asked(wiring), Written(wiring)
     sources = {each.source for each in output_test(wiring).channels}
     answered = {id(each.record) for each in answers(wiring) if each.driver.name in sources}

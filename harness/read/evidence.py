@@ -162,6 +162,11 @@ def _record(
 
         heard = frozenset(f.base for word in record.word("heard").split() if (f := read_function(word)))
         now = facts_of([names.contacts[name] for name in contacts], plugs)
+        if record.verb == "polarity":  # says where + is, and of which channel it doesn't
+            bases = {names.contacts[name].function.base for name in contacts}
+            heard = frozenset(
+                base for base in bases if f"{base}+" in record.words("fact") or f"{base}-" in record.words("fact")
+            )
         record = record._replace(stale=stale_words(_listed(facts), now, heard, record.word("plus")))
     return record
 
@@ -194,8 +199,8 @@ def _without_struck(records: list[Record]) -> tuple[list[Record], tuple[Struck, 
 def _of_joint(record: Record, joints: Sequence[Joint], table: Table) -> Record:
     """A record about a joint by its name. What was built of it is about its ends; a look at it says nothing of them."""
     joint = next((each for each in joints if each.name.lower() == record.what.lower()), None)
-    if joint is None:
-        return record._replace(stale=GONE)
+    if joint is None:  # runs and plug ends are known by their names where they are numbered
+        return record if " " in record.what else record._replace(stale=GONE)
     ends = joint.ends if record.verb == "built" else ()
     facts = table.get("fact")
     if facts is None:

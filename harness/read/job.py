@@ -27,6 +27,7 @@ from harness.read.plugs import known, read_plug, text_of, texts_of
 from harness.read.preset_name import preset_name
 from harness.read.spec import JOB, LIMITS
 from harness.read.troubles import Troubles
+from harness.read.turned_here import as_turned, turned_here
 from harness.read.unit_rows import listed, read_grounds_node, read_speakers, read_unit
 from harness.units import quantity
 
@@ -112,6 +113,7 @@ class _Assembly:
         moved = self._moved()
         stands = {f"{start.rsplit('.', 1)[0]}.{cavity}".lower(): start for start, (cavity, _) in moved.items()}
         evidence = read_evidence(self.file, names, self.plugs, stands, car, self.troubles, records, joints)
+        turned = turned_here(evidence.records, names.contacts) if evidence.records else {}
         return Job(
             file=self.file,
             title=text_of(root, "title"),
@@ -124,7 +126,7 @@ class _Assembly:
             contacts=names.contacts,
             mates=tuple(mates),
             joints=tuple(joints),
-            segments=tuple(chains.segments),
+            segments=as_turned(chains.segments, turned),
             features=tuple(self._features()),
             removed=self._removed(),
             cut=cut,
@@ -137,6 +139,7 @@ class _Assembly:
             read_ohms=evidence.ohms,
             records=evidence.records,
             struck=evidence.struck,
+            turned_here=turned,
             off_chart=evidence.off_chart,
             part_files=part_files,
             couplings=tuple(read_couplings(joints_node, names, self.looms, self.troubles)),

@@ -8,7 +8,12 @@ from harness.read.spec_words import CONTACT, CONTACTS, NOTE, TEXT, quantity_of
 
 _CLOCK = "(?:[01][0-9]|2[0-3]):[0-5][0-9](?::[0-5][0-9])?"
 _DATE = "[12][0-9]{3}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12][0-9]|3[01])"
-_JOINT = Word("a contact, or a joint by its name", f"{p.CONTACT}|{p.NAME}", "T1.car.7", kind="contact", most=120)
+# what the splice list prints and ticks without a contact of its own: a run, and a loom's end that is plugged in
+PRINTED = rf"[Rr][Uu][Nn] [1-9][0-9]{{0,2}}|{p.NAME} {p.NAME} [Ee][Nn][Dd]"
+_JOINT = Word(
+    "a contact, or a joint, a run or a plug end by its printed name", f"{p.CONTACT}|{p.NAME}|{PRINTED}", "T1.car.7",
+    kind="contact", most=120,
+)  # fmt: skip
 WHEN = Word("a date, with the time behind it", rf"{_DATE}(?: {_CLOCK})?", "2026-03-02 09:40")
 _OHM = p.quantity("resistance")
 _READS = Word(

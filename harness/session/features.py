@@ -88,4 +88,5 @@ def _talk(wiring: Wiring, verb: str, feature: Feature) -> Talk:
         words = f"{feature.name} worked before and is {result} now: DIFFERS. Find out why before anything is closed."
         return Outcome(fields, (words,), True)
     known = "as before" if worked(did) else "nobody tried it before" if did is None else f"before: {did.word('result')}"
-    return Outcome(fields, (f"{feature.name}: {result}, {known}.",), result != WORKS)
+    words = f"{feature.name}: {result}, {known}."
+    return Outcome(fields, (), fits=(words,)) if result == WORKS else Outcome(fields, (words,), True)

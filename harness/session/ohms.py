@@ -53,7 +53,7 @@ def _talk(each: AtOutput) -> Talk:
     if fits is None:
         return Outcome(fields, (f"{_reading(ohms)} written; nothing is known to hold it against.",))
     words = f"{_reading(ohms)}, {'as expected' if fits else 'NOT as expected'}: {band(each.expected)}."
-    return Outcome(fields, (words,), not fits)
+    return Outcome(fields, (), fits=(words,)) if fits else Outcome(fields, (words,), True)
 
 
 def _reading(ohms: str) -> str:

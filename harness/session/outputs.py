@@ -58,4 +58,6 @@ def _talk(wiring: Wiring, test: ChannelTest) -> Talk:
     lines = (told, "The level doesn't follow the volume: it is full blast there.") if follows in (
         "fader", "nothing"
     ) else (told,)  # fmt: skip
-    return Outcome(fields, lines, not right or len(lines) > 1)
+    if right:
+        return Outcome(fields, lines[1:], len(lines) > 1, fits=lines[:1])
+    return Outcome(fields, lines, True)

@@ -20,7 +20,8 @@ Fields = list[tuple[str, str | Sequence[str]]]
 
 def record_of(wiring: Wiring, outcome: Outcome, contacts: Sequence[str], when: str, by: str) -> Fields:
     """The fields of a record in the order in which they are written."""
-    return record_fields(wiring, outcome.fields, contacts, when, by)
+    rests_on = contacts if outcome.rests_on is None else outcome.rests_on
+    return record_fields(wiring, outcome.fields, rests_on, when, by)
 
 
 def record_fields(
@@ -30,13 +31,16 @@ def record_fields(
     when: str,
     by: str,
     joint: str = "",
+    printed: tuple[str, ...] = (),
 ) -> Fields:  # fmt: skip
     """As `record_of`, from fields with the verb first. The car's name goes in, so that a copy can be told.
 
-    A record about a joint, by its name, rests on what that joins.
+    A record about a joint, by its name, rests on what that joins; `printed` is what one of a run or plug end rests on.
     """
     job = wiring.job
-    if joint:
+    if printed:
+        facts = printed
+    elif joint:
         facts = joint_facts(wiring.joints[joint].links)
     else:
         facts = facts_of([job.contacts[name] for name in contacts if name in job.contacts], job.parts.plugs)

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from harness.graph.wiring import Wiring
-from harness.session import features, lights, ohms, outputs, responses, tones, volts
+from harness.session import features, lights, ohms, outputs, responses, tones, turned, volts
 from harness.session.talk import Section
 
 _ORDER: tuple[Callable[[Wiring], Section | None], ...] = (
-    features.before, responses.section, tones.section, ohms.section, volts.section, lights.section, outputs.section,
-    features.after,
+    features.before, responses.section, tones.section, turned.section, ohms.section, volts.section, lights.section,
+    outputs.section, features.after,
 )  # fmt: skip
 
 

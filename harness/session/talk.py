@@ -31,14 +31,19 @@ class Question(NamedTuple):
 class Outcome(NamedTuple):
     """The end of a conversation: the fields of a record in order, and the result against what was expected.
 
-    Without fields there is nothing to record. `loud`: it differs, or is a danger. `again`: what stands in the way must
-    be found first, so the same task is asked again.
+    Without fields there is nothing to record. `fits` are the lines of what is as expected, `lines` the others; `loud`:
+    these differ, or are a danger. `again`: what stands in the way must be found first, so the same task is asked again.
+    `then` names the kind of work whose task about the same contacts comes next. `rests_on` are the contacts that the
+    record rests on, where those aren't the task's.
     """
 
     fields: tuple[tuple[str, str | tuple[str, ...]], ...]
     lines: tuple[str, ...]
     loud: bool = False
     again: bool = False
+    fits: tuple[str, ...] = ()
+    then: str = ""
+    rests_on: tuple[str, ...] | None = None
 
 
 Talk = Generator[Question, str, Outcome]
@@ -85,6 +90,24 @@ class Conversation:
         """Take an answer and go on."""
         self._given.append(value)
         self._ask(value)
+
+    @property
+    def every(self) -> tuple[str, ...]:
+        """All answers so far, in order, those left out too."""
+        return tuple(self._given)
+
+    @property
+    def given(self) -> tuple[str, ...]:
+        """The answers given so far, without those left out."""
+        return tuple(each for each in self._given if each)
+
+    def rest_left_out(self) -> Outcome | None:
+        """The end if nothing more is answered; None where a question that must be answered stands in the way."""
+        while self.question is not None:
+            if self.question.must:
+                return None
+            self.answer(LEFT_OUT)
+        return self.outcome
 
     def back(self) -> bool:
         """Take the last answer back; False where there is none. What was answered before is asked through again."""

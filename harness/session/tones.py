@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from harness.electrical.turn_on import MOST_WITHOUT_FEED_V
 from harness.graph.contrary import DC, contrary
+from harness.graph.pairs import speaker_turned
 from harness.graph.resistance import in_band
 from harness.graph.wiring import Wiring
 from harness.model.evidence import OPEN
@@ -12,7 +13,7 @@ from harness.planning.toning import TonePair, toning_plan
 from harness.session.talk import LEFT_OUT, Choice, Outcome, Question, Section, Talk, Task
 from harness.session.words import NOTHING, band, heard_of, listed, wire
 
-NAME = "tones"
+NAME, TURNED = "tones", "turned"
 CAUTIONS = (
     "Never tone into a connected amplifier, output or input: its plug is out, its leads joined to nothing.",
     "No test lamp. No probe in restraint wiring (often yellow), in anything orange, or in a twisted data pair.",
@@ -116,14 +117,17 @@ def _talk(wiring: Wiring, pair: TonePair) -> Talk:
             fields = (("volts", what), ("reads", dc[1]), *_conditions(wiring, pair))
             return Outcome(fields, ("The volts recorded, nothing else of this pair.",))
         fields = (("ohm", what), dc, ("reads", reads), *_body(body), *_conditions(wiring, pair))
-        return Outcome(fields, (_ohm_words(pair, ohms), "Measured, not toned."))
+        read, left = _ohm_words(pair, ohms), "Measured, not toned."
+        if "NOT as" in read:
+            return Outcome(fields, (read, left), True)
+        return Outcome(fields, (left,), fits=(read,)) if "as expected" in read else Outcome(fields, (read, left))
     tone = yield Question("Which tone was on?", _TONES)
     found = LEFT_OUT
     if heard != NOTHING:
         found = yield Question(
             f"Cell + on {plus}, one short touch: the cone moves",
             (Choice(f"out: {plus} is +", plus), Choice(f"in: {minus} is +", minus), Choice("can't be seen", LEFT_OUT)),
-            expected=f"out: {plus} is +" if all(answer.sign > 0 for answer in pair.answers) else "",
+            expected={plus: f"out: {plus} is +", minus: f"in: {minus} is +"}.get(_awaited(wiring, pair), ""),
         )
     more = [("signal", tone), ("plus", found), ("reads", reads)]
     fields = (
@@ -173,24 +177,34 @@ def _judged(
     charted = pair.plus.function.base
     said = f"{pair.plug} {plus}/{pair.minus.cavity}"
     bases = {function.base for word in heard.split() if (function := read_function(word)) is not None}
-    lines = []
-    loud = False
-    if (charted in bases) or (not expected and heard == NOTHING):
+    fits, lines = [], []
+    then = ""
+    as_charted = (charted in bases) or (not expected and heard == NOTHING)
+    if as_charted:
         extra = "" if set(heard.split()) == set(expected) or heard == NOTHING else f" (heard {heard})"
-        lines.append(f"{said}: as charted, {charted}{extra}.")
+        fits.append(f"{said}: as charted, {charted}{extra}.")
     else:
-        loud = True
         what = "nothing answered" if heard == NOTHING else f"heard {heard}"
-        lines.append(f"{said}: DIFFERS. Charted {charted}, {what}.")
-        lines.append(_MEANS)
-    if found and found != plus:
-        loud = True
-        lines.append(f"+ is on {found}, charted on {plus}: DIFFERS.")
-        if _MEANS not in lines:
-            lines.append(_MEANS)
+        lines += [f"{said}: DIFFERS. Charted {charted}, {what}.", _MEANS]
+    awaited = _awaited(wiring, pair)
+    turned = "charted" if awaited == plus else "awaited, as the speaker is turned,"
+    if found and found == awaited:
+        fits.append(f"+ on {found}, {'as charted' if awaited == plus else 'as it must be: the speaker is turned'}.")
+    elif found and as_charted:
+        lines.append(f"+ is on {found}, {turned} on {awaited}: DIFFERS.")
+        lines.append("The speaker is turned in this car, or the chart has the two wires exchanged: no tone tells.")
+        then = TURNED
     elif found:
-        lines.append(f"+ on {plus}, as charted.")
-    elif heard != NOTHING:
-        lines.append("Polarity not seen: it stays open.")
+        lines.append(f"+ is on {found}, {turned} on {awaited}: DIFFERS.")
     ohm_words = _ohm_words(pair, ohms)
-    return Outcome(fields, (*lines, ohm_words), loud or "NOT as" in ohm_words)
+    (lines if "NOT as" in ohm_words else fits if "as expected" in ohm_words else lines).append(ohm_words)
+    loud = any("DIFFERS" in each or "NOT as" in each for each in lines)
+    if heard != NOTHING and not found:
+        lines.append("Polarity not seen: it stays open.")
+    return Outcome(fields, tuple(lines), loud, fits=tuple(fits), then=then)
+
+
+def _awaited(wiring: Wiring, pair: TonePair) -> str:
+    """The cavity where + must be found: the charted one, or the other where the speaker is turned in the car."""
+    turned = speaker_turned(wiring, f"{pair.plug}.car.{pair.plus.cavity}")
+    return pair.minus.cavity if turned else pair.plus.cavity

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from harness.graph.turn_on_test import RECORDED_KEYS, WRITE, Reading, fits_band, turn_on_test
 from harness.graph.wiring import Wiring
+from harness.session.danger import danger_at, dangers
 from harness.session.talk import LEFT_OUT, Outcome, Question, Section, Talk, Task
 
 NAME = "volts"
@@ -11,8 +12,7 @@ CAUTIONS = (
     "Meter + on the terminal, − on the body. The tip touches one terminal only: it can bridge two.",
     "Crank with the gear out, the brake on and nobody before the car. Engine fumes: door open, hose on.",
 )
-_LIVE_V = 1.0  # what no ground and no turned meter explains by its own drop; common practice, no source
-# The states of the key in words, in the order of RECORDEDRECORDED_KEYS.
+# The states of the key in words, in the order of RECORDED_KEYS.
 _SAID = ("key out", "key in accessory", "key in run", "while it cranks")
 
 
@@ -26,8 +26,11 @@ def section(wiring: Wiring) -> Section | None:
         for record in wiring.job.records
         if record.verb == "volts" and not record.stale
     }
+    unsafe = {(each.record.what.lower(), each.record.word("key")) for each in dangers(wiring)}
+    read -= unsafe  # what says stop is read again before anything else is
     every = [(reading, at) for at in range(len(RECORDED_KEYS)) for reading in readings]
     left = [(reading, at) for reading, at in every if (_name(reading).lower(), RECORDED_KEYS[at]) not in read]
+    left.sort(key=lambda each: (_name(each[0]).lower(), RECORDED_KEYS[each[1]]) not in unsafe)
     tasks = tuple(_task(wiring, reading, at) for reading, at in left)
     earlier = tuple(_task(wiring, reading, at) for reading, at in every if (reading, at) not in left)
     first = ("Everything joined as planned, fuses in. One state of the key after the other.",)
@@ -53,34 +56,11 @@ def _talk(wiring: Wiring, reading: Reading, at: int) -> Talk:
     if volts == LEFT_OUT:
         return Outcome((), ("Nothing recorded here.",))
     fields = (("volts", _name(reading)), ("reads", f"{volts} V"), ("key", RECORDED_KEYS[at]))
-    danger = _danger(wiring, reading, float(volts))
+    danger = danger_at(wiring, _name(reading), float(volts))
     if danger:
-        return Outcome(fields, danger, True)
+        return Outcome(fields, danger, True, again=True)
     fits = fits_band(float(volts), expected)
     if fits is None:
         return Outcome(fields, (f"{volts} V written; nothing is known to hold it against.",))
     words = f"{volts} V, {'as expected' if fits else 'NOT as expected'}: {expected}."
-    return Outcome(fields, (words,), not fits)
-
-
-def _danger(wiring: Wiring, reading: Reading, volts: float) -> tuple[str, ...]:
-    """What to do at once where a ground is live or a wire is joined the wrong way round; empty where neither is so."""
-    name = _name(reading)
-    if wiring.contact(name).function.kind == "ground" and abs(volts) >= _LIVE_V:
-        words = (
-            f"STOP: {reading.unit} {reading.terminal} is a ground and shows {volts:g} V: its way to the body is open, "
-            "or a feed lies on it. Current may come back through signal leads and burn them."
-        )
-        do = "Do now: key off, fuses out, the battery's negative off. Find the wire first; then read it again."
-        return (words, do)
-    if volts <= -_LIVE_V:
-        words = (
-            f"STOP: {volts:g} V at {reading.unit} {reading.terminal}: + and − are the wrong way round, at the meter or "
-            "at the unit."
-        )
-        do = (
-            "Do now: key off. Look at the meter's leads first; if they are right, fuses out, and put the feed right "
-            "before anything is switched on again."
-        )
-        return (words, do)
-    return ()
+    return Outcome(fields, (words,), True) if not fits else Outcome(fields, (), fits=(words,))

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from harness.graph.as_built import as_built, last_built, planned
 from harness.graph.joints_made import joints_made
+from harness.graph.polarity import turned_back
 from harness.model.evidence import Record
 from harness.planning.states import contradictions
 from render.blocks import Block, Caution, Cell, Column, Grid, Para, Sheet, Strong
@@ -21,7 +22,9 @@ if TYPE_CHECKING:
 @document("as-built", title="As built, against the plan", order=20)
 def sheets(proof: Proof) -> Iterable[Sheet]:
     """For the file and the next bay: what was really done. Prints once something is recorded as built."""
-    if proof.wiring is not None and any(record.verb == "built" for record in proof.wiring.job.records):
+    if proof.wiring is not None and (
+        proof.wiring.job.turned_here or any(record.verb == "built" for record in proof.wiring.job.records)
+    ):
         yield Sheet("as-built", "As built, against the plan", tuple(_blocks(proof.wiring)), shares=True)
 
 
@@ -36,6 +39,21 @@ def _blocks(wiring: Wiring) -> Iterator[Block]:
         f"{f', {len(unread)} in words that can’t be compared' if unread else ''}. What nobody recorded is not on this "
         "sheet, and nothing says that it was built as planned."
     )
+    if turned := dict.fromkeys(wiring.job.turned_here.values()):
+        backs = {speaker: name for name, (speaker, _) in turned_back(wiring).items()}
+        rows_here = tuple(
+            (
+                Strong(record.what.removeprefix("spk.")), "+ lead on −, − lead on +",
+                f"turned back at joint {backs[name]}" if (name := wiring.contact(record.contacts[0]).owner) in backs
+                else Strong("NOT turned back by the plan"),
+                record.word("how") or record.word("note"), record.signed,
+            )
+            for record in turned
+        )  # fmt: skip
+        yield Grid(
+            (Column("Speaker", 1), Column("In this car", 2), Column("Plan", 2.2), Column("Seen", 2), Column("By", 1.3)),
+            rows_here, caption="Turned in this car, and not in its chart",
+        )  # fmt: skip
     against = contradictions(wiring)
     if against:
         said = ", ".join(f"{pair} {words}" for pair, words in against.items())

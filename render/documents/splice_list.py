@@ -7,10 +7,12 @@ from typing import TYPE_CHECKING
 
 from harness.graph.as_built import as_built, joint_as_planned
 from harness.graph.joints_made import joints_made
+from harness.graph.polarity import turned_back
 from harness.joints import methods
 from harness.planning.states import contradicted_at
 from harness.work.order import order_of_work
 from harness.work.runs import cables
+from harness.work.ticked import LATCHED, SEATED, ticked
 from render.blocks import (
     Block,
     Cell,
@@ -163,6 +165,9 @@ def _notes(wiring: Wiring, joint: Joint) -> str:
                 notes.append(f"{names} built otherwise: {each.record.word('is')} ({each.record.signed})")
     if joint.turned:
         notes.append("REVERSED as written: + of one side to − of the other")
+        if joint.name in turned_back(wiring):
+            speaker, record = turned_back(wiring)[joint.name]
+            notes.append(f"as {speaker} is turned in this car ({record.signed}): both belong together")
     if joint.stub_m is not None:
         notes.append(f"stub {length(joint.stub_m)}")
     if joint.untwist_m is not None:
@@ -189,11 +194,23 @@ def _plug_in(wiring: Wiring) -> Iterator[Block]:
                     Strong(f"{mate.loom} {mate.end} end"),
                     Strong(f"{mate.plug}, {mate.half} side"),
                     or_not_recorded(plugs[mate.plug].where),
-                    Tick("seated", "latched"),
+                    _ticks(wiring, f"{mate.loom} {mate.end} end", SEATED, LATCHED),
                 )
                 for mate in mates
             ),
         )
+
+
+def _ticks(wiring: Wiring, name: str, *boxes: str) -> Cell:
+    """Boxes to tick, or in their place what is recorded by the name printed beside them."""
+    seen = ticked(wiring) if wiring.job.records else {}
+    if not any((name, box) in seen for box in boxes):
+        return Tick(*boxes)
+    made: list[Piece] = []
+    for box in boxes:
+        said = seen.get((name, box))
+        made.append(Tick(box) if said is None else Strong(box if said.yes else f"NOT {box}", said.record.signed))
+    return tuple(made)
 
 
 def _runs(wiring: Wiring) -> Iterator[Block]:
@@ -214,7 +231,15 @@ def _runs(wiring: Wiring) -> Iterator[Block]:
         )
         turned = len(cable.wires) > 1 and wiring.contact(cable.wires[0].end).function.sign == "-"
         made: Cell = (made_of, "REVERSED as written: + to −") if turned else made_of
-        rows.append((Strong(cable.name.replace(" ", _HOLD)), Strong(start), Strong(end), made, Tick("laid")))
+        rows.append(
+            (
+                Strong(cable.name.replace(" ", _HOLD)),
+                Strong(start),
+                Strong(end),
+                made,
+                _ticks(wiring, cable.name, "laid"),
+            )
+        )
     yield Grid(columns, tuple(rows)) if rows else Para("None written.")
 
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from harness.electrical.turn_on import MOST_WITHOUT_FEED_V
 from harness.graph.answering import Answer, lacked, lacked_speakers
 from harness.graph.contrary import dc_read, volts_of
-from harness.graph.pairs import Polarity
+from harness.graph.pairs import Polarity, speaker_turned
 from harness.graph.resistance import in_band
 from harness.model.contact import printed
 from harness.model.evidence import NOTHING
@@ -248,7 +248,10 @@ def _speaker_named(named: dict[str, str], word: str) -> str:
 
 
 def _plus(wiring: Wiring, pair: TonePair, polarity: Polarity, tone: Record | None) -> Cell:
-    """Where + was found, and by whom and how where that isn't the tone beside it; else how it is found."""
+    """Where + was found, and by whom and how where that isn't the tone beside it; else how it is found.
+
+    It must be on the charted wire, or on the other where the speaker is turned.
+    """
     record = polarity.record
     said: tuple[Piece, ...] = ()
     if polarity.idle is not None:
@@ -260,9 +263,22 @@ def _plus(wiring: Wiring, pair: TonePair, polarity: Polarity, tone: Record | Non
     plus = polarity.plus.rsplit(".", 1)[-1]
     if record is not tone:
         said = (*said, ", ".join(filter(None, (record.word("how"), record.signed))))
-    if plus.lower() == pair.plus.cavity.lower():
-        return (Strong(f"+ on {plus}"), "as charted", *said)
-    return (Strong(f"+ on {plus}"), Strong("OTHER"), f"charted on {pair.plus.cavity}", *said)
+    turned = speaker_turned(wiring, f"{pair.plug}.car.{pair.plus.cavity}")
+    awaited = (pair.minus if turned else pair.plus).cavity
+    why = f"speaker turned: must be on {awaited}" if turned else f"charted on {awaited}"
+    if plus.lower() != awaited.lower():
+        return (Strong(f"+ on {plus}"), Strong("OTHER"), why, *said)
+    return (Strong(f"+ on {plus}"), *(_turned_words(wiring, pair) if turned else ("as charted",)), *said)
+
+
+def _turned_words(wiring: Wiring, pair: TonePair) -> tuple[Piece, ...]:
+    """Which speakers of a pair are turned, and by whose record, where that is so in this car alone."""
+    names = [each.speaker for each in pair.answers if each.sign < 0]
+    said = []
+    for name in dict.fromkeys(names):
+        record = wiring.job.turned_here.get(f"spk.{name}+")
+        said.append(f"{name} is turned in this car ({record.signed})" if record else f"{name} is turned in the car")
+    return tuple(said)
 
 
 def _clip_colours(wiring: Wiring, pair: TonePair) -> tuple[Piece, Piece]:
@@ -335,7 +351,7 @@ def _polarity(wiring: Wiring, pair: TonePair) -> Cell:
         these = [_speaker(each) for each in here if bare and each.speaker not in blocked]
         if these:
             said.append(f"{', '.join(these)}: pulse or marks, {way}")
-    return (*said, Tick("so", "other"))
+    return (*said, *_turned_words(wiring, pair), Tick("so", "other"))
 
 
 def _speaker(answer: Answer) -> str:

@@ -38,6 +38,8 @@ class Rows:
         """The cavity found to be +, and the line of a battery's pulse that proves nothing (0: none)."""
         found, by_tone, idle = "", False, 0
         for each in self.of_pair(name, "tone", "polarity"):
+            if each.verb == "polarity" and any(".unit." in contact for contact in each.contacts):
+                continue  # the + of what plays, not of the speaker
             cavity = each.word("plus")
             if cavity and {"battery", "cell"} & set(each.word("how").split()) and name in BEHIND_A_CAPACITOR:
                 cavity, idle = "", each.line

@@ -30,8 +30,10 @@ def offered(path: Path, codes: tuple[str, ...] = NAMES) -> Finding | None:
 
 
 def toned(code: str) -> list[Path]:
-    """The fixtures of a code that tones decide; a meter alone doesn't say which speaker is where."""
-    found = (path for path in fixtures("bad") if path.parent.name == code)
+    """The fixtures of a code that tones decide; a meter alone doesn't say which speaker is where, and a + on the other
+    wire says nothing of the chart before the radio's side was looked at.
+    """
+    found = [path for path in fixtures("bad") if path.parent.name == code and not path.name.startswith("bad_speaker")]
     return [path for path in found if "tone:" in evidence_of(path).read_text(encoding="utf-8")]
 
 
@@ -46,6 +48,8 @@ def test_every_fixture_is_put_right(path: Path, tmp_path: Path) -> None:
     job.write_text(text, encoding="utf-8")
     places, _ = chart_in(job)
     for record in yaml.load(evidence_of(job).read_text(encoding="utf-8"), Loader=yaml.BaseLoader):
+        if "tone" not in record:
+            continue
         cavities = record["tone"].rsplit(".", 1)[1].split("/")
         there = [name for name, two in places.items() if set(two) == set(cavities)]
         assert there == ([] if record["heard"] == "none" else [record["heard"]]), record
@@ -73,7 +77,10 @@ def written(folder: Path, plug: Plug, real: Places, seed: int) -> tuple[Path, Pa
     rows = plug_text(plug, dice, flow=seed % 3 == 0)
     places = [*plug.chart.values(), *(two for two in real.values() if two not in plug.chart.values())]
     job, part = folder / "car.yaml", folder / "parts" / "radio.yaml"
-    (folder / "car.evidence.yaml").write_text(evidence_text(real, places), encoding="utf-8")
+    # the radio's + lies where the car's does, so that no speaker is turned
+    turned = [real[name] for name, two in plug.chart.items() if real.get(name) == two[::-1]]
+    radio = [f"- {{by: JM, polarity: dash.unit.{a}/{b}, plus: {a}}}\n" for a, b in turned]
+    (folder / "car.evidence.yaml").write_text(evidence_text(real, places) + "".join(radio), encoding="utf-8")
     head = "ringout: 1\ntitle: A chart at random\n"
     if seed % 2:
         job.write_text(head + rows + job_text(plug), encoding="utf-8")

@@ -1,0 +1,78 @@
+"""Boxes of the splice list that are neither joints nor wires: runs laid, plugs seated and latched, by printed name.
+
+`built: RUN 1` says that a run was laid, `checked: T1 car end` that a plug is seated and latched; with
+`found: seated` only that was seen.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from harness.graph.kept import kept
+from harness.graph.wiring import Wiring
+from harness.model.evidence import JOINT_VERBS, Record
+from harness.work.runs import cables
+
+SEATED, LATCHED = "seated", "latched"
+_LAID = ("", "laid", "made", "as planned", "planned")
+_NOT_LAID = ("not laid", "not made")
+
+
+class Seen(NamedTuple):
+    """The record of a box, and whether it says yes."""
+
+    record: Record
+    yes: bool
+
+
+def rests_on(wiring: Wiring) -> dict[str, str]:
+    """Each run and each plug end to mate by its name on the paper, and in words what a record of it rests on."""
+    made = {}
+    for cable in cables(wiring.job):
+        ends = " and ".join(f"{run.start} to {run.end}" for run in cable.wires)
+        made[cable.name] = f"lays {ends}"
+    for mate in wiring.job.mates:
+        made[f"{mate.loom} {mate.end} end"] = f"mates {mate.plug}, {mate.half} side"
+    return made
+
+
+def printed_name(wiring: Wiring, what: str) -> str:
+    """`RUN 1` as the paper prints it, for `run 1`; empty where no box has that name."""
+    return next((name for name in rests_on(wiring) if name.lower() == " ".join(what.lower().split())), "")
+
+
+def wrong_words(record: Record, name: str) -> str:
+    """What is said of a box that is no answer to it, or empty."""
+    if name.startswith("RUN "):
+        said = record.word("is")
+        return "" if said.lower() in (*_LAID, *_NOT_LAID) else said
+    said = record.word("found") or record.word("is")
+    return " ".join(word for word in _words(said) if word not in (SEATED, LATCHED, "not"))
+
+
+@kept
+def ticked(wiring: Wiring) -> dict[tuple[str, str], Seen]:
+    """The last record of each box, by the name and the box's word: `laid`, `seated` or `latched`.
+
+    One whose name means another run now proves nothing any more.
+    """
+    made: dict[tuple[str, str], Seen] = {}
+    known = rests_on(wiring) if any(record.verb in JOINT_VERBS for record in wiring.job.records) else {}
+    for record in wiring.job.records if known else ():
+        name = printed_name(wiring, record.what) if record.verb in JOINT_VERBS and not record.stale else ""
+        if not name or record.word("fact") not in ("", known[name]) or wrong_words(record, name):
+            continue
+        if name.startswith("RUN "):
+            if record.verb == "built":
+                made[name, "laid"] = Seen(record, record.word("is").lower() in _LAID)
+            continue
+        said = _words(record.word("found") or record.word("is"))
+        for box in (SEATED, LATCHED):
+            if not said or box in said:
+                at = said.index(box) if said else 0
+                made[name, box] = Seen(record, at == 0 or said[at - 1] != "not")
+    return made
+
+
+def _words(text: str) -> list[str]:
+    return text.lower().replace(",", " ").replace(" and ", " ").split()
