@@ -131,3 +131,10 @@ def test_the_longest_piece_of_a_ground_is_where_it_is_told() -> None:
 def test_fuses_without_their_rating(runs: str, parts: list[str]) -> None:
     messages = told("F21", supplied(UNITS + "".join(f"  - {run}\n" for run in runs.split("; "))))
     alike(sorted(messages), sorted(parts))
+
+
+def test_each_unit_without_a_ground_is_shown() -> None:
+    """amp, which ends at two, and two itself: the first two rows of the units, behind four lines and their heading."""
+    runs = "  - amp.GND > 1 m 8 AWG > two.GND\n  - three.GND > 1 m 8 AWG > gnd.G1\n"
+    (finding,) = found("F28", supplied(UNITS + runs))
+    assert [spot.place.line for spot in finding.places] == [4 + 2, 4 + 3]

@@ -156,3 +156,19 @@ def test_a_method_that_the_preset_forbids(method: str, joints: str, parts: list[
 def test_more_feeds_that_are_cut_off(joints: str, more: str, parts: list[str]) -> None:
     head = joined.HEAD.replace("removed: [out]\n", "") if "removed" in more else joined.HEAD
     alike(told("H18", joined.wiring_of(joints, more, head=head)), parts)
+
+
+@pytest.mark.parametrize(
+    ("colour", "joints", "parts"),
+    [
+        # by its colour, by a colour that lists don't have, by none at all; joined to what says nothing; not joined
+        ("OG/WH", "T1.car.6: amp.rem", ["is joined to amp rem, and its function isn't entered. Orange with white"]),
+        ("PK/GN", "T1.car.6: amp.rem", ["isn't entered. Pink with green stripe has no usual meaning."]),
+        ("", "T1.car.6: amp.rem", ["isn't entered. Nothing says what it is."]),
+        ("OG/WH", "T1.car.6: face.line", []), ("OG/WH", "dash.car.5: amp.rem", []),
+    ],
+)  # fmt: skip
+def test_a_lead_known_by_its_colour(colour: str, joints: str, parts: list[str]) -> None:
+    head = _with_loom(f"T1: {{ends: {{unit: 12-way, car: 12-way}}, leads: {{car.6: unknown {colour}}}}}")
+    head = head.replace("6/7: FL WH WH/BK, ", "")
+    alike(told("H11", joined.wiring_of(joints, "", "T1: dash", head)), parts)
