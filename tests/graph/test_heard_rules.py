@@ -198,10 +198,15 @@ def split(wiring: Wiring) -> list[list[tuple[str, str, str, bool]]]:
         ("deck.FL+: spk.FL+; deck.FL-: deck.FL+", []),
         # on ground is another fault
         ("deck.FL+: spk.FL+; deck.FR-: [spk.FL-, gnd.G1]", []),
+        # an input beside the speaker gets the same two; speakers come before what has no channel
+        (
+            "deck.FL+: [amp.in1+, spk.FL+]; deck.FR-: [amp.in1-, spk.FL-]",
+            [[("spk.FL", "deck.FL+", "deck.FR-", False), ("amp.in1", "deck.FL+", "deck.FR-", False)]],
+        ),
     ],
 )
 def test_pairs_whose_wires_belong_to_two_outputs(joints: str, told: list[object]) -> None:
-    assert split(job(joints, more="grounds: {G1: {place: floor, metal: bare}}\n")) == told
+    assert split(job(joints, AMP % "", more="grounds: {G1: {place: floor, metal: bare}}\n")) == told
 
 
 def test_a_split_behind_a_unit_and_an_allowed_bridge() -> None:

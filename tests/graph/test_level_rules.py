@@ -300,6 +300,23 @@ def test_the_middle_of_a_band_is_where_it_counts() -> None:
         assert [each.power_w for each in made.speakers] == [pytest.approx(2.2946, abs=0.001)]
 
 
+def test_the_cable_takes_its_share_of_what_is_delivered() -> None:
+    """10 m of 1.5 mm2 there and back are 0.266 ohm (IEC 60228, class 5): 10 V over 4.266 ohm, in 4 ohm 21.98 W."""
+    wiring = wiring_of("", amp(), "runs:\n  - amp.out1 > 10 m 1.5 mm2 > spk.FL\n")
+    (speaker,) = loads.delivery(wiring, load_of(wiring, "amp.out1"), 10.0).speakers
+    assert speaker.power_w == pytest.approx(21.98, abs=0.02)
+
+
+def test_without_ohms_nobody_can_say_how_else_to_wire_them() -> None:
+    for speakers, words in (
+        ("speakers: {FL RL: {place: doors}}\n", ""),
+        # two of 4 ohm: 8 in line, 2 side by side
+        ("speakers: {FL RL: {nominal: 4 ohm}}\n", "2 ohm (all in parallel) or 8 ohm (all in series)"),
+    ):
+        wiring = wiring_of("amp.out1: [spk.FL, spk.RL]", amp(), speakers=speakers)
+        assert load_words.legal(wiring, load_of(wiring, "amp.out1"), 2.0) == words
+
+
 def test_a_speaker_without_ohms_leaves_the_load_unknown() -> None:
     speakers = "speakers: {FL: {place: door}, FR: {nominal: 4 ohm}}\n"
     wiring = wiring_of("amp.out1: [spk.FR, spk.FL]", amp(), speakers=speakers)

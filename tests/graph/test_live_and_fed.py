@@ -217,3 +217,10 @@ def test_a_switched_terminal_is_a_feed_too_and_no_runs_no_supply() -> None:
         assert made is not None
         assert [(each.unit, each.feed) for each in made.fed] == [("deck", f"deck.{terminal}")]
         assert made.fed[0].feed_drop_v == pytest.approx(3 * 3 * FT * AWG8, rel=1e-3)
+
+
+def test_a_ground_that_is_laid_nowhere_counts_all_the_same() -> None:
+    """Of a feed without its way back the unit's own GND is told."""
+    text = "units: {amp: {kind: amplifier, draws: 20 A, leads: {B+: YE, GND: BK}}}\n"
+    text += "runs:\n  - battery.+ > 1 ft 8 AWG > fuse 30 A > 2 ft 8 AWG > amp.B+\n"
+    assert feed_terminals(wiring_of(text)) == {"amp": ("amp.B+", "amp.GND")}

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from harness.graph import answering, proven, readings, resistance, speaker_readings
+from harness.graph import answering, answers, proven, readings, resistance, speaker_readings
 from harness.graph.wiring import Wiring
 from harness.model.evidence import Record
 from harness.model.function import read_function
@@ -245,3 +245,14 @@ def test_what_works(said: str, works: bool, tmp_path: Path) -> None:
     assert isinstance(record, Record)
     assert proven.worked(record) is works
     assert not proven.worked(None)
+
+
+def test_what_answered_an_output(tmp_path: Path) -> None:
+    """`none` beside a name says nothing; a record of another verb about the same output is no answer."""
+    for records, heard in (
+        (("plays: amp.out1, heard: none FL",), ("FL",)), (("plays: amp.out1, heard: fl FR",), ("FL", "FR")),
+        (("plays: amp.out1, heard: FL", "ohm: amp.out1, reads: 3 ohm, heard: FR"), ("FL",)),
+        (("plays: amp.out1, heard: FL", "plays: amp.out1, heard: FR, car: Larch van"), ("FL",)),
+    ):  # fmt: skip
+        (made,) = answers.answers(of(tmp_path, *records))
+        assert made.heard == heard, records

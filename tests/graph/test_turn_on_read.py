@@ -115,3 +115,12 @@ CASES: tuple[tuple[tuple[str, ...], Told], ...] = (
 @pytest.mark.parametrize(("records", "expected"), CASES)
 def test_what_a_meter_read(records: tuple[str, ...], expected: Told, tmp_path: Path) -> None:
     assert told(records, tmp_path) == expected
+
+
+def test_a_wire_that_nothing_gives_volts(tmp_path: Path) -> None:
+    """Nothing is joined to it at the radio: it is told at the terminal, and there is no way to show."""
+    text = JOB.replace("dash.AMP-ON > 1 m 18 AWG > C310.5", "C310.5")
+    (tmp_path / "job.yaml").write_text(text, encoding="utf-8")
+    (tmp_path / "job.evidence.yaml").write_text(f"- {{{asleep(END, 3.1, '15 min')}}}\n", encoding="utf-8")
+    (found,) = (each for each in prove(tmp_path / "job.yaml", mends=False).report.findings if each.code == "E11")
+    assert found.path == ()

@@ -52,6 +52,8 @@ def test_what_there_is_to_look_at(tmp_path: Path) -> None:
         ("speakers:", "found: [dash.FL > spk.FL]\nspeakers:", {"found chains"}),
         ("steering: left", "steering: left, year: 2021", {"year"}),
         ("steering: left", "steering: left, drive: hybrid", {"drive"}),
+        ("steering: left", "steering: left, orange: [left sill]", {"orange"}),
+        ("steering: left", "steering: left, fitted: [stop-start]", {"fitted"}),
         (", steering: left", "", {"no steering"}),
         ("steering: left", "steering: unknown", {"no steering"}),
         ("car: {name: Bench hatch, steering: left}\n", "", {"no steering"}),
