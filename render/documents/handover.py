@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from harness.graph.answers import answers
 from harness.graph.contrary import HEARD, PLUS, pairs_against
-from harness.graph.proven import open_evidence, released
+from harness.graph.proven import open_evidence, released, voided
 from harness.model.evidence import PAUSED, TAKEN, Record, Struck
 from render.blocks import Block, Caution, Column, Grid, Heading, Listing, Para, Room, Sheet, Strong, Tick
 from render.documents import document
@@ -70,7 +70,12 @@ def _open(proof: Proof, wiring: Wiring) -> Iterator[Block]:
     if wiring.job.struck:
         yield Heading("Struck: taken back, and proves nothing", 2)
         yield Listing(tuple(map(_struck, wiring.job.struck)))
-    signed = released(wiring)
+    signed, void = released(wiring), voided(wiring)
+    if void is not None:
+        yield Para(
+            f"{void.signature.signed} signed to let it go ({void.signature.word('reason')}). That no longer stands: "
+            f"since then {void.by.signed} recorded {void.words}."
+        )
     if signed is not None and proof.report.verdict in ("stop", "mend"):
         what = "a STOP" if proof.report.verdict == "stop" else "what must be mended first"
         yield Para(
