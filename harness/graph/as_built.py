@@ -23,8 +23,8 @@ _AS_PLANNED = "as planned"
 REVERSED = "reversed"  # of a pair, or of a joint of one: + on the other's −
 FATE_WORDS = (*_FATES, *_MEANS, _AS_PLANNED, REVERSED)  # what `is` may say of a contact
 # What `is` may say of a joint as a whole; nothing said is that it was made.
-_JOINT_MADE = ("", "made", "as planned", "done")
-_JOINT_NOT = ("not made", "left out", "undone", "not joined", "cut", "open")
+_JOINT_MADE = ("", "made", "as planned", "done", "tug", "holds", "made anew", "now made")
+_JOINT_NOT = ("loose", "broken", "off", "missing", "not made", "left out", "undone", "not joined", "cut", "open")
 _NOT_JOINED = ("not made", "left out", "undone", "not joined")  # the same of one wire
 
 
@@ -90,7 +90,9 @@ def _target(wiring: Wiring, names: dict[str, str], words: str, name: str, at: in
 
 def joint_as_planned(record: Record) -> bool | None:
     """Whether a record of a joint says that it was made as planned; None where its words say neither."""
-    said = record.word("is").strip().lower()
+    if record.word("result") in ("wrong", "silent", "not tried"):
+        return False
+    said = (record.word("is") or record.word("found")).strip().lower()
     return True if said in _JOINT_MADE else False if said in _JOINT_NOT else None
 
 
@@ -120,7 +122,8 @@ def _both_joined(wiring: Wiring, joint: Joint, contacts: tuple[str, ...]) -> boo
 def uncompared(wiring: Wiring, record: Record) -> tuple[str, ...]:
     """The words of what was built that say no fate, no contact and no function, as written."""
     if record.joint:
-        return () if _same(wiring, {}, record, "", 0) is not None else (record.word("is"),)
+        said_of_it = record.word("is") or record.word("found")
+        return () if _same(wiring, {}, record, "", 0) is not None else (said_of_it,)
     names = {name.lower(): name for name in wiring.job.contacts}
     said = [part.strip() for part in record.word("is").split(",") if part.strip()]
     pair = len(record.contacts) == 2

@@ -35,7 +35,8 @@ def holds(record: Record) -> bool:
     """Whether a look at a joint found that it holds."""
     if record.word("result") in ("wrong", "silent", "not tried"):
         return False
-    return _HOLDS.issuperset(record.word("found").lower().replace(",", " ").split())
+    said = f"{record.word('found')} {record.word('is')} {record.word('shows')}"
+    return _HOLDS.issuperset(said.lower().replace(",", " ").split())
 
 
 @kept

@@ -107,7 +107,11 @@ def the_functions(rows: Rows, wiring: Wiring) -> None:
     if let_go:
         who = f" ({let_go[-1].word('who')})" if let_go[-1].word("who") else ""
         words = f"{let_go[-1].word('name') or let_go[-1].word('by')}{who}: {let_go[-1].word('reason')}"
-    assert proven.release_words(wiring) == words
+    # what speaks against the plan and was written later takes a release away; so does a function that fails
+    later = [each.record.place.line for each in said.contrary]
+    later += [each.line for each in rows.of("after") if each.word("result") in ("silent", "wrong")]
+    void = bool(let_go) and any(line > let_go[-1].line for line in later)
+    assert proven.release_words(wiring) == ("" if void else words)
 
 
 def as_planned(name: str, record: Said) -> bool:
