@@ -63,6 +63,11 @@ class Tried(NamedTuple):
         return self.feature.kind if self.feature is not None else kind_by_name(self.name)
 
     @property
+    def never_tried(self) -> bool:
+        """Whether it worked before and nobody tried it since, signed for or not."""
+        return worked(self.before) and (self.after is None or self.after.word("result") not in (WORKS, *FAILS))
+
+    @property
     def missing(self) -> bool:
         """Whether it worked before, doesn't yet again, and nobody signed for that."""
         return worked(self.before) and not worked(self.after) and not self.signed
@@ -95,7 +100,7 @@ def open_evidence(wiring: Wiring) -> Open:
     signals = wiring.signals
     heard = {answer.driver.name for answer in answers(wiring) if answer.as_planned}
     playing = {way.source.name for receiver in signals.speaker_receivers for way in signals.ways(receiver)}
-    missing = [each for each in tried(wiring) if each.missing]
+    missing = [each for each in tried(wiring) if each.missing or each.never_tried]
     return Open(
         tuple(pair for pair in used_pairs(wiring) if pair.state != "toned"),
         tuple(each for each in signals.drivers if each.name in playing and each.name not in heard),

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from harness.graph.answers import answers
 from harness.graph.contrary import HEARD, PLUS, pairs_against
 from harness.graph.proven import open_evidence, released, voided
+from harness.graph.unread import unread_words
 from harness.model.evidence import PAUSED, TAKEN, Record, Struck
 from render.blocks import Block, Caution, Column, Grid, Heading, Listing, Para, Room, Sheet, Strong, Tick
 from render.documents import document
@@ -61,6 +62,7 @@ def _open(proof: Proof, wiring: Wiring) -> Iterator[Block]:
         *(f"Output {driver.name}: {_played(wiring, driver.name)}" for driver in still.outputs),
         *(each.words for each in still.contrary if each.kind not in (HEARD, PLUS)),
         *(f"{feature.name}: worked before, not tried since" for feature in still.after),
+        *(f"{what[:1].upper()}{what[1:]}: {why}" for what, why in unread_words(wiring)),
         *(f"{feature.name}: nobody tried it before the work" for feature in still.before),
     ]
     stale = [record for record in wiring.job.records if record.stale]
