@@ -17,8 +17,8 @@ from harness.graph.wiring import Wiring
     needs="signed records",
 )
 def lost_and_working(wiring: Wiring) -> Iterator[Fault]:
-    """What it looks for: a function for whose loss somebody signed, and of which the last trial after the work says
-    that it works.
+    """What it looks for: a function for whose loss somebody signed although the last trial after the work had said that
+    it works.
 
     Why it matters: one of the two is wrong, and the customer's paper says that it is gone. Whoever believes the
     signature doesn't miss it when it fails.
@@ -27,7 +27,8 @@ def lost_and_working(wiring: Wiring) -> Iterator[Fault]:
 
     What to do: try it once more. Where it works, strike the signature; where it doesn't, add a record `after`.
 
-    Known limits: names are compared in small letters, as they are written. The last trial counts.
+    Known limits: names are compared in small letters, as they are written. The last trial counts; one that is written
+    below the signature answers it.
 
     Source: common practice, no source.
     """
@@ -36,6 +37,8 @@ def lost_and_working(wiring: Wiring) -> Iterator[Fault]:
         records = signed.get(each.name.lower(), ())
         if not records or each.after is None or not worked(each.after):
             continue
+        if records[-1].place.line < each.after.place.line:
+            continue  # it was tried since, and works
         yield Fault(
             at=Spot(records[-1].place, each.name),
             message=f"{each.name} is signed for as lost ({records[-1].signed}), and {each.after.signed} recorded that "

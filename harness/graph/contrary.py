@@ -26,7 +26,7 @@ from harness.graph.readings import between, body_readings, of_wires, ohms_of, pa
 from harness.graph.resistance import Expected, in_band
 from harness.graph.speaker_readings import pair_words, speaker_readings
 from harness.graph.turn_on_test import GROUND, OFF, RECORDED_KEYS, REST, fits_band, turn_on_test
-from harness.graph.volts_against import below_the_body, grounded, odd_volts
+from harness.graph.volts_against import MOST_IN_CAR_V, below_the_body, grounded, odd_volts
 from harness.graph.wiring import Wiring
 from harness.model.contact import CHASSIS
 from harness.model.evidence import NOTHING, OPEN, TAKEN, Record
@@ -42,9 +42,6 @@ VOLTS, ASLEEP, LIVE_GROUND, DC, OHMS, BODY, LIGHT, SENSE = (
 RETAINED, DAMP, HEARD, PLUS, BUILT, LOOSE = "retained", "damp", "heard", "plus", "built", "loose"
 LIVE, CHARTED, GROUNDING, LOOK, LEFT_ODD = "live", "charted", "grounding", "look", "left odd"
 _OF_READINGS = frozenset((DC, OHMS, BODY))
-# No wire of a 12 V car reads more, but for a moment: overvoltage tests of road vehicles take 18 V (ISO 16750-2, from
-# memory).
-MOST_IN_CAR_V = 18.0
 # What reads more to the body is damp or a capacitor and no contact: common practice, no source.
 _DAMP_OHM = 100e3
 # A ground wire with its ring on bare metal reads less, a meter's own leads with it: common practice, no source.
