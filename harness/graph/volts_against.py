@@ -34,8 +34,8 @@ def odd_volts(wiring: Wiring, last: dict[tuple[str, str], Record]) -> Iterator[O
     """Of the last readings by contact and state of the key."""
     for (name, key), record in last.items():
         volts = _volts(record)
-        if volts is None or volts > MOST_IN_CAR_V:
-            continue
+        if volts is None or volts > MOST_IN_CAR_V or below_the_body(record):
+            continue  # no such reading can be right, and that is told of it
         contact = wiring.contact(name)
         if contact.kind == "plug" and contact.half == "unit":
             continue
