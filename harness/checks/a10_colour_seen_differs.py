@@ -18,7 +18,8 @@ from harness.model.evidence import Record
     needs="seen records",
 )
 def colour_seen_differs(wiring: Wiring) -> Iterator[Fault]:
-    """What it looks for: a record of a colour seen at a cavity or lead, where the chart has another one.
+    """What it looks for: a record of a colour seen at a cavity or lead, where the chart has another one, or
+    says that the cavity is empty.
 
     Why it matters: a chart of another variant has its functions elsewhere too. One wrong colour is the cheapest
     sign of it, and comes before anything is cut.
@@ -41,6 +42,18 @@ def colour_seen_differs(wiring: Wiring) -> Iterator[Fault]:
                 last[name] = (record, text)
     for name, (record, text) in last.items():
         charted, seen = wiring.contact(name).colour, read_colour(text)
+        if wiring.contact(name).function.kind == "empty" and seen is not None:
+            words = wiring.words(name)
+            yield Fault(
+                at=Spot(record.place, words),
+                message=f"{words} is charted empty, and a wire was seen there, {seen.words}: somebody added it, or the "
+                "chart is another variant's.",
+                do="Follow the wire or meter it before anything is cut, and write it into the chart; else find the "
+                "chart of this car.",
+                about=(name,),
+                also=(Spot(wiring.contact(name).place, words),),
+            )
+            continue
         if charted is None or seen is None or _alike(charted, seen):
             continue
         words = wiring.words(name)

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
-from harness.graph.as_built import as_built
+from harness.graph.as_built import as_built, not_made
 from harness.graph.wiring import Wiring
 
 
@@ -29,13 +29,15 @@ def built_otherwise(wiring: Wiring) -> Iterator[Fault]:
 
     Known limits: `is` holds a fate (used, capped, depinned, loose, passed, intercepted, tapped, empty), a contact that
     it is joined to, a function (which something on its net must have), or several of these with commas; other words are
-    listed as not checked. The last record of a contact counts. A pair in one record is one difference. Of a joint by
-    its name, `is` says made or not made, and nothing said is made.
+    listed as not checked. The last record of a contact counts. A pair in one record is one difference. What isn't made
+    at all is told as J26.
 
     Source: common practice, no source.
     """
     for built in as_built(wiring)[0]:
         record = built.record
+        if not_made(record):
+            continue
         who = ", ".join(filter(None, (record.by, record.when[:10])))
         where = " and ".join(wiring.words(name) for name in built.contacts)
         yield Fault(

@@ -30,7 +30,7 @@ def evidence_of_another_car(wiring: Wiring) -> Iterator[Fault]:
 
     Known limits: `car` in a record is the car's name, or its name and year, as under `car` of the job; spaces and
     capitals don't matter. A record without `car` may be any car's and counts as this one's. Records of another car
-    prove nothing here in any case. Told once a car.
+    prove nothing here in any case, and one that strikes takes no record of this car back. Told once a car.
 
     Source: common practice, no source.
     """

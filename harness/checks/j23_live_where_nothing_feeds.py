@@ -13,11 +13,12 @@ from harness.graph.wiring import Wiring
     "Live where nothing may feed it",
     source="common practice, no source",
     by_joints=False,
-    needs="volts records",
+    needs="records",
 )
 def live_where_nothing_feeds(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: 1 V or more at a ground terminal of a unit of ours; more than 0.1 V DC between the two wires
-    of a speaker pair on the car's side.
+    of a speaker pair on the car's side, or more than 9 V from one of its wires to the body (1 V where `unplugged` says
+    that its plug was apart).
 
     Why it matters: a ground that is live is open or joined to a feed. The unit's current goes home by signal shields
     and burns them. DC on a pair burns the voice coil, and whatever tone source or meter is put there.
@@ -33,10 +34,10 @@ def live_where_nothing_feeds(wiring: Wiring) -> Iterator[Fault]:
 
     Source: common practice, no source; DC first on every pair, as on the toning checklist.
     """
-    from harness.graph.contrary import DC, LIVE_GROUND, contrary  # few jobs have records
+    from harness.graph.contrary import DC, LIVE, LIVE_GROUND, contrary  # few jobs have records
 
     for each in contrary(wiring):
-        if each.kind not in (DC, LIVE_GROUND):
+        if each.kind not in (DC, LIVE, LIVE_GROUND):
             continue
         at_ground = each.kind == LIVE_GROUND
         yield Fault(

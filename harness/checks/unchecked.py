@@ -10,12 +10,14 @@ from harness.graph.answers import answers, no_outputs
 from harness.graph.as_built import as_built
 from harness.graph.first_fuse import unmeasured
 from harness.graph.loads import loads
+from harness.graph.looks import light_is_right, lights, looks
 from harness.graph.lumps import lumps
 from harness.graph.muted import muted
-from harness.graph.proven import built, open_evidence, put_back
+from harness.graph.proven import built, lost, open_evidence, put_back
 from harness.graph.set_otherwise import unset
 from harness.graph.supply import supply
 from harness.graph.turn_on_read import not_waited
+from harness.graph.unread import unread_words
 from harness.graph.waking import AERIAL, CONTROL, TRIGGER, Giver, Wake, givers, unplanned_wakes, wakes
 from harness.graph.wiring import Wiring
 from harness.graph.woken import has_sound, names
@@ -70,11 +72,21 @@ def _evidence(wiring: Wiring) -> Iterator[Unchecked]:
     for record in no_outputs(wiring):
         yield Unchecked(f"what answers {record.what}", "it is no output of the job")
     yield from _ohms(wiring)
-    if still.untried and not put_back(wiring):
-        still_there = f"whether {names(list(still.untried))} still work{'s' if len(still.untried) == 1 else ''}"
+    # once the trials after the work have begun, J06 tells those that nobody signed for
+    signed = lost(wiring)
+    untried = [each for each in still.untried if not put_back(wiring) or each.lower() in signed]
+    if untried:
+        still_there = f"whether {names(untried)} still work{'s' if len(untried) == 1 else ''}"
         yield Unchecked(still_there, "it worked before; no `after` says so")
     if still.before:
         yield Unchecked(f"whether {names([each.name for each in still.before])} worked before", "no `before` says so")
+    yield from (Unchecked(*each) for each in unread_words(wiring))
+    for look in looks(wiring):
+        if look.right is None:
+            yield Unchecked(f"whether {look.record.what} is right", f"“{look.said}” says neither good nor bad")
+    for name, shows in lights(wiring):
+        if light_is_right(shows) is None:
+            yield Unchecked(f"what the light of {name} says", f"“{shows}” is none of its words")
     for record in as_built(wiring)[1]:
         yield Unchecked(f"whether {record.what} was built as planned", f"“{record.word('is')}” says no fate")
     for each in wiring.job.struck:

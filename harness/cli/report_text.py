@@ -78,6 +78,12 @@ def lines(proof: Proof, need_words: str = "") -> list[str]:
         from harness.graph.proven import release_words
 
         out.append(f"Signed by {harmless(release_words(proof.wiring))}")
+    if proof.wiring is not None and report.verdict == "verified":
+        from harness.graph.unread import unread_words
+
+        still = "; ".join(what for what, _ in unread_words(proof.wiring))
+        if still:
+            out.append(f"Still open beside it: {harmless(still)}.")
     out.append(f"{harmless(proof.job_path)}: {tally(report)}")
     for finding in sorted(report.findings, key=lambda found: found.order):
         out.append("")

@@ -10,18 +10,22 @@ from harness.graph.waking import is_alone
 from harness.graph.wiring import Wiring
 from harness.model.evidence import Record
 from harness.model.function import read_function
+from harness.model.job import Joint
 from harness.place import Place
 
 _FATES = (PASSED, INTERCEPTED, TAPPED, ONE_END, CAPPED, DEPINNED, EMPTY, USED, LOOSE, OPEN)
 _MEANS = {
     "cap": CAPPED, "pass": PASSED, "joined": USED, "connected": USED, "tap": TAPPED, "intercept": INTERCEPTED,
     "bare": LOOSE, "hanging": LOOSE, "taken out": DEPINNED,
+    "not made": LOOSE, "left out": LOOSE, "undone": LOOSE, "not joined": LOOSE,
 }  # fmt: skip
 _AS_PLANNED = "as planned"
-FATE_WORDS = (*_FATES, *_MEANS, _AS_PLANNED)  # what `is` may say of a contact
+REVERSED = "reversed"  # of a pair, or of a joint of one: + on the other's −
+FATE_WORDS = (*_FATES, *_MEANS, _AS_PLANNED, REVERSED)  # what `is` may say of a contact
 # What `is` may say of a joint as a whole; nothing said is that it was made.
-_JOINT_MADE = ("", "made", "as planned", "done")
-_JOINT_NOT = ("not made", "left out", "undone", "cut", "open")
+_JOINT_MADE = ("", "made", "as planned", "done", "tug", "holds", "made anew", "now made")
+_JOINT_NOT = ("loose", "broken", "off", "missing", "not made", "left out", "undone", "not joined", "cut", "open")
+_NOT_JOINED = ("not made", "left out", "undone", "not joined")  # the same of one wire
 
 
 class Built(NamedTuple):
@@ -93,17 +97,45 @@ def _target(wiring: Wiring, names: dict[str, str], words: str, name: str, at: in
 
 def joint_as_planned(record: Record) -> bool | None:
     """Whether a record of a joint says that it was made as planned; None where its words say neither."""
-    said = record.word("is").strip().lower()
+    if record.word("result") in ("wrong", "silent", "not tried"):
+        return False
+    said = (record.word("is") or record.word("found")).strip().lower()
     return True if said in _JOINT_MADE else False if said in _JOINT_NOT else None
+
+
+def not_made(record: Record) -> bool:
+    """Whether a record says that a joint, or the one at its contacts, isn't there."""
+    if record.joint:
+        return joint_as_planned(record) is False
+    return not {part.strip().lower() for part in record.word("is").split(",")}.isdisjoint(_NOT_JOINED)
+
+
+def turned_joint(wiring: Wiring, record: Record) -> Joint | None:
+    """The joint of a pair that a record says was built `reversed`; None where it says no such thing of one."""
+    if REVERSED not in {part.strip().lower() for part in record.word("is").split(",")}:
+        return None
+    pairs = (joint for joint in wiring.job.joints if len(joint.links) == 2 and len(joint.ends) == 4)
+    if record.joint:
+        return next((joint for joint in pairs if joint.name == record.joint), None)
+    return next((joint for joint in pairs if _both_joined(wiring, joint, record.contacts)), None)
+
+
+def _both_joined(wiring: Wiring, joint: Joint, contacts: tuple[str, ...]) -> bool:
+    """Whether the two contacts of a record are on the two wires of a joint."""
+    nets = {wiring.planned.net_number(link.a) for link in joint.links}
+    return len(contacts) == 2 and nets == {wiring.planned.net_number(name) for name in contacts} and len(nets) == 2
 
 
 def uncompared(wiring: Wiring, record: Record) -> tuple[str, ...]:
     """The words of what was built that say no fate, no contact and no function, as written."""
     if record.joint:
-        return () if joint_as_planned(record) is not None else (record.word("is"),)
+        said_of_it = record.word("is") or record.word("found")
+        return () if _same(wiring, {}, record, "", 0) is not None else (said_of_it,)
     names = {name.lower(): name for name in wiring.job.contacts}
     said = [part.strip() for part in record.word("is").split(",") if part.strip()]
     pair = len(record.contacts) == 2
+    if turned_joint(wiring, record) is not None:
+        said = [words for words in said if words.lower() != REVERSED]
     return tuple(
         words
         for words in said
@@ -113,12 +145,17 @@ def uncompared(wiring: Wiring, record: Record) -> tuple[str, ...]:
 
 def _same(wiring: Wiring, names: dict[str, str], record: Record, name: str, at: int) -> bool | None:
     """Whether one contact was built as planned; None where the words say no fate, no contact and no function."""
+    turned = turned_joint(wiring, record)
     if record.joint:
-        return joint_as_planned(record)
+        return joint_as_planned(record) if turned is None else turned.turned
     said = [part.strip().lower() for part in record.word("is").split(",") if part.strip()]
     if not said:
         return None
     for words in said:
+        if words == REVERSED and turned is not None:
+            if not turned.turned:
+                return False
+            continue
         same = _says(wiring, names, words, name, at, len(record.contacts) == 2)
         if not same:
             return same

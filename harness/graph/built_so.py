@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from harness.graph.as_built import Built, as_built, targets
+from harness.graph.as_built import Built, as_built, targets, turned_joint
 from harness.graph.kept import kept
 from harness.graph.wiring import Wiring
 from harness.model.job import Job, Joint, Link
@@ -12,15 +12,30 @@ from harness.model.job import Job, Joint, Link
 
 @kept
 def built_so(wiring: Wiring) -> tuple[tuple[Built, Wiring], ...]:
-    """Each record that names another contact than planned, with the wiring in which all such records are carried out.
+    """Each record that names another contact than planned, or a pair turned round, with the wiring in which all such
+    records are carried out.
 
     What was planned at such a contact isn't there; a fate alone (`capped`) says nothing that can be laid.
     """
-    found = [(each, ends) for each in as_built(wiring)[0] if (ends := targets(wiring, each.record))]
-    if not found:
+    differing = as_built(wiring)[0]
+    found = [(each, ends) for each in differing if (ends := targets(wiring, each.record))]
+    turned = [(each, joint) for each in differing if (joint := turned_joint(wiring, each.record)) is not None]
+    if not found and not turned:
         return ()
-    laid = Wiring(_job(wiring.job, found))
-    return tuple((each, laid) for each, _ in found)
+    job = _turned(wiring.job, {joint.name for _, joint in turned}) if turned else wiring.job
+    laid = Wiring(_job(job, found))
+    return tuple((each, laid) for each, _ in (*found, *turned))
+
+
+def _turned(job: Job, names: set[str]) -> Job:
+    """The job with the two links of these joints exchanged at one of their sides."""
+    joints = []
+    for joint in job.joints:
+        if joint.name in names:
+            (a, b), (c, d) = joint.links
+            joint = joint._replace(links=(Link(a, d), Link(c, b)), turned=not joint.turned)
+        joints.append(joint)
+    return replace(job, joints=tuple(joints))
 
 
 def _job(job: Job, found: list[tuple[Built, tuple[tuple[str, str], ...]]]) -> Job:

@@ -10,6 +10,7 @@ from harness.electrical.turn_on import MOST_ASLEEP_V, MOST_WITHOUT_FEED_V
 from harness.graph.as_built import as_built
 from harness.graph.joints_made import joints_made
 from harness.graph.kept import kept
+from harness.graph.looks import light_is_right, looks
 from harness.graph.output_ohms import at_outputs
 from harness.graph.pairs import (
     Polarity,
@@ -22,13 +23,14 @@ from harness.graph.pairs import (
     speakers_on,
     used_pairs,
 )
-from harness.graph.readings import between, body_readings, of_wires, ohms_of
+from harness.graph.readings import between, body_readings, of_wires, ohms_of, pair_readings
 from harness.graph.resistance import Expected, in_band
 from harness.graph.speaker_readings import pair_words, speaker_readings
-from harness.graph.turn_on_test import GROUND, OFF, RECORDED_KEYS, fits_band, turn_on_test
+from harness.graph.turn_on_test import GROUND, OFF, RECORDED_KEYS, REST, fits_band, turn_on_test
+from harness.graph.volts_against import MOST_IN_CAR_V, below_the_body, grounded, odd_volts
 from harness.graph.wiring import Wiring
 from harness.model.contact import CHASSIS
-from harness.model.evidence import NOTHING, OPEN, Record
+from harness.model.evidence import NOTHING, OPEN, TAKEN, Record
 from harness.model.function import read_function
 from harness.model.job import Tone
 from harness.model.parts import Row
@@ -39,13 +41,16 @@ VOLTS, ASLEEP, LIVE_GROUND, DC, OHMS, BODY, LIGHT, SENSE = (
     "volts", "asleep", "live ground", "dc", "ohms", "body", "light", "sense"
 )  # fmt: skip
 RETAINED, DAMP, HEARD, PLUS, BUILT, LOOSE = "retained", "damp", "heard", "plus", "built", "loose"
+LIVE, CHARTED, GROUNDING, LOOK, LEFT_ODD = "live", "charted", "grounding", "look", "left odd"
 _OF_READINGS = frozenset((DC, OHMS, BODY))
-# No wire of a 12 V car reads more, but for a moment: overvoltage tests of road vehicles take 18 V (ISO 16750-2, from
-# memory).
-MOST_IN_CAR_V = 18.0
 # What reads more to the body is damp or a capacitor and no contact: common practice, no source.
 _DAMP_OHM = 100e3
-_BAD_LIGHTS = ("red", "blinks", "dark")
+# A ground wire with its ring on bare metal reads less, a meter's own leads with it: common practice, no source.
+_MOST_GROUND_OHM = 1.0
+# A battery that is charged: up to 15 V, a trade guide's page, seen 2026; at rest 12 V are still right.
+_CHARGING = "12 to 15 V"
+# What a handover says where nothing is odd.
+_NOTHING_ODD = frozenset(("nothing", "none", "no", "nil", "-", "ok", "nothing odd", "not that i know"))
 
 
 class Contrary(NamedTuple):
@@ -73,7 +78,7 @@ def contrary(wiring: Wiring) -> tuple[Contrary, ...]:
         return ()
     made = [
         *_volts(wiring), *_dc(wiring), *_ohms(wiring), *_body(wiring), *_lights(wiring), *_sense(wiring),
-        *_tones(wiring), *_built(wiring), *_loose(wiring),
+        *_tones(wiring), *_built(wiring), *_loose(wiring), *_grounding(wiring), *_looks(wiring), *_left_odd(wiring),
     ]  # fmt: skip
     return tuple(sorted(made, key=lambda each: each.record.place.line))
 
@@ -120,9 +125,16 @@ def _volts(wiring: Wiring) -> Iterator[Contrary]:
             last[record.contacts[0], "out" if key == "locked" else key] = record
     if not last:
         return
+    for odd in odd_volts(wiring, last):
+        where = f"{wiring.words(odd.contact)}, key {odd.record.word('key') or 'not written'}"
+        kind = LIVE if odd.live else CHARTED
+        yield Contrary(kind, odd.record, odd.record.contacts, where, odd.record.word("reads"), odd.planned)
     for reading in turn_on_test(wiring).readings:
         name = f"{reading.unit}.{reading.terminal}"
-        for key, expected in zip(RECORDED_KEYS, reading.expected, strict=True):
+        engine = (
+            _CHARGING if reading.expected[2] == REST else reading.expected[2] if reading.expected[2] == GROUND else ""
+        )
+        for key, expected in zip((*RECORDED_KEYS, "engine"), (*reading.expected, engine), strict=True):
             said = last.get((name, key))
             volts = volts_of(said.word("reads")) if said is not None else None
             if said is None or volts is None or volts > MOST_IN_CAR_V or fits_band(volts, expected) is not False:
@@ -224,7 +236,7 @@ def _lights(wiring: Wiring) -> Iterator[Contrary]:
             last[record.what.lower()] = record
     for unit in wiring.job.parts.units.values() if last else ():
         found = last.get(unit.name.lower())
-        if found is not None and found.word("shows").split()[0].strip(",").lower() in _BAD_LIGHTS:
+        if found is not None and light_is_right(found.word("shows")) is False:
             names = tuple(f"{unit.name}.{terminal}" for terminal in unit.terminals)
             yield Contrary(
                 LIGHT, found, names, f"the light of {unit.name}", found.word("shows"), "steady, green or blue"
@@ -243,8 +255,10 @@ def _sense(wiring: Wiring) -> Iterator[Contrary]:
         volts = volts_of(reads)
         if record.verb == "volts":
             ohms = volts is None and (reads == OPEN or reads[:1].isdigit())
-            odd = ohms or (id(record) in direct and volts is not None and volts > MOST_IN_CAR_V)
+            below = id(record) in direct and below_the_body(record)
+            odd = ohms or below or (id(record) in direct and volts is not None and volts > MOST_IN_CAR_V)
             planned = "volts" if ohms else f"at most {MOST_IN_CAR_V:g} V in a 12 V car"
+            planned = "nothing below the body, which is minus" if below else planned
         else:
             odd, planned = volts is not None, "ohms"
         if odd:
@@ -314,3 +328,37 @@ def _loose(wiring: Wiring) -> Iterator[Contrary]:
             yield Contrary(
                 LOOSE, each.looked, wiring.joints[name].ends, f"joint {name}", f"found {found}", "holding when tugged"
             )
+
+
+def _grounding(wiring: Wiring) -> Iterator[Contrary]:
+    """Ground wires that don't read as one with the body, and supply wires that do."""
+    for reading in body_readings(wiring):
+        for name in reading.contacts:
+            if grounded(wiring, name) and reading.ohm >= _MOST_GROUND_OHM:
+                where = f"{wiring.words(name)} to the body"
+                yield Contrary(GROUNDING, reading.record, (name,), where, reading.words, "below 1 ohm")
+            contact = wiring.contact(name)
+            fed = contact.kind == "unit" and contact.function.kind in ("battery", "switched", "trigger")
+            if fed and reading.ohm < _MOST_GROUND_OHM and not wiring.planned.joined(name, CHASSIS):
+                where = f"{wiring.words(name)} to the body"
+                yield Contrary(BODY, reading.record, (name,), where, reading.words, "no contact")
+    for reading in pair_readings(wiring):
+        kinds = {wiring.contact(name).function.kind for name in reading.contacts}
+        units = all(wiring.contact(name).kind == "unit" for name in reading.contacts)
+        if units and kinds == {"battery", "ground"} and reading.ohm < _MOST_GROUND_OHM:
+            where = " to ".join(map(wiring.words, reading.contacts))
+            yield Contrary(BODY, reading.record, reading.contacts, where, reading.words, "no contact")
+
+
+def _looks(wiring: Wiring) -> Iterator[Contrary]:
+    for look in looks(wiring):
+        if look.right is False:
+            where = " and ".join(map(wiring.words, look.record.contacts)) or look.record.what
+            yield Contrary(LOOK, look.record, look.record.contacts, where, f"found {look.said}", "nothing wrong there")
+
+
+def _left_odd(wiring: Wiring) -> Iterator[Contrary]:
+    """What the last one to hand over the job found odd; it keeps the job from being verified."""
+    handed = [each for each in wiring.job.records if each.verb == "handover" and each.what != TAKEN and not each.stale]
+    if handed and (odd := handed[-1].word("odd").strip()) and odd.lower().rstrip(".") not in _NOTHING_ODD:
+        yield Contrary(LEFT_ODD, handed[-1], (), "the handover", odd, "nothing odd")

@@ -28,10 +28,15 @@ class JointMade(NamedTuple):
 
     @property
     def holds(self) -> bool:
-        if self.looked is None or self.looked.word("result") in ("wrong", "silent", "not tried"):
-            return False
-        found = self.looked.word("found").lower().replace(",", " ").split()
-        return _HOLDS.issuperset(found)
+        return self.looked is not None and holds(self.looked)
+
+
+def holds(record: Record) -> bool:
+    """Whether a look at a joint found that it holds."""
+    if record.word("result") in ("wrong", "silent", "not tried"):
+        return False
+    said = f"{record.word('found')} {record.word('is')} {record.word('shows')}"
+    return _HOLDS.issuperset(said.lower().replace(",", " ").split())
 
 
 @kept

@@ -63,6 +63,11 @@ class Tried(NamedTuple):
         return self.feature.kind if self.feature is not None else kind_by_name(self.name)
 
     @property
+    def never_tried(self) -> bool:
+        """Whether it worked before and nobody tried it since, signed for or not."""
+        return worked(self.before) and (self.after is None or self.after.word("result") not in (WORKS, *FAILS))
+
+    @property
     def missing(self) -> bool:
         """Whether it worked before, doesn't yet again, and nobody signed for that."""
         return worked(self.before) and not worked(self.after) and not self.signed
@@ -95,7 +100,7 @@ def open_evidence(wiring: Wiring) -> Open:
     signals = wiring.signals
     heard = {answer.driver.name for answer in answers(wiring) if answer.as_planned}
     playing = {way.source.name for receiver in signals.speaker_receivers for way in signals.ways(receiver)}
-    missing = [each for each in tried(wiring) if each.missing]
+    missing = [each for each in tried(wiring) if each.missing or each.never_tried]
     return Open(
         tuple(pair for pair in used_pairs(wiring) if pair.state != "toned"),
         tuple(each for each in signals.drivers if each.name in playing and each.name not in heard),
@@ -174,7 +179,53 @@ def built(wiring: Wiring) -> bool:
 
 
 def released(wiring: Wiring) -> Record | None:
-    """The last signature that lets a job go although pairs weren't toned, with a reason; None where none stands."""
+    """The last signature that lets a job go although pairs weren't toned, with a reason; None where none stands, or
+    where a record written since speaks against what was signed for.
+    """
+    return None if voided(wiring) is not None else _signature(wiring)
+
+
+class Voided(NamedTuple):
+    """A signature that let the job go, and the first record since that speaks against it, with what it says."""
+
+    signature: Record
+    by: Record
+    words: str
+
+
+@kept
+def voided(wiring: Wiring) -> Voided | None:
+    """The last release where something was found wrong after it: from then on it no longer stands, mended or not."""
+    signature = _signature(wiring)
+    if signature is None:
+        return None
+    since = wiring.job.records[_at(wiring, signature) + 1 :]
+    if not any(not each.stale for each in since):
+        return None
+    from harness.graph.as_built import not_made
+    from harness.graph.contrary import contrary
+    from harness.graph.joints_made import holds
+
+    against = {id(each.record): each.words for each in contrary(wiring)}
+    for each in since:
+        if each.stale:
+            continue
+        if id(each) in against:
+            return Voided(signature, each, against[id(each)])
+        if each.verb == "built" and not_made(each):
+            return Voided(signature, each, f"{each.what} not made")
+        if each.verb == "checked" and each.joint and not holds(each):
+            return Voided(signature, each, f"joint {each.joint} found {each.word('found') or each.word('result')}")
+        if each.verb == "after" and each.word("result") in FAILS:
+            return Voided(signature, each, f"{each.what} {each.word('result')}")
+    return None
+
+
+def _at(wiring: Wiring, record: Record) -> int:
+    return next(at for at, each in enumerate(wiring.job.records) if each is record)
+
+
+def _signature(wiring: Wiring) -> Record | None:
     found = [
         r
         for r in wiring.job.records

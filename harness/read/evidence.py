@@ -20,6 +20,9 @@ from harness.read.plugs import text_of
 from harness.read.troubles import Troubles
 
 GONE = "it names what is not in the job"
+_FOREIGN = "it was taken on another car"
+# All that a record may say that takes another one back.
+_OF_STRUCK = (STRUCK, "was", "reason", "when", "by", "car", "note", "photo", "seal", "who", "name")
 # What they are about is a function's name, a sheet's or nothing, and never a contact.
 _PLAIN = ("before", "after", "printed", "handover", "signed", STRUCK)
 
@@ -82,7 +85,7 @@ def read_evidence(
             if record is not None and record.verb in JOINT_VERBS and "." not in record.what:
                 record = _of_joint(record, joints, table)
             if record is not None:
-                record = record if record.verb == STRUCK else _of_this_car(record, car)
+                record = _of_this_car(record, car)
                 records.append(record._replace(unsealed=True) if table.line in unsealed else record)
     records, struck = _without_struck(records)
     off_chart = {
@@ -138,6 +141,15 @@ def _record(
         return None
     key, value = verbs[0]
     assert isinstance(value, Text)
+    if key.value == STRUCK:
+        alien = next((each for each, _ in table.items if each.value not in _OF_STRUCK), None)
+        if alien is not None:
+            troubles.add(
+                "R07", alien.place, alien.value,
+                f"“{alien.value}” can't stand in a record that strikes another one: it would be lost.",
+                "Write what was found as a record of its own, on a line of its own.",
+            )  # fmt: skip
+            return None
     when = text_of(table, "when")
     if when and not _is_day(when[:10]):
         node = table.get("when")
@@ -175,7 +187,8 @@ def _without_struck(records: list[Record]) -> tuple[list[Record], tuple[Struck, 
     """The records that count, and those that a later one takes back. One that strikes and is struck takes none back.
 
     A record names the one that it strikes by its line, and behind `was` in words: where the words aren't those of the
-    line, it strikes nothing and no longer holds. It must stand below what it strikes.
+    line, it strikes nothing and no longer holds. It must stand below what it strikes. One of another car strikes only
+    records of other cars.
     """
     if not any(each.verb == STRUCK for each in records):
         return records, ()
@@ -188,6 +201,8 @@ def _without_struck(records: list[Record]) -> tuple[list[Record], tuple[Struck, 
         target = at_line.get(each.what)
         if target is None or target >= at:
             records[at] = each._replace(stale=f"no record stands above it on line {each.what}")
+        elif each.stale and not records[target].stale.startswith(_FOREIGN):
+            pass  # who works on another car takes nothing back of this one
         elif (was := each.word("was")) and was.lower() != records[target].named.lower():
             records[at] = each._replace(stale=f"line {each.what} says {records[target].named}, and not {was}")
         else:
@@ -223,7 +238,7 @@ def _unsealed(text: str, seals: Mapping[int, str]) -> frozenset[int]:
 def _of_this_car(record: Record, car: Car | None) -> Record:
     said = record.word("car")
     if car is not None and of_another_car(said, car.name, car.year):
-        return record._replace(stale=f"it was taken on another car, {said}")
+        return record._replace(stale=f"{_FOREIGN}, {said}")
     return record
 
 

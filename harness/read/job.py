@@ -19,6 +19,7 @@ from harness.read.days import day_of
 from harness.read.evidence import evidence_path, read_evidence
 from harness.read.files import load
 from harness.read.joining import read_couplings, read_joints, read_mates
+from harness.read.joint_names import check_joint_names
 from harness.read.looms import read_loom
 from harness.read.merging import take_parts
 from harness.read.names import Index, Names, nearest
@@ -110,6 +111,8 @@ class _Assembly:
         chains.read(root.get("runs"), laid=True, bad=self.bad)
         self._inline_plugs(chains, inline)
         joints = read_joints(joints_node, names, self.troubles, self.bad)
+        parts = Parts(self.plugs, self.looms, self.units, speakers, grounds)
+        check_joint_names(joints_node, joints, parts, self.troubles)
         moved = self._moved()
         stands = {f"{start.rsplit('.', 1)[0]}.{cavity}".lower(): start for start, (cavity, _) in moved.items()}
         evidence = read_evidence(self.file, names, self.plugs, stands, car, self.troubles, records, joints)
@@ -122,7 +125,7 @@ class _Assembly:
             place=Place(self.file, root.line, root.column),
             car=car,
             limits=self._limits(),
-            parts=Parts(self.plugs, self.looms, self.units, speakers, grounds),
+            parts=parts,
             contacts=names.contacts,
             mates=tuple(mates),
             joints=tuple(joints),

@@ -148,10 +148,11 @@ _ALL = (
         "name the cavity.",
         "none.")),
     Refusal("R22", _FIX, "a name taken or used twice", _doc(
-        "plugs, looms and units with one name, names that the job file itself uses (spk, gnd, battery), and "
-        "names spread from a range that meet.",
-        "a contact must mean one thing.",
-        "a plug `amp` and a unit `amp`.",
+        "plugs, looms and units with one name, names that the job file itself uses (spk, gnd, battery), "
+        "names spread from a range that meet; and a joint whose `name` is another joint's, also one that it has by "
+        "its number (J4), or a plug's, loom's, unit's, speaker's or ground's, or `last`, `all` or `every`.",
+        "a contact must mean one thing, and so must a record of a joint.",
+        "a plug `amp` and a unit `amp`; `name: J2` on the fourth joint.",
         "give one of the two another name.",
         "none.")),
     Refusal("R23", _FIX, "counts that don't fit", _doc(

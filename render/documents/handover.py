@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 from harness.graph.answers import answers
 from harness.graph.contrary import HEARD, PLUS, pairs_against
-from harness.graph.proven import Tried, open_evidence, released, tried
+from harness.graph.proven import Tried, open_evidence, released, tried, voided
+from harness.graph.unread import unread_words
 from harness.model.evidence import CLOSED, PAUSED, TAKEN, Record
 from render.blocks import Block, Caution, Column, Grid, Heading, Listing, Para, Room, Sheet, Strong, Tick
 from render.documents import document
@@ -65,6 +66,7 @@ def _open(proof: Proof, wiring: Wiring) -> Iterator[Block]:
         *(f"Output {driver.name}: {_played(wiring, driver.name)}" for driver in still.outputs),
         *(each.words for each in still.contrary if each.kind not in (HEARD, PLUS)),
         *(f"{each.name}: worked before, {_since(each)}" for each in tried(wiring) if each.missing),
+        *(f"{what[:1].upper()}{what[1:]}: {why}" for what, why in unread_words(wiring)),
         *(f"{feature.name}: nobody tried it before the work" for feature in still.before),
     ]
     stale = [record for record in wiring.job.records if record.stale]
@@ -72,7 +74,12 @@ def _open(proof: Proof, wiring: Wiring) -> Iterator[Block]:
     yield Heading("Still open", 2)
     yield Listing(tuple(lines)) if lines else Para("Nothing that a record could still settle.")
     yield from _struck(wiring)
-    signed = released(wiring)
+    signed, void = released(wiring), voided(wiring)
+    if void is not None:
+        yield Para(
+            f"{void.signature.signed} signed to let it go ({void.signature.word('reason')}). That no longer stands: "
+            f"since then {void.by.signed} recorded {void.words}."
+        )
     if signed is not None and proof.report.verdict in ("stop", "mend"):
         what = "a STOP" if proof.report.verdict == "stop" else "what must be mended first"
         yield Para(

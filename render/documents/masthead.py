@@ -47,7 +47,16 @@ def state_words(proof: Proof) -> str:
 
     against = len(contrary(proof.wiring)) if proof.wiring is not None else 0
     verb = "speaks" if against == 1 else "speak"
-    return _verdict(proof) + (f"; {count(against, 'record')} {verb} against the plan" if against else "")
+    unread = ""
+    if proof.wiring is not None and proof.report.verdict == "verified":
+        from harness.graph.unread import unread_kinds
+
+        unread = unread_kinds(proof.wiring)
+    return (
+        _verdict(proof)
+        + (f"; {count(against, 'record')} {verb} against the plan" if against else "")
+        + (f"; not all read: {unread}" if unread else "")
+    )
 
 
 def _verdict(proof: Proof) -> str:

@@ -78,7 +78,7 @@ def test_as_built(record: Record, rows: Callable[[str], dict[str, str]]) -> None
 
 def test_left_out_is_told(ringout: Ringout, record: Record) -> None:
     record("built: J2", "is: not made")
-    assert "J04" in ringout("check", "job.yaml").out
+    assert "FIX J26" in ringout("check", "job.yaml").out
 
 
 def test_one_found_loose_speaks_against_the_plan(

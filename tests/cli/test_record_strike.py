@@ -186,3 +186,20 @@ def test_striking_a_changed_record_does_not_hide_the_change(ringout: Ringout, re
     path.write_text(path.read_text(encoding="utf-8").replace("heard: FL", "heard: FR"), encoding="utf-8")
     record("strike", "last", *WHY)
     assert "J20" in ringout("check", "job.yaml").out
+
+
+def test_one_that_says_more_is_refused(
+    ringout: Ringout, record: Record, toned: Callable[..., object], tmp_path: Path
+) -> None:
+    """What was heard can't hide in a record that strikes another one: by the command and by hand."""
+    record(*TONE)
+    answer = record("strike", "1", *WHY, "heard: RL", "--yes")
+    assert answer.code == 2
+    assert "nothing was recorded" in answer.err
+    assert toned()[0] == 1  # type: ignore[index]
+    with open(tmp_path / "job.evidence.yaml", "a", encoding="utf-8") as stream:
+        stream.write("- {when: 2026-03-02 09:40, by: JM, struck: 1, reason: other, lost: FL}\n")
+    said = ringout("check", "job.yaml")
+    assert said.code == 2
+    assert "R07" in said.out
+    assert "job.evidence.yaml:2:62" in said.out

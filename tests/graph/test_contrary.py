@@ -147,3 +147,36 @@ def test_without_records_nothing_is_looked_for(tmp_path: Path) -> None:
     proof = prove(path, mends=False)
     assert proof.wiring is not None
     assert open_evidence(proof.wiring).contrary == ()
+
+
+def test_a_release_falls_with_what_is_found_after_it(tmp_path: Path) -> None:
+    """Found before it: it stands once that is made anew. Found after it: void, also when mended; a new one stands."""
+    release = "signed: released, reason: customer waits"
+    toned = (TONED[0], *HEARD, *TRIED)  # FR isn't toned
+    loose, made = "checked: J4, found: loose", "built: J4"
+    for records, verdict in (
+        ((release,), "released"),
+        ((loose, made, release), "released"),
+        ((loose, release), "mend"),
+        ((release, loose), "mend"),
+        ((release, loose, made), "consistent-not-verified"),
+        ((release, loose, made, release), "released"),
+        ((release, "built: J4, is: not made", made), "consistent-not-verified"),
+    ):
+        assert hazel(tmp_path, *toned, *records).report.verdict == verdict, records
+    said = repr(list(handover(hazel(tmp_path, *toned, release, loose))))
+    assert "That no longer stands: since then JM 2026-03-02 recorded joint J4: found loose" in said
+
+
+def test_what_nobody_read_is_listed_beside_verified(tmp_path: Path) -> None:
+    """Three terminals of amp, its light and five joints, until a record of each is there."""
+    proof = hazel(tmp_path, *PROVED)
+    assert masthead(proof).state == "VERIFIED; not all read: volts, lights, joints"
+    open_ = [each.what for each in proof.report.unchecked]
+    assert "the light of amp" in open_
+    assert "whether joints J1, J2, J3, J4 and J5 hold" in open_
+    assert "Whether joints J1, J2, J3, J4 and J5 hold" in repr(list(handover(proof)))
+    volts = ("volts: amp.B+, reads: 12.5 V, key: out", "volts: amp.GND, reads: 0 V, key: out")
+    rest = ("volts: amp.rem, reads: 11.5 V, key: run", "seen: amp, shows: green")
+    joints = tuple(f"checked: J{at}, found: tug" for at in range(1, 6))
+    assert masthead(hazel(tmp_path, *PROVED, *volts, *rest, *joints)).state == "VERIFIED"

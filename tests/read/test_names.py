@@ -101,6 +101,31 @@ joints:
     dash.FR: amp.in2
 """,
     ),
+    "a joint called as another one is by its number": (
+        """\
+joints:
+  crimp:
+    amp.in1: dash.FL
+    amp.in2: {to: dash.FR, name: j1}
+#                                ^R22 by its number
+""",
+    ),
+    "two joints of one name, a word of records, a unit's name and a speaker's": (
+        """\
+joints:
+  crimp:
+    amp.in1+: {to: dash.1, name: kick}
+    amp.in1-: {to: dash.2, name: Kick}
+#                                ^R22 another joint
+    amp.in2+: {to: dash.3, name: last}
+#                                ^R22 word of jobs
+    amp.in2-: {to: dash.4, name: dash}
+#                                ^R22 a plug
+    amp.out1: {to: spk.FL, name: fr}
+#                                ^R22 a speaker
+    amp.out2: {to: spk.FR, name: J6}
+""",
+    ),
     "a contact joined to itself": (
         """\
 joints:
@@ -183,6 +208,20 @@ def test_each_name_error_is_told_at_its_place(name: str) -> None:
     assert sorted(got) == sorted(expected)
     for key, word in words.items():
         assert word in f"{got[key].message} {got[key].do}", got[key]
+
+
+def test_a_joint_s_name_that_is_taken_names_the_other_place() -> None:
+    """The name on line 22, the joint that has it by its number on line 20; line 23's own number is nobody else's."""
+    rows = "joints:\n  crimp:\n    amp.in1: dash.FL\n    amp.in2: {to: dash.FR, name: J1}\n"
+    own = rows.replace("name: J1", "name: J2")
+    troubles, none = Troubles(), Troubles()
+    read_job_text(CAR + rows, "job.yaml", troubles)
+    read_job_text(CAR + own, "job.yaml", none)
+
+    assert not none.findings
+    (told,) = troubles.findings
+    at = CAR.count("\n") + 1
+    assert [(each.place.line, each.place.column) for each in told.places] == [(at + 3, 34), (at + 2, 5)]
 
 
 def test_what_is_told_once_is_not_told_again_where_it_is_used() -> None:

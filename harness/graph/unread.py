@@ -1,0 +1,62 @@
+"""What no record has read or looked at yet of a job that was carried out: volts, lights and joints."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from harness.graph.joints_made import joints_made
+from harness.graph.kept import kept
+from harness.graph.proven import built
+from harness.graph.turn_on_test import WRITE, turn_on_test
+from harness.graph.wiring import Wiring
+
+
+class Unread(NamedTuple):
+    """Terminals without a reading in volts, units of ours without a look at their light, joints that nobody tugged."""
+
+    volts: tuple[str, ...]
+    lights: tuple[str, ...]
+    joints: tuple[str, ...]
+
+
+@kept
+def unread(wiring: Wiring) -> Unread:
+    """All of it, in the order of the job; nothing where no record says that the plan has been carried out."""
+    if not built(wiring):
+        return Unread((), (), ())
+    records = [each for each in wiring.job.records if not each.stale]
+    read = {name for each in records if each.verb == "volts" for name in each.contacts}
+    seen = {each.what.lower() for each in records if each.verb == "seen" and each.word("shows")}
+    places = [each for each in turn_on_test(wiring).readings if set(each.expected) != {WRITE}]
+    ours = dict.fromkeys(each.unit for each in places)
+    made = joints_made(wiring)
+    return Unread(
+        tuple(name for each in places if (name := f"{each.unit}.{each.terminal}") not in read),
+        tuple(name for name in ours if name.lower() not in seen and wiring.job.parts.units[name].wakes),
+        tuple(each.name for each in wiring.job.joints if each.name not in made or made[each.name].looked is None),
+    )
+
+
+def unread_words(wiring: Wiring) -> tuple[tuple[str, str], ...]:
+    """What is not read, and which record there is none of: `the volts at amp B+ and amp GND`, `no `volts` record`."""
+    still = unread(wiring)
+    made = []
+    if still.volts:
+        made.append((f"the volts at {_listed([wiring.words(name) for name in still.volts])}", "no `volts` record"))
+    if still.lights:
+        lights = "the light of" if len(still.lights) == 1 else "the lights of"
+        made.append((f"{lights} {_listed(still.lights)}", "no `seen` record with `shows`"))
+    if still.joints:
+        one = len(still.joints) == 1
+        words = f"joint {still.joints[0]} holds" if one else f"joints {_listed(still.joints)} hold"
+        made.append((f"whether {words}", "no `checked` record"))
+    return tuple(made)
+
+
+def unread_kinds(wiring: Wiring) -> str:
+    """`volts, lights, joints`: of which something is unread; empty where nothing is."""
+    return ", ".join(kind for kind, names in unread(wiring)._asdict().items() if names)
+
+
+def _listed(names: list[str] | tuple[str, ...]) -> str:
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
