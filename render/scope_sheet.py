@@ -37,6 +37,10 @@ _INTRO = (
     "Made from nothing but what is written in the files named: “By B:30” is line 30 of the file of map B, “scope:9” "
     "line 9 of this scope’s own. No promise: what nobody recorded is found out first."
 )
+_CAUTIONS = (
+    "Restraint wiring (often yellow) and orange high-voltage cables: never probed, joined or opened. Battery: negative "
+    "off first, on last. Fuses: out until the last check. Hearing: first sounds at the lowest level."
+)
 _RESTS = "what it hangs on, and by which record"
 _MAPS = Column("Map", 0.3), Column("Maps that it could be", 3.9), Column("File", 2.8)
 _NAMED = (RISK, UNKNOWN)  # with a short name at 12 pt before their words
@@ -62,6 +66,7 @@ def _blocks(scoping: Scoping) -> Iterator[Block]:
     names = {each.file: each.letter for each in scoping.sifted.could} | {scoping.scope.file: "scope"}
     yield Banner(range_words(scoping))
     yield Para(f"{sum_words(scoping)} {_INTRO}{_defaults(scoping)}")
+    yield Para(_CAUTIONS)
     known = [
         (Strong(each.letter), each.title or "no title", _from(scoping, each.file)) for each in scoping.sifted.could
     ]

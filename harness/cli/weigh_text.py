@@ -59,8 +59,9 @@ def _table(weighing: Weighing) -> list[str]:
     wide = max(12, *map(len, sums))
     open_ = any(offer.figures.unpriced_looms for offer in weighing.offers)
     left = f"; {weighing.left_out} more are left out" if weighing.left_out else ""
+    beaten = "mix; it beats all others" if many == 1 else "mixes; none beats another"
     made = [
-        f"{many} {'mix' if many == 1 else 'mixes'}; none beats another in minutes, money and factory wires cut{left}.",
+        f"{many} {beaten} in minutes, money and factory wires cut{left}.",
         *(["What a loom without a price costs isn't known, and it beats nothing by it."] if open_ else []),
         "The choice is yours.",
         "",

@@ -8,7 +8,8 @@ from harness.model.contact import printed
 from harness.weighing.break_even import looms_price, looms_unpriced, loose_unpriced, pays_up_to
 from harness.weighing.offers import Offer, Weighing, job_day
 from harness.weighing.wording import default_lines, listed, nothing_offered, same_in_all, title, with_unpriced
-from render.blocks import Bar, Bars, Block, Caution, Cell, Column, Grid, Heading, Listing, Para, Sheet, Strong
+from render.blocks import Bar, Bars, Block, Caution, Cell, Column, Grid, Heading, Keep, Listing, Para, Sheet, Strong
+from render.documents.cover import CAUTIONS
 from render.documents.wording import count
 from render.offers.figures import minutes, money, sum_of
 
@@ -31,8 +32,11 @@ def _comparison(weighing: Weighing) -> Iterator[Block]:
         yield Caution("The plan itself has a STOP, and every mix joins what it joins: mend it first.")
     plugs = ", ".join(f"{plug.name} ({plug.where})" for plug in weighing.site.plugs)
     more = f" {count(weighing.left_out, 'more is', 'more are')} left out." if weighing.left_out else ""
+    beaten = "The mix below joins what the plan joins, passes the checks and beats all others"
+    if len(weighing.offers) > 1:
+        beaten = "Every mix below joins what the plan joins and passes the checks; none beats another"
     yield Para(
-        f"At {plugs}. Every mix below joins what the plan joins and passes the checks; none beats another in minutes, "
+        f"At {plugs}. {beaten} in minutes, "
         f"money and factory wires cut.{more}{_without_price(weighing)} The choice is yours."
     )
     yield Bars(
@@ -136,6 +140,7 @@ def _reasons(weighing: Weighing) -> Iterator[Block]:
         own = tuple(line for line in lines if line not in same)
         yield Heading(f"{number}  {title(offer)}", 2)
         yield Listing(own) if own else Para("Nothing besides.")
+    yield Keep((Heading("Before you touch the car", 2), Caution("\n".join(CAUTIONS))))
 
 
 def _lines(offer: Offer) -> Iterator[str]:

@@ -553,6 +553,8 @@ def test_the_sheet_is_readable_and_complete(bench: Bench) -> None:
         assert set(each["words"].split()) <= set(text.split()), each
         assert set((each["find_out"] or "").split()) <= set(text.replace(".", " ").split()), each
     assert "SCOPE" in (bench.folder / "paper" / "packet.txt").read_text(encoding="utf-8")
+    for caution in ("Restraint wiring", "high-voltage", "Battery: negative off", "Fuses: out until", "Hearing: first"):
+        assert caution in " ".join(text.split()), caution
 
 
 def test_the_sample_fits_on_two_pages(root: Path, bench: Bench) -> None:
