@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from tests.checks.companions import COMPANIONS, beside
-from tests.checks.marks import by_steps, evidence_of, fixtures, marks_of, named
+from tests.checks.marks import by_number, by_steps, evidence_of, fixtures, marks_of, named
 from tests.checks.test_fixtures import told
 
 # (code, companion) -> why the companion changes what is told
@@ -25,11 +25,16 @@ CHANGES: dict[tuple[str, str], str] = {
 
 
 def suits(path: Path, name: str) -> bool:
-    """The order of work names every joint there is; part files bring their own sections. A job without `runs` plans no
+    """The order of work names every joint there is; a number of a joint holds in this one order; part files bring their own sections. A job without `runs` plans no
     supply yet, and one with them plans that of every unit; a car has one centre.
     """
     text = path.read_text(encoding="utf-8")
-    if by_steps(path) or re.search("^parts:", text, re.MULTILINE) or (path.parent.name, name) in CHANGES:
+    if (
+        by_steps(path)
+        or by_number(path)
+        or re.search("^parts:", text, re.MULTILINE)
+        or (path.parent.name, name) in CHANGES
+    ):
         return False
     has_runs = re.search("^runs:", text, re.MULTILINE) is not None
     if name == "centre":

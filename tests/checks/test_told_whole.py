@@ -21,7 +21,8 @@ NO_CONTACT: dict[str, str] = {
     "C15": "a unit that is taken out", "C22": "the car", "F18": "the car", "F20": "the car", "F30": "the car",
     "J05": "a record", "J06": "a function", "J07": "a record", "J09": "a loom", "J10": "a unit", "J11": "records",
     "J12": "a function",
-    "J18": "a step", "J19": "a step", "J20": "a record", "J21": "a function",
+    "J18": "a step", "J19": "a step", "J20": "a record", "J21": "a function", "J27": "a signature",
+    "J29": "a function",
 }  # fmt: skip
 # Codes whose way begins or ends elsewhere than at what is told.
 BY_ANOTHER_WAY: dict[str, str] = {
@@ -32,7 +33,7 @@ BY_ANOTHER_WAY: dict[str, str] = {
 OF_A_PIECE: dict[str, str] = {
     "F02": "a stretch of cable", "F04": "a fuse", "F06": "a cable", "F11": "two fuses", "F15": "a hole",
     "F21": "a fuse", "G02": "untwisted wire", "G04": "a stub", "G08": "a place", "H05": "a place",
-    "J06": "a function", "J12": "a function", "J21": "a function",
+    "J06": "a function", "J12": "a function", "J21": "a function", "J26": "a joint", "J29": "a function",
 }  # fmt: skip
 ODD = re.compile(r"\bNone\b|\(\)|  | ,|,,| \.|\.\.$|\bTrue\b|\bFalse\b|\{|<|\bnan\b")
 

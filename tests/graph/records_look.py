@@ -30,7 +30,9 @@ class Rows:
 
     def of_pair(self, name: str, *verbs: str) -> list[Said]:
         wanted = {f"dash.car.{each}" for each in PAIRS[name]}
-        return [each for each in self.of(*verbs) if car_side(each.contacts) == wanted]
+        of_it = [each for each in self.of(*verbs) if car_side(each.contacts) == wanted]
+        # the + of what plays says nothing of the speaker
+        return [e for e in of_it if e.verb != "polarity" or not any(".unit." in name for name in e.contacts)]
 
     # -- pairs -------------------------------------------------------------------------------------------------
 
@@ -38,8 +40,6 @@ class Rows:
         """The cavity found to be +, and the line of a battery's pulse that proves nothing (0: none)."""
         found, by_tone, idle = "", False, 0
         for each in self.of_pair(name, "tone", "polarity"):
-            if each.verb == "polarity" and any(".unit." in contact for contact in each.contacts):
-                continue  # the + of what plays, not of the speaker
             cavity = each.word("plus")
             if cavity and {"battery", "cell"} & set(each.word("how").split()) and name in BEHIND_A_CAPACITOR:
                 cavity, idle = "", each.line

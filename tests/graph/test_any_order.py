@@ -33,7 +33,7 @@ JOBS, BATCH, PARTS = 60, 30, 12
 BY_ORDER = {
     "live.grounded_nets", "meeting.grounded_nets", "waking.passers", "woken.dead_ends", "splits.splits",
     "side_by_side.side_by_side", "bus.bus_troubles", "data_joints.data_joints", "silent.silent_speakers",
-    "control_feed.taps", "first_fuse.bare_ways",
+    "control_feed.taps", "first_fuse.bare_ways", "unread.unread_words",
 }  # fmt: skip
 # In a random mesh several ways are as short; of fixtures all of it is asked.
 MESHED = ("cable.stretches", "first_fuse.bare_ways", "relays.unfused_contacts", "silent.silent_speakers")
