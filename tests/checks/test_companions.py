@@ -25,8 +25,9 @@ CHANGES: dict[tuple[str, str], str] = {
 
 
 def suits(path: Path, name: str) -> bool:
-    """The order of work names every joint there is; a number of a joint holds in this one order; part files bring their own sections. A job without `runs` plans no
-    supply yet, and one with them plans that of every unit; a car has one centre.
+    """The order of work names every joint there is, and a number of a joint holds in this one order; part files bring
+    their own sections. A job without `runs` plans no supply yet, and one with them plans that of every unit; a car has
+    one centre.
     """
     text = path.read_text(encoding="utf-8")
     if (
