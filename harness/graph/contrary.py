@@ -31,7 +31,7 @@ from harness.graph.volts_against import MOST_IN_CAR_V, below_the_body, grounded,
 from harness.graph.wiring import Wiring
 from harness.model.contact import CHASSIS
 from harness.model.evidence import NOTHING, OPEN, TAKEN, Record
-from harness.model.function import read_function
+from harness.model.function import bases_in
 from harness.model.job import Tone
 from harness.model.parts import Row
 from harness.units import quantity
@@ -295,7 +295,7 @@ def _tones(wiring: Wiring) -> Iterator[Contrary]:
 def _against(wiring: Wiring, plus: Row, awaited: str, contact: str, tone: Tone | None, found: str) -> str:
     """What a tone or a look for + says against the chart of a pair that is only passed on; `awaited` is where + is."""
     base = plus.function.base
-    heard = {f.base for word in tone.heard.split() if (f := read_function(word))} if tone else set()
+    heard = bases_in(tone.heard) if tone else frozenset()
     none = tone is not None and tone.heard in NOTHING and bool(speakers_on(wiring, contact))
     if tone and (none or (heard and base not in heard)):
         return f"charted {base}, heard {tone.heard}"

@@ -206,7 +206,7 @@ def _records(wiring: Wiring) -> dict[str, list[Record]]:
 
 def _tone(record: Record, charted: Sequence[str], name: Naming) -> Tone | None:
     """What a record says; None where it doesn't say what was heard. `charted` are the channels of the plug's pairs."""
-    functions = [read_function(word) for word in record.heard.split()]
+    functions = [read_function(word) for word in record.heard.replace(",", " ").split()]
     heard = frozenset(
         base
         for each in functions

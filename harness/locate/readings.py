@@ -24,7 +24,7 @@ from harness.locate.symptoms import NOISE, PROTECTS, STAYS_ON
 from harness.locate.tests import Test
 from harness.model.contact import printed
 from harness.model.evidence import NOTHING, Record
-from harness.model.function import read_function
+from harness.model.function import bases_in
 from harness.model.parts import Speaker
 
 # Good for a feed or turn-on; surely something of a signal, and surely nothing of it. Common practice, no source.
@@ -149,7 +149,7 @@ class _At:
         heard, odd = heard_speakers(self.wiring, self.record)
         if odd:
             return
-        channels = {f.base for word in said.replace(",", " ").split() if (f := read_function(word))}
+        channels = bases_in(said)
         own = {leg.speaker for leg in self.legs}
         astray = bool(set(heard) - own)
         speakers = self.wiring.job.parts.speakers

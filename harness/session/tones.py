@@ -8,7 +8,7 @@ from harness.graph.pairs import speaker_turned
 from harness.graph.resistance import in_band
 from harness.graph.wiring import Wiring
 from harness.model.evidence import OPEN
-from harness.model.function import read_function
+from harness.model.function import bases_in
 from harness.planning.toning import TonePair, toning_plan
 from harness.session.talk import LEFT_OUT, Choice, Outcome, Question, Section, Talk, Task
 from harness.session.words import NOTHING, band, heard_of, listed, wire
@@ -176,7 +176,7 @@ def _judged(
     plus = pair.plus.cavity
     charted = pair.plus.function.base
     said = f"{pair.plug} {plus}/{pair.minus.cavity}"
-    bases = {function.base for word in heard.split() if (function := read_function(word)) is not None}
+    bases = bases_in(heard)
     fits, lines = [], []
     then = ""
     as_charted = (charted in bases) or (not expected and heard == NOTHING)
