@@ -23,7 +23,7 @@ from harness.graph.pairs import (
     speakers_on,
     used_pairs,
 )
-from harness.graph.readings import between, body_readings, of_wires, ohms_of, pair_readings
+from harness.graph.readings import between, body_readings, of_wires, ohms_of, pair_readings, volts_of
 from harness.graph.resistance import Expected, in_band
 from harness.graph.speaker_readings import pair_words, speaker_readings
 from harness.graph.turn_on_test import GROUND, OFF, RECORDED_KEYS, REST, fits_band, turn_on_test
@@ -34,7 +34,6 @@ from harness.model.evidence import NOTHING, OPEN, TAKEN, Record
 from harness.model.function import bases_in
 from harness.model.job import Tone
 from harness.model.parts import Row
-from harness.units import quantity
 
 # The kinds of what speaks against the plan.
 VOLTS, ASLEEP, LIVE_GROUND, DC, OHMS, BODY, LIGHT, SENSE = (
@@ -98,14 +97,6 @@ def pairs_against(wiring: Wiring) -> dict[str, str]:
         if said:
             made[pair.name] = said
     return made
-
-
-def volts_of(reads: str) -> float | None:
-    """The volts of a reading without its sign, as a meter's leads may be turned round; None where it is in no volts."""
-    try:
-        return quantity(reads.removeprefix("-"), "voltage")
-    except ValueError:
-        return None
 
 
 def _direct(wiring: Wiring) -> Iterator[Record]:

@@ -9,9 +9,8 @@ from typing import NamedTuple
 
 from harness.electrical.turn_on import MOST_ASLEEP_V
 from harness.graph.answers import heard_speakers
-from harness.graph.contrary import volts_of
 from harness.graph.loads import part_of
-from harness.graph.readings import TOUCHING_OHM, Reading, between, ohms_of, state_of
+from harness.graph.readings import TOUCHING_OHM, Reading, between, ohms_of, state_of, volts_of
 from harness.graph.resistance import Expected, expected_dc, expected_of, fits
 from harness.graph.wiring import Wiring
 from harness.locate import tests as t

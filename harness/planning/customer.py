@@ -7,10 +7,10 @@ from typing import NamedTuple
 
 from harness.graph.answering import lacked_by_name
 from harness.graph.cable import Fuse, fuses, way_from_source
-from harness.graph.proven import FAILS, signatures, tried, worked
+from harness.graph.proven import signatures, tried, worked
 from harness.graph.wiring import Wiring
 from harness.joints import methods
-from harness.model.evidence import Record
+from harness.model.evidence import FAILS, Record
 from harness.model.job import Segment
 from harness.planning.parts_list import parts_list
 
