@@ -122,14 +122,14 @@ def _volts(wiring: Wiring) -> Iterator[Contrary]:
         yield Contrary(kind, odd.record, odd.record.contacts, where, odd.record.word("reads"), odd.planned)
     for reading in turn_on_test(wiring).readings:
         name = f"{reading.unit}.{reading.terminal}"
-        engine = (
-            _CHARGING if reading.expected[2] == REST else reading.expected[2] if reading.expected[2] == GROUND else ""
-        )
+        engine = {REST: _CHARGING, GROUND: GROUND}.get(reading.expected[2], "")
         for key, expected in zip((*RECORDED_KEYS, "engine"), (*reading.expected, engine), strict=True):
             said = last.get((name, key))
             volts = volts_of(said.word("reads")) if said is not None else None
             if said is None or volts is None or volts > MOST_IN_CAR_V or fits_band(volts, expected) is not False:
                 continue
+            if expected != GROUND and below_the_body(said):
+                continue  # that is told of the reading itself
             kind = VOLTS
             if expected == OFF:
                 kind = RETAINED if said.word("waited") else ASLEEP  # after a long wait E11 tells it

@@ -97,7 +97,7 @@ VOLTS: list[tuple[tuple[str, ...], Told]] = [
     ),
     (
         ("volts: dash.car.9, reads: -19 V",),
-        [(1, "sense", "dash cavity 9 (red, ACC), car side: -19 V, planned at most 18 V in a 12 V car")],
+        [(1, "sense", "dash cavity 9 (red, ACC), car side: -19 V, planned nothing below the body, which is minus")],
     ),
     (("volts: amp.B+, reads: 13 V, key: run",), []),
     (("volts: amp.B+, reads: 13.1 V, key: run",), [(1, "volts", "amp B+, key run: 13.1 V, planned 12.4 to 12.7 V")]),
@@ -116,7 +116,10 @@ VOLTS: list[tuple[tuple[str, ...], Told]] = [
         ("volts: eye.on, reads: 1 V, key: locked, waited: 5 min",),
         [(1, "retained", "eye on, key locked: 1 V, planned below 1 V")],
     ),
-    (("volts: amp.rem, reads: -12 V, key: out",), [(1, "asleep", "amp rem, key out: -12 V, planned below 1 V")]),
+    (
+        ("volts: amp.rem, reads: -12 V, key: out",),
+        [(1, "sense", "amp rem: -12 V, planned nothing below the body, which is minus")],
+    ),
     # the last word in one state of the key counts, key out and locked are one; another state is another subject
     (("volts: eye.on, reads: 3 V, key: out", "volts: eye.on, reads: 0 V, key: locked"), []),
     (
@@ -249,7 +252,10 @@ BODY: list[tuple[tuple[str, ...], Told]] = [
 LOOKS: list[tuple[tuple[str, ...], Told]] = [
     (("seen: AMP, shows: red steady",), [(1, "light", f"the light of amp: red steady, {RED}")]),
     (('seen: amp, shows: "Dark, then green"',), [(1, "light", f"the light of amp: Dark, then green, {RED}")]),
-    (("seen: amp, shows: green red",), []),
+    (
+        ("seen: amp, shows: green red",),
+        [(1, "light", "the light of amp: green red, planned steady, green or blue")],
+    ),
     (("seen: amp, shows: red", "seen: amp, shows: green"), []),
     (("seen: amp, shows: red", "seen: amp"), [(1, "light", f"the light of amp: red, {RED}")]),
     (("seen: boot, shows: red", "seen: eye, shows: blinks"), [(2, "light", f"the light of eye: blinks, {RED}")]),
@@ -296,8 +302,10 @@ TONES: list[tuple[tuple[str, ...], Told]] = [
     ),
     (("tone: dash.car.7/8, charted: RR, heard: RL RR",), []),
     (("tone: dash.car.7/8, charted: RR, heard: hum",), []),
-    (("polarity: dash.unit.7/8, plus: 8",), [(1, "plus", "dash cavities 7 and 8 (RR): found + 8, planned + on 7")]),
-    (("polarity: dash.unit.7/8, plus: 7",), []),
+    (("polarity: dash.car.7/8, plus: 8",), [(1, "plus", "dash cavities 7 and 8 (RR): found + 8, planned + on 7")]),
+    (("polarity: dash.car.7/8, plus: 7",), []),
+    # at the half toward the unit it is the radio's +, and no speaker's
+    (("polarity: dash.unit.7/8, plus: 8",), []),
     (
         ("tone: dash.car.7/8, charted: RR, heard: none",),
         [(1, "heard", "dash cavities 7 and 8 (RR): heard none, planned RR")],

@@ -211,7 +211,9 @@ def test_who_signed_for_a_loss(tmp_path: Path) -> None:
 
 
 def test_functions_that_only_records_name(tmp_path: Path) -> None:
-    """An emergency call can't be signed away; each is called as its first record calls it."""
+    """An emergency call can't be signed away; each is called as its first record calls it. What is signed away and was
+    never tried since is open all the same.
+    """
     before = ("before: Fog horn, result: works", "before: emergency call, result: works")
     signed = "signed: lost, by: JM, lost: [fog horn, emergency call]"
     wiring = of(tmp_path, *before, signed)
@@ -219,7 +221,8 @@ def test_functions_that_only_records_name(tmp_path: Path) -> None:
         ("Fog horn", "other", True, False), ("emergency call", "emergency", False, True),
     ]  # fmt: skip
     said = proven.open_evidence(wiring)
-    assert (said.unlisted, said.untried, said.nothing) == (("emergency call",), ("emergency call",), False)
+    both = ("Fog horn", "emergency call")
+    assert (said.unlisted, said.untried, said.nothing) == (both, both, False)
     (only,) = proven.tried(of(tmp_path, "after: Fog Horn, result: silent"))
     assert (only.name, only.missing) == ("Fog Horn", False)
 
