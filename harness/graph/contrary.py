@@ -128,8 +128,6 @@ def _volts(wiring: Wiring) -> Iterator[Contrary]:
             volts = volts_of(said.word("reads")) if said is not None else None
             if said is None or volts is None or volts > MOST_IN_CAR_V or fits_band(volts, expected) is not False:
                 continue
-            if expected != GROUND and below_the_body(said):
-                continue  # that is told of the reading itself
             kind = VOLTS
             if expected == OFF:
                 kind = RETAINED if said.word("waited") else ASLEEP  # after a long wait E11 tells it

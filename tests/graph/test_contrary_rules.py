@@ -118,7 +118,10 @@ VOLTS: list[tuple[tuple[str, ...], Told]] = [
     ),
     (
         ("volts: amp.rem, reads: -12 V, key: out",),
-        [(1, "sense", "amp rem: -12 V, planned nothing below the body, which is minus")],
+        [
+            (1, "asleep", "amp rem, key out: -12 V, planned below 1 V"),
+            (1, "sense", "amp rem: -12 V, planned nothing below the body, which is minus"),
+        ],
     ),
     # the last word in one state of the key counts, key out and locked are one; another state is another subject
     (("volts: eye.on, reads: 3 V, key: out", "volts: eye.on, reads: 0 V, key: locked"), []),
