@@ -99,7 +99,8 @@ def _looks(wiring: Wiring) -> Iterator[Unchecked]:
     for look in looks(wiring):
         if look.right is None:
             yield Unchecked(f"whether {look.record.what} is right", f"“{look.said}” says neither good nor bad")
-    for name, shows in lights(wiring):
+    for name, record in lights(wiring).items():
+        shows = record.word("shows")
         if light_is_right(shows) is None:
             yield Unchecked(f"what the light of {name} says", f"“{shows}” is none of its words")
 

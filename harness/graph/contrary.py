@@ -10,7 +10,7 @@ from harness.electrical.turn_on import MOST_ASLEEP_V, MOST_WITHOUT_FEED_V
 from harness.graph.as_built import as_built
 from harness.graph.joints_made import joints_made
 from harness.graph.kept import kept
-from harness.graph.looks import light_is_right, looks
+from harness.graph.looks import light_is_right, lights, looks
 from harness.graph.output_ohms import at_outputs
 from harness.graph.pairs import (
     Polarity,
@@ -219,17 +219,10 @@ def _of_a_pair(wiring: Wiring, name: str) -> bool:
 
 
 def _lights(wiring: Wiring) -> Iterator[Contrary]:
-    last: dict[str, Record] = {}
-    for record in wiring.job.records:
-        if record.verb == "seen" and not record.stale and record.word("shows"):
-            last[record.what.lower()] = record
-    for unit in wiring.job.parts.units.values() if last else ():
-        found = last.get(unit.name.lower())
-        if found is not None and light_is_right(found.word("shows")) is False:
-            names = tuple(f"{unit.name}.{terminal}" for terminal in unit.terminals)
-            yield Contrary(
-                LIGHT, found, names, f"the light of {unit.name}", found.word("shows"), "steady, green or blue"
-            )
+    for name, record in lights(wiring).items():
+        if light_is_right(record.word("shows")) is False:
+            names = tuple(f"{name}.{terminal}" for terminal in wiring.job.parts.units[name].terminals)
+            yield Contrary(LIGHT, record, names, f"the light of {name}", record.word("shows"), "steady, green or blue")
 
 
 def _sense(wiring: Wiring) -> Iterator[Contrary]:

@@ -86,15 +86,15 @@ def _right(record: Record) -> bool | None:
 
 
 @kept
-def lights(wiring: Wiring) -> tuple[tuple[str, str], ...]:
-    """What the lights of units showed when last seen, by unit."""
+def lights(wiring: Wiring) -> dict[str, Record]:
+    """The last look at the light of each unit, by the unit's name."""
     last = {}
     units = {name.lower(): name for name in wiring.job.parts.units}
     for record in wiring.job.records:
         name = units.get(record.what.lower())
         if record.verb == "seen" and not record.stale and record.word("shows") and name is not None:
-            last[name] = record.word("shows")
-    return tuple(last.items())
+            last[name] = record
+    return last
 
 
 def light_is_right(shows: str) -> bool | None:

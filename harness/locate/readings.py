@@ -57,7 +57,7 @@ def verdicts(
     wiring: Wiring, simulator: Simulator, points: Points, record: Record, symptoms: set[str]
 ) -> Iterator[Verdict]:
     """What one record says of the circuit; nothing where it is of another place or can't be judged."""
-    if symptoms & {NOISE}:
+    if NOISE in symptoms:
         return  # none of them tells a noise
     if record.verb == "volts":
         if len(record.contacts) == 1:
