@@ -43,6 +43,14 @@ def quantity(text: str, dimension: str) -> float:
     return float(match[1]) * UNITS[dimension][match[2]]
 
 
+def measured(text: str, dimension: str) -> float | None:
+    """As `quantity`; None where the text is none of that dimension, as a reading may be written in any words."""
+    try:
+        return quantity(text, dimension)
+    except ValueError:
+        return None
+
+
 def length_like(length_m: float, words: str) -> str:
     """A length in the unit of another one, as it is written: 0.14 m like `100 mm` is `140 mm`.
 

@@ -11,7 +11,7 @@ from harness.graph.pairs import speaker_turned
 from harness.graph.wiring import Wiring
 from harness.model.contact import printed
 from harness.model.evidence import NOTHING, Record, of_another_car
-from harness.model.function import read_function
+from harness.model.function import bases_in
 from harness.model.parts import Row
 
 _DO = "Put the chart right and make this job anew; else tone this pair first and join nothing by it before."
@@ -73,7 +73,7 @@ def _otherwise(wiring: Wiring, record: Record) -> tuple[str, str, Record] | None
     bases = [row.function.base if row is not None else "nothing" for row in _rows(wiring, record)]
     charted = " and ".join(dict.fromkeys(bases))
     said = record.words("heard")
-    names = {function.base for word in said if (function := read_function(word)) is not None}
+    names = bases_in(record.word("heard"))
     silent = not names and bool(said) and said[0].lower() in NOTHING
     lacks = wiring.job.car.lacks if wiring.job.car is not None else ()
     if len(set(bases)) == 1 and (bases[0] in names or (silent and bases[0] in lacks)):

@@ -74,11 +74,12 @@ def join(here: bytes, comes: bytes, file: str = "the bundle's records") -> Joine
     taken_back: set[int] = set()
     seal, doubled, half = last_seal(mine), 0, []
     first = len(mine) + 1  # of the lines put behind
+    own = set(mine[shared:])
     for number, line in enumerate(theirs[shared:], shared + 1):
         if not _is_record(line):
             if is_aside(line) or _BEGUN.match(line):  # never acknowledged in the other bay
                 half.append(number)
-            elif line.strip() and line not in mine[shared:]:
+            elif line.strip() and line not in own:
                 made.append(line)  # a remark
             continue
         text, was_sealed = unsealed(line)

@@ -8,6 +8,7 @@ from harness.graph.conductor import JOINT
 from harness.graph.polarity import BY_FACTORY, Cause, Turn, Turned, causes
 from harness.graph.walk import way_contacts
 from harness.graph.wiring import Wiring
+from harness.model.contact import listed
 from harness.model.evidence import AS_MARKED, Record
 
 
@@ -147,7 +148,7 @@ def speaker_name(turned: Turned) -> str:
 
 def _names(cause: Cause) -> str:
     names = list(dict.fromkeys(speaker_name(each) for each in cause.wrong))
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+    return listed(names)
 
 
 def _is(cause: Cause) -> str:

@@ -4,8 +4,9 @@ from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
-from harness.graph.proven import FAILS, planned_away, put_back, tried
+from harness.graph.proven import planned_away, put_back, tried
 from harness.graph.wiring import Wiring
+from harness.model.evidence import FAILS
 
 
 @check(

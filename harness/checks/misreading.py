@@ -285,7 +285,7 @@ def _says(each: Misread, record: Tone) -> str:
     name = naming(each.plug)
     cavities = {name(contact.rsplit(".", 1)[1]) for contact in record.contacts}
     pair = next((pair for pair in each.chart.pairs if {pair.plus, pair.minus} == cavities), None)
-    words = record.heard.split()
+    words = record.heard.replace(",", " ").split()
     heard = "nothing heard" if record.heard.lower() == "none" else f"heard {' '.join(words)}"
     if pair is None:
         return f"{_where(record)} charted as no pair, {heard}"

@@ -10,14 +10,12 @@ from harness.graph.answers import answers, no_outputs
 from harness.graph.as_built import as_built
 from harness.graph.first_fuse import unmeasured
 from harness.graph.loads import loads
-from harness.graph.looks import light_is_right, lights, looks
 from harness.graph.lumps import lumps
 from harness.graph.muted import muted
 from harness.graph.proven import built, lost, open_evidence, put_back
 from harness.graph.set_otherwise import unset
 from harness.graph.supply import supply
 from harness.graph.turn_on_read import not_waited
-from harness.graph.unread import unread_words
 from harness.graph.waking import AERIAL, CONTROL, TRIGGER, Giver, Wake, givers, unplanned_wakes, wakes
 from harness.graph.wiring import Wiring
 from harness.graph.woken import has_sound, names
@@ -80,13 +78,7 @@ def _evidence(wiring: Wiring) -> Iterator[Unchecked]:
         yield Unchecked(still_there, "it worked before; no `after` says so")
     if still.before:
         yield Unchecked(f"whether {names([each.name for each in still.before])} worked before", "no `before` says so")
-    yield from (Unchecked(*each) for each in unread_words(wiring))
-    for look in looks(wiring):
-        if look.right is None:
-            yield Unchecked(f"whether {look.record.what} is right", f"“{look.said}” says neither good nor bad")
-    for name, shows in lights(wiring):
-        if light_is_right(shows) is None:
-            yield Unchecked(f"what the light of {name} says", f"“{shows}” is none of its words")
+    yield from _looks(wiring)
     for record in as_built(wiring)[1]:
         yield Unchecked(f"whether {record.what} was built as planned", f"“{record.word('is')}” says no fate")
     for each in wiring.job.struck:
@@ -96,6 +88,21 @@ def _evidence(wiring: Wiring) -> Iterator[Unchecked]:
         )
     for read in not_waited(wiring):
         yield Unchecked(f"whether {wiring.words(read.contact)} sleeps", "no `waited` is written for its reading")
+
+
+def _looks(wiring: Wiring) -> Iterator[Unchecked]:
+    """What nobody has read or looked at since the work, and looks whose words say neither good nor bad."""
+    from harness.graph.looks import light_is_right, lights, looks  # few jobs have records
+    from harness.graph.unread import unread_words
+
+    yield from (Unchecked(*each) for each in unread_words(wiring))
+    for look in looks(wiring):
+        if look.right is None:
+            yield Unchecked(f"whether {look.record.what} is right", f"“{look.said}” says neither good nor bad")
+    for name, record in lights(wiring).items():
+        shows = record.word("shows")
+        if light_is_right(shows) is None:
+            yield Unchecked(f"what the light of {name} says", f"“{shows}” is none of its words")
 
 
 def _tones(wiring: Wiring) -> Iterator[Unchecked]:

@@ -84,8 +84,8 @@ def command(
         return taken
     if folder is not None:
         _print(weighing, folder, None, as_json)
-    if folder is not None and not as_json:
-        return 0
+        if not as_json:
+            return 0
     if as_json:
         from harness.cli import weigh_json
 

@@ -3,17 +3,13 @@
 from __future__ import annotations
 
 import os
-from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from harness.cli.screen import complain, harmless, say
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
-    from harness.model.job import Job
-    from harness.model.scope import Laid, Scope
     from harness.model.shop import Shop
+    from harness.prove import Proof
     from harness.read.maps import Map
     from harness.read.troubles import Troubles
     from harness.scoping.lines import Line
@@ -35,10 +31,13 @@ def run(path: str, shop_file: str | None, out: str | None, as_json: bool) -> int
     own: tuple[Map, ...] = ()
     part_files: tuple[str, ...] = ()
     if scope.is_job:
-        job = _of_job(scope, path)
-        if job is None:
+        from harness.scoping.of_job import of_job
+
+        proof = _job(path)
+        if proof is None or proof.wiring is None:
             return 2
-        scope, own, part_files = job
+        scope, own = of_job(scope, proof.wiring)
+        part_files = proof.wiring.job.part_files
     named = shop_file or scope.shop
     troubles = Troubles()
     shop: Shop | None = read_shop(named, troubles) if named else None
@@ -82,61 +81,17 @@ def _refused(path: str, troubles: Troubles) -> int:
     return 2
 
 
-def _of_job(scope: Scope, path: str) -> tuple[Scope, tuple[Map, ...], tuple[str, ...]] | None:
-    """A job's wishes are the pairs that its plan opens, its plugs a map of their own; with its part files.
-
-    None (and told) where it can't be read.
-    """
+def _job(path: str) -> Proof | None:
+    """The job given instead of a scope; None (and told) where it can't be read."""
     from harness.cli import report_text
-    from harness.graph.pairs import used_pairs
-    from harness.model.scope import Record, Wish
-    from harness.planning.parts_list import parts_list
     from harness.prove import prove
-    from harness.read.maps import Map
 
     proof = prove(path, mends=False)
-    if proof.wiring is None or proof.job is None:
+    if proof.wiring is None:
         say("\n".join(report_text.lines(proof)))
         complain("no scope was made of a job that can’t be read")
         return None
-    wishes = [
-        Wish("amplify", each.plus.function.base, "", Record(each.plus.function.base, each.plus.place))
-        for each in used_pairs(proof.wiring)
-        if each.plus.function.kind == "audio"
-    ]
-    wishes += [
-        Wish("add" if name in (proof.job.car.lacks if proof.job.car else ()) else "replace", name, speaker.where,
-             Record(name, speaker.place))
-        for name, speaker in proof.job.parts.speakers.items()
-        if speaker.new
-    ]  # fmt: skip
-    parts = proof.job.parts
-    wishes += [
-        Wish("unit", each.name, each.where, Record(each.name, each.place)) for each in parts_list(proof.wiring).units
-    ]
-    units = {name.lower(): unit for name, unit in parts.units.items()}
-    own = tuple(Map(path, proof.job.title, plug, units) for plug in parts.plugs.values() if not plug.inline)
-    laid = tuple(_laid(proof.job)) if proof.job.has_runs else None
-    return replace(scope, wishes=tuple(wishes), laid=laid), own, proof.job.part_files
-
-
-def _laid(job: Job) -> Iterator[Laid]:
-    """The runs of a job as records: the words are the run's first as they stand there."""
-    from harness.model.scope import Laid, Record
-    from harness.read.lines import shown_line
-    from harness.work.runs import cables
-
-    for cable in cables(job):
-        place = cable.segments[0].place
-        shown = shown_line(place)
-        words = shown[0].strip(" -").partition(" > ")[0] if shown else cable.name
-        ends = [job.contacts[name] for name in (cable.wires[0].start, cable.wires[0].end)]
-        posts = [each.kind == "battery" or (each.kind == "unit" and _is_battery(job, each.owner)) for each in ends]
-        yield Laid(any(posts), Record(words, place))
-
-
-def _is_battery(job: Job, unit: str) -> bool:
-    return job.parts.units[unit].kind == "battery"
+    return proof
 
 
 # -- what is said ---------------------------------------------------------------------------------------------

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from harness.cli.screen import harmless
-from harness.model.contact import printed
+from harness.model.contact import listed, printed
 from harness.model.money import Money
 from harness.weighing.break_even import looms_price, looms_unpriced, loose_unpriced, pays_up_to
 from harness.weighing.offers import LoomUsed, Offer, Weighing, job_day
 from harness.weighing.recount import Figures
-from harness.weighing.wording import default_lines, listed, minutes, nothing_offered, same_in_all, title, with_unpriced
+from harness.weighing.wording import default_lines, minutes, nothing_offered, same_in_all, title, with_unpriced
 
 _MOST = 6
 _HEADS = f"{'cut':>4}  {'joints':>6}  {'in dash':>7}  {'in series':>9}  {'wait':>7}"

@@ -8,7 +8,7 @@ from harness.graph.fates import CAPPED, DEPINNED, EMPTY, INTERCEPTED, LOOSE, ONE
 from harness.graph.kept import kept
 from harness.graph.waking import is_alone
 from harness.graph.wiring import Wiring
-from harness.model.evidence import Record
+from harness.model.evidence import PROVES_NOTHING, Record
 from harness.model.function import read_function
 from harness.model.job import Joint
 from harness.place import Place
@@ -97,7 +97,7 @@ def _target(wiring: Wiring, names: dict[str, str], words: str, name: str, at: in
 
 def joint_as_planned(record: Record) -> bool | None:
     """Whether a record of a joint says that it was made as planned; None where its words say neither."""
-    if record.word("result") in ("wrong", "silent", "not tried"):
+    if record.word("result") in PROVES_NOTHING:
         return False
     said = (record.word("is") or record.word("found")).strip().lower()
     return True if said in _JOINT_MADE else False if said in _JOINT_NOT else None

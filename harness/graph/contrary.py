@@ -10,7 +10,7 @@ from harness.electrical.turn_on import MOST_ASLEEP_V, MOST_WITHOUT_FEED_V
 from harness.graph.as_built import as_built
 from harness.graph.joints_made import joints_made
 from harness.graph.kept import kept
-from harness.graph.looks import light_is_right, looks
+from harness.graph.looks import light_is_right, lights, looks
 from harness.graph.output_ohms import at_outputs
 from harness.graph.pairs import (
     Polarity,
@@ -23,7 +23,7 @@ from harness.graph.pairs import (
     speakers_on,
     used_pairs,
 )
-from harness.graph.readings import between, body_readings, of_wires, ohms_of, pair_readings
+from harness.graph.readings import between, body_readings, of_wires, ohms_of, pair_readings, volts_of
 from harness.graph.resistance import Expected, in_band
 from harness.graph.speaker_readings import pair_words, speaker_readings
 from harness.graph.turn_on_test import GROUND, OFF, RECORDED_KEYS, REST, fits_band, turn_on_test
@@ -31,10 +31,9 @@ from harness.graph.volts_against import MOST_IN_CAR_V, below_the_body, grounded,
 from harness.graph.wiring import Wiring
 from harness.model.contact import CHASSIS
 from harness.model.evidence import NOTHING, OPEN, TAKEN, Record
-from harness.model.function import read_function
+from harness.model.function import bases_in
 from harness.model.job import Tone
 from harness.model.parts import Row
-from harness.units import quantity
 
 # The kinds of what speaks against the plan.
 VOLTS, ASLEEP, LIVE_GROUND, DC, OHMS, BODY, LIGHT, SENSE = (
@@ -100,14 +99,6 @@ def pairs_against(wiring: Wiring) -> dict[str, str]:
     return made
 
 
-def volts_of(reads: str) -> float | None:
-    """The volts of a reading without its sign, as a meter's leads may be turned round; None where it is in no volts."""
-    try:
-        return quantity(reads.removeprefix("-"), "voltage")
-    except ValueError:
-        return None
-
-
 def _direct(wiring: Wiring) -> Iterator[Record]:
     """Readings in volts that hold and are no level of a signal."""
     for record in wiring.job.records:
@@ -131,9 +122,7 @@ def _volts(wiring: Wiring) -> Iterator[Contrary]:
         yield Contrary(kind, odd.record, odd.record.contacts, where, odd.record.word("reads"), odd.planned)
     for reading in turn_on_test(wiring).readings:
         name = f"{reading.unit}.{reading.terminal}"
-        engine = (
-            _CHARGING if reading.expected[2] == REST else reading.expected[2] if reading.expected[2] == GROUND else ""
-        )
+        engine = {REST: _CHARGING, GROUND: GROUND}.get(reading.expected[2], "")
         for key, expected in zip((*RECORDED_KEYS, "engine"), (*reading.expected, engine), strict=True):
             said = last.get((name, key))
             volts = volts_of(said.word("reads")) if said is not None else None
@@ -230,17 +219,10 @@ def _of_a_pair(wiring: Wiring, name: str) -> bool:
 
 
 def _lights(wiring: Wiring) -> Iterator[Contrary]:
-    last: dict[str, Record] = {}
-    for record in wiring.job.records:
-        if record.verb == "seen" and not record.stale and record.word("shows"):
-            last[record.what.lower()] = record
-    for unit in wiring.job.parts.units.values() if last else ():
-        found = last.get(unit.name.lower())
-        if found is not None and light_is_right(found.word("shows")) is False:
-            names = tuple(f"{unit.name}.{terminal}" for terminal in unit.terminals)
-            yield Contrary(
-                LIGHT, found, names, f"the light of {unit.name}", found.word("shows"), "steady, green or blue"
-            )
+    for name, record in lights(wiring).items():
+        if light_is_right(record.word("shows")) is False:
+            names = tuple(f"{name}.{terminal}" for terminal in wiring.job.parts.units[name].terminals)
+            yield Contrary(LIGHT, record, names, f"the light of {name}", record.word("shows"), "steady, green or blue")
 
 
 def _sense(wiring: Wiring) -> Iterator[Contrary]:
@@ -295,7 +277,7 @@ def _tones(wiring: Wiring) -> Iterator[Contrary]:
 def _against(wiring: Wiring, plus: Row, awaited: str, contact: str, tone: Tone | None, found: str) -> str:
     """What a tone or a look for + says against the chart of a pair that is only passed on; `awaited` is where + is."""
     base = plus.function.base
-    heard = {f.base for word in tone.heard.split() if (f := read_function(word))} if tone else set()
+    heard = bases_in(tone.heard) if tone else frozenset()
     none = tone is not None and tone.heard in NOTHING and bool(speakers_on(wiring, contact))
     if tone and (none or (heard and base not in heard)):
         return f"charted {base}, heard {tone.heard}"

@@ -1,4 +1,4 @@
-"""Looks that found something wrong: what `checked` and `seen` say in words of contacts, units and other things."""
+"""Whether a look found it right: what `checked` and `seen` say in words of contacts, units and other things."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from harness.graph.kept import kept
 from harness.graph.wiring import Wiring
-from harness.model.evidence import Record
+from harness.model.evidence import FAILS, Record
 
 # Words that say that something is wrong, unless `no` or `not` stands before them.
 _WRONG = frozenset(
@@ -34,7 +34,6 @@ _MENDED = frozenset(
 )  # fmt: skip
 _NOT = frozenset(("no", "not", "isn't", "doesn't", "never", "nothing", "without"))
 _TO_DO = frozenset((*_NOT, "be"))
-_TRIALS_WRONG = ("wrong", "silent")
 _LIGHTS_WRONG = frozenset(
     (
         "red", "blinks", "blinking", "blink", "flashes", "flashing", "dark", "off", "out", "none", "nothing",
@@ -81,21 +80,21 @@ def _said(record: Record) -> str:
 
 
 def _right(record: Record) -> bool | None:
-    if record.word("result") in _TRIALS_WRONG:
+    if record.word("result") in FAILS:
         return False
     return _judged(_said(record), _WRONG, _RIGHT)
 
 
 @kept
-def lights(wiring: Wiring) -> tuple[tuple[str, str], ...]:
-    """What the lights of units showed when last seen, by unit."""
+def lights(wiring: Wiring) -> dict[str, Record]:
+    """The last look at the light of each unit, by the unit's name."""
     last = {}
     units = {name.lower(): name for name in wiring.job.parts.units}
     for record in wiring.job.records:
         name = units.get(record.what.lower())
         if record.verb == "seen" and not record.stale and record.word("shows") and name is not None:
-            last[name] = record.word("shows")
-    return tuple(last.items())
+            last[name] = record
+    return last
 
 
 def light_is_right(shows: str) -> bool | None:

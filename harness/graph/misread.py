@@ -80,8 +80,8 @@ def misread(wiring: Wiring) -> list[Misread]:
                 of_tone = dict(told)
                 against = tuple(of_tone[tone] for tone in verdict.against)
                 count = len({tone.cavities for tone, _ in told})
-                plus_only = unread if all(tone.cavities in unread for tone in verdict.against) else set()
-                made.append(Misread(plug, chart, verdict, _code(plug, verdict), against, count, bool(plus_only)))
+                plus_only = bool(unread) and all(tone.cavities in unread for tone in verdict.against)
+                made.append(Misread(plug, chart, verdict, _code(plug, verdict), against, count, plus_only))
     return made
 
 
@@ -206,7 +206,7 @@ def _records(wiring: Wiring) -> dict[str, list[Record]]:
 
 def _tone(record: Record, charted: Sequence[str], name: Naming) -> Tone | None:
     """What a record says; None where it doesn't say what was heard. `charted` are the channels of the plug's pairs."""
-    functions = [read_function(word) for word in record.heard.split()]
+    functions = [read_function(word) for word in record.heard.replace(",", " ").split()]
     heard = frozenset(
         base
         for each in functions

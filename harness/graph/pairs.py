@@ -9,7 +9,7 @@ from harness.graph import fates
 from harness.graph.kept import kept
 from harness.graph.wiring import Wiring
 from harness.model.evidence import NOTHING, Record
-from harness.model.function import read_function
+from harness.model.function import bases_in
 from harness.model.job import Tone
 from harness.model.parts import Row
 
@@ -204,8 +204,7 @@ def _contrary(tone: Tone | None, found_plus: str, plus: Row, turned: Row | None 
     """What was found against the chart: another speaker, or + on the other wire. `turned` is the row where + must be
     found instead, as the speaker is turned.
     """
-    heard = {function.base for word in tone.heard.split() if (function := read_function(word))} if tone else set()
-    if tone and tone.heard and plus.function.base not in heard:
+    if tone and tone.heard and plus.function.base not in bases_in(tone.heard):
         return f"charted {plus.function.base}, heard {tone.heard}"
     awaited = plus if turned is None else turned
     if found_plus and found_plus.rsplit(".", 1)[-1].lower() != awaited.cavity.lower():

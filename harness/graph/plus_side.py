@@ -8,7 +8,7 @@ from harness.graph.kept import kept
 from harness.graph.pairs import last_tones, on_car_side, pairs_of, plus_found, speaker_turned, speakers_on
 from harness.graph.wiring import Wiring
 from harness.model.evidence import Record
-from harness.model.function import read_function
+from harness.model.function import bases_in
 from harness.model.parts import Row
 
 
@@ -72,10 +72,9 @@ def other_plus(wiring: Wiring) -> tuple[OtherPlus, ...]:
             if looked is None or looked.record is None or not looked.plus:
                 continue
             tone = tones.get(contacts)
-            heard = {f.base for word in tone.heard.split() if (f := read_function(word))} if tone else set()
             contact = f"{plug.name}.car.{plus.cavity}"
             awaited, other = (plus, minus) if not speaker_turned(wiring, contact) else (minus, plus)
-            if (tone and plus.function.base not in heard) or not same(looked.plus, other.cavity):
+            if (tone and plus.function.base not in bases_in(tone.heard)) or not same(looked.plus, other.cavity):
                 continue
             record, on_it = radio.get(contacts), speakers_on(wiring, contact)
             bare = [each for each in on_it if not wiring.job.parts.speakers[each].capacitor]

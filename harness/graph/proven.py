@@ -11,7 +11,7 @@ from harness.graph.outdated import foreign
 from harness.graph.pairs import UsedPair, used_pairs
 from harness.graph.signal import Driver
 from harness.graph.wiring import Wiring
-from harness.model.evidence import CLOSED, LOST, RELEASED, WORKS, Record
+from harness.model.evidence import CLOSED, FAILS, LOST, RELEASED, WORKS, Record
 from harness.model.job import Feature, kind_by_name
 
 if TYPE_CHECKING:
@@ -19,7 +19,6 @@ if TYPE_CHECKING:
 
 # Nobody can sign these away: somebody relies on them.
 UNSIGNABLE = ("warning", "emergency")
-FAILS = ("silent", "wrong")
 
 
 class Open(NamedTuple):
@@ -199,8 +198,8 @@ def voided(wiring: Wiring) -> Voided | None:
     signature = _signature(wiring)
     if signature is None:
         return None
-    since = wiring.job.records[_at(wiring, signature) + 1 :]
-    if not any(not each.stale for each in since):
+    since = [each for each in wiring.job.records[_at(wiring, signature) + 1 :] if not each.stale]
+    if not since:
         return None
     from harness.graph.as_built import not_made
     from harness.graph.contrary import contrary
@@ -208,8 +207,6 @@ def voided(wiring: Wiring) -> Voided | None:
 
     against = {id(each.record): each.words for each in contrary(wiring)}
     for each in since:
-        if each.stale:
-            continue
         if id(each) in against:
             return Voided(signature, each, against[id(each)])
         if each.verb == "built" and not_made(each):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from harness.graph.wiring import Wiring
-from harness.model.evidence import Record
+from harness.model.evidence import PROVES_NOTHING, Record
 from harness.place import Place
 
 # What must be seen of a terminal that was put in (a wire-harness maker's page and a college's course, seen 2026).
@@ -45,7 +45,7 @@ def put_in(wiring: Wiring) -> list[PutIn]:
 
 
 def _missing(record: Record | None) -> tuple[str, ...]:
-    if record is None or record.word("result") in ("wrong", "silent", "not tried"):
+    if record is None or record.word("result") in PROVES_NOTHING:
         return SEEN
     found = record.word("found").lower().replace(",", " ").split()
     return tuple(word for word in SEEN if word not in found)

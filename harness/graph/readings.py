@@ -18,7 +18,7 @@ from harness.model.contact import CHASSIS
 from harness.model.evidence import OPEN, Record
 from harness.model.function import Function
 from harness.model.parts import Plug, Speaker
-from harness.units import quantity
+from harness.units import measured
 
 # Least that any speaker reads: one of 1 ohm, 0.5 to 1.0 ohm (two retailers' guides, seen 2026).
 LEAST_SPEAKER_OHM = 0.5
@@ -44,10 +44,13 @@ def ohms_of(text: str) -> float | None:
     """`3.5 ohm` as 3.5, `open` and `over` as infinite; None where it is no reading in ohms."""
     if text in (OPEN, "over"):
         return math.inf
-    try:
-        return quantity(text, "resistance")
-    except ValueError:
-        return None
+    return measured(text, "resistance")
+
+
+def volts_of(text: str) -> float | None:
+    """`-0.2 V` as 0.2, as a meter's leads may be turned round; None where it is no reading in volts."""
+    volts = measured(text, "voltage")
+    return None if volts is None else abs(volts)
 
 
 @kept

@@ -10,7 +10,7 @@ from harness.graph.kept import kept
 from harness.graph.waking import givers, wakes
 from harness.graph.wiring import Wiring
 from harness.model.evidence import Record
-from harness.units import quantity
+from harness.units import measured
 
 # States of the key in which a turn-on wire is up and steady; while cranking it dips.
 _STEADY = ("accessory", "run", "engine")
@@ -59,17 +59,10 @@ def readings(wiring: Wiring) -> dict[tuple[str, str], Read]:
     for number, record in enumerate(wiring.job.records):
         if record.verb != "volts" or record.stale or record.word("signal") or record.word("step"):
             continue
-        reads_v = _volts(record)
+        reads_v = measured(record.word("reads"), "voltage")
         if reads_v is not None and len(record.contacts) == 1:
             made[record.contacts[0], record.word("key")] = Read(number, record, record.contacts[0], abs(reads_v))
     return made
-
-
-def _volts(record: Record) -> float | None:
-    try:
-        return quantity(record.word("reads"), "voltage")
-    except ValueError:
-        return None
 
 
 def low_at_the_end(wiring: Wiring) -> list[Low]:
@@ -156,7 +149,4 @@ def _long_enough(read: Read) -> bool:
 
 
 def _waited_s(read: Read) -> float | None:
-    try:
-        return quantity(read.record.word("waited"), "time")
-    except ValueError:
-        return None
+    return measured(read.record.word("waited"), "time")

@@ -9,6 +9,7 @@ from harness.graph.kept import kept
 from harness.graph.proven import built
 from harness.graph.turn_on_test import WRITE, turn_on_test
 from harness.graph.wiring import Wiring
+from harness.model.contact import listed
 
 
 class Unread(NamedTuple):
@@ -42,13 +43,13 @@ def unread_words(wiring: Wiring) -> tuple[tuple[str, str], ...]:
     still = unread(wiring)
     made = []
     if still.volts:
-        made.append((f"the volts at {_listed([wiring.words(name) for name in still.volts])}", "no `volts` record"))
+        made.append((f"the volts at {listed([wiring.words(name) for name in still.volts])}", "no `volts` record"))
     if still.lights:
         lights = "the light of" if len(still.lights) == 1 else "the lights of"
-        made.append((f"{lights} {_listed(still.lights)}", "no `seen` record with `shows`"))
+        made.append((f"{lights} {listed(still.lights)}", "no `seen` record with `shows`"))
     if still.joints:
         one = len(still.joints) == 1
-        words = f"joint {still.joints[0]} holds" if one else f"joints {_listed(still.joints)} hold"
+        words = f"joint {still.joints[0]} holds" if one else f"joints {listed(still.joints)} hold"
         made.append((f"whether {words}", "no `checked` record"))
     return tuple(made)
 
@@ -56,7 +57,3 @@ def unread_words(wiring: Wiring) -> tuple[tuple[str, str], ...]:
 def unread_kinds(wiring: Wiring) -> str:
     """`volts, lights, joints`: of which something is unread; empty where nothing is."""
     return ", ".join(kind for kind, names in unread(wiring)._asdict().items() if names)
-
-
-def _listed(names: list[str] | tuple[str, ...]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"

@@ -6,10 +6,11 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from harness.electrical.turn_on import LEAST_AWAKE_V, MOST_ASLEEP_V
+from harness.graph.readings import volts_of
 from harness.graph.wiring import Wiring
 from harness.model.contact import CHASSIS
 from harness.model.evidence import Record
-from harness.units import quantity
+from harness.units import measured
 
 # No wire of a 12 V car reads more, but for a moment: overvoltage tests of road vehicles take 18 V (ISO 16750-2, from
 # memory).
@@ -33,7 +34,7 @@ class Odd(NamedTuple):
 def odd_volts(wiring: Wiring, last: dict[tuple[str, str], Record]) -> Iterator[Odd]:
     """Of the last readings by contact and state of the key."""
     for (name, key), record in last.items():
-        volts = _volts(record)
+        volts = volts_of(record.word("reads"))
         if volts is None or volts > MOST_IN_CAR_V or below_the_body(record):
             continue  # no such reading can be right, and that is told of it
         contact = wiring.contact(name)
@@ -60,19 +61,10 @@ def _on(base: str) -> tuple[str, ...]:
     return _SWITCHED_ON.get(base, _IGNITION_ON)
 
 
-def _volts(record: Record) -> float | None:
-    try:
-        return abs(quantity(record.word("reads"), "voltage"))
-    except ValueError:
-        return None
-
-
 def below_the_body(record: Record) -> bool:
     """Whether one contact was read at 1 V or more below the car's body, which no wire of such a car is."""
-    try:
-        return len(record.contacts) == 1 and quantity(record.word("reads"), "voltage") <= -MOST_ASLEEP_V
-    except ValueError:
-        return False
+    volts = measured(record.word("reads"), "voltage")
+    return len(record.contacts) == 1 and volts is not None and volts <= -MOST_ASLEEP_V
 
 
 def grounded(wiring: Wiring, name: str) -> bool:

@@ -1,9 +1,9 @@
-"""What a unit that protects itself does without its leads, and whether it gets its volts: what those tests answer."""
+"""What a unit that protects itself shows, and does without its leads: what those tests answer."""
 
 from __future__ import annotations
 
 from harness.locate.circuit import Circuit
-from harness.locate.faults import FAULTY, HOT, PROTECTING, SAGS, WITH_UNIT, Fault
+from harness.locate.faults import FAULTY, HOT, PROTECTING, WITH_UNIT, Fault
 from harness.locate.shorts import Shorts
 from harness.locate.tests import MORE_ON, Test
 
@@ -16,13 +16,6 @@ class ByItself:
 
     def _unit(self, test: Test) -> str:
         return self.circuit.outputs[self.circuit.legs[test.leg].driver].unit
-
-    def sag(self, faults: tuple[Fault, ...], test: Test) -> str:
-        """Volts of a feed under load, up to a contact."""
-        sags = {fault.piece for fault in faults if fault.mode == SAGS}
-        line = self.circuit.lines[test.line]
-        before = {number for step in line.steps[: test.at] for number in step.pieces}
-        return "under 11 V" if sags & before & line.needed else "over 11 V"
 
     def all_off(self, faults: tuple[Fault, ...], test: Test) -> str:
         """All leads off a unit's outputs: does it still protect? Not where its leads or speakers were the cause."""
@@ -39,6 +32,7 @@ class ByItself:
         return "shows it" if own & still else "plays on"
 
     def cool(self, faults: tuple[Fault, ...], test: Test) -> str:
+        """Left to cool: does it play at first?"""
         own = self.circuit.units[self._unit(test)]
         return "plays at first" if any(fault.mode == HOT and fault.piece == own for fault in faults) else "at once"
 

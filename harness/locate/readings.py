@@ -9,9 +9,8 @@ from typing import NamedTuple
 
 from harness.electrical.turn_on import MOST_ASLEEP_V
 from harness.graph.answers import heard_speakers
-from harness.graph.contrary import volts_of
 from harness.graph.loads import part_of
-from harness.graph.readings import TOUCHING_OHM, Reading, between, ohms_of, state_of
+from harness.graph.readings import TOUCHING_OHM, Reading, between, ohms_of, state_of, volts_of
 from harness.graph.resistance import Expected, expected_dc, expected_of, fits
 from harness.graph.wiring import Wiring
 from harness.locate import tests as t
@@ -24,7 +23,7 @@ from harness.locate.symptoms import NOISE, PROTECTS, STAYS_ON
 from harness.locate.tests import Test
 from harness.model.contact import printed
 from harness.model.evidence import NOTHING, Record
-from harness.model.function import read_function
+from harness.model.function import bases_in
 from harness.model.parts import Speaker
 
 # Good for a feed or turn-on; surely something of a signal, and surely nothing of it. Common practice, no source.
@@ -58,7 +57,7 @@ def verdicts(
     wiring: Wiring, simulator: Simulator, points: Points, record: Record, symptoms: set[str]
 ) -> Iterator[Verdict]:
     """What one record says of the circuit; nothing where it is of another place or can't be judged."""
-    if symptoms & {NOISE}:
+    if NOISE in symptoms:
         return  # none of them tells a noise
     if record.verb == "volts":
         if len(record.contacts) == 1:
@@ -149,7 +148,7 @@ class _At:
         heard, odd = heard_speakers(self.wiring, self.record)
         if odd:
             return
-        channels = {f.base for word in said.replace(",", " ").split() if (f := read_function(word))}
+        channels = bases_in(said)
         own = {leg.speaker for leg in self.legs}
         astray = bool(set(heard) - own)
         speakers = self.wiring.job.parts.speakers

@@ -13,7 +13,6 @@ from typing import NamedTuple
 from harness.graph.answers import answers, heard_speakers
 from harness.graph.outdated import foreign
 from harness.graph.wiring import Wiring
-from harness.locate.circuit import Circuit
 from harness.locate.points import points_of
 from harness.locate.readings import Verdict, verdicts
 from harness.locate.simulate import Faults, Simulator
@@ -73,7 +72,6 @@ class _Asked(NamedTuple):
     """What a search asks of its records."""
 
     wiring: Wiring
-    circuit: Circuit
     simulator: Simulator
     suspects: list[Faults]
     symptoms: tuple[Symptom, ...]
@@ -92,7 +90,7 @@ def recorded(
     """
     if not suspects or not any(not record.stale for record in wiring.job.records):
         return Recorded()
-    return _Reading(_Asked(wiring, simulator.circuit, simulator, suspects, symptoms, since)).all()
+    return _Reading(_Asked(wiring, simulator, suspects, symptoms, since)).all()
 
 
 class _Reading:
@@ -124,7 +122,7 @@ class _Reading:
 
     def _last(self) -> Iterator[tuple[Record, Verdict]]:
         """Of each thing that was read at each contacts the last record, newest first."""
-        points = points_of(self.asked.circuit)
+        points = points_of(self.asked.simulator.circuit)
         seen: set[object] = set()
         for record in reversed(self.asked.wiring.job.records):
             if record.stale or foreign(self.asked.wiring, record) or not record.contacts:

@@ -11,6 +11,9 @@ from harness.locate.faults import (
     FAULTY,
     HOT,
     LOAD,
+    LOOSE,
+    OPEN,
+    PROTECTING,
     SAGS,
     SHORTED,
     TOUCHING,
@@ -34,7 +37,7 @@ class Shorts:
 
     def __init__(self, circuit: Circuit, reaches: Reaches) -> None:
         self.circuit, self.reaches = circuit, reaches
-        self._stilled: dict[tuple[int, str], frozenset[int]] = {}
+        self._stilled: dict[tuple[int, str, bool], frozenset[int]] = {}
         self._beside: dict[int, list[int]] = {}
         self._on: dict[Fault, set[str]] = {}
         self._behind: dict[tuple[int, int], frozenset[int]] = {}
@@ -69,6 +72,16 @@ class Shorts:
         made = self._of(fault.piece, fault.mode)
         return made if fault.other < 0 else made | self._of(fault.other, fault.mode)
 
+    def parted(self, faults: Iterable[Fault]) -> set[int]:
+        """The pieces through which nothing comes: open ones, and outputs that are stilled."""
+        gone = set[int]()
+        for fault in faults:
+            if fault.mode in (OPEN, LOOSE):
+                gone.add(fault.piece)
+            elif fault.mode in PROTECTING:
+                gone |= self.stilled(fault)
+        return gone
+
     def is_last(self, fault: Fault) -> bool:
         """Whether an output that it stills drives a speaker itself: then it is its unit that is seen to protect."""
         return not self._last.isdisjoint(self.stilled(fault))
@@ -81,8 +94,8 @@ class Shorts:
     def _of(self, number: int, mode: str) -> frozenset[int]:
         plain = WITH_UNIT.get(mode, mode)
         # what lies on leads stills the same outputs whichever it is, and so does what a unit has by itself
-        group = plain if plain in (LOAD, FAULTY, SAGS) else HOT if plain == HOT else SHORTED
-        key = (number, f"{group} {mode in WITH_UNIT}")
+        group = plain if plain in (LOAD, FAULTY, SAGS, HOT) else SHORTED
+        key = (number, group, mode in WITH_UNIT)
         known = self._stilled.get(key)
         if known is None:
             outputs = self.circuit.outputs

@@ -19,16 +19,12 @@ from harness.locate.arriving import (
     single,
     together,
 )
+from harness.locate.at_lines import AtLines
 from harness.locate.circuit import Circuit
 from harness.locate.faults import (
     CROSSED,
-    HISS,
-    LOOSE,
     NOISES,
-    OPEN,
-    POOR,
     PROTECTING,
-    SAGS,
     SECOND,
     STUCK,
     UPSTREAM,
@@ -76,14 +72,14 @@ class Simulator:
         self._carried: dict[int, str] = {}
         self._heard: dict[object, dict[str, str]] = {}
         self._fed = [speaker for speaker in circuit.beside if self.reaches.fed(speaker)]
-        alone = ByItself(circuit, self.shorts)
+        alone, lines = ByItself(circuit, self.shorts), AtLines(circuit, self.reaches, self.shorts)
         self._answers: dict[str, Callable[[Faults, Test], str]] = {
             t.SIGNAL: self._at_point, t.HOLD: self._at_point, t.OHMS: self._ohms, t.CLEAR: self._clear,
-            t.SWAP_IN: self._swap,
-            t.SWAP_OUT: self._swap, t.CLIP: self._clip, t.DC: self._dc, t.DROP: self._drop, t.FUSE: self._fuse,
-            t.WIGGLE: self._wiggle, t.MUTE: self._mute, t.FEED: self._feed, t.ONE: self._one,
-            t.ENGINE: self._engine, t.OFF: self._off, t.STILL: self._still, t.ALL_OFF: alone.all_off,
-            t.LOOK: alone.look, t.COOL: alone.cool, t.OFFSET: alone.offset, t.SAG: alone.sag,
+            t.SWAP_IN: self._swap, t.SWAP_OUT: self._swap, t.CLIP: self._clip, t.FUSE: self._fuse,
+            t.WIGGLE: self._wiggle, t.MUTE: self.whine.mute, t.FEED: self.whine.feed, t.ONE: self.whine.one,
+            t.ENGINE: self.whine.engine, t.DC: lines.dc, t.DROP: lines.drop, t.SAG: lines.sag, t.OFF: lines.off,
+            t.STILL: lines.still, t.ALL_OFF: alone.all_off, t.LOOK: alone.look, t.COOL: alone.cool,
+            t.OFFSET: alone.offset,
         }  # fmt: skip
 
     # -- what arrives ------------------------------------------------------------------------------------
@@ -106,7 +102,7 @@ class Simulator:
         if (
             word == THINNED
             and (len(faults) > 1 or faults[0].mode in PROTECTING)
-            and dead(frozenset(self._parted(faults)))
+            and dead(frozenset(self.shorts.parted(faults)))
         ):
             return NOTHING
         return word
@@ -128,7 +124,7 @@ class Simulator:
             if words:
                 word = words[0] if len(words) == 1 else together(words)
                 if word == THINNED and len(words) > 1:
-                    gone = frozenset(self._parted(faults))
+                    gone = frozenset(self.shorts.parted(faults))
                     word = NOTHING if self.reaches.speaker_dead(speaker, gone) else word
                 if word != SIGNAL:
                     made[speaker] = word
@@ -304,13 +300,6 @@ class Simulator:
     def _channels(self) -> dict[str, str]:
         return channels_of(self.circuit)
 
-    def _parted(self, faults: Faults) -> set[int]:
-        gone = {fault.piece for fault in faults if fault.mode in (OPEN, LOOSE)}
-        for fault in faults:
-            if fault.mode in PROTECTING:
-                gone |= self.shorts.stilled(fault)
-        return gone
-
     def _beyond(self, leg: int, at: int) -> list[frozenset[int]]:
         """Of the legs of the same output that a point lies on, what is behind it."""
         known = self._behind.get((leg, at))
@@ -327,7 +316,7 @@ class Simulator:
         for fault in faults:
             if fault.mode in PROTECTING and (read := self.shorts.reads(test.leg, test.at)(fault)) in ACROSS_SPEAKER:
                 return read
-        gone = self._parted(faults)
+        gone = self.shorts.parted(faults)
         legs = self._beyond(test.leg, test.at)
         dead = sum(1 for behind in legs if gone & behind)
         return "as expected" if not dead else "open" if dead == len(legs) else "too high"
@@ -379,66 +368,13 @@ class Simulator:
             )
         return known
 
-    def _before(self, line: int, at: int) -> set[int]:
-        """The pieces of a line up to a contact of it."""
-        return {number for step in self.circuit.lines[line].steps[:at] for number in step.pieces}
-
-    def _dc(self, faults: Faults, test: Test) -> str:
-        line = self.circuit.lines[test.line]
-        gone = self._parted(faults)
-        dead = self._before(test.line, test.at) & line.needed & gone
-        if line.giver:
-            dead |= self.reaches.power(line.giver) & gone
-        return "0 V" if dead else "12 V"
-
-    def _drop(self, faults: Faults, test: Test) -> str:
-        line = self.circuit.lines[test.line]
-        gone = self._parted(faults) & (line.needed | line.hum)
-        poor = {fault.piece for fault in faults if fault.mode in (POOR, SAGS)}
-        return "more" if (gone | poor) & self._before(test.line, test.at) else "under 0.1 V"
-
     def _fuse(self, faults: Faults, test: Test) -> str:
-        return "open" if test.piece in self._parted(faults) else "whole"
+        return "open" if test.piece in self.shorts.parted(faults) else "whole"
 
     def _wiggle(self, faults: Faults, test: Test) -> str:
         moved = self.circuit.pieces[test.piece]
-        for number in self._parted(faults):
+        for number in self.shorts.parted(faults):
             piece = self.circuit.pieces[number]
             if number == test.piece or (piece.wires and piece.wires & moved.wires):
                 return "drops out"
         return "no change"
-
-    def _mute(self, faults: Faults, test: Test) -> str:
-        """The noise with the signal leads off an input: what comes from before it is gone."""
-        return self._still_there(faults, self.whine.reaching(test.speaker, test.leg))
-
-    def _feed(self, faults: Faults, test: Test) -> str:
-        """The same with the leads off an output and a player on them: its cable stays, what fed it is gone."""
-        return self._still_there(faults, self.whine.reaching(test.speaker, test.leg, fed=True))
-
-    @staticmethod
-    def _still_there(faults: Faults, reaching: frozenset[int]) -> str:
-        return "stays" if any(fault.piece in reaching for fault in faults if fault.mode in NOISES) else "goes"
-
-    def _one(self, faults: Faults, test: Test) -> str:
-        """A unit grounded for a try where its giver is: its own way to the body is out of it, and so is the loop."""
-        loop = next(each for each in self.circuit.loops if each.piece == test.piece)
-        spared = (self.circuit.grounds(loop.taker) - self.circuit.grounds(loop.giver)) | {loop.piece}
-        return "goes" if all(fault.piece in spared for fault in faults if fault.mode in NOISES) else "stays"
-
-    def _engine(self, faults: Faults, test: Test) -> str:
-        return "stays" if any(fault.mode == HISS for fault in faults) else "goes"
-
-    def _off(self, faults: Faults, test: Test) -> str:
-        """A turn-on wire taken off behind `at` steps: does the unit go off?"""
-        stuck = {fault.piece for fault in faults if fault.mode == STUCK}
-        line = self.circuit.lines[test.line]
-        beyond = {number for step in line.steps[test.at :] for number in step.pieces}
-        own = self.circuit.units.get(line.unit, -1)
-        return "stays on" if stuck & (beyond | {own}) else "goes off"
-
-    def _still(self, faults: Faults, test: Test) -> str:
-        stuck = {fault.piece for fault in faults if fault.mode == STUCK}
-        line = self.circuit.lines[test.line]
-        own = self.circuit.units.get(line.unit, -1)
-        return "over 1 V" if stuck & (self.reaches.keeps_on(line.unit) - {own}) else "under 1 V"

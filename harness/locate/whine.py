@@ -1,9 +1,13 @@
-"""Where noise can come from, for one speaker: all that it passes, and what is left of it once a plug is off."""
+"""Where noise can come from, for one speaker: all that it passes, and what is left of it once a plug is off.
+
+And what the tests answer that look for it.
+"""
 
 from __future__ import annotations
 
 from harness.locate.circuit import LOOP, Circuit
-from harness.locate.faults import POOR
+from harness.locate.faults import HISS, NOISES, POOR, Fault
+from harness.locate.tests import Test
 
 
 class Whine:
@@ -64,3 +68,27 @@ class Whine:
         return lines["turn-on"].union(lines["feed" if mode == POOR else "ground"]) - (
             lines["ground"] if mode == POOR else lines["feed"] | signal
         )
+
+    # -- tests -------------------------------------------------------------------------------------------
+
+    def mute(self, faults: tuple[Fault, ...], test: Test) -> str:
+        """The noise with the signal leads off an input: what comes from before it is gone."""
+        return _still_there(faults, self.reaching(test.speaker, test.leg))
+
+    def feed(self, faults: tuple[Fault, ...], test: Test) -> str:
+        """The same with the leads off an output and a player on them: its cable stays, what fed it is gone."""
+        return _still_there(faults, self.reaching(test.speaker, test.leg, fed=True))
+
+    def one(self, faults: tuple[Fault, ...], test: Test) -> str:
+        """A unit grounded for a try where its giver is: its own way to the body is out of it, and so is the loop."""
+        loop = next(each for each in self.circuit.loops if each.piece == test.piece)
+        spared = (self.circuit.grounds(loop.taker) - self.circuit.grounds(loop.giver)) | {loop.piece}
+        return "goes" if all(fault.piece in spared for fault in faults if fault.mode in NOISES) else "stays"
+
+    def engine(self, faults: tuple[Fault, ...], test: Test) -> str:
+        """The engine off, the key on: hiss stays."""
+        return "stays" if any(fault.mode == HISS for fault in faults) else "goes"
+
+
+def _still_there(faults: tuple[Fault, ...], reaching: frozenset[int]) -> str:
+    return "stays" if any(fault.piece in reaching for fault in faults if fault.mode in NOISES) else "goes"

@@ -5,10 +5,11 @@ Each knows how the job looks after it and how a person is told; `harness.mend.ed
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Any, ClassVar, NamedTuple
 
+from harness.model.contact import listed
 from harness.model.job import Job, Joint, Link
 from harness.place import Place
 
@@ -52,11 +53,6 @@ def told(joint: Joint) -> str:
     """A joint for a sentence: `dash.FL to amp.in1 and amp.in2`."""
     left, right = sides(joint)
     return f"{left} to {listed(right)}"
-
-
-def listed(names: Sequence[str]) -> str:
-    """`a, b and c`."""
-    return f"{', '.join(names[:-1])} and {names[-1]}" if len(names) > 1 else "".join(names)
 
 
 def row_at(job: Job, place: Place) -> Joint:

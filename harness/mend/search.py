@@ -11,13 +11,14 @@ from harness.checks.hides import HIDES
 from harness.finding import Edit, Finding, Mend, Severity
 from harness.graph.polarity import BY_FACTORY, causes
 from harness.graph.wiring import Wiring
-from harness.mend.changes import Change, applied, in_words, listed, rank_of
+from harness.mend.changes import Change, applied, in_words, rank_of
 from harness.mend.combinations import combined, paired
 from harness.mend.edits import edits_for
 from harness.mend.page import CannotEdit, Page, edited
 from harness.mend.scene import Scene
 from harness.mend.served import Served, served
 from harness.mend.singles import singles
+from harness.model.contact import listed
 from harness.place import Place
 from harness.read.files import load
 from harness.read.job import read_job_text

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from harness.model.colour import Colour
@@ -65,3 +66,8 @@ def contact_words(contact: Contact) -> str:
 def printed(name: str) -> str:
     """A name for people: a sign − that reads as a minus and not as a hyphen."""
     return name[:-1] + "−" if name.endswith("-") else name
+
+
+def listed(names: Sequence[str]) -> str:
+    """Names in a sentence: `a`, `a and b`, `a, b and c`; empty where there is none."""
+    return f"{', '.join(names[:-1])} and {names[-1]}" if len(names) > 1 else "".join(names)

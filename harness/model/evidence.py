@@ -15,6 +15,8 @@ VERBS = (*PAIR_VERBS, *CONTACT_VERBS, *NAME_VERBS)
 
 # Words of records that are asked for by name in more than one place.
 WORKS = "works"
+FAILS = ("silent", "wrong")
+PROVES_NOTHING = (*FAILS, "not tried")  # of a look: it says that nothing holds
 PAUSED, TAKEN, CLOSED = "paused", "taken", "closed"
 RELEASED, LOST = "released", "lost"
 STRUCK = "struck"  # the verb that takes an earlier record back

@@ -120,3 +120,9 @@ def pair_of(function: Function) -> tuple[Function, Function] | None:
         function._replace(name=function.base + "+", sign="+"),
         function._replace(name=function.base + "-", sign="-"),
     )
+
+
+def bases_in(text: str) -> frozenset[str]:
+    """What the words of a text name, without their signs, commas or none between them: FL and SUB of `LF+, SUB`."""
+    words = text.replace(",", " ").split()
+    return frozenset(function.base for word in words if (function := read_function(word)) is not None)

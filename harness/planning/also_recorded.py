@@ -40,7 +40,8 @@ def also_recorded(wiring: Wiring) -> tuple[Record, ...]:
     shown = {id(each.record) for each in photos(wiring)}
     shown |= {id(record) for record in wiring.job.turned_here.values()}  # on the sheet of what was built
     shown |= {id(box.record) for box in ticked(wiring).values()}  # on the splice list
-    asked, written = _asked(wiring), Written(wiring)
+    written = Written(wiring)
+    asked = _asked(wiring, written)
     sources = {each.source for each in output_test(wiring).channels}
     answered = {id(each.record) for each in answers(wiring) if each.driver.name in sources}
     told = {id(record) for each in tried(wiring) if each.signed for record in signatures(wiring)[each.name.lower()]}
@@ -139,7 +140,7 @@ def _passed_on(wiring: Wiring, record: Record) -> Record | None:
     return next((each for each in reversed(since) if each.what in gives_way), None)
 
 
-def _asked(wiring: Wiring) -> frozenset[Subject]:
+def _asked(wiring: Wiring, written: Written) -> frozenset[Subject]:
     """What the checklists have a blank for."""
     asked: set[Subject] = set()
     pairs = [
@@ -148,7 +149,6 @@ def _asked(wiring: Wiring) -> frozenset[Subject]:
     outputs = [frozenset((each.driver.plus, each.driver.minus)) for each in at_outputs(wiring)]
     asked |= {(key, pair) for pair in pairs for key in ("heard", "plus", "reads", "dc")}
     asked |= {("reads", output) for output in outputs}
-    written = Written(wiring)
     asked |= {("body", name) for both in (*pairs, *outputs) if written.body(*both) for name in both}
     for reading in turn_on_test(wiring).readings:
         asked |= {volts_at(f"{reading.unit}.{reading.terminal}", key) for key in RECORDED_KEYS}

@@ -7,10 +7,10 @@ from typing import NamedTuple
 
 from harness.graph.answering import lacked_by_name
 from harness.graph.cable import Fuse, fuses, way_from_source
-from harness.graph.proven import FAILS, signatures, tried, worked
+from harness.graph.proven import signatures, tried, worked
 from harness.graph.wiring import Wiring
 from harness.joints import methods
-from harness.model.evidence import Record
+from harness.model.evidence import FAILS, Record
 from harness.model.job import Segment
 from harness.planning.parts_list import parts_list
 
@@ -70,12 +70,15 @@ def fuse_places(wiring: Wiring) -> list[FusePlace]:
     """Every fuse of the plan, in the order of the job: in laid cables, in fuse blocks, in the cases of units."""
     made = []
     chains: dict[object, list[Segment]] = {}
+    by_ends: dict[tuple[str, str], list[Segment]] = {}  # the chain that a piece is in
     for segment in wiring.job.segments:
         if segment.laid:
-            chains.setdefault(segment.place, []).append(segment)
+            chain = chains.setdefault(segment.place, [])
+            chain.append(segment)
+            by_ends.setdefault((segment.a, segment.b), chain)
     for fuse in fuses(wiring).values():
-        chain = next((c for c in chains.values() if any((s.a, s.b) == (fuse.a, fuse.b) for s in c)), None)
-        made.append(_in_a_chain(wiring, chain, fuse) if chain is not None else _in_a_block(wiring, chains, fuse))
+        own = by_ends.get((fuse.a, fuse.b))
+        made.append(_in_a_chain(wiring, own, fuse) if own is not None else _in_a_block(wiring, chains, fuse))
     for unit in parts_list(wiring).units:
         for rating_a in unit.power.fuses_a:
             where = f"in its own case{f', {unit.where}' if unit.where else ''}"

@@ -8,7 +8,7 @@ from datetime import date
 from typing import NamedTuple
 
 from harness.model.evidence import JOINT_VERBS, STRUCK, VERBS, Record, Struck, of_another_car
-from harness.model.function import read_function
+from harness.model.function import bases_in
 from harness.model.job import Car, Joint, Tone
 from harness.model.parts import Plug
 from harness.place import Place
@@ -172,7 +172,7 @@ def _record(
     if contacts and facts is not None:
         from harness.read.facts import facts_of, stale_words
 
-        heard = frozenset(f.base for word in record.word("heard").split() if (f := read_function(word)))
+        heard = bases_in(record.word("heard"))
         now = facts_of([names.contacts[name] for name in contacts], plugs)
         if record.verb == "polarity":  # says where + is, and of which channel it doesn't
             bases = {names.contacts[name].function.base for name in contacts}

@@ -8,11 +8,10 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from harness.graph.contrary import volts_of
 from harness.graph.wiring import Wiring
 from harness.model.evidence import Record
 from harness.session.talk import Choice, Outcome, Question, Talk, Task
-from harness.units import quantity
+from harness.units import measured
 
 LIVE_V = 1.0  # what no ground and no turned meter explains by its own drop; common practice, no source
 MADE_SAFE = "made safe"
@@ -66,9 +65,10 @@ def dangers(wiring: Wiring) -> list[Danger]:
             continue
         (name,) = record.contacts
         level = record.word("signal") or record.word("step") or record.word("clean")
-        if record.verb == "volts" and not level and volts_of(record.word("reads")) is not None:
+        volts = measured(record.word("reads"), "voltage")
+        if record.verb == "volts" and not level and volts is not None:
             last.pop((name, record.word("key")), None)
-            lines = danger_at(wiring, name, quantity(record.word("reads"), "voltage"))
+            lines = danger_at(wiring, name, volts)
             if lines:
                 last[name, record.word("key")] = Danger(record, lines, None)
         elif record.verb == "seen" and record.word("shows").startswith(MADE_SAFE):

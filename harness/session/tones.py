@@ -8,12 +8,13 @@ from harness.graph.pairs import speaker_turned
 from harness.graph.resistance import in_band
 from harness.graph.wiring import Wiring
 from harness.model.evidence import OPEN
-from harness.model.function import read_function
+from harness.model.function import bases_in
 from harness.planning.toning import TonePair, toning_plan
 from harness.session.talk import LEFT_OUT, Choice, Outcome, Question, Section, Talk, Task
+from harness.session.turned import NAME as WHICH_IS_TURNED
 from harness.session.words import NOTHING, band, heard_of, listed, wire
 
-NAME, TURNED = "tones", "turned"
+NAME = "tones"
 CAUTIONS = (
     "Never tone into a connected amplifier, output or input: its plug is out, its leads joined to nothing.",
     "No test lamp. No probe in restraint wiring (often yellow), in anything orange, or in a twisted data pair.",
@@ -176,7 +177,7 @@ def _judged(
     plus = pair.plus.cavity
     charted = pair.plus.function.base
     said = f"{pair.plug} {plus}/{pair.minus.cavity}"
-    bases = {function.base for word in heard.split() if (function := read_function(word)) is not None}
+    bases = bases_in(heard)
     fits, lines = [], []
     then = ""
     as_charted = (charted in bases) or (not expected and heard == NOTHING)
@@ -193,7 +194,7 @@ def _judged(
     elif found and as_charted:
         lines.append(f"+ is on {found}, {turned} on {awaited}: DIFFERS.")
         lines.append("The speaker is turned in this car, or the chart has the two wires exchanged: no tone tells.")
-        then = TURNED
+        then = WHICH_IS_TURNED
     elif found:
         lines.append(f"+ is on {found}, {turned} on {awaited}: DIFFERS.")
     ohm_words = _ohm_words(pair, ohms)

@@ -6,6 +6,7 @@ from collections.abc import Generator, Iterable
 
 from harness.graph.resistance import Expected
 from harness.graph.wiring import Wiring
+from harness.model.contact import listed as in_a_row
 from harness.model.contact import printed
 from harness.model.parts import Row
 from harness.session.talk import LEFT_OUT, Choice, Question
@@ -35,7 +36,7 @@ def listed(names: Iterable[str]) -> str:
     known = list(dict.fromkeys(names))
     if not known:
         return "nothing"
-    return known[0] if len(known) == 1 else f"{', '.join(known[:-1])} and {known[-1]}"
+    return in_a_row(known)
 
 
 def speakers_of(wiring: Wiring) -> tuple[Choice, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from harness.model.contact import listed
 from harness.weighing.offers import Offer, Weighing
 
 
@@ -35,11 +36,6 @@ def same_in_all(told: Sequence[Sequence[str]]) -> tuple[str, ...]:
     if len(told) < 2:
         return ()
     return tuple(line for line in dict.fromkeys(told[0]) if all(line in each for each in told[1:]))
-
-
-def listed(names: Sequence[str]) -> str:
-    """`L1`, `L1 and L2`, `L1, L2 and L3`."""
-    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1]))) if names else ""
 
 
 def default_lines(weighing: Weighing) -> tuple[str, ...]:

@@ -25,6 +25,7 @@ class Seen(NamedTuple):
     yes: bool
 
 
+@kept
 def rests_on(wiring: Wiring) -> dict[str, str]:
     """Each run and each plug end to mate by its name on the paper, and in words what a record of it rests on."""
     made = {}
@@ -38,7 +39,16 @@ def rests_on(wiring: Wiring) -> dict[str, str]:
 
 def printed_name(wiring: Wiring, what: str) -> str:
     """`RUN 1` as the paper prints it, for `run 1`; empty where no box has that name."""
-    return next((name for name in rests_on(wiring) if name.lower() == " ".join(what.lower().split())), "")
+    return _by_fold(wiring).get(" ".join(what.lower().split()), "")
+
+
+@kept
+def _by_fold(wiring: Wiring) -> dict[str, str]:
+    """The printed names by themselves in small letters; of two that are alike there the first."""
+    made: dict[str, str] = {}
+    for name in rests_on(wiring):
+        made.setdefault(name.lower(), name)
+    return made
 
 
 def wrong_words(record: Record, name: str) -> str:

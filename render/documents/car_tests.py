@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from harness.graph.answers import Answer, answers
-from harness.graph.contrary import volts_of
 from harness.graph.proven import Tried, signatures, tried
+from harness.graph.readings import volts_of
 from harness.graph.turn_on_test import KEYS, RECORDED_KEYS, WRITE, Reading, fits_band, turn_on_test
 from harness.model.contact import Contact, printed
 from harness.planning.output_test import Heard, OutputTest, output_test

@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 
 from harness.electrical.turn_on import MOST_WITHOUT_FEED_V
 from harness.graph.answering import Answer, lacked, lacked_speakers
-from harness.graph.contrary import dc_read, volts_of
+from harness.graph.contrary import dc_read
 from harness.graph.pairs import Polarity, speaker_turned
+from harness.graph.readings import volts_of
 from harness.graph.resistance import in_band
 from harness.model.contact import printed
 from harness.model.evidence import NOTHING

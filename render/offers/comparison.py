@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from harness.model.contact import printed
+from harness.model.contact import listed, printed
 from harness.weighing.break_even import looms_price, looms_unpriced, loose_unpriced, pays_up_to
 from harness.weighing.offers import Offer, Weighing, job_day
-from harness.weighing.wording import default_lines, listed, nothing_offered, same_in_all, title, with_unpriced
+from harness.weighing.wording import default_lines, nothing_offered, same_in_all, title, with_unpriced
 from render.blocks import Bar, Bars, Block, Caution, Cell, Column, Grid, Heading, Keep, Listing, Para, Sheet, Strong
 from render.documents.cover import CAUTIONS
 from render.documents.wording import count

@@ -30,16 +30,14 @@ class Rows:
 
     def of_pair(self, name: str, *verbs: str) -> list[Said]:
         wanted = {f"dash.car.{each}" for each in PAIRS[name]}
-        of_it = [each for each in self.of(*verbs) if car_side(each.contacts) == wanted]
-        # the + of what plays says nothing of the speaker
-        return [e for e in of_it if e.verb != "polarity" or not any(".unit." in name for name in e.contacts)]
+        return [each for each in self.of(*verbs) if car_side(each.contacts) == wanted]
 
     # -- pairs -------------------------------------------------------------------------------------------------
 
     def plus(self, name: str) -> tuple[str, int]:
         """The cavity found to be +, and the line of a battery's pulse that proves nothing (0: none)."""
         found, by_tone, idle = "", False, 0
-        for each in self.of_pair(name, "tone", "polarity"):
+        for each in self.looks(name):
             cavity = each.word("plus")
             if cavity and {"battery", "cell"} & set(each.word("how").split()) and name in BEHIND_A_CAPACITOR:
                 cavity, idle = "", each.line
@@ -48,6 +46,11 @@ class Rows:
             elif each.verb == "tone" and by_tone:
                 found = ""
         return found, idle
+
+    def looks(self, name: str) -> list[Said]:
+        """Tones and looks for +; at the half toward the unit it is the + of what plays, not of the speaker."""
+        every = self.of_pair(name, "tone", "polarity")
+        return [each for each in every if each.verb == "tone" or not any(".unit." in end for end in each.contacts)]
 
     def against(self, name: str) -> str:
         tones = self.of_pair(name, "tone")

@@ -97,7 +97,7 @@ def test_a_cavity_has_one_name_for_all_its_spellings(tmp_path: Path) -> None:
         (('tone: dash.car.a1/b1, heard: shelf, fact: ["A1 FL+ GN"]',), []),
         # of cavities without a row
         (("tone: dash.car.B1/B3, heard: shelf",), [(1, "“shelf” is no channel")]),
-        # the + that was found last for the pair counts, however it was found
+        # the + that was found last for the pair counts, however it was found; the radio's side says where it sends it
         (("tone: dash.car.a1/b1, heard: FL, plus: 06", "polarity: dash.car.a1/b1, plus: a1"), []),
     ],
 )  # fmt: skip

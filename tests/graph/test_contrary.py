@@ -180,3 +180,12 @@ def test_what_nobody_read_is_listed_beside_verified(tmp_path: Path) -> None:
     rest = ("volts: amp.rem, reads: 11.5 V, key: run", "seen: amp, shows: green")
     joints = tuple(f"checked: J{at}, found: tug" for at in range(1, 6))
     assert masthead(hazel(tmp_path, *PROVED, *volts, *rest, *joints)).state == "VERIFIED"
+
+
+# both speakers answered, the charted one among them: README, "What was recorded"
+@pytest.mark.parametrize("heard", ["FL FR", '"FL, FR"'])
+def test_speakers_heard_may_stand_with_commas(heard: str, tmp_path: Path) -> None:
+    proof = hazel(tmp_path, TONED[0].replace("heard: FL", f"heard: {heard}"))
+    assert told(proof, "A")[0].code == "A14"
+    assert proof.report.counts.contradicted == 0
+    assert proof.report.counts.toned == 1

@@ -307,7 +307,7 @@ TONES: list[tuple[tuple[str, ...], Told]] = [
     (("tone: dash.car.7/8, charted: RR, heard: hum",), []),
     (("polarity: dash.car.7/8, plus: 8",), [(1, "plus", "dash cavities 7 and 8 (RR): found + 8, planned + on 7")]),
     (("polarity: dash.car.7/8, plus: 7",), []),
-    # at the radio's side: nothing of the speaker
+    # at the half toward the unit it is the radio's +, and no speaker's
     (("polarity: dash.unit.7/8, plus: 8",), []),
     (
         ("tone: dash.car.7/8, charted: RR, heard: none",),

@@ -211,9 +211,8 @@ def test_who_signed_for_a_loss(tmp_path: Path) -> None:
 
 
 def test_functions_that_only_records_name(tmp_path: Path) -> None:
-    """An emergency call can't be signed away; what worked before stays open until it is tried after it, signed or not.
-
-    Each is called as its first record calls it.
+    """An emergency call can't be signed away; each is called as its first record calls it. What is signed away and was
+    never tried since is open all the same.
     """
     before = ("before: Fog horn, result: works", "before: emergency call, result: works")
     signed = "signed: lost, by: JM, lost: [fog horn, emergency call]"

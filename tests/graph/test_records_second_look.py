@@ -220,7 +220,7 @@ def against_the_plan(rows: Rows, wiring: Wiring) -> None:
     told += [(line, "built") for line in not_as_planned(rows)[0]]
     for name in PAIRS:
         if said := rows.against(name):
-            told.append((rows.of_pair(name, "tone", "polarity")[-1].line, "plus" if "found +" in said else "heard"))
+            told.append((rows.looks(name)[-1].line, "plus" if "found +" in said else "heard"))
     assert sorted((each.record.place.line, each.kind) for each in contrary.contrary(wiring)) == sorted(told)
     lines = [each.record.place.line for each in contrary.contrary(wiring)]
     assert lines == sorted(lines)
