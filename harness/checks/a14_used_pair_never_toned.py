@@ -53,10 +53,12 @@ def _do(name: str, each: str, pairs: list[UsedPair]) -> str:
     """Tone them; where a tone said otherwise than the chart, that comes first."""
     against = [f"{p.plus.cavity}/{p.minus.cavity} {p.contrary}" for p in pairs if p.contrary]
     tone = f"Radio unplugged, tone {each} at {name} and record which speaker answers."
-    turned = all(", found + " in p.contrary for p in pairs if p.contrary)
-    first = (
-        "find out first whether the speaker is turned or the chart is wrong" if turned else "correct the chart first"
-    )
+    said = [p for p in pairs if p.contrary]
+    first = "correct the chart first"
+    if all(", found + " in p.contrary for p in said):
+        first = "find out first whether the speaker is turned or the chart is wrong"
+    elif all(p.tone is not None and p.plus.function.base in p.tone.heard.split() for p in said):
+        first = "find first what joins these pairs, a joint of the car or wires that touch, and write it under `found`"
     return f"The car says otherwise at {'; '.join(against)}: {first}. {tone}" if against else tone
 
 

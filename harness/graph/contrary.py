@@ -21,6 +21,7 @@ from harness.graph.pairs import (
     plus_found,
     speaker_turned,
     speakers_on,
+    strangers,
     used_pairs,
 )
 from harness.graph.readings import between, body_readings, of_wires, ohms_of, pair_readings
@@ -284,6 +285,8 @@ def _tones(wiring: Wiring) -> Iterator[Contrary]:
             said = (
                 pair.contrary if pair is not None else _against(wiring, rows[0], awaited, ends[0], tone, polarity.plus)
             )
+            if not said and tone and strangers(wiring, plug, rows, tone.heard):
+                said = f"charted {rows[0].function.base}, heard {tone.heard}"
             record = _last(wiring, contacts) if said else None
             if record is not None:
                 kind = PLUS if "found +" in said else HEARD

@@ -54,6 +54,15 @@ def test_a_struck_tone_leaves_the_pair_charted(record: Record, toned: Callable[.
     assert b"struck: 1, was: tone dash.car.1/7, reason: probe was on 8" in after[len(first) :]
 
 
+def test_a_tone_by_one_line_is_of_what_the_chart_says(
+    record: Record, toned: Callable[..., object], tmp_path: Path
+) -> None:
+    """The job's chart has FL at 1/7; who types the record has it before him and says what he heard."""
+    assert record(TONE[0], "heard: FL FL-TW", *TONE[2:]).code == 0
+    assert ", charted: FL, " in (tmp_path / "job.evidence.yaml").read_text(encoding="utf-8")
+    assert toned() == (1, "consistent-not-verified")
+
+
 def test_an_older_tone_holds_again(record: Record, toned: Callable[..., object]) -> None:
     record(*TONE)
     record(*TONE[:1], "heard: FR", *TONE[2:])
@@ -152,8 +161,8 @@ def test_printed_for_the_next_one(ringout: Ringout, record: Record, tmp_path: Pa
     record("strike", "last", *WHY)
     ringout("packet", "job.yaml", "--sheet", "handover", "-o", "out")
     text = " ".join((tmp_path / "out" / "packet.txt").read_text(encoding="utf-8").split())
-    assert "Line 1, tone dash.car.1/7 (RK 20" in text
-    assert "struck by RK 20" in text
+    assert "Line Record It said Struck by" in text
+    assert "1 tone dash.car.1/7 " in text
     assert "probe was on 8" in text
 
 
