@@ -69,6 +69,8 @@ class Contrary(NamedTuple):
     @property
     def words(self) -> str:
         """`dsp GND, key out: 12.6 V, planned 0 V`."""
+        if self.kind == LEFT_ODD:
+            return f"{self.where}: {self.reads} (until a later one says `odd: nothing`)"
         return f"{self.where}: {self.reads}, planned {self.planned}"
 
 
