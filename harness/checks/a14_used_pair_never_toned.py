@@ -5,10 +5,11 @@ from collections.abc import Iterator
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.outdated import toned_before
-from harness.graph.pairs import UsedPair, used_pairs
+from harness.graph.pairs import UsedPair, on_car_side, used_pairs
 from harness.graph.rows import row_contacts
 from harness.graph.wiring import Wiring
 from harness.model.contact import printed
+from harness.model.evidence import NOTHING
 from harness.model.parts import Row
 
 
@@ -44,20 +45,32 @@ def used_pair_never_toned(wiring: Wiring) -> Iterator[Fault]:
         yield Fault(
             at=Spot(plug.place, name),
             message=f"{name}: {many} used and nobody toned {them} as charted: {listed}.",
-            do=_do(name, each, pairs),
+            do=_do(wiring, name, each, pairs),
             about=row_contacts(plug, *(row for p in pairs for row in (p.plus, p.minus))),
         )
 
 
-def _do(name: str, each: str, pairs: list[UsedPair]) -> str:
+def _do(wiring: Wiring, name: str, each: str, pairs: list[UsedPair]) -> str:
     """Tone them; where a tone said otherwise than the chart, that comes first."""
     against = [f"{p.plus.cavity}/{p.minus.cavity} {p.contrary}" for p in pairs if p.contrary]
     tone = f"Radio unplugged, tone {each} at {name} and record which speaker answers."
-    turned = all(", found + " in p.contrary for p in pairs if p.contrary)
-    first = (
-        "find out first whether the speaker is turned or the chart is wrong" if turned else "correct the chart first"
-    )
+    said = [p for p in pairs if p.contrary]
+    first = "correct the chart first"
+    if all(", found + " in p.contrary for p in said):
+        first = "find out first whether the speaker is turned or the chart is wrong"
+    elif all(_answered_before(wiring, p) for p in said):
+        first = "they answered as charted before, so a wire or speaker went since: ringout locate finds where"
+    elif all(p.tone is not None and p.plus.function.base in p.tone.heard.split() for p in said):
+        first = "find first what joins these pairs, a joint of the car or wires that touch, and write it under `found`"
     return f"The car says otherwise at {'; '.join(against)}: {first}. {tone}" if against else tone
+
+
+def _answered_before(wiring: Wiring, pair: UsedPair) -> bool:
+    """Whether nothing answers a pair now that an earlier tone, which holds, found where the chart has it."""
+    if pair.tone is None or (pair.tone.heard and pair.tone.heard not in NOTHING):
+        return False
+    contacts, base = frozenset(pair.on_the_car), pair.plus.function.base
+    return any(on_car_side(tone.contacts) == contacts and base in tone.heard.split() for tone in wiring.job.tones)
 
 
 def about_row(plus: Row) -> str:

@@ -3,10 +3,11 @@
 from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
-from harness.electrical.levels import Band
+from harness.electrical.bands import Band, overlap
 from harness.finding import Severity, Spot
 from harness.graph.levels import AUDIBLE, band_of_way
 from harness.graph.signal import Receiver, Signals, Way
+from harness.graph.volume import ours
 from harness.graph.wiring import Wiring
 from harness.model.contact import printed
 
@@ -26,7 +27,8 @@ def band_limited_as_full_range(wiring: Wiring) -> Iterator[Fault]:
     What to do: sum the outputs that make the whole band, or take the signal before the crossover.
 
     Known limits: bands are known where they are written at outputs and routes. What a speaker wants is the band of
-    the output that drives it; for a tweeter nothing below 2 kHz is asked for, for a subwoofer nothing above 80 Hz.
+    the output that drives it, and of the crossovers that units of ours have on the way to it; for a tweeter nothing
+    below 2 kHz is asked for, for a subwoofer nothing above 80 Hz.
 
     Source: common practice, no source.
     """
@@ -36,7 +38,7 @@ def band_limited_as_full_range(wiring: Wiring) -> Iterator[Fault]:
         if not ways:
             continue
         got = _union([band for way in ways if (band := band_of_way(way)) is not None])
-        wanted = _wanted(wiring, receiver, ways[0])
+        wanted = _wanted(wiring, receiver, ways)
         before = _union(
             [band for way in _found_ways(wiring.found_signals, receiver) if (band := band_of_way(way)) is not None]
         )
@@ -49,7 +51,8 @@ def band_limited_as_full_range(wiring: Wiring) -> Iterator[Fault]:
         low, high = got[0] > wanted[0] * _OCTAVE, got[1] < wanted[1] / _OCTAVE
         if not (low or high):
             continue
-        missing = " and ".join([f"{wanted[0]:g} to {got[0]:g} Hz"] * low + [f"{got[1]:g} to {wanted[1]:g} Hz"] * high)
+        below, above = min(got[0], wanted[1]), max(got[1], wanted[0])
+        missing = " and ".join([f"{wanted[0]:g} to {below:g} Hz"] * low + [f"{above:g} to {wanted[1]:g} Hz"] * high)
         yield _fault(wiring, receiver, ways[0], f"{got[0]:g} to {got[1]:g} Hz", missing)
 
 
@@ -66,9 +69,11 @@ def _fault(wiring: Wiring, receiver: Receiver, way: Way, got: str, missing: str 
     )
 
 
-def _wanted(wiring: Wiring, receiver: Receiver, way: Way) -> Band:
-    """The band that the speaker is meant to play: that of the last output, within what its driver is for."""
-    last = way.hops[-1].feed.driver
+def _wanted(wiring: Wiring, receiver: Receiver, ways: list[Way]) -> Band:
+    """The band that the speaker is meant to play: that of the last output and of our crossovers before it, within what
+    its driver is for.
+    """
+    last = ways[0].hops[-1].feed.driver
     route = wiring.signals.route(last)
     signals = [last.port.signal, *([route.signal] if route is not None else [])]
     low = max(signal.low_hz or AUDIBLE[0] for signal in signals)
@@ -80,7 +85,20 @@ def _wanted(wiring: Wiring, receiver: Receiver, way: Way) -> Band:
         low, high = max(low, 100.0), min(high, 3000.0)
     if function.channel == "SUB":
         high = min(high, 80.0)
-    return low, max(high, low)
+    wanted = low, max(high, low)
+    # A high-pass in a processor of ours is meant, also where another amplifier stands behind it. One that leaves
+    # nothing of what the driver is for is a slip, and takes nothing off what is wanted.
+    meant = _union([band for way in ways if (band := _crossed_over(wiring, way)) is not None])
+    return (overlap(wanted, meant) if meant is not None else None) or wanted
+
+
+def _crossed_over(wiring: Wiring, way: Way) -> Band | None:
+    """What the routes in units of ours are set to let through on a way; the car's own are nobody's choice."""
+    left: Band | None = AUDIBLE
+    for hop in way.hops:
+        if hop.route is not None and ours(wiring, hop.feed.receiver) and left is not None:
+            left = overlap(left, (hop.route.signal.low_hz or AUDIBLE[0], hop.route.signal.high_hz or AUDIBLE[1]))
+    return left
 
 
 def _found_ways(signals: Signals, receiver: Receiver) -> list[Way]:

@@ -32,7 +32,12 @@ def command(job: str, as_json: bool, need: str | None, steps: bool) -> int:
     from harness.prove import prove
 
     proof = prove(job, steps=steps)
-    missing = report_text.shortfall(need, proof.report) if need else ""
+    against: list[str] = []
+    if need == "verified" and proof.wiring is not None:
+        from harness.graph.proven import open_evidence
+
+        against = [each.words for each in open_evidence(proof.wiring).contrary]
+    missing = report_text.shortfall(need, proof.report, against) if need else ""
     if as_json:
         from harness.cli import report_json
 

@@ -11,9 +11,12 @@ import click
 from harness.cli.screen import Refused, complain, harmless, say
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from harness.cli.record_doubts import Doubt
     from harness.cli.record_words import Said
     from harness.graph.wiring import Wiring
+    from harness.model.evidence import Record
     from harness.session.recording import Held
 
 
@@ -111,6 +114,8 @@ def command(
     printed = printed_name(proof.wiring, record.what) if record.verb in JOINT_VERBS else ""
     if printed:
         meant[0] = (record.verb, printed)
+    if record.verb == "tone" and (charted := _charted(proof.wiring, record, said)):
+        meant.insert(1, ("charted", charted))
     facts = (rests_on(proof.wiring)[printed],) if printed else ()
     whole = record_fields(proof.wiring, meant, record.contacts, moment, by, record.joint, facts)
     try:
@@ -126,6 +131,13 @@ def command(
         say(f"“{words_of_own}” is in words of its own: it is not held against the plan")
     say("recorded")
     return 0
+
+
+def _charted(wiring: Wiring, record: Record, said: Sequence[tuple[str, object]]) -> str:
+    """What the chart says of a pair that was toned, where that isn't typed; empty where it has no such pair."""
+    bases = {wiring.contact(name).function.base for name in record.contacts if name in wiring.job.contacts}
+    sound = all(wiring.contact(name).function.kind in ("audio", "port") for name in record.contacts) if bases else False
+    return bases.pop() if sound and len(bases) == 1 and all(key != "charted" for key, _ in said) else ""
 
 
 _PLAINEST = ("handover", "taken")

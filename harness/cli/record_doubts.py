@@ -255,7 +255,10 @@ def _built(wiring: Wiring, record: Record) -> list[Doubt]:
         elif "." in last.strip("."):
             there = not uncompared(wiring, record._replace(said=(("is", last),)))
             do = f'Type: "is: {last}"' if there else nearest_names(wiring, last) or "Write it as the job file names it."
-        elif near := _slip(wiring, words):
+        elif (near := _slip(wiring, words)) and near.lower() == words.lower():
+            message = f"“{words}” can’t be held against the plan at {record.what}."
+            do = "Say what it is joined to (is: amp.in1), or say it of the joint by its name on the paper: built: J1"
+        elif near:
             do = f'Is “{near}” meant? Type: "is: {near}"'
         else:
             continue

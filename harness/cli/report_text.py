@@ -8,6 +8,8 @@ from harness.cli.screen import columns, harmless
 from harness.finding import Counts, Edit, Finding, Report, Severity, Spot
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from harness.graph.wiring import Wiring
     from harness.prove import Proof
 
@@ -29,6 +31,10 @@ def verdict_words(report: Report) -> str:
         return (
             "CONSISTENT, NOT VERIFIED: it all fits and every used pair was toned; what was not checked is still open."
         )
+    if report.verdict == "consistent-not-verified" and counts.contradicted:
+        return (
+            f"CONSISTENT, NOT VERIFIED: it all fits on paper; the car says otherwise at {_pairs(counts.contradicted)}."
+        )
     if report.verdict == "released":
         return f"RELEASED, {untoned_words(report)}: it all fits on paper, and someone has signed for what is open."
     return VERDICTS.get(report.verdict, report.verdict.upper())
@@ -49,8 +55,11 @@ def tally(report: Report) -> str:
     return ", ".join(parts) if parts else "no findings"
 
 
-def shortfall(need: str, report: Report) -> str:
-    """What is missing for `--need toned` or `--need verified`, in words; empty where nothing is."""
+def shortfall(need: str, report: Report, against: Sequence[str] = ()) -> str:
+    """What is missing for `--need toned` or `--need verified`, in words; empty where nothing is.
+
+    `against` is what records say against the plan, each in a few words.
+    """
     counts = report.counts
     used = counts.used
     if need == "toned":
@@ -64,7 +73,9 @@ def shortfall(need: str, report: Report) -> str:
     toned = f"{lacking} of {_pairs(used)} used not toned" if lacking else "every pair used is toned"
     asked = any(finding.severity == Severity.ASK for finding in report.findings)
     why = "what is asked" if asked else "what is listed as not checked"
-    open_too = "" if lacking else f"; {why} keeps it from being verified"
+    if against:
+        why = f"what a record says against the plan ({'; '.join(against)})"
+    open_too = "" if lacking and not against else f"; {why} keeps it from being verified"
     return f"--need verified is not met: the verdict is {report.verdict}, {toned}{open_too}."
 
 

@@ -21,6 +21,7 @@ from harness.graph.pairs import (
     plus_found,
     speaker_turned,
     speakers_on,
+    strangers,
     used_pairs,
 )
 from harness.graph.readings import between, body_readings, of_wires, ohms_of, pair_readings, volts_of
@@ -67,6 +68,8 @@ class Contrary(NamedTuple):
     @property
     def words(self) -> str:
         """`dsp GND, key out: 12.6 V, planned 0 V`."""
+        if self.kind == LEFT_ODD:
+            return f"{self.where}: {self.reads} (until a later one says `odd: nothing`)"
         return f"{self.where}: {self.reads}, planned {self.planned}"
 
 
@@ -266,6 +269,8 @@ def _tones(wiring: Wiring) -> Iterator[Contrary]:
             said = (
                 pair.contrary if pair is not None else _against(wiring, rows[0], awaited, ends[0], tone, polarity.plus)
             )
+            if not said and tone and strangers(wiring, plug, rows, tone.heard):
+                said = f"charted {rows[0].function.base}, heard {tone.heard}"
             record = _last(wiring, contacts) if said else None
             if record is not None:
                 kind = PLUS if "found +" in said else HEARD

@@ -6,12 +6,14 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from harness.graph import fates
+from harness.graph.answering import branches_between, halves_apart
 from harness.graph.kept import kept
+from harness.graph.parted import wires_of
 from harness.graph.wiring import Wiring
 from harness.model.evidence import NOTHING, Record
 from harness.model.function import bases_in
 from harness.model.job import Tone
-from harness.model.parts import Row
+from harness.model.parts import Plug, Row
 
 
 class Polarity(NamedTuple):
@@ -92,6 +94,8 @@ def used_pairs(wiring: Wiring) -> list[UsedPair]:
             polarity = found_plus.get(contacts, Polarity())
             turned = bool(polarity.plus) and speaker_turned(wiring, f"{plug.name}.car.{plus.cavity}")
             contrary = _contrary(tone, polarity.plus, plus, minus if turned else None)
+            if tone and not contrary and strangers(wiring, plug, (plus, minus), tone.heard):
+                contrary = f"charted {plus.function.base}, heard {tone.heard}"
             if tone and not contrary and says(tone, plus.function.base):
                 state = "toned"
             elif contacts <= job.read_ohms:
@@ -117,6 +121,24 @@ def contradicted(pair: UsedPair) -> str:
 def says(tone: Tone, base: str) -> bool:
     """Whether a tone confirms a channel: charted so and heard, or heard alone where the chart was corrected to it."""
     return tone.charted == base or tone.heard == base
+
+
+def strangers(wiring: Wiring, plug: Plug, rows: tuple[Row, Row], heard: str) -> tuple[str, ...]:
+    """Speakers that answered a pair beside its own: of another channel, and not between its wires as the job has them.
+
+    Such a pair is joined to another one, or touches it: an amplifier put on it drives both. A further driver of the
+    same channel is none of them, nor is a word that names no channel.
+    """
+    own = rows[0].function.channel
+    named = ((word, function) for word in heard.split() if (function := read_function(word)))
+    others = {word: function.base for word, function in named if function.channel and function.channel != own}
+    if not own or not others:
+        return ()
+    wires, apart = wires_of(wiring, wiring.found), halves_apart(wiring, plug)
+    at_plus, at_minus = (wires.reach(f"{plug.name}.car.{row.cavity}", apart) for row in rows)
+    _, answers = branches_between(wiring, at_plus, at_minus, apart)
+    there = {answer.speaker for answer in answers}
+    return tuple(word for word, base in others.items() if base not in there)
 
 
 @kept

@@ -163,6 +163,8 @@ def _turns_on(wiring: Wiring, stages: list[Stage], turned: bool) -> list[Turn]:
             here = "-" if turned else "+"
         if here not in ("+", "-"):
             continue
+        if at != len(stages) and stage.contact in wiring.job.turned_here:
+            continue  # a speaker that is turned in this car turns nobody whose wire only passes its terminal
         if here != sign:
             turns.append(_turn(wiring, passed, last, stage.contact))
         sign, last, passed = here, stage.contact, []

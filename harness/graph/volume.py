@@ -38,7 +38,7 @@ def of_the_car(wiring: Wiring, driver: Driver) -> bool:
     return (unit.is_source and unit.kind not in _ADDED) or unit.kind == FACTORY
 
 
-def _ours(wiring: Wiring, receiver: Receiver) -> bool:
+def ours(wiring: Wiring, receiver: Receiver) -> bool:
     """Whether we set a gain there; the car's own amplifier works as its maker set it."""
     return receiver.port is not None and wiring.job.parts.units[receiver.port.unit].kind != FACTORY
 
@@ -47,7 +47,7 @@ def without_level(wiring: Wiring) -> list[Rests]:
     """Outputs of the car of which nobody wrote the level, though an input with a window rests on it."""
     found: dict[Driver, dict[Receiver, None]] = {}
     for unknown in unknown_levels(wiring):
-        if _ours(wiring, unknown.feed.receiver):
+        if ours(wiring, unknown.feed.receiver):
             for missing in unknown.missing:
                 if of_the_car(wiring, missing.driver):
                     found.setdefault(missing.driver, {})[unknown.feed.receiver] = None
@@ -62,7 +62,7 @@ def without_step(wiring: Wiring) -> list[Rests]:
     """
     found: dict[Driver, dict[Receiver, None]] = {}
     for each in arriving(wiring):
-        if not _ours(wiring, each.feed.receiver):
+        if not ours(wiring, each.feed.receiver):
             continue
         for leaf in each.level.leaves:
             if leaf.port.clean_step is None and of_the_car(wiring, leaf) and _is_turned(wiring, leaf):
@@ -100,7 +100,7 @@ def taken_fixed(wiring: Wiring) -> list[Taken]:
         if driver.port.signal.volume != FIXED:
             continue
         for feed in wiring.signals.feeds_from(driver):
-            if not _ours(wiring, feed.receiver):
+            if not ours(wiring, feed.receiver):
                 continue
             speakers, path = _loud(wiring, feed)
             if speakers:

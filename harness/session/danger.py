@@ -86,4 +86,7 @@ def _talk(danger: Danger) -> Talk:
     done = yield Question("Nothing more is asked under power before it is off. What did you do?", _DONE, must=True)
     name = danger.record.what.replace(".", " ")
     fields = (("seen", danger.record.what), ("shows", f"{MADE_SAFE}: {done}"))
-    return Outcome(fields, (f"Find the wire now. When it is put right, {name} is the first to be read again.",))
+    again = (
+        f"Put right, with power as it was at that reading, {name} is read again first. Without power 0 V says nothing."
+    )
+    return Outcome(fields, ("Find the wire now.", again))

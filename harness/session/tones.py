@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from harness.electrical.turn_on import MOST_WITHOUT_FEED_V
 from harness.graph.contrary import DC, contrary
-from harness.graph.pairs import speaker_turned
+from harness.graph.pairs import speaker_turned, strangers
 from harness.graph.resistance import in_band
 from harness.graph.wiring import Wiring
 from harness.model.evidence import OPEN
@@ -181,7 +181,13 @@ def _judged(
     fits, lines = [], []
     then = ""
     as_charted = (charted in bases) or (not expected and heard == NOTHING)
-    if as_charted:
+    rows = pair.plus, pair.minus
+    more = strangers(wiring, wiring.job.parts.plugs[pair.plug], rows, heard) if as_charted else ()
+    if more:
+        as_charted = False
+        lines.append(f"{said}: DIFFERS. Charted {charted}, and {listed(more)} too: joined to its wires, or touching.")
+        lines.append("Join nothing to it before you know where: an output here would drive them all.")
+    elif as_charted:
         extra = "" if set(heard.split()) == set(expected) or heard == NOTHING else f" (heard {heard})"
         fits.append(f"{said}: as charted, {charted}{extra}.")
     else:

@@ -65,6 +65,8 @@ def record(ringout: Ringout, tmp_path: Path) -> Callable[..., Answer]:
         (("built: T1.car.FL", "is: cappd"), ["Is “capped” meant?"]),
         (("built: T1.car.FL", "is: used, FLL"),
          ["“FLL” is no fate", "Is “FL” meant?", "  is: used, FLL\n            ^"]),
+        # a word that is right elsewhere isn't offered as its own mend
+        (("built: amp.rem", "is: reversed"), ["“reversed” can’t be held against the plan at amp.rem", "is: amp.in1"]),
         # joints by the names on the paper: the job has five
         (("built: J9",), ["There is no “J9”", "The joints are J1, J2, J3, J4, J5."]),
         (("checked: J11",), ["There is no “J11”", "Is “J1” meant?"]),

@@ -52,6 +52,8 @@ def test_a_pair_that_the_car_speaks_against_is_counted_apart() -> None:
 
     assert "Of 9 pairs used: 3 only charted, 1 measured, 4 toned, 1 contradicted." in lines(HandProof(report))
     assert shortfall("toned", report) == "--need toned is not met: 5 of 9 pairs used not toned."
+    said = "CONSISTENT, NOT VERIFIED: it all fits on paper; the car says otherwise at 1 pair."
+    assert lines(HandProof(report))[0] == said
 
 
 @pytest.mark.parametrize("verdict", ["stop", "mend", "consistent-not-verified", "verified", "unreadable"])

@@ -303,7 +303,11 @@ TONES: list[tuple[tuple[str, ...], Told]] = [
         ("tone: dash.car.7/8, charted: RR, heard: RL",),
         [(1, "heard", "dash cavities 7 and 8 (RR): heard RL, planned RR")],
     ),
-    (("tone: dash.car.7/8, charted: RR, heard: RL RR",), []),
+    (
+        ("tone: dash.car.7/8, charted: RR, heard: RL RR",),
+        [(1, "heard", "dash cavities 7 and 8 (RR): heard RL RR, planned RR")],
+    ),
+    (("tone: dash.car.7/8, charted: RR, heard: RR RR-TW",), []),
     (("tone: dash.car.7/8, charted: RR, heard: hum",), []),
     (("polarity: dash.car.7/8, plus: 8",), [(1, "plus", "dash cavities 7 and 8 (RR): found + 8, planned + on 7")]),
     (("polarity: dash.car.7/8, plus: 7",), []),
@@ -315,7 +319,9 @@ TONES: list[tuple[tuple[str, ...], Told]] = [
     ),
     # of a pair in use
     (("tone: dash.car.1/2, charted: FL, heard: none",), [(1, "heard", f"{FL}: heard none, planned FL")]),
-    (("tone: dash.car.1/2, charted: FL, heard: FL FR",), []),
+    # another channel beside its own is another pair on its wires; a further driver of its own is none
+    (("tone: dash.car.1/2, charted: FL, heard: FL FR",), [(1, "heard", f"{FL}: heard FL FR, planned FL")]),
+    (("tone: dash.car.1/2, charted: FL, heard: FL FL-TW",), []),
     # which of them the last record is about
     (
         ("tone: dash.car.1/2, charted: FL, heard: FR", "polarity: dash.car.3/4, plus: 4"),

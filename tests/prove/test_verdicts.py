@@ -171,3 +171,14 @@ def test_what_keeps_it_from_being_verified_is_said(tmp_path: Path) -> None:
     assert "what is asked keeps it from being verified" in shortfall("verified", asked)
     unheard = proved(tmp_path, TONES).report
     assert "what is listed as not checked keeps it from being verified" in shortfall("verified", unheard)
+
+
+def test_what_was_left_odd_is_named_until_it_is_answered(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The only thing that keeps the job from being verified stands in no list of what was not checked."""
+    odd = "- {when: 2026-03-02 15:00, by: JM, handover: paused, done: all, left: none, parts: none, odd: J2 came apart}"
+    path = proved(tmp_path, (*TONES, *PLAYS, odd)).job_path
+    assert run(["check", path, "--need", "verified"]) == 1
+    told = "(the handover: J2 came apart (until a later one says `odd: nothing`)) keeps it from being verified"
+    assert told in capsys.readouterr().out
+    answered = odd.replace("15:00", "16:00").replace("paused", "closed").replace("J2 came apart", "nothing")
+    assert run(["check", proved(tmp_path, (*TONES, *PLAYS, odd, answered)).job_path, "--need", "verified"]) == 0

@@ -139,7 +139,11 @@ def test_a_wire_on_the_body_is_recorded_by_itself(tmp_path: Path) -> None:
     ("answers", "heard", "words"),
     [
         (("else", "RL", "", "500 Hz", "1"), "RL", "dash 1/7: DIFFERS. Charted FL, heard RL."),
-        (("else", "FL", "RL", "", "500 Hz", "1"), "FL RL", "dash 1/7: as charted, FL (heard FL RL)."),
+        (
+            ("else", "FL", "RL", "", "500 Hz", "1"),
+            "FL RL",
+            "dash 1/7: DIFFERS. Charted FL, and RL too: joined to its wires, or touching.",
+        ),
         (("none", "500 Hz"), "none", "dash 1/7: DIFFERS. Charted FL, nothing answered."),
         (("FL", "500 Hz", "7"), "FL", "+ is on 7, charted on 1: DIFFERS."),
         (("FL", "500 Hz", ""), "FL", "Polarity not seen: it stays open."),
