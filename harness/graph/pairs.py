@@ -11,7 +11,7 @@ from harness.graph.kept import kept
 from harness.graph.parted import wires_of
 from harness.graph.wiring import Wiring
 from harness.model.evidence import NOTHING, Record
-from harness.model.function import bases_in
+from harness.model.function import bases_in, read_function
 from harness.model.job import Tone
 from harness.model.parts import Plug, Row
 
@@ -130,7 +130,7 @@ def strangers(wiring: Wiring, plug: Plug, rows: tuple[Row, Row], heard: str) -> 
     same channel is none of them, nor is a word that names no channel.
     """
     own = rows[0].function.channel
-    named = ((word, function) for word in heard.split() if (function := read_function(word)))
+    named = ((word, function) for word in heard.replace(",", " ").split() if (function := read_function(word)))
     others = {word: function.base for word, function in named if function.channel and function.channel != own}
     if not own or not others:
         return ()
