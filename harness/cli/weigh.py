@@ -34,7 +34,8 @@ def command(
 
     From what must connect, all mixes of the drawer's looms and joints by hand that do it and pass the checks; at most
     seven are shown, none of which another one beats. The choice is yours: --take N writes that job. Without a JOB
-    the shop file is read and listed as understood, defaults too. Exit code: 0, or 2 where something can't be read or done.
+    the shop file is read and listed as understood, defaults too. Exit code: 0, or 2 where something can't be
+    read or done.
 
     \b
     Example:
