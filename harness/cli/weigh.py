@@ -33,8 +33,9 @@ def command(
     """Weigh looms against joints by hand: minutes, money, wires cut.
 
     From what must connect, all mixes of the drawer's looms and joints by hand that do it and pass the checks; at most
-    seven are shown, none of which another one beats. The choice is yours: --take N writes that job. Without a JOB the
-    shop file is read and what is in the drawer listed. Exit code: 0, or 2 where something can't be read or done.
+    seven are shown, none of which another one beats. The choice is yours: --take N writes that job. Without a JOB
+    the shop file is read and listed as understood, defaults too. Exit code: 0, or 2 where something can't be
+    read or done.
 
     \b
     Example:
