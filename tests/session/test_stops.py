@@ -39,6 +39,7 @@ def test_after_a_live_ground_nothing_is_asked_before_it_is_off(van: Path) -> Non
     again = shown.index("Volts at amp GND", stop)
     assert stop < asked < again
     assert "Volts at" not in shown[stop:asked]
+    assert "Without power 0 V says nothing" in shown[asked:again]
     assert "Volts at amp rem" not in shown[:again]
     live, safe, dead = records(van)[1:4]
     assert (live["volts"], live["reads"]) == ("amp.GND", "12.6 V")
