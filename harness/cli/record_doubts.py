@@ -32,7 +32,10 @@ Said = Sequence[tuple[str, str | tuple[str, ...]]]
 
 # What a record can't do without, by its verb or by its verb and what it says.
 _NEEDED = {
-    "tone": {"unplugged": "the plugs or units parted while it was toned, or none"},
+    "tone": {
+        "heard": "the speakers that answered, or none",
+        "unplugged": "the plugs or units parted while it was toned, or none",
+    },
     "before": {"result": "works, silent, wrong or not tried"},
     "after": {"result": "works, silent, wrong or not tried"},
     "polarity": {"plus": "the cavity found to be +"},
