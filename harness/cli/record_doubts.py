@@ -32,7 +32,10 @@ Said = Sequence[tuple[str, str | tuple[str, ...]]]
 
 # What a record can't do without, by its verb or by its verb and what it says.
 _NEEDED = {
-    "tone": {"unplugged": "the plugs or units parted while it was toned, or none"},
+    "tone": {
+        "heard": "the speakers that answered, or none",
+        "unplugged": "the plugs or units parted while it was toned, or none",
+    },
     "before": {"result": "works, silent, wrong or not tried"},
     "after": {"result": "works, silent, wrong or not tried"},
     "polarity": {"plus": "the cavity found to be +"},
@@ -318,11 +321,18 @@ def _printed(wiring: Wiring, record: Record) -> list[Doubt]:
     return [Doubt(key, record.word(key), words, f"“{words}” is no box of {name}.", f"{do}.")] if words else []
 
 
+_READS_V = "what the meter showed, 12.6 V"
+
+
 def needed(record: Record, said: Said) -> dict[str, str]:
     """The keys that a record lacks and can't do without, each with what is meant by it."""
     there = {key for key, _ in said}
     if record.verb == "volts" and not there & {"signal", "step"}:
-        wanted = {"key": "out, accessory, run, crank, engine or locked"}
+        wanted = {"reads": _READS_V, "key": "out, accessory, run, crank, engine or locked"}
+    elif record.verb == "volts":
+        wanted = {"reads": _READS_V}
+    elif record.verb == "ohm" and "body" not in there:
+        wanted = {"reads": "what the meter showed, 3.5 ohm or open", **_NEEDED.get("ohm", {})}
     else:
         wanted = (
             _NEEDED_OF_SPEAKER

@@ -144,8 +144,10 @@ class Screen:
             if (outcome := self._task(task)) is not None:
                 if section.powered:
                     self._safe_first()
-                if outcome.again:  # it isn't done before that is found
-                    tasks.insert(0, task)
+                if (
+                    outcome.again
+                ):  # it isn't done before that is found; what was recorded may have changed what is asked
+                    tasks.insert(0, self._anew(section, task))
                     continue
                 done.append(task)
                 self._then(task, outcome)
@@ -159,6 +161,11 @@ class Screen:
                 say("   The one before again; the new record counts.")
             else:
                 say("   This is the first one.")
+
+    def _anew(self, section: Section, task: Task) -> Task:
+        """The same task as the records have it now."""
+        now = next((each for each in sections(self.wiring) if each.name == section.name), section)
+        return next((each for each in now.open if each.about == task.about), task)
 
     def _safe_first(self) -> None:
         """A reading that says stop: nothing under power is asked before somebody said what he did about it."""

@@ -65,6 +65,10 @@ def record(ringout: Ringout, tmp_path: Path) -> Callable[..., Answer]:
         (("built: T1.car.FL", "is: cappd"), ["Is “capped” meant?"]),
         (("built: T1.car.FL", "is: used, FLL"),
          ["“FLL” is no fate", "Is “FL” meant?", "  is: used, FLL\n            ^"]),
+        # a reading without what was read is none
+        (("tone: dash.car.1/7", "unplugged: dash"), ["Missing with “tone: dash.car.1/7”: heard."]),
+        (("volts: amp.rem", "key: run"), ["Missing with “volts: amp.rem”: reads."]),
+        (("ohm: dash.car.1/7", "unplugged: dash"), ["Missing with “ohm: dash.car.1/7”: reads."]),
         # a word that is right elsewhere isn't offered as its own mend
         (("built: amp.rem", "is: reversed"), ["“reversed” can’t be held against the plan at amp.rem", "is: amp.in1"]),
         # joints by the names on the paper: the job has five

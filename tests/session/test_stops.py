@@ -31,14 +31,17 @@ def records(folder: Path) -> list[dict[str, str]]:
 
 def test_after_a_live_ground_nothing_is_asked_before_it_is_off(van: Path) -> None:
     """B+ 12.5 V, then 12.6 V at the ground, key out: what was done is asked; Enter and a number of volts are no answer;
-    then the same ground comes again.
+    then the same ground comes again, and its 0 V is taken only with the power back on: a 2 says that it is off.
     """
-    shown = session(van, *VOLTS, keys="12.5\n|12.6\n|9|2|0\n|.\n").text
+    shown = session(van, *VOLTS, keys="12.5\n|12.6\n|9|2|2|1|0\n|.\n").text
     stop = shown.index("STOP: amp GND is a ground and shows 12.6 V")
     asked = shown.index("What did you do?", stop)
     again = shown.index("Volts at amp GND", stop)
     assert stop < asked < again
     assert "Volts at" not in shown[stop:asked]
+    assert "Without power 0 V says nothing" in shown[asked:again]
+    assert shown.count("power back on as it was") == 2
+    assert "Not read: without power" in shown[asked:again]
     assert "Volts at amp rem" not in shown[:again]
     live, safe, dead = records(van)[1:4]
     assert (live["volts"], live["reads"]) == ("amp.GND", "12.6 V")
@@ -55,7 +58,7 @@ def test_a_stop_left_open_is_on_the_record_and_first_in_the_resume(van: Path) ->
         assert again.index("STOP on record") < again.index("What did you do?")
         assert not any(each in again for each in ("Volts at", "The light of", "Play only"))
     assert len(records(van)) == 2
-    later = session(van, *VOLTS, keys="1|1|.\n").text  # what was done; the plan's STOP; the ground is the first of all
+    later = session(van, *VOLTS, keys="1|1|1|.\n|2").text  # what was done; the plan's STOP; power on; the ground first
     assert later.index("Go on?") < later.index("] amp GND, key out, fed by gnd.G1.") < later.index("Volts at amp GND")
     assert "Volts at amp rem" not in later
     assert "made safe: key off, fuses out" in later[later.rindex("recorded.") :]
