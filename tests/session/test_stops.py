@@ -73,6 +73,12 @@ def test_stopped_in_the_middle_keeps_what_is_complete(van: Path) -> None:
     assert "open: Tone the pairs, 3" in shown
 
 
+def test_the_0_that_the_meter_shows_is_an_answer(van: Path) -> None:
+    session(van, *TONES, keys="0|3.4\n|1|.")
+    (kept,) = records(van)
+    assert (kept["ohm"], kept["reads"], kept["dc"]) == ("dash.car.1/7", "3.4 ohm", "0 V")
+
+
 def test_stopped_after_the_tone_keeps_the_tone(van: Path) -> None:
     shown = session(van, *TONES, keys="1|3.4\n|1|1|1|.").text
     assert "what was answered is kept" in shown
