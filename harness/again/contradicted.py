@@ -44,7 +44,7 @@ def _pairs(wiring: Wiring) -> Iterator[Recheck]:
         if of_another_car(record.word("car"), name, year):
             continue
         key = frozenset(record.contacts)
-        if record.verb == "tone" and record.word("heard"):
+        if record.verb == "tone" and record.word("heard") and not _fell_silent(wiring, record, heard.get(key)):
             heard[key] = record
         if record.word("plus") and record.word("how") != "battery":
             plus[key] = record
@@ -66,6 +66,11 @@ def _rows(wiring: Wiring, record: Record) -> tuple[Row | None, Row | None]:
     by_cavity = {row.cavity.lower(): row for row in plug.rows} if plug is not None else {}
     one, other = (by_cavity.get(wiring.contact(each).last.lower()) for each in record.contacts)
     return one, other
+
+
+def _fell_silent(wiring: Wiring, record: Record, before: Record | None) -> bool:
+    """Whether nothing answers where an earlier tone was as charted: a fault of that car since, and none of the chart."""
+    return before is not None and record.word("heard") in NOTHING and _otherwise(wiring, before) is None
 
 
 def _otherwise(wiring: Wiring, record: Record) -> tuple[str, str, Record] | None:
