@@ -69,7 +69,7 @@ def _rows(wiring: Wiring, record: Record) -> tuple[Row | None, Row | None]:
 
 
 def _fell_silent(wiring: Wiring, record: Record, before: Record | None) -> bool:
-    """Whether nothing answers where an earlier tone was as charted: a fault of that car since, and none of the chart."""
+    """Whether nothing answers where an earlier tone was as charted: a fault of that car since, none of the chart."""
     return before is not None and record.word("heard") in NOTHING and _otherwise(wiring, before) is None
 
 

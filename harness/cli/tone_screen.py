@@ -266,7 +266,8 @@ class Screen:
         by_sign = dict(zip(signs, question.choices, strict=False))
         for sign, choice in by_sign.items():
             say(f"     {sign}  {harmless(choice.words)}")
-        by_sign |= {"0": each for each in question.choices if each.value == "0"}  # what the meter shows
+        zero = [choice for choice in question.choices if choice.value == "0"]
+        by_sign |= dict(zip("0", zero, strict=False))  # what the meter shows
         if question.unit:
             say(f"     a number in {question.unit}, then Enter ({STOP} alone stops)")
         typed = bool(question.unit) or len(question.choices) > 9
