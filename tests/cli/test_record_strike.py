@@ -152,7 +152,10 @@ def test_printed_for_the_next_one(ringout: Ringout, record: Record, tmp_path: Pa
     record("strike", "last", *WHY)
     ringout("packet", "job.yaml", "--sheet", "handover", "-o", "out")
     text = " ".join((tmp_path / "out" / "packet.txt").read_text(encoding="utf-8").split())
-    assert "1 tone dash.car.1/7 heard: FL; plus: 1; unplugged: dash RK 2026-03-02 RK 2026-03-02 probe was on 8" in text
+    said = (
+        "1 tone dash.car.1/7 charted: FL; heard: FL; plus: 1; unplugged: dash RK 2026-03-02 RK 2026-03-02 probe was on"
+    )
+    assert said in text
 
 
 @pytest.mark.parametrize(

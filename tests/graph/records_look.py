@@ -54,10 +54,15 @@ class Rows:
 
     def against(self, name: str) -> str:
         tones = self.of_pair(name, "tone")
-        if tones and name not in tones[-1].word("heard").split():
-            return f"charted {name}, heard {tones[-1].word('heard')}"
+        heard = tones[-1].word("heard").split() if tones else [name]
+        said = f"charted {name}, heard {' '.join(heard)}"
+        if name not in heard:
+            return said
         found = self.plus(name)[0]
-        return f"charted + {PAIRS[name][0]}, found + {found}" if found not in ("", PAIRS[name][0]) else ""
+        if found not in ("", PAIRS[name][0]):
+            return f"charted + {PAIRS[name][0]}, found + {found}"
+        # no two speakers of the job hang on one pair: where another channel answers as well, its wires touch
+        return said if {*heard} & (PAIRS.keys() - {name}) else ""
 
     def state(self, name: str) -> str:
         if self.of_pair(name, "tone") and not self.against(name):
