@@ -14,6 +14,7 @@ from harness.model.job import Job
 from harness.model.shop import InDrawer, Shop
 from harness.presets import preset
 from harness.prove import Proof, prove_text
+from harness.weighing.begun import run_ends
 from harness.weighing.choices import MOST_REFUSED, Misfit, NotUsed, given_up, items_of, misfits, mixes_at, told_as
 from harness.weighing.combine import Point, front, waited_for
 from harness.weighing.hand import Hand
@@ -226,8 +227,11 @@ class _Trial:
             for mix in mixes
             for used in mix.looms
         )  # fmt: skip
+        runs = {end.name: end.to for end in run_ends(self.job)}
         joints = tuple(
-            each._replace(members=tuple(map(names.of, each.members))) for mix in mixes for each in mix.joints
+            each._replace(members=tuple(runs.get(name, names.of(name)) for name in each.members))
+            for mix in mixes
+            for each in mix.joints
         )
         over = tuple(
             Over(names.of(contact), fate)
