@@ -75,12 +75,12 @@ def _why(
 ) -> str:
     """Why this end can't be put elsewhere; empty where it can."""
     run = f"a run (line {piece.place.line})"
+    if piece.kind == "wire" and piece.length_m is None and len(pieces) > len(same):
+        return f"{run} joins {about.words} with others in one step"
     if wire < 0:
         return f"{run} goes on beyond {about.words}"
     if len(same) > 2:
         return f"{run} has {len(same)} wires at once at {about.words}"
-    if piece.kind == "wire" and piece.length_m is None and len(pieces) > len(same):
-        return f"{run} joins {about.words} with others in one step"
     if last and piece.turned:
         return f"{run} is turned round at {about.words}"
     if piece.place.file != job.file:

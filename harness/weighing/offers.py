@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from harness.finding import Severity
 from harness.graph.wiring import Wiring
+from harness.joints import methods
 from harness.mend.page import CannotEdit
 from harness.model.job import Job
 from harness.model.shop import InDrawer, Shop
@@ -86,7 +87,8 @@ class Weighing:
         """The ways of joining that the offers and the job as it is take."""
         job = self.proof.job
         said = [joint.method for joint in job.joints] if job is not None else []
-        return tuple(sorted({each.method for offer in self.offers for each in offer.joints} | set(said)))
+        counted = {kind.partition(" at ")[0] for kind in self.now.work} & methods().keys()  # runs have no row
+        return tuple(sorted({each.method for offer in self.offers for each in offer.joints}.union(said, counted)))
 
 
 def job_day(weighing: Weighing) -> str:

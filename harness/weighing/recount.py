@@ -141,7 +141,7 @@ def recount(wiring: Wiring, rates: Rates, plugs: tuple[str, ...] = ()) -> Figure
 
 
 def _without_row(wiring: Wiring, rates: Rates, ours: Callable[[str], bool]) -> Iterator[tuple[Way | None, str]]:
-    """Where a run begins or ends at a cavity or a lead and no row of `joints:` says how: the shop's best way, the place."""
+    """Joints of a run with a cavity or a lead that no row of `joints:` tells: the shop's best way, and the place."""
     job = wiring.job
     whole, nets = said_whole(job), nets_of(wiring)
     done = {whole.get(end, end) for joint in job.joints for link in joint.links for end in link}

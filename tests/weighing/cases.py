@@ -43,7 +43,7 @@ def case(seed: int, *, runs: bool = False) -> tuple[str, str]:
             if kind in ("unit", "car"):
                 other = "car" if kind == "unit" else "unit"
                 by_hand.setdefault("", []).append(f"{plug}.{other}.{cavity}")
-    laid = _laid(random.Random(seed), on_loom if with_loom else by_hand) if runs else []
+    laid = _laid(random.Random(seed), on_loom if with_loom else by_hand, terminals) if runs else []
     job += ["units:", "  radio: {kind: radio}", f"  box: {{kind: interface, terminals: [{', '.join(terminals)}]}}"]
     capped = by_hand.pop("", [])
     if with_loom:
@@ -75,14 +75,18 @@ def case(seed: int, *, runs: bool = False) -> tuple[str, str]:
     return "\n".join(job) + "\n", _shop(draw, functions, hard)
 
 
-def _laid(draw: random.Random, rows: dict[str, list[str]]) -> list[str]:
-    """Half of the rows taken out, and as chains: some begin there, some end there, some have a fuse."""
+def _laid(draw: random.Random, rows: dict[str, list[str]], terminals: list[str]) -> list[str]:
+    """Half of the rows as chains: some begin there, some end there, some have a fuse, some leave the row as it was."""
     made = []
     for place in [place for place in rows if place]:
         for row in list(rows[place]):
             if draw.random() < 0.5:
-                rows[place].remove(row)
                 contact, terminal = row.strip().split(": ")
+                if draw.random() < 0.75:
+                    rows[place].remove(row)
+                else:  # the row stays, and the wire goes to another terminal
+                    terminal += "x"
+                    terminals.append(terminal.removeprefix("box."))
                 way = draw.choice(("3 m 18 AWG", "20 cm 18 AWG > fuse 1 A > 3 m 18 AWG"))
                 ends = (contact, terminal) if draw.random() < 0.7 else (terminal, contact)
                 made.append(f"  - {ends[0]} > {way} > {ends[1]}  # {terminal}")
