@@ -220,3 +220,54 @@ def test_each_taken_is_as_clean_as_the_job_in_another_process(tmp_path: Path) ->
         assert after.returncode == before.returncode
         told = [line for line in after.stdout.splitlines() if line.startswith(("STOP", "FIX", "ASK"))]
         assert told == [line for line in before.stdout.splitlines() if line.startswith(("STOP", "FIX", "ASK"))]
+
+
+PLUG = """\
+  {}:
+    place: {}
+    housing: 4-way Z
+    contacts: {{unit: pins, car: sockets}}
+    unit: radio
+    cavities: {{1: {} BN, 2: {} VT, 3: MUTE GN, 4: SWC RD}}
+"""
+FROM_PLUG_TO_PLUG = (
+    JOB[: JOB.index("plugs:")]
+    + "plugs:\n"
+    + PLUG.format("p1", "behind the radio", "ILL", "AMP-ON")
+    + PLUG.format("p2", "boot", "AMP-ON", "ILL")
+    + "units:\n  radio: {kind: radio}\n  box: {kind: interface, terminals: [a]}\n"
+    + "joints:\n  solder at boot:\n    p1.3: box.a\n"
+    + "runs:\n  - p1.2 > 3 m 18 AWG > p2.1  # back\n"
+)
+FEW_RATES = """\
+ringout: 1
+dash: [radio]
+drawer:
+  looms:
+    W:
+      ends: {unit: {housing: 4-way Z, contacts: sockets}, car: {housing: 4-way Z, contacts: pins}}
+      through: 1..4
+      leads: {unit.1: unknown BU, lead-2: unit.2 unknown WH, unit.3: unknown GN}
+      price: 1.00 EUR
+rates:
+  labour: 60.00 EUR
+  consumables: 0.50 EUR
+  mate: 1 min
+  cap: 1 min
+  joints: {crimp at boot: 12 min, crimp at dash: 13 min, crimp: 2 min, solder: 15 min, pierce: 14 min}
+"""
+
+
+def test_a_run_from_one_plug_to_another_is_joined_at_both() -> None:
+    weighing = weighed(FROM_PLUG_TO_PLUG, FEW_RATES)
+    assert not weighing.site.alone
+    # as it is: soldered in 15 as written, crimped in the dash 13 and at the boot 12; 40 at 60.00, 3 x 0.50
+    assert (weighing.now.time_ms, weighing.now.money, weighing.now.joints) == (2_400_000, 4150, 3)
+    # two looms: 4 x 1 plugged in, 3 x 2 at the bench, 3 of 6 leads capped; 13 at 60.00, 2 x 1.00, 3 x 0.50
+    best = weighing.offers[0]
+    assert (best.figures.time_ms, best.figures.money, best.figures.joints) == (780_000, 1650, 3)
+    assert "\nruns:\n  - W.lead-2 > 3 m 18 AWG > W-2.unit.1  # back\n" in best.text
+    assert agrees(best, weighing.rates)
+    again = weighed(best.text, FEW_RATES)
+    assert again.now == best.figures
+    assert [more.text for more in again.offers if more.as_planned] == [best.text]
