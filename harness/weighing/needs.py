@@ -1,7 +1,8 @@
 """What must connect: the nets of the plan, seen from what stays in the car whatever way is taken.
 
-What stays are the two halves of each factory plug, the terminals of units, speakers, grounds and the battery. The
-job's own looms and joints are one way of connecting them, and are left out of sight here.
+What stays are the two halves of each factory plug, the terminals of units, speakers, grounds and the battery, and the
+wires that are laid: a run that begins at a cavity or a lead has an end there that must be joined. The job's own looms
+and joints are one way of connecting them, and are left out of sight here.
 """
 
 from __future__ import annotations
@@ -10,17 +11,19 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from harness.graph.conductor import FUSE, JOINT, LEAD, MATED, PLANNED, PLUGGED, RUN
+from harness.graph.conductor import JOINT, LEAD, MATED, PLANNED, PLUGGED
 from harness.graph.wire_class import most_delicate
 from harness.graph.wiring import Wiring
 from harness.model.parts import Plug, Row
+from harness.weighing.begun import RunEnd, run_ends
 
 _OURS = ("plug", "loom")
 
 
 class Need(NamedTuple):
     """Contacts that must be one net and no more. `unit` and `car` are cavities of the plug's two halves, empty where
-    that half is in another net; `outs` what stays outside the plug. One contact alone must be left alone.
+    that half is in another net; `outs` what stays outside the plug, the ends of runs (`RunEnd.name`) last. One contact
+    alone must be left alone.
 
     `what` is the class of wire as the presets name it; `at` where the job joins its lead now, or empty.
     """
@@ -78,7 +81,10 @@ def site(wiring: Wiring, plugs_too: Iterable[str] = ()) -> Site:
         if contact.kind == "plug":
             touched.setdefault(contact.owner)
     plugs = [job.parts.plugs[name] for name in job.parts.plugs if name in touched and not job.parts.plugs[name].inline]
-    nets, runs = _nets(wiring)
+    nets = nets_of(wiring)
+    runs: dict[str, list[RunEnd]] = {}
+    for end in run_ends(job):
+        runs.setdefault(end.contact, []).append(end)
     at = _places(wiring)
     made: list[PlugNeeds] = []
     alone: list[LeftAlone] = []
@@ -91,8 +97,8 @@ def site(wiring: Wiring, plugs_too: Iterable[str] = ()) -> Site:
     return Site(tuple(made), tuple(alone))
 
 
-def _nets(wiring: Wiring) -> tuple[dict[str, list[str]], dict[str, str]]:
-    """Contact -> all that the plan joins to it over looms, plugs and joints; and ours at which a run ends."""
+def nets_of(wiring: Wiring) -> dict[str, list[str]]:
+    """Contact -> all that the plan joins to it over looms, plugs and joints."""
     contacts = wiring.job.contacts
     up: dict[str, str] = {}
 
@@ -101,19 +107,16 @@ def _nets(wiring: Wiring) -> tuple[dict[str, list[str]], dict[str, str]]:
             up[name] = name = up[up[name]]
         return name
 
-    runs: dict[str, str] = {}
     for a, b, kind, states, _, _ in wiring.conductors:
         if not states & PLANNED:
             continue
         ours = [name for name in (a, b) if contacts[name].kind in _OURS]
         if kind in (LEAD, PLUGGED, MATED) or (kind == JOINT and ours):
             up[top(a)] = top(b)
-        elif kind in (RUN, FUSE) and ours and not states & ~PLANNED:
-            runs[ours[0]] = b if ours[0] == a else a
     nets: dict[str, list[str]] = {}
     for name in up:
         nets.setdefault(top(name), []).append(name)
-    return {name: nets[top(name)] for name in up}, runs
+    return {name: nets[top(name)] for name in up}
 
 
 def _places(wiring: Wiring) -> dict[str, str]:
@@ -128,8 +131,15 @@ def _places(wiring: Wiring) -> dict[str, str]:
     return made
 
 
+def carried(wiring: Wiring, members: Iterable[str], ends: Iterable[RunEnd]) -> str:
+    """What the most delicate wire of a net carries, as the presets name it: of all that stays whatever way is taken."""
+    contacts = wiring.job.contacts
+    stays = [each for each in members if contacts[each].kind != "loom"]
+    return most_delicate(wiring, [*stays, *(end.far for end in ends if contacts[end.far].kind not in _OURS)])
+
+
 def _of_plug(
-    wiring: Wiring, plug: Plug, nets: dict[str, list[str]], runs: dict[str, str], at: dict[str, str]
+    wiring: Wiring, plug: Plug, nets: dict[str, list[str]], runs: dict[str, list[RunEnd]], at: dict[str, str]
 ) -> PlugNeeds | LeftAlone:
     contacts = wiring.job.contacts
     rows: dict[str, Row] = {}
@@ -146,19 +156,17 @@ def _of_plug(
             members = nets.get(name, [name])
             halves = [contacts[each] for each in members if contacts[each].kind == "plug"]
             outs = tuple(sorted(each for each in members if contacts[each].kind not in _OURS))
-            run = next((runs[each] for each in members if each in runs), "")
-            if run:
-                line = contacts[run].place.line
-                goes = f"a run (line {line})" if contacts[run].kind == "run" else f"a run to {contacts[run].words}"
-                return LeftAlone(plug.name, f"{goes} begins at {contacts[name].words}")
+            ends = [end for each in members for end in runs.get(each, ())]
+            if stays := next((end.why for end in ends if end.why), ""):
+                return LeftAlone(plug.name, stays)
             unit = [each.last for each in halves if each.half == "unit"]
             car = [each.last for each in halves if each.half == "car"]
             if any(each.owner != plug.name for each in halves) or len(unit) > 1 or len(car) > 1:
                 return LeftAlone(plug.name, f"{contacts[name].words} is joined to more than one cavity")
             where = next((at[each] for each in outs if at.get(each)), "")
             need = Need(
-                unit[0] if unit else "", car[0] if car else "", outs,
-                most_delicate(wiring, [*(each.name for each in halves), *outs]), where,
+                unit[0] if unit else "", car[0] if car else "", (*outs, *sorted(end.name for end in ends)),
+                carried(wiring, members, ends), where,
             )  # fmt: skip
             for half in halves:
                 net[half.half, half.last.lower()] = len(needs)

@@ -9,11 +9,13 @@ from typing import NamedTuple
 
 from harness.finding import Severity
 from harness.graph.wiring import Wiring
+from harness.joints import methods
 from harness.mend.page import CannotEdit
 from harness.model.job import Job
 from harness.model.shop import InDrawer, Shop
 from harness.presets import preset
 from harness.prove import Proof, prove_text
+from harness.weighing.begun import run_ends
 from harness.weighing.choices import MOST_REFUSED, Misfit, NotUsed, given_up, items_of, misfits, mixes_at, told_as
 from harness.weighing.combine import Point, front, waited_for
 from harness.weighing.hand import Hand
@@ -85,7 +87,8 @@ class Weighing:
         """The ways of joining that the offers and the job as it is take."""
         job = self.proof.job
         said = [joint.method for joint in job.joints] if job is not None else []
-        return tuple(sorted({each.method for offer in self.offers for each in offer.joints} | set(said)))
+        counted = {kind.partition(" at ")[0] for kind in self.now.work} & methods().keys()  # runs have no row
+        return tuple(sorted({each.method for offer in self.offers for each in offer.joints}.union(said, counted)))
 
 
 def job_day(weighing: Weighing) -> str:
@@ -226,8 +229,11 @@ class _Trial:
             for mix in mixes
             for used in mix.looms
         )  # fmt: skip
+        runs = {end.name: end.to for end in run_ends(self.job)}
         joints = tuple(
-            each._replace(members=tuple(map(names.of, each.members))) for mix in mixes for each in mix.joints
+            each._replace(members=tuple(runs.get(name, names.of(name)) for name in each.members))
+            for mix in mixes
+            for each in mix.joints
         )
         over = tuple(
             Over(names.of(contact), fate)

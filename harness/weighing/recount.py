@@ -5,15 +5,20 @@ Nothing here knows of mixes: it is what an offer that was taken is held against.
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from harness.graph.wiring import Wiring
 from harness.joints import methods
 from harness.model.job import Job
 from harness.model.shop import Shop
+from harness.presets import preset
+from harness.weighing.begun import run_ends
+from harness.weighing.hand import Hand, Way
 from harness.weighing.naming import alike
-from harness.weighing.rates import HOUR_MS, Rates
-from harness.weighing.taking import places_of
+from harness.weighing.needs import carried, nets_of
+from harness.weighing.rates import BENCH, HOUR_MS, Rates
+from harness.weighing.taking import places_of, said_whole
 
 MATE, CUT_OFF, PULL, MOVE, CAP, LOCK = "plug in", "cut an end off", "pull terminals", "move terminals", "cap", "locks"
 CONSUMABLES = "consumables"
@@ -92,16 +97,26 @@ def recount(wiring: Wiring, rates: Rates, plugs: tuple[str, ...] = ()) -> Figure
 
     joints = dash = 0
     known = methods()
+
+    def join(method: str, at: str) -> None:
+        nonlocal joints, dash
+        joints += 1
+        dash += rates.in_dash(at)
+        add(f"{method} at {at or 'no place written'}", 1, rates.joint_ms(method, at))
+        take(CONSUMABLES, 1, rates.consumables)
+        for piece in rates.pieces(known[method]):
+            take(piece, 1, rates.piece(piece))
+
     for joint in job.joints:
         for place in places_of(joint):
-            if not any(map(ours, place)):
-                continue
-            joints += 1
-            dash += rates.in_dash(joint.at)
-            add(f"{joint.method} at {joint.at or 'no place written'}", 1, rates.joint_ms(joint.method, joint.at))
-            take(CONSUMABLES, 1, rates.consumables)
-            for piece in rates.pieces(known[joint.method]):
-                take(piece, 1, rates.piece(piece))
+            if any(map(ours, place)):
+                join(joint.method, joint.at)
+    for way, at in _without_row(wiring, rates, ours):
+        if way is not None:
+            join(way.method, at)
+        else:
+            joints, dash = joints + 1, dash + rates.in_dash(at)
+            add(f"no way that the preset allows, at {at}", 1, 0)
     add(MATE, sum(mate.loom in looms for mate in job.mates) + len(job.couplings), rates.work_ms("mate"))
     add(CUT_OFF, sum(bool(job.parts.looms[name].cut_off) for name in looms), rates.work_ms("cut end off"))
     capped = sum(map(ours, job.capped))
@@ -123,6 +138,30 @@ def recount(wiring: Wiring, rates: Rates, plugs: tuple[str, ...] = ()) -> Figure
     cuts = len({(job.contacts[name].owner, job.contacts[name].last) for name in job.cut if ours(name)})
     time_ms = sum(each.time_ms for each in work.values())
     return Figures(work, parts, rounded(time_ms, rates.labour), joints, dash, cuts, tuple(unpriced), loose)
+
+
+def _without_row(wiring: Wiring, rates: Rates, ours: Callable[[str], bool]) -> Iterator[tuple[Way | None, str]]:
+    """Joints of a run with a cavity or a lead that no row of `joints:` tells: the shop's best way, and the place."""
+    job = wiring.job
+    whole, nets = said_whole(job), nets_of(wiring)
+    done = {whole.get(end, end) for joint in job.joints for link in joint.links for end in link}
+    parted = {(job.contacts[name].owner, job.contacts[name].last) for name in job.cut}
+    ends = run_ends(job)
+    hand = Hand(rates, preset(job.preset))
+    for end in ends:
+        place = whole.get(end.contact, end.contact)
+        if not ours(end.contact) or place in done:
+            continue
+        done.add(place)
+        about = job.contacts[end.contact]
+        members = nets.get(end.contact, [end.contact])
+        what = carried(wiring, members, [each for each in ends if each.contact in members])
+        if about.kind == "plug":
+            plug = job.parts.plugs[about.owner]
+            at = plug.where or plug.name
+            yield hand.best(True, what, at, (about.owner, about.last) in parted), at
+        else:
+            yield hand.best(False, what, BENCH, False), BENCH
 
 
 def price_of(job: Job, loom: str, shop: Shop | None) -> int | None:

@@ -15,9 +15,11 @@ from harness.model.parts import Lead, LoomEnd, Row
 from harness.place import Place
 from harness.read.joining import heading as read_heading
 from harness.read.quoting import quoted
+from harness.weighing.begun import run_ends
 from harness.weighing.combine import waited_for
 from harness.weighing.mixes import PlugMix, Used
 from harness.weighing.naming import JointRow, Labels, Named, headings, rows
+from harness.weighing.starts import run_edits
 
 _LISTS = ("cut", "capped", "depinned", "moved")
 _NOTE = "# The steps below were for another way of joining; the proposed order holds until you write yours."
@@ -30,7 +32,8 @@ def taken(job: Job, text: str, mixes: tuple[PlugMix, ...], names: Named, day: st
     """
     bare = text.removeprefix("\ufeff")
     wanted = _Wanted(job, mixes, names)
-    first = edited(bare, edits_for(job.file, bare, _undone(job, mixes, names, wanted)))
+    begun = edited(bare, run_edits(job, bare, wanted.starts, names, Labels(job, mixes, names)))
+    first = edited(begun, edits_for(job.file, begun, _undone(job, mixes, names, wanted)))
     page = Page(job.file, first)
     late = waited_for(mixes)
     looms = [line for name, used in wanted.looms.items() for line in loom_lines(name, used, used.mark in late)]
@@ -64,11 +67,13 @@ class _Wanted:
         covers = {name: method.needs_cover for name, method in methods().items()}
         self.looms: dict[str, Used] = {}
         self.mates: dict[str, str] = {}
+        self.starts: dict[str, tuple[str, ...]] = {}  # of each end of a run the contacts that it is joined with
         self.rows: dict[str, list[JointRow]] = {}
         self.cut = [names.of(each) for mix in mixes for each in mix.cut]
         self.capped = [names.of(each) for mix in mixes for each in mix.capped]
         self.pulled = [names.of(each) for mix in mixes for each in mix.pulled]
         self.moved = [(names.of(contact), goal) for mix in mixes for contact, goal in mix.moved]
+        ends = {end.name for end in run_ends(job)}
         for mix in mixes:
             row = [names.names[used.mark] for used in mix.looms]
             for name, used in zip(row, mix.looms, strict=True):
@@ -83,7 +88,14 @@ class _Wanted:
                 self.mates[f"{row[-1]}.car"] = mix.plug
                 for one, other in pairwise(row):
                     self.mates[f"{other}.unit"] = f"{one}.car"
-            for key, made in headings(mix.joints, covers).items():
+            joints = []
+            for joint in mix.joints:
+                contacts = tuple(each for each in joint.members if each not in ends)
+                for end in set(joint.members) & ends:
+                    self.starts[end] = tuple(map(names.of, contacts))
+                if len(contacts) > 1:  # a run that meets one contact begins there, without a row
+                    joints.append(joint._replace(members=contacts))
+            for key, made in headings(joints, covers).items():
                 self.rows.setdefault(key, []).extend(rows(made, labels, names))
         if self.mates:
             made_rows = [JointRow((one, other), ()) for one, other in self.mates.items()]
@@ -118,7 +130,7 @@ def _undone(job: Job, mixes: tuple[PlugMix, ...], names: Named, wanted: _Wanted)
         about = job.contacts[contact]
         return (about.kind == "plug" and about.owner in plugs) or (about.kind == "loom" and about.owner in here)
 
-    whole = _said_whole(job)
+    whole = said_whole(job)
     made: dict[Place, Change] = {}
     by_row: dict[Place, list[Joint]] = {}
     for joint in job.joints:
@@ -157,7 +169,7 @@ def _undone(job: Job, mixes: tuple[PlugMix, ...], names: Named, wanted: _Wanted)
     return list(made.values())
 
 
-def _said_whole(job: Job) -> dict[str, str]:
+def said_whole(job: Job) -> dict[str, str]:
     """Contacts that the job names by the cavity alone, `dash.6`: neither cut nor at a plug that a loom opens."""
     opened = {mate.plug for mate in job.mates}
     apart = {(job.contacts[name].owner, job.contacts[name].last) for name in job.cut}

@@ -87,6 +87,9 @@ class Car:
         for joint in job.joints:
             for link in joint.links:
                 join(link.a, link.b)
+        for segment in job.segments:  # a wire that is laid is what it leads to
+            if segment.laid:
+                join(segment.a, segment.b)
         for start in list(near):
             if start in self.net:
                 continue
@@ -96,7 +99,7 @@ class Car:
                     if other not in found:
                         found.add(other)
                         todo.append(other)
-            kept = {name for name in found if name.split(".")[0] not in job.parts.looms}
+            kept = {name for name in found if name.split(".")[0] not in (*job.parts.looms, "run")}
             for name in found:
                 self.net[name] = start
             self.members[start] = kept
@@ -109,6 +112,7 @@ class Car:
         """The plugs at which anything is joined or opened."""
         touched = {mate.plug for mate in self.job.mates} | {name.split(".")[0] for name in self.job.cut}
         touched |= {end.split(".")[0] for joint in self.job.joints for link in joint.links for end in link}
+        touched |= {end.split(".")[0] for segment in self.job.segments for end in (segment.a, segment.b)}
         return [plug for plug in self.rows if plug in touched]
 
     # -- what it costs ---------------------------------------------------------------------------------

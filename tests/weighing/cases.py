@@ -7,8 +7,8 @@ import random
 FUNCTIONS = ("ILL", "ACC", "AERIAL", "MUTE", "AMP-ON", "SWC")
 
 
-def case(seed: int) -> tuple[str, str]:
-    """The job's and the shop's text of one seed."""
+def case(seed: int, *, runs: bool = False) -> tuple[str, str]:
+    """The job's and the shop's text of one seed; with `runs` half of the joints are wires that are laid from there."""
     draw = random.Random(seed)
     hard = seed % 10 < 8  # a dear hand, and looms that are wrong or halves of what is wanted
     plugs = 2 if draw.random() < 0.25 else 1
@@ -43,6 +43,7 @@ def case(seed: int) -> tuple[str, str]:
             if kind in ("unit", "car"):
                 other = "car" if kind == "unit" else "unit"
                 by_hand.setdefault("", []).append(f"{plug}.{other}.{cavity}")
+    laid = _laid(random.Random(seed), on_loom if with_loom else by_hand, terminals) if runs else []
     job += ["units:", "  radio: {kind: radio}", f"  box: {{kind: interface, terminals: [{', '.join(terminals)}]}}"]
     capped = by_hand.pop("", [])
     if with_loom:
@@ -67,10 +68,31 @@ def case(seed: int) -> tuple[str, str]:
     else:
         job += [f"cut: [{', '.join(cut)}]"] if cut else []
         job += [f"capped: [{', '.join(capped)}]"] if capped else []
-        job.append("joints:")
+        job += ["joints:"] if by_hand else []
         for place, rows in by_hand.items():
             job += [f"  solder at {place} with heat shrink:", *rows]
+    job += ["runs:", *laid] if laid else []
     return "\n".join(job) + "\n", _shop(draw, functions, hard)
+
+
+def _laid(draw: random.Random, rows: dict[str, list[str]], terminals: list[str]) -> list[str]:
+    """Half of the rows as chains: some begin there, some end there, some have a fuse, some leave the row as it was."""
+    made = []
+    for place in [place for place in rows if place]:
+        for row in list(rows[place]):
+            if draw.random() < 0.5:
+                contact, terminal = row.strip().split(": ")
+                if draw.random() < 0.75:
+                    rows[place].remove(row)
+                else:  # the row stays, and the wire goes to another terminal
+                    terminal += "x"
+                    terminals.append(terminal.removeprefix("box."))
+                way = draw.choice(("3 m 18 AWG", "20 cm 18 AWG > fuse 1 A > 3 m 18 AWG"))
+                ends = (contact, terminal) if draw.random() < 0.7 else (terminal, contact)
+                made.append(f"  - {ends[0]} > {way} > {ends[1]}  # {terminal}")
+        if not rows[place]:
+            del rows[place]
+    return made
 
 
 def _shop(draw: random.Random, functions: list[str], hard: bool) -> str:

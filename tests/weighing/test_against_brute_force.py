@@ -1,4 +1,4 @@
-"""300 random small cases: the front is the one that trying every mix gives, to the last hundredth."""
+"""300 random small cases and 120 with runs: the front is that of trying every mix, to the last hundredth."""
 
 from __future__ import annotations
 
@@ -16,6 +16,7 @@ from tests.weighing.brute import Car, Mix
 from tests.weighing.cases import case
 
 CASES = 300
+WITH_RUNS = 120
 BATCH = 30
 _CLASSIC = ("by hand", "loom", "one end")
 
@@ -28,8 +29,10 @@ def _costs(mixes: tuple[Mix, ...]) -> tuple[Fraction, Fraction, int]:
     )
 
 
-def _both(seed: int) -> tuple[set[tuple[Fraction, Fraction, int]], Car, set[tuple[Fraction, Fraction, int]]]:
-    job_text, shop_text = case(seed)
+def _both(
+    seed: int, *, runs: bool = False
+) -> tuple[set[tuple[Fraction, Fraction, int]], Car, set[tuple[Fraction, Fraction, int]]]:
+    job_text, shop_text = case(seed, runs=runs)
     troubles = Troubles()
     job = read_job_text(job_text, "job.yaml", troubles)
     shop = read_shop_text(shop_text, "shop.yaml", troubles)
@@ -47,6 +50,13 @@ def _both(seed: int) -> tuple[set[tuple[Fraction, Fraction, int]], Car, set[tupl
 def test_the_front_is_that_of_trying_everything(first: int) -> None:
     for seed in range(first, first + BATCH):
         mine, _, theirs = _both(seed)
+        assert mine == theirs, seed
+
+
+@pytest.mark.parametrize("first", range(0, WITH_RUNS, BATCH))
+def test_so_it_is_where_runs_begin_and_end_at_cavities_and_leads(first: int) -> None:
+    for seed in range(first, first + BATCH):
+        mine, _, theirs = _both(seed, runs=True)
         assert mine == theirs, seed
 
 

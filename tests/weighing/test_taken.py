@@ -19,12 +19,13 @@ SAMPLES = Path(__file__).resolve().parents[2] / "samples"
 CASES = 60
 
 
+@pytest.mark.parametrize("runs", [False, True])
 @pytest.mark.parametrize("first", range(0, CASES, 20))
-def test_the_jobs_taken_connect_what_must_connect_and_count_up(first: int) -> None:
+def test_the_jobs_taken_connect_what_must_connect_and_count_up(first: int, runs: bool) -> None:
     """What a job taken connects is flooded by the brute force's own code."""
     seen = 0
     for seed in range(first, first + 20):
-        text, shop_text = case(seed)
+        text, shop_text = case(seed, runs=runs)
         proof = prove_text(text, "job.yaml")
         shop = read_shop_text(shop_text, "shop.yaml", Troubles())
         weighing = weigh(proof, text, shop)
@@ -77,14 +78,20 @@ def test_files_that_are_written_in_other_ways(name: str) -> None:
         assert all("\n" not in offer.text.replace("\r\n", "") for offer in weighing.offers)
 
 
-def test_a_plug_at_which_a_run_begins_is_left_as_it_is() -> None:
+def test_a_plug_at_which_a_run_begins_is_weighed() -> None:
+    """`T7.car.B+ > fuse 5 A > 2 m 18 AWG > dsp.B+`: by hand it is a crimp, for no supply is pierced."""
     path = SAMPLES / "van-odd-but-right.yaml"
-    weighing = weigh(prove(path, mends=False), path.read_text(encoding="utf-8"), None)
-    assert [each.plug for each in weighing.site.alone] == ["bulkhead"]
-    # `T7.car.B+ > fuse 5 A > 2 m 18 AWG > dsp.B+` is line 136 of the file, T7.car.B+ is the lead of cavity 5
-    why = "a run (line 136) begins at bulkhead cavity 5 (brown with red stripe, B+), unit side"
-    assert weighing.site.alone[0].why == why
-    assert weighing.offers == ()
+    text = path.read_text(encoding="utf-8")
+    weighing = weigh(prove(path, mends=False), text, read_shop(SAMPLES / "shop.yaml", Troubles()))
+    # as it is, minutes: 17 x 2.5 in the dash, 1 x 1.5 at the bench, 2 x 3 plugged in, 2 x 0.5 capped = 51;
+    # money: 51 at 84.00 an hour = 71.40, and 18 x (0.35 + 0.15 + 0.10) + 2 x 0.20
+    assert not weighing.site.alone
+    assert (weighing.now.time_ms, weighing.now.money, weighing.now.joints) == (3_060_000, 7140 + 1080 + 40, 18)
+    # by hand: 8 pairs opened are 16 crimps and the supply is one more, 17 x 2.5; the turn-on wire is pierced in 1;
+    # 43.5 at 84.00 = 60.90, and 17 x 0.60 + 0.10, the tap without a price
+    first = weighing.offers[0]
+    assert (first.figures.time_ms, first.figures.money, first.figures.cuts) == (2_610_000, 6090 + 1030, 8)
+    assert "\n  - bulkhead.5 > fuse 5 A > 2 m 18 AWG > dsp.B+\n" in first.text
 
 
 def test_a_way_that_a_check_forbids_is_not_offered_and_told() -> None:
