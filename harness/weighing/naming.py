@@ -8,12 +8,24 @@ from typing import NamedTuple
 from harness.model.function import Function
 from harness.model.job import Job
 from harness.model.parts import Loom
+from harness.model.shop import InDrawer, Shop
 from harness.weighing.mixes import Made, PlugMix
 
 
 def alike(one: Loom, other: Loom) -> bool:
     """Whether two looms are the same thing: housings, contacts, wires, leads and what they are for."""
     return _shape(one) == _shape(other)
+
+
+def price_of(job: Job, loom: str, shop: Shop | None) -> int | None:
+    """What a loom of the job costs, in hundredths: as written in it, else as the drawer says of the same loom."""
+    own = job.parts.looms[loom]
+    if own.store.price is not None:
+        return own.store.price.minor
+    for item in shop.looms.values() if shop else ():
+        if item.loom is not None and alike(item.loom, own) and item.store.price is not None:
+            return item.store.price.minor
+    return None
 
 
 def _shape(loom: Loom) -> tuple[object, ...]:
@@ -41,7 +53,14 @@ class Named(NamedTuple):
         return f"{self.names[mark]}.{rest}" if dot and mark in self.names else contact
 
 
-def named(job: Job, mixes: Iterable[PlugMix]) -> Named:
+def _same(job: Job, name: str, item: InDrawer, shop: Shop | None) -> bool:
+    """Whether a loom of the job is one of the drawer's, at the same price."""
+    assert item.loom is not None
+    price = item.store.price.minor if item.store.price is not None else None
+    return alike(job.parts.looms[name], item.loom) and price_of(job, name, shop) == price
+
+
+def named(job: Job, mixes: Iterable[PlugMix], shop: Shop | None = None) -> Named:
     """A loom that the job has at this plug keeps its name; any other gets the drawer's, numbered if taken."""
     at_plug: dict[str, list[str]] = {}
     for mate in job.mates:
@@ -53,9 +72,8 @@ def named(job: Job, mixes: Iterable[PlugMix]) -> Named:
     mixes = tuple(mixes)
     for mix in mixes:
         for used in mix.looms:
-            assert used.item.loom is not None
             for name in dict.fromkeys(at_plug.get(mix.plug, ())):
-                if name not in kept and not used.cut_off and alike(job.parts.looms[name], used.item.loom):
+                if name not in kept and not used.cut_off and _same(job, name, used.item, shop):
                     names[used.mark] = name
                     kept.add(name)
                     break

@@ -162,7 +162,7 @@ class _Trial:
         return self.done[key]
 
     def _prove(self, point: Point) -> tuple[Named, str, Proof | None, str]:
-        names = named(self.job, point.mixes)
+        names = named(self.job, point.mixes, self.rates.shop)
         try:
             text = taken(self.job, self.text, point.mixes, names, self._day(point))
         except CannotEdit as wrong:
@@ -197,7 +197,7 @@ class _Trial:
         return max(point.mixes, key=lambda mix: (len(mix.joints), mix.key)), why
 
     def _alone(self, point: Point, at: int) -> str:
-        names = named(self.job, point.mixes)
+        names = named(self.job, point.mixes, self.rates.shop)
         try:
             proof = prove_text(taken(self.job, self.text, point.mixes, names), self.job.file)
         except CannotEdit as wrong:

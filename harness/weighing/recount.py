@@ -10,12 +10,10 @@ from typing import NamedTuple
 
 from harness.graph.wiring import Wiring
 from harness.joints import methods
-from harness.model.job import Job
-from harness.model.shop import Shop
 from harness.presets import preset
 from harness.weighing.begun import run_ends
 from harness.weighing.hand import Hand, Way
-from harness.weighing.naming import alike
+from harness.weighing.naming import price_of
 from harness.weighing.needs import carried, nets_of
 from harness.weighing.rates import BENCH, HOUR_MS, Rates
 from harness.weighing.taking import places_of, said_whole
@@ -162,14 +160,3 @@ def _without_row(wiring: Wiring, rates: Rates, ours: Callable[[str], bool]) -> I
             yield hand.best(True, what, at, (about.owner, about.last) in parted), at
         else:
             yield hand.best(False, what, BENCH, False), BENCH
-
-
-def price_of(job: Job, loom: str, shop: Shop | None) -> int | None:
-    """What a loom of the job costs: as written in it, else as the drawer says of the same loom."""
-    own = job.parts.looms[loom]
-    if own.store.price is not None:
-        return own.store.price.minor
-    for item in shop.looms.values() if shop else ():
-        if item.loom is not None and alike(item.loom, own) and item.store.price is not None:
-            return item.store.price.minor
-    return None

@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from scipy.optimize import Bounds, LinearConstraint, milp
 
+from harness.model.money import Money
 from harness.model.parts import Store
 from harness.model.shop import InDrawer
 from harness.place import Place
@@ -63,7 +64,9 @@ def _car(seed: int) -> tuple[list[list[PlugMix]], dict[str, int | None]]:
     """Eight plugs, for each by hand and with some of six looms, of which there are few."""
     draw = random.Random(seed)
     stock: dict[str, int | None] = {f"L{at}": draw.choice((None, 1, 2)) for at in range(6)}
-    items = {name: InDrawer(name, None, Store(None, number, ""), None, NOWHERE) for name, number in stock.items()}
+    items = {
+        name: InDrawer(name, None, Store(Money(0, "EUR"), number, ""), None, NOWHERE) for name, number in stock.items()
+    }
     made = []
     for at in range(8):
         plug = f"p{at}"

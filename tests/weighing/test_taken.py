@@ -39,6 +39,16 @@ def test_the_jobs_taken_connect_what_must_connect_and_count_up(first: int, runs:
     assert seen > 10
 
 
+@pytest.mark.parametrize("runs", [False, True])
+@pytest.mark.parametrize("seed", [198, 235, 273, 314])
+def test_the_jobs_own_loom_at_another_price_than_the_drawers_twin(seed: int, runs: bool) -> None:
+    """The shop's own figure holds: the loom taken stands in the job at the drawer's price."""
+    text, shop_text = case(seed, runs=runs)
+    weighing = weigh(prove_text(text, "job.yaml"), text, read_shop_text(shop_text, "shop.yaml", Troubles()))
+    assert weighing.offers
+    assert all(agrees(offer, weighing.rates) for offer in weighing.offers)
+
+
 def _joined(job: object, shop: object) -> set[frozenset[str]]:
     car = Car(job, shop)
     return {frozenset(members) for members in car.members.values() if len(members) > 1}
