@@ -25,7 +25,7 @@ _MEANS = {
     "mend": "As planned, something won't work or will come back. Change the plan first, then print again.",
     "consistent-not-verified": "It all fits on paper. A chart is not the car: nothing here is proved until the pairs "
     "are toned on this car.",
-    "released": "It all fits on paper, and someone has signed for what was not toned on this car.",
+    "released": "It all fits on paper, and someone has signed for what was not proved on this car.",
     "verified": "It all fits; every pair that the plan uses was toned on this car, every output heard, every function "
     "that worked before was tried again.",
     "unreadable": "The job file has to be put right before anything can be checked. Do not work from this paper.",

@@ -81,9 +81,10 @@ def _how_far(proof: Proof, wiring: Wiring) -> str:
             f"known to work before works again{lost}."
         )
     elif verdict == "released" and (signed := released(wiring)) is not None:
+        where = "what is open stands below" if left_open(wiring) else "what is asked stands on the workshop's sheets"
         said = (
             f"{signed.word('name') or signed.by} signed to let the car go before everything was tried "
-            f"({', '.join(filter(None, (signed.when[:10], signed.word('reason'))))}); what is open stands below."
+            f"({', '.join(filter(None, (signed.when[:10], signed.word('reason'))))}); {where}."
         )
     elif verdict in ("stop", "mend"):
         said = "The plan has a fault that must be mended first; the work is not finished by this page."
