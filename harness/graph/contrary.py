@@ -16,6 +16,7 @@ from harness.graph.pairs import (
     Polarity,
     contradicted,
     last_tones,
+    looks_for_plus,
     on_car_side,
     pairs_of,
     plus_found,
@@ -34,7 +35,7 @@ from harness.model.contact import CHASSIS
 from harness.model.evidence import NOTHING, OPEN, TAKEN, Record
 from harness.model.function import bases_in
 from harness.model.job import Tone
-from harness.model.parts import Row
+from harness.model.parts import Plug, Row
 
 # The kinds of what speaks against the plan.
 VOLTS, ASLEEP, LIVE_GROUND, DC, OHMS, BODY, LIGHT, SENSE = (
@@ -266,11 +267,7 @@ def _tones(wiring: Wiring) -> Iterator[Contrary]:
             pair = used.get(name)
             turned = bool(polarity.plus) and speaker_turned(wiring, ends[0])
             awaited = rows[1 if turned else 0].cavity
-            said = (
-                pair.contrary if pair is not None else _against(wiring, rows[0], awaited, ends[0], tone, polarity.plus)
-            )
-            if not said and tone and strangers(wiring, plug, rows, tone.heard):
-                said = f"charted {rows[0].function.base}, heard {tone.heard}"
+            said = pair.contrary if pair is not None else _against(wiring, plug, rows, awaited, tone, polarity.plus)
             record = _last(wiring, contacts) if said else None
             if record is not None:
                 kind = PLUS if "found +" in said else HEARD
@@ -279,24 +276,23 @@ def _tones(wiring: Wiring) -> Iterator[Contrary]:
                 yield Contrary(kind, record, ends, pair_words(wiring, ends), found, planned)
 
 
-def _against(wiring: Wiring, plus: Row, awaited: str, contact: str, tone: Tone | None, found: str) -> str:
+def _against(wiring: Wiring, plug: Plug, rows: tuple[Row, Row], awaited: str, tone: Tone | None, found: str) -> str:
     """What a tone or a look for + says against the chart of a pair that is only passed on; `awaited` is where + is."""
-    base = plus.function.base
+    base = rows[0].function.base
     heard = bases_in(tone.heard) if tone else frozenset()
-    none = tone is not None and tone.heard in NOTHING and bool(speakers_on(wiring, contact))
+    none = tone is not None and tone.heard in NOTHING and bool(speakers_on(wiring, f"{plug.name}.car.{rows[0].cavity}"))
     if tone and (none or (heard and base not in heard)):
         return f"charted {base}, heard {tone.heard}"
     if found and found.rsplit(".", 1)[-1].lower() != awaited.lower():
         return f"charted + {awaited}, found + {found}"
-    return ""
+    return f"charted {base}, heard {tone.heard}" if tone and strangers(wiring, plug, rows, tone.heard) else ""
 
 
 def _last(wiring: Wiring, contacts: frozenset[str]) -> Record | None:
     found = [
         record
         for record in wiring.job.records
-        if record.verb in ("tone", "polarity") and not record.stale and on_car_side(record.contacts) == contacts
-        if record.verb == "tone" or not any(".unit." in name for name in record.contacts)
+        if looks_for_plus(record) and not record.stale and on_car_side(record.contacts) == contacts
     ]
     return found[-1] if found else None
 

@@ -164,10 +164,15 @@ def _looks_for_plus(wiring: Wiring) -> dict[frozenset[str], list[Record]]:
     """
     made: dict[frozenset[str], list[Record]] = {}
     for record in wiring.job.records:
-        at_unit = record.verb == "polarity" and any(".unit." in name for name in record.contacts)
-        if record.verb in ("tone", "polarity") and len(record.contacts) == 2 and not record.stale and not at_unit:
+        if looks_for_plus(record) and len(record.contacts) == 2 and not record.stale:
             made.setdefault(on_car_side(record.contacts), []).append(record)
     return made
+
+
+def looks_for_plus(record: Record) -> bool:
+    """Whether it is a tone, or a look for the + of what is played and not of what plays."""
+    at_unit = any(".unit." in name for name in record.contacts)
+    return record.verb == "tone" or (record.verb == "polarity" and not at_unit)
 
 
 def _polarity(wiring: Wiring, contacts: frozenset[str], looks: Sequence[Record]) -> Polarity:

@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from harness.graph.joints_made import joints_made
 from harness.graph.kept import kept
+from harness.graph.looks import lights
 from harness.graph.proven import built
 from harness.graph.turn_on_test import WRITE, turn_on_test
 from harness.graph.wiring import Wiring
@@ -27,13 +28,13 @@ def unread(wiring: Wiring) -> Unread:
         return Unread((), (), ())
     records = [each for each in wiring.job.records if not each.stale]
     read = {name for each in records if each.verb == "volts" for name in each.contacts}
-    seen = {each.what.lower() for each in records if each.verb == "seen" and each.word("shows")}
+    seen = lights(wiring)
     places = [each for each in turn_on_test(wiring).readings if set(each.expected) != {WRITE}]
     ours = dict.fromkeys(each.unit for each in places)
     made = joints_made(wiring)
     return Unread(
         tuple(name for each in places if (name := f"{each.unit}.{each.terminal}") not in read),
-        tuple(name for name in ours if name.lower() not in seen and wiring.job.parts.units[name].wakes),
+        tuple(name for name in ours if name not in seen and wiring.job.parts.units[name].wakes),
         tuple(each.name for each in wiring.job.joints if each.name not in made or made[each.name].looked is None),
     )
 
@@ -45,8 +46,8 @@ def unread_words(wiring: Wiring) -> tuple[tuple[str, str], ...]:
     if still.volts:
         made.append((f"the volts at {listed([wiring.words(name) for name in still.volts])}", "no `volts` record"))
     if still.lights:
-        lights = "the light of" if len(still.lights) == 1 else "the lights of"
-        made.append((f"{lights} {listed(still.lights)}", "no `seen` record with `shows`"))
+        of = "the light of" if len(still.lights) == 1 else "the lights of"
+        made.append((f"{of} {listed(still.lights)}", "no `seen` record with `shows`"))
     if still.joints:
         one = len(still.joints) == 1
         words = f"joint {still.joints[0]} holds" if one else f"joints {listed(still.joints)} hold"
