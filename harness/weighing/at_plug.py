@@ -12,14 +12,17 @@ from functools import cached_property
 from itertools import combinations
 
 from harness.model.shop import InDrawer
+from harness.weighing.at_home import Home, at_home, kept
 from harness.weighing.hand import Cost
 from harness.weighing.layers import Held, Layers, Option, Slot, floors, no_worse, own
 from harness.weighing.mixes import LEADS, ONE_END, PLUG_IN, REPINNED, Made, PlugMix
 from harness.weighing.needs import Need
+from harness.weighing.prices import Prices
 from harness.weighing.ways import Ways
 from harness.weighing.wires import Pin, Wire
 
-NARROW = (1, 12)  # states kept in each step of the searches before the whole one
+# States kept in each step of the searches before the whole one: without prices, and with them.
+NARROW, WIDE = (1, 12), (16, 64, 256)
 
 
 class AtPlug(Ways):
@@ -45,7 +48,7 @@ class AtPlug(Ways):
         return all(self._needs) and _each_one_of_its_own(
             [
                 frozenset(option.used[0][0] for option in options if len(option.used) == 1)
-                | frozenset(number for number, _ in self._singles(("unit", need.unit.lower())))  # of pairs, the first
+                | frozenset(number for number, _ in self.singles(("unit", need.unit.lower())))  # of pairs, the first
                 for need, options in zip(self._in_order, self._needs, strict=True)
                 if need.unit
             ]
@@ -82,13 +85,18 @@ class AtPlug(Ways):
         self._known, self._refused = list(known), refused
         if self._beaten(self.least):
             return []
-        layers = Layers(self, self._needs, refused)
+        self._homes = self._at_home if not any(self.mine(key) for key in refused) else {}
+        layers = Layers(self, kept(self._needs, self._homes), refused)
         for width in NARROW:
             self._collect(layers.walk(width))
         if not all(needs := self._worth()):
             return self._found
         layers = Layers(self, needs, refused)
         self._collect(layers.walk(None))
+        if layers.gave_up:
+            layers = Layers(self, needs, refused, Prices(self, needs))
+            for wide in (*WIDE, None):
+                self._collect(layers.walk(wide))
         self.gave_up = layers.gave_up
         return self._found
 
@@ -110,7 +118,16 @@ class AtPlug(Ways):
                 each for each in sorted(self._options(need, may), key=lambda each: each.cost[1::-1])
                 if may(each.cost.less(*(self.left[number] for number, _ in each.used)))
             ])  # fmt: skip
-        return made
+        return kept(made, self._homes)
+
+    @cached_property
+    def _at_home(self) -> dict[int, Home]:
+        return at_home(self, self._in_order)
+
+    def mine(self, key: object) -> bool:
+        """Whether a mix that was refused, by its key, uses this loom as it is used here."""
+        assert isinstance(key, tuple)
+        return bool(key[1] == (self.used.item.name,) and key[2] == (self.used.ends,))
 
     def _fixed(self) -> Cost:
         rates, used = self.hand.rates, self.used
@@ -189,7 +206,7 @@ class AtPlug(Ways):
 
     def _in_the_way(self, stays: list[Pin], wire: Wire) -> set[Pin]:
         """The terminals of a wire that nothing uses that must come out: what it would join, and what it isn't for."""
-        wrong = {pin for pin in stays if not self._row_fits(pin, own(pin))}
+        wrong = {pin for pin in stays if not self.stands(pin, own(pin))}
         left = [pin for pin in stays if pin not in wrong]
         best: tuple[tuple[int, ...], tuple[Pin, ...]] | None = None
         for count in range(len(left) + 1):

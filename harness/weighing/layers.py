@@ -16,12 +16,14 @@ from harness.weighing.wires import Pin
 
 if TYPE_CHECKING:
     from harness.weighing.at_plug import AtPlug
+    from harness.weighing.prices import Prices
 
 Slot = tuple[str, str]  # side, cavity in small letters
 Placed = tuple[tuple[Pin, Slot], ...]
 Held = tuple[tuple[int, Placed], ...]  # wires by number, with where their pins stand
 
-MOST_NODES = 60_000  # of one search, counted, so that it ends the same way on any machine
+# Of one search, counted, so that it ends the same way on any machine: without prices, and with them.
+FEW_NODES, MOST_NODES = 2_000, 100_000
 
 
 class Option:
@@ -42,6 +44,7 @@ class _Way(NamedTuple):
     taken: frozenset[int]  # wires, of those not settled
     slots: frozenset[Slot]  # taken, of those whose own wire isn't settled
     agrees: frozenset[object]  # refused mixes of which all so far is a part
+    paid: tuple[int, int]  # in prices, for what isn't settled
     last: tuple[Option, object] | None
 
 
@@ -53,17 +56,21 @@ def own(pin: Pin) -> Slot:
 class Layers:
     """The search of one loom (`at`) over its needs, each a list of options."""
 
-    def __init__(self, at: AtPlug, needs: list[list[Option]], refused: Collection[object]) -> None:
+    def __init__(
+        self, at: AtPlug, needs: list[list[Option]], refused: Collection[object], prices: Prices | None = None
+    ) -> None:
         self.at = at
+        self.prices = prices
         self.gave_up = False
         self.needs = self._ordered(needs)
-        self.refused = frozenset(key for key in refused if self._mine(key))
+        self.refused = frozenset(key for key in refused if at.mine(key))
         self.floor = floors(self.needs, at.left)
         self._settled_at()
-
-    def _mine(self, key: object) -> bool:
-        assert isinstance(key, tuple)
-        return bool(key[1] == (self.at.used.item.name,) and key[2] == (self.at.used.ends,))
+        self._priced: list[tuple[int, int]] = []
+        if prices is not None:
+            self._cavity = {slot: prices.cavity(slot) for slot in at.home}
+            self._unused = [prices.unused(number) for number in range(len(at.wires))]
+            self._priced = self._floor_at_prices(prices)
 
     def _ordered(self, needs: list[list[Option]]) -> list[list[Option]]:
         """Next the need that brings in the fewest wires not met yet; of these the one that shares the most."""
@@ -96,9 +103,33 @@ class Layers:
             self.settled[depth + 1].append(number)
         self.last = last
 
+    def _floor_at_prices(self, prices: Prices) -> list[tuple[int, int]]:
+        """What needs and wires that aren't settled cost at the least from each need on, at these prices."""
+        from_here = [(0, 0)]
+        for options in reversed(self.needs):
+            beside = [prices.beside(each) for each in options]
+            from_here.append(_sum(from_here[-1], (min(each[0] for each in beside), min(each[1] for each in beside))))
+        from_here.reverse()
+        standing = {slot for options in self.needs for each in options for _, held in each.used for _, slot in held}
+        at_need = {
+            slot: depth for depth, options in enumerate(self.needs) for each in options
+            for _, held in each.used for _, slot in held
+        }  # fmt: skip
+        made = []
+        for depth, least in enumerate(from_here):
+            cost = least
+            for number, last in self.last.items():
+                if last >= depth:
+                    cost = _sum(cost, self._unused[number])
+            for slot in standing & self._cavity.keys():
+                if at_need[slot] >= depth or any(self.last[number] >= depth for number in self.at.home[slot]):
+                    cost = _sum(cost, self._cavity[slot], -1)
+            made.append(cost)
+        return made
+
     def walk(self, width: int | None) -> list[list[Option]]:
         """What is chosen, need by need, in every way that may be best. With `width` only so many states are kept."""
-        start = _Way(self.at.base, self.at.rest, frozenset(), frozenset(), frozenset(), self.refused, None)
+        start = _Way(self.at.base, self.at.rest, frozenset(), frozenset(), frozenset(), self.refused, (0, 0), None)
         layer = [self._settle(start, 0)]
         nodes = 0
         for depth, options in enumerate(self.needs):
@@ -119,7 +150,7 @@ class Layers:
             layer = [way for held in states.values() for way in held]
             if width is not None and len(layer) > width:
                 layer = sorted(layer, key=lambda way: self.bound(way, depth + 1)[1::-1])[:width]
-            if width is None and nodes > MOST_NODES:
+            if width is None and nodes > (FEW_NODES if self.prices is None else MOST_NODES):
                 self.gave_up = True
                 return []
         layer.sort(key=lambda way: self.bound(way, len(self.needs)))
@@ -128,11 +159,18 @@ class Layers:
     def _chosen(self, way: _Way, option: Option) -> _Way:
         at = self.at
         numbers = [number for number, _ in option.used]
+        paid = way.paid
+        if self.prices is not None:
+            for number, placed in option.used:
+                paid = _sum(paid, self._unused[number], -1)
+                for _, slot in placed:
+                    paid = _sum(paid, self._cavity.get(slot, (0, 0)))
         return _Way(
             way.cost.plus(option.cost), way.rest.less(*(at.left[number] for number in numbers)),
             way.touched | at.touched(option.used), way.taken.union(numbers),
             way.slots.union(slot for _, placed in option.used for _, slot in placed),
-            frozenset(key for key in way.agrees if self._agrees(option, key)), (option, way.last),
+            frozenset(key for key in way.agrees if self._agrees(option, key)), paid,
+            (option, way.last),
         )  # fmt: skip
 
     def _agrees(self, option: Option, key: object) -> bool:
@@ -165,7 +203,15 @@ class Layers:
         slots = frozenset(
             slot for slot in way.slots if any(self.last[number] >= depth for number in self.at.home.get(slot, ()))
         )
-        return way._replace(cost=cost, rest=rest, touched=touched, taken=way.taken.difference(settled), slots=slots)
+        paid = way.paid
+        if self.prices is not None:
+            for number in way.taken.intersection(settled):
+                paid = _sum(paid, self._unused[number])
+            for slot in way.slots - slots:
+                paid = _sum(paid, self._cavity.get(slot, (0, 0)), -1)
+        return way._replace(
+            cost=cost, rest=rest, touched=touched, taken=way.taken.difference(settled), slots=slots, paid=paid
+        )
 
     def _key(self, way: _Way) -> tuple[object, ...]:
         """The same for ways that can go on alike: spare wires that are alike count only."""
@@ -185,7 +231,12 @@ class Layers:
 
     def bound(self, way: _Way, depth: int) -> Cost:
         """It costs no less in the end."""
-        return way.cost.plus(way.rest).plus(self.floor[depth]).plus(self.at.locks(len(way.touched)))
+        locks = self.at.locks(len(way.touched))
+        floor = way.cost.plus(way.rest).plus(self.floor[depth]).plus(locks)
+        if self.prices is None:
+            return floor
+        least = _sum(_sum(_sum(way.cost[:2], way.paid), self._priced[depth]), locks[:2])
+        return Cost(max(floor[0], least[0]), max(floor[1], least[1]), *floor[2:])
 
 
 def _keep(held: list[_Way], new: _Way) -> None:
@@ -209,6 +260,10 @@ def floors(needs: list[list[Option]], left: list[Cost]) -> list[Cost]:
         beside = [each.cost.less(*(left[number] for number, _ in each.used)) for each in options]
         made.append(made[-1].plus(Cost(*(min(cost[at] for cost in beside) for at in range(5)))))
     return made[::-1]
+
+
+def _sum(one: tuple[int, int], other: tuple[int, int], times: int = 1) -> tuple[int, int]:
+    return one[0] + times * other[0], one[1] + times * other[1]
 
 
 def _options_of(way: _Way) -> list[Option]:

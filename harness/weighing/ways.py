@@ -43,10 +43,10 @@ class Ways:
 
     # -- what there is to choose from ------------------------------------------------------------------
 
-    def _row_fits(self, pin: Pin, slot: Slot) -> bool:
+    def stands(self, pin: Pin, slot: Slot) -> bool:
         return fits(pin, self.plug.rows.get(slot[1]))
 
-    def _at(self, number: int, wire: Wire, slots: dict[str, Slot]) -> Placed | None:
+    def at(self, number: int, wire: Wire, slots: dict[str, Slot]) -> Placed | None:
         """The wire's pins in these slots, the other ends pulled (not listed); None where it can't stand there."""
         placed: list[tuple[Pin, Slot]] = []
         if len(wire.pins) < len(slots):
@@ -55,7 +55,7 @@ class Ways:
             slot = slots.get(pin.end)
             if slot is None:
                 continue
-            if not self._row_fits(pin, slot) or (not wire.plain and slot[1] != pin.cavity.lower()):
+            if not self.stands(pin, slot) or (not wire.plain and slot[1] != pin.cavity.lower()):
                 return None
             placed.append((pin, slot))
         if len({pin.end for pin, _ in placed}) != len(slots):
@@ -77,18 +77,18 @@ class Ways:
         car = ("car", need.car.lower()) if need.car else None
         if unit and car:
             for number, wire in enumerate(self.wires):
-                placed = self._at(number, wire, {"unit": unit, "car": car})
+                placed = self.at(number, wire, {"unit": unit, "car": car})
                 if placed is not None:
                     yield from self._option(need, ((number, placed),))
-            firsts, seconds = self._singles(unit), self._singles(car)
+            firsts, seconds = self.singles(unit), self.singles(car)
             for each in firsts:
                 yield from self._option(need, (each,), factory=True)
             yield from self._pairs(need, firsts, seconds, may)
         elif unit:
-            for number, placed in self._singles(unit):
+            for number, placed in self.singles(unit):
                 yield from self._option(need, ((number, placed),))
         elif car:
-            for number, placed in self._singles(car):
+            for number, placed in self.singles(car):
                 yield from self._option(need, ((number, placed),))
             yield from self._option(need, (), factory=True)
 
@@ -127,9 +127,9 @@ class Ways:
         return [each for each in singles if each[0] in chosen]
 
     def _beside_left(self, used: Held) -> Cost:
-        return self._placed(used).less(*(self.left[number] for number, _ in used))
+        return self.placed(used).less(*(self.left[number] for number, _ in used))
 
-    def _singles(self, slot: Slot) -> list[tuple[int, Placed]]:
+    def singles(self, slot: Slot) -> list[tuple[int, Placed]]:
         """Wires with a free end that can stand in a slot, their other end pulled where they have one."""
         if slot not in self._held:
             self._held[slot] = list(self._singles_of(slot))
@@ -137,7 +137,7 @@ class Ways:
 
     def _singles_of(self, slot: Slot) -> Iterator[tuple[int, Placed]]:
         for number, wire in enumerate(self.wires):
-            placed = self._at(number, wire, {slot[0]: slot})
+            placed = self.at(number, wire, {slot[0]: slot})
             if placed is not None and self._point(wire, placed):
                 yield number, placed
 
@@ -147,7 +147,7 @@ class Ways:
         points = tuple(self._point(self.wires[number], placed) for number, placed in used)
         if len(used) == 1 and len(used[0][1]) == 2:
             if not need.outs:
-                yield Option(used, None, self._placed(used), self._kind_of(used))
+                yield Option(used, None, self.placed(used), self._kind_of(used))
                 return
             if points[0]:
                 yield from self._with_joint(need, used, (*points, *need.outs), False)
@@ -162,13 +162,13 @@ class Ways:
         made = joint(self.plug, self.hand, members, factory=factory, what=need.what, at=at, cut=False)
         if made is None:
             return
-        cost = self._placed(used).plus(joint_cost(self.hand, made))
+        cost = self.placed(used).plus(joint_cost(self.hand, made))
         for number, placed in used:  # every free end is capped but those that are joined
             if self._point(self.wires[number], placed) in members:
                 cost = cost.less(self.cap)
         yield Option(used, made, cost, (factory, *self._kind_of(used)))
 
-    def _placed(self, used: Held) -> Cost:
+    def placed(self, used: Held) -> Cost:
         """What it costs to have the wires where they are used."""
         cost = Cost()
         for number, placed in used:
@@ -222,7 +222,7 @@ class Ways:
         for count in range(len(wire.pins) + 1):
             for out in combinations(wire.pins, count):
                 stays = [pin for pin in wire.pins if pin not in out]
-                if all(self._row_fits(pin, own(pin)) for pin in stays) and len(self._nets(stays)) <= 1:
+                if all(self.stands(pin, own(pin)) for pin in stays) and len(self._nets(stays)) <= 1:
                     cost = Cost()
                     for pin in out:
                         cost = cost.plus(self.pulled(wire, pin))

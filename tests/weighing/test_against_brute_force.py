@@ -10,6 +10,7 @@ from harness.graph.wiring import Wiring
 from harness.read.job import read_job_text
 from harness.read.shop import read_shop_text
 from harness.read.troubles import Troubles
+from harness.weighing import layers
 from harness.weighing.offers import front_of
 from harness.weighing.rates import HOUR_MS
 from tests.weighing.brute import Car, Mix
@@ -48,6 +49,15 @@ def _both(
 
 @pytest.mark.parametrize("first", range(0, CASES, BATCH))
 def test_the_front_is_that_of_trying_everything(first: int) -> None:
+    for seed in range(first, first + BATCH):
+        mine, _, theirs = _both(seed)
+        assert mine == theirs, seed
+
+
+@pytest.mark.parametrize("first", range(CASES, CASES + 60, BATCH))
+def test_so_it_is_where_the_searches_are_bounded_by_prices(first: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Which only searches are that grow long: of these small ones none would be."""
+    monkeypatch.setattr(layers, "FEW_NODES", -1)
     for seed in range(first, first + BATCH):
         mine, _, theirs = _both(seed)
         assert mine == theirs, seed

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import random
+import re
 from fractions import Fraction
 
 import pytest
@@ -11,6 +13,7 @@ from harness.presets import preset
 from harness.read.job import read_job_text
 from harness.read.shop import read_shop_text
 from harness.read.troubles import Troubles
+from harness.weighing import layers
 from harness.weighing.choices import NotUsed, items_of, mixes_at
 from harness.weighing.combine import Point, front
 from harness.weighing.hand import Hand
@@ -34,9 +37,64 @@ def weighed(text: str, shop_text: str) -> tuple[list[Point], list[NotUsed], Car]
     return front([[mix for mix in mixes if SERIES not in mix.kinds]]), told, Car(job, shop)
 
 
+def unlabelled(seed: int, texts: tuple[str, str], share: float) -> tuple[str, str]:
+    """The same drawer, but nobody wrote what so many of its leads are for: such a lead fits every cavity."""
+    draw = random.Random(seed)
+    job, shop = texts
+
+    def lead(written: re.Match[str]) -> str:
+        return f"{written[1]}: unknown BU" if draw.random() < share else written[0]
+
+    return job, re.sub(r"((?:unit|car)\.\d+): \S+ BU", lead, shop)
+
+
 @pytest.mark.parametrize("seed", range(11))
 def test_looms_with_a_few_things_wrong(seed: int) -> None:
-    points, told, car = weighed(*large(seed, 8 + seed, 5, 3 + seed % 4))
+    _same_front(large(seed, 8 + seed, 5, 3 + seed % 4))
+
+
+@pytest.mark.parametrize("share", [0.3, 0.7, 1.0])
+@pytest.mark.parametrize("seed", range(20, 28))
+def test_looms_of_which_nobody_wrote_what_the_leads_are_for(seed: int, share: float) -> None:
+    _same_front(unlabelled(seed, large(seed, seed - 12, 4, 3 + seed % 5), share))
+
+
+@pytest.mark.parametrize(
+    "rates",
+    [  # a terminal is pulled in no time; the move costs most; a joint on the bench costs most
+        {"pull: 1.5 min": "pull: 10 s"}, {"move: 2 min": "move: 9 min", "pull: 1.5 min": "pull: 10 s"},
+        {"crimp at bench: 1 min": "crimp at bench: 12 min"}, {"cap: 30 s": "cap: 4 min"},
+    ],
+    ids=["pull", "move", "joint", "cap"],
+)  # fmt: skip
+@pytest.mark.parametrize("seed", range(30, 34))
+def test_whatever_a_move_a_pull_a_joint_and_a_cap_cost(seed: int, rates: dict[str, str]) -> None:
+    job, shop = unlabelled(seed, large(seed, 10, 4, 4), 0.8)
+    for said, now in rates.items():
+        assert said in shop
+        shop = shop.replace(said, now)
+    _same_front((job, shop))
+
+
+def test_sixty_ways_of_leads_that_fit_everywhere_are_searched_to_the_end() -> None:
+    """Each of sixty leads in any of sixty cavities, and wires that cross: tried one by one that has no end."""
+    points, told, car = weighed(*unlabelled(25, large(25, 60, 3, 30), 1.0))
+    assert not told
+    assert min(point.cost.money for point in points) / HOUR_MS == pytest.approx(Programme(car).solve(True), abs=1e-3)
+
+
+@pytest.mark.parametrize("share", [0.3, 0.7, 1.0])
+@pytest.mark.parametrize("seed", range(40, 46))
+def test_with_prices_from_the_first_step_it_is_the_same(
+    seed: int, share: float, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Only searches that grow long are bounded by prices; here all of them are."""
+    monkeypatch.setattr(layers, "FEW_NODES", -1)
+    _same_front(unlabelled(seed, large(seed, seed - 32, 4, 3 + seed % 5), share))
+
+
+def _same_front(texts: tuple[str, str]) -> None:
+    points, told, car = weighed(*texts)
     assert not told
     programme = Programme(car)
     minutes = [Fraction(point.cost.time_ms, 60_000) for point in points]
