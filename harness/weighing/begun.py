@@ -31,6 +31,11 @@ class RunEnd(NamedTuple):
     why: str
 
 
+def is_run_end(name: str) -> bool:
+    """Whether a name is that of a run's end (`run 1 start 0`) and not a contact's."""
+    return " " in name
+
+
 def run_ends(job: Job) -> list[RunEnd]:
     """Every end of a run at a cavity or a lead, in the order of the file."""
     chains: dict[Place, list[Segment]] = {}

@@ -16,8 +16,9 @@ from harness.model.shop import InDrawer, Shop
 from harness.presets import preset
 from harness.prove import Proof, prove_text
 from harness.weighing.begun import run_ends
-from harness.weighing.choices import MOST_REFUSED, Misfit, NotUsed, given_up, items_of, misfits, mixes_at, told_as
-from harness.weighing.combine import Point, front, waited_for
+from harness.weighing.by_method import car_front
+from harness.weighing.choices import MOST_REFUSED, AtPlugs, Misfit, NotUsed, given_up, items_of, misfits, told_as
+from harness.weighing.combine import Point, waited_for
 from harness.weighing.hand import Hand
 from harness.weighing.mixes import NONE, Made, Over, PlugMix
 from harness.weighing.naming import Named, named
@@ -108,11 +109,10 @@ def weigh(proof: Proof, text: str, shop: Shop | None) -> Weighing:
     not_used: list[NotUsed] = []
     items = items_of(job, shop, not_used)
     refused: dict[str, set[tuple[object, ...]]] = {plug.name: set() for plug in place.plugs}
-    lonely = len(place.plugs) == 1
-    by_plug = [mixes_at(plug, hand, items, lonely=lonely, told=not_used) for plug in place.plugs]
+    by_plug = AtPlugs(place.plugs, hand, items, refused, not_used)
     trial = _Trial(proof, text, rates, tuple(plug.name for plug in place.plugs), place)
     while True:
-        points = front(by_plug) if by_plug and all(by_plug) else []
+        points = car_front(by_plug.mixes, hand.ways)
         bad = next((found for point in points if (found := trial.refused(point))), None)
         if bad is None:
             break
@@ -121,15 +121,14 @@ def weigh(proof: Proof, text: str, shop: Shop | None) -> Weighing:
         refused[mix.plug].add(mix.key)  # and what it had hidden may come forward
         if mix.use in given_up(refused[mix.plug]):
             not_used.append(NotUsed(f"any other {told_as(mix)}", f"{MOST_REFUSED} didn't pass; the rest wasn't tried"))
-        at = [plug.name for plug in place.plugs].index(mix.plug)
-        by_plug[at] = mixes_at(place.plugs[at], hand, items, refused[mix.plug], lonely=lonely)
+        by_plug.again(mix.plug)
     chosen = _shown(points)
     offers = tuple(trial.offer(point) for point in chosen)
     plugs = tuple(plug.name for plug in place.plugs)
     differ = tuple(misfits(place, items))
     return Weighing(
         proof, shop, rates, place, recount(wiring, rates, plugs), offers, len(points) - len(offers),
-        trial.without_looms(by_plug), differ, tuple(dict.fromkeys(not_used)),
+        trial.without_looms(by_plug.mixes({})), differ, tuple(dict.fromkeys(not_used)),
     )  # fmt: skip
 
 
@@ -137,8 +136,7 @@ def front_of(wiring: Wiring, shop: Shop | None) -> list[Point]:
     """The front of a job's mixes as they are computed, none of them proved yet."""
     rates, made = Rates(shop), site(wiring)
     hand, items = Hand(rates, preset(wiring.job.preset)), items_of(wiring.job, shop, [])
-    by_plug = [mixes_at(plug, hand, items, lonely=len(made.plugs) == 1) for plug in made.plugs]
-    return front(by_plug) if by_plug and all(by_plug) else []
+    return car_front(AtPlugs(made.plugs, hand, items, {}, []).mixes, hand.ways)
 
 
 # -- proof ----------------------------------------------------------------------------------------------------
@@ -206,8 +204,9 @@ class _Trial:
         return f"{sorted(new)[0]}: {proof.report.findings[0].message}" if new else ""
 
     def without_looms(self, by_plug: list[list[PlugMix]]) -> Figures | None:
-        """All plugs by hand, counted; None where the preset or a check forbids that."""
-        hand = [next((mix for mix in mixes if not mix.looms), None) for mixes in by_plug]
+        """All plugs by hand, counted, by the cheapest methods; None where the preset or a check forbids that."""
+        alone = [[mix for mix in mixes if not mix.looms] for mixes in by_plug]
+        hand = [min(mixes, key=lambda mix: (mix.cost.money, mix.cost), default=None) for mixes in alone]
         if not hand or any(mix is None for mix in hand):
             return None
         mixes = tuple(mix for mix in hand if mix is not None)
