@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterable, Mapping
 
 from harness.weighing.combine import Point, best_of, front
 from harness.weighing.hand import Hand, JointKind, Way
-from harness.weighing.mixes import PlugMix
+from harness.weighing.mixes import Made, PlugMix
 
 Chosen = Mapping[JointKind, Way]
 
@@ -26,7 +26,7 @@ def settled(hand: Hand, search: Callable[[Hand, list[PlugMix]], list[PlugMix]]) 
     while todo:
         mine = todo.pop()
         found = search(mine, done)
-        still = _open(found)
+        still = still_open(found)
         done += [mix for mix in found if all(joint.method for joint in mix.joints)]
         if still:
             todo += _each_way(mine, still.most_common(1)[0][0])
@@ -47,7 +47,7 @@ def settled_first(hand: Hand, search: Callable[[Hand], list[PlugMix]]) -> list[P
     return done
 
 
-def _open(mixes: Iterable[PlugMix]) -> Counter[JointKind]:
+def still_open(mixes: Iterable[PlugMix]) -> Counter[JointKind]:
     """The kinds of joint of which no method is settled, and how many joints hang on each."""
     return Counter(joint.kind for mix in mixes for joint in mix.joints if not joint.method)
 
@@ -80,6 +80,22 @@ def car_front(
         if at_odds is not None:
             todo += [{**chosen, at_odds: way} for way in reversed(ways(at_odds))]
     return sorted(done, key=lambda point: (point.cost.money, point.cost.time_ms, point.cost.cuts))
+
+
+def method_of_each(hand: Hand, joints: Iterable[Made]) -> dict[JointKind, str]:
+    """The method of each kind of joint of which more than one way was left to choose from."""
+    return {joint.kind: joint.method for joint in joints if not joint.at_run and len(hand.ways(joint.kind)) > 1}
+
+
+def by_words(by: Mapping[JointKind, str]) -> list[str]:
+    """Which joints are made by which method, where there was a choice; nothing where there was none."""
+    told: dict[str, list[str]] = {}
+    for kind, method in sorted(by.items()):
+        wires = f"factory wires that are {'cut' if kind.cut else 'whole'}" if kind.factory else "leads"
+        told.setdefault(method, []).append(f"{kind.what} on {wires}, at {kind.place}")
+    return [
+        f"by {method}, where another method is quicker or cheaper: {'; '.join(each)}" for method, each in told.items()
+    ]
 
 
 def _mixed(point: Point) -> list[JointKind]:

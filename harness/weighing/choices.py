@@ -9,7 +9,7 @@ from typing import NamedTuple
 from harness.model.job import Job
 from harness.model.shop import InDrawer, Shop
 from harness.weighing.at_plug import AtPlug, wait
-from harness.weighing.by_method import settled, settled_first
+from harness.weighing.by_method import settled, settled_first, still_open
 from harness.weighing.combine import most_of
 from harness.weighing.hand import Cost, Hand, JointKind, Way
 from harness.weighing.in_a_row import InARow
@@ -99,21 +99,8 @@ def mixes_at(
     for search in searches:
         days = wait(search.used.item)
         so_far = [cost for waits, cost in known if waits <= days]
-        tried = []
-
-        def at_plug(
-            mine: Hand, done: list[PlugMix], search: AtPlug = search, so_far: list[Cost] = so_far,
-            tried: list[AtPlug] = tried,
-        ) -> list[PlugMix]:  # fmt: skip
-            tried.append(search if mine is hand else AtPlug(plug, mine, search.used))
-            return tried[-1].mixes([*so_far, *(mix.cost for mix in done)], refused)
-
-        found = settled(hand, at_plug)
+        found = _with_loom(search, so_far, refused, told)
         made += found
-        if any(each.gave_up for each in tried) and told is not None:
-            gone = f" without its {search.used.cut_off} end" if search.used.cut_off else ""
-            what = f"{search.used.item.name}{gone} at {plug.name}"
-            told.append(NotUsed(what, "too many ways to re-pin it; not all were tried"))
         priced = search.used.item.store.price is not None  # what costs nobody knows what beats no other loom
         if priced and (lonely or most_of(search.used.item) is None):
             known += [(days, mix.cost) for mix in found]
@@ -125,6 +112,27 @@ def mixes_at(
 
         rows |= {mix.key: mix for mix in settled_first(hand, in_a_row)}
     return [*made, *rows.values()]
+
+
+def _with_loom(
+    search: AtPlug, so_far: list[Cost], refused: Collection[tuple[object, ...]], told: list[NotUsed] | None
+) -> list[PlugMix]:
+    """The mixes of one loom that nothing so far beats, by every choice of methods that may matter."""
+    gave_up = False
+
+    def at_plug(mine: Hand, done: list[PlugMix]) -> list[PlugMix]:
+        nonlocal gave_up
+        one = search if mine is search.hand else AtPlug(search.plug, mine, search.used)
+        found = one.mixes([*so_far, *(mix.cost for mix in done)], refused)
+        gave_up |= one.gave_up and not still_open(found)  # what is still open is searched again, method by method
+        return found
+
+    made = settled(search.hand, at_plug)
+    if gave_up and told is not None:
+        gone = f" without its {search.used.cut_off} end" if search.used.cut_off else ""
+        what = f"{search.used.item.name}{gone} at {search.plug.name}"
+        told.append(NotUsed(what, "too many ways to re-pin it; not all were tried"))
+    return made
 
 
 class AtPlugs:

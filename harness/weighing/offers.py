@@ -16,7 +16,7 @@ from harness.model.shop import InDrawer, Shop
 from harness.presets import preset
 from harness.prove import Proof, prove_text
 from harness.weighing.begun import run_ends
-from harness.weighing.by_method import car_front
+from harness.weighing.by_method import by_words, car_front, method_of_each
 from harness.weighing.choices import MOST_REFUSED, AtPlugs, Misfit, NotUsed, given_up, items_of, misfits, told_as
 from harness.weighing.combine import Point, waited_for
 from harness.weighing.hand import Hand
@@ -49,7 +49,8 @@ class LoomUsed(NamedTuple):
 class Offer:
     """One way of doing all of it, whole: whatever a sheet needs of it stands here, in the names of the job taken.
 
-    `figures` are counted from the job taken; `text` is that job. `days` to wait for the last loom.
+    `figures` are counted from the job taken; `text` is that job. `days` to wait for the last loom. `methods` are those
+    by which its joints are made where there was more than one to choose from.
     """
 
     name: str
@@ -62,6 +63,7 @@ class Offer:
     contacts: int  # in series on the circuits that are used
     days: int
     reasons: tuple[str, ...]
+    methods: tuple[str, ...]
     as_planned: bool
     point: Point
     proof: Proof
@@ -150,6 +152,7 @@ class _Trial:
         self.proof, self.text, self.rates, self.plugs = proof, text, rates, plugs
         self.job = proof.wiring.job
         self.place = place
+        self.hand = Hand(rates, preset(self.job.preset))
         self.known = _must_mend(proof)
         self.done: dict[tuple[object, ...], tuple[Named, str, Proof | None, str]] = {}
 
@@ -242,9 +245,11 @@ class _Trial:
         )
         moved = tuple((names.of(contact), goal) for mix in mixes for contact, goal in mix.moved)
         cut = tuple(each for mix in mixes for each in mix.cut)
+        by = method_of_each(self.hand, (each for mix in mixes for each in mix.joints))
         return Offer(
             _name(mixes), looms, joints, cut, over, moved, figures, point.cost.contacts, point.days,
-            tuple(_reasons(self.job, mixes, looms, joints, figures)), text == self.text, point, proof, text,
+            (*_reasons(self.job, mixes, looms, joints, figures), *by_words(by)), tuple(sorted(set(by.values()))),
+            text == self.text, point, proof, text,
         )  # fmt: skip
 
 
