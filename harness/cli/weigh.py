@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from harness.cli.screen import Refused, as_argument, complain, say
+from harness.cli.screen import Refused, as_argument, complain, harmless, say
 
 if TYPE_CHECKING:
     from harness.model.shop import Shop
@@ -147,6 +147,7 @@ def _take(weighing: Weighing, job: Path, number: int, out: str | None, as_json: 
     from harness.mend.elsewhere import in_other_folder
     from harness.mend.page import CannotEdit
     from harness.prove import prove_text
+    from harness.weighing.wording import title
     from render.writers.files import write_whole
 
     if number > len(weighing.offers):
@@ -173,7 +174,7 @@ def _take(weighing: Weighing, job: Path, number: int, out: str | None, as_json: 
         return 0
     from harness.cli import weigh_text
 
-    say(f"{new}: {offer.name}, offer {number} of {job}")
+    say(harmless(f"{new}: {title(offer)}, offer {number} of {job}"))
     say("\n".join(f"  {line}" for line in weigh_text.figures(weighing, offer)))
     if weighing.proof.job is not None and weighing.proof.job.records:
         say(f"  the records stay with {job}: what they prove of the car holds, and isn't copied")

@@ -305,8 +305,8 @@ def _many(count: int, word: str) -> str:
 
 
 def _shown(points: list[Point]) -> list[Point]:
-    """At most seven: the cheapest, the quickest, the one with the fewest wires cut, then one of each other kind by
-    money, then by money.
+    """At most seven: the cheapest, the quickest, of those with the fewest wires cut both as well; then by money one of
+    each other kind of mix, one with each other loom, one by each other choice of methods, and then the rest.
     """
     if len(points) <= SHOWN:
         return points
@@ -314,15 +314,24 @@ def _shown(points: list[Point]) -> list[Point]:
         min(points, key=lambda point: (point.cost.money, point.rank)),
         min(points, key=lambda point: (point.cost.time_ms, point.cost.money, point.rank)),
         min(points, key=lambda point: (point.cost.cuts, point.cost.money, point.rank)),
+        min(points, key=lambda point: (point.cost.cuts, point.cost.time_ms, point.cost.money, point.rank)),
     ]
     chosen = list(dict.fromkeys(map(points.index, ends)))
-    kinds = {_name(points[at].mixes) for at in chosen}
-    for fresh in (True, False):
-        for at, point in enumerate(points):
-            if len(chosen) < SHOWN and at not in chosen and (not fresh or _name(point.mixes) not in kinds):
+    alike = [_alike(point) for point in points]
+    for depth in range(len(alike[0]) + 1):  # told apart by ever more; at last by anything
+        for at in range(len(points)):
+            same = depth < len(alike[0]) and any(
+                alike[at][: depth + 1] == alike[other][: depth + 1] for other in chosen
+            )
+            if len(chosen) < SHOWN and at not in chosen and not same:
                 chosen.append(at)
-                kinds.add(_name(point.mixes))
     return [points[at] for at in sorted(chosen)]
+
+
+def _alike(point: Point) -> tuple[object, ...]:
+    """The kind of mix, the looms, the methods that its joints are made by."""
+    looms = tuple(used.item.name for mix in point.mixes for used in mix.looms)
+    return _name(point.mixes), looms, frozenset(joint.method for mix in point.mixes for joint in mix.joints)
 
 
 def agrees(offer: Offer, rates: Rates) -> bool:
