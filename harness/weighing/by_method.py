@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
 
+from harness.model.contact import listed
 from harness.weighing.combine import Point, best_of, front
 from harness.weighing.hand import Hand, JointKind, Way
 from harness.weighing.mixes import Made, PlugMix
@@ -89,12 +90,14 @@ def method_of_each(hand: Hand, joints: Iterable[Made]) -> dict[JointKind, str]:
 
 def by_words(by: Mapping[JointKind, str]) -> list[str]:
     """Which joints are made by which method, where there was a choice; nothing where there was none."""
-    told: dict[str, list[str]] = {}
-    for kind, method in sorted(by.items()):
-        wires = f"factory wires that are {'cut' if kind.cut else 'whole'}" if kind.factory else "leads"
-        told.setdefault(method, []).append(f"{kind.what} on {wires}, at {kind.place}")
+    told: dict[str, dict[str, list[str]]] = {}
+    for kind, method in sorted(by.items(), key=lambda each: (each[0].place, each[0])):
+        wires = f"{'cut' if kind.cut else 'whole'} factory wires" if kind.factory else "leads"
+        told.setdefault(method, {}).setdefault(f"{wires} at {kind.place}", []).append(kind.what)
     return [
-        f"by {method}, where another method is quicker or cheaper: {'; '.join(each)}" for method, each in told.items()
+        f"by {method}, where another method is quicker or cheaper: "
+        + "; ".join(f"{listed(what)} on {where}" for where, what in each.items())
+        for method, each in sorted(told.items())
     ]
 
 

@@ -54,8 +54,7 @@ def test_each_choice_of_methods_that_none_beats_is_an_offer() -> None:
     assert all(agrees(each, weighing.rates) for each in weighing.offers)
     assert [each.as_planned for each in weighing.offers] == [False, False, False, True]
     assert (
-        "by pierce, where another method is quicker or cheaper: "
-        "signal on factory wires that are whole, at behind the radio"
+        "by pierce, where another method is quicker or cheaper: signal on whole factory wires at behind the radio"
     ) in weighing.offers[1].reasons
     # all by hand, against which a loom has to pay, is by the cheapest
     assert weighing.by_hand is not None
