@@ -174,8 +174,9 @@ def _without_loom(
 ) -> list[PlugMix]:
     """The plug by hand, where none of these beats it."""
     mix = by_hand(plug, hand)
-    beaten = mix is None or any(no_worse(each.cost, mix.cost) for each in done)
-    return [] if beaten or mix.key in refused else [mix]
+    if mix is None or mix.key in refused or any(no_worse(each.cost, mix.cost) for each in done):
+        return []
+    return [mix]
 
 
 def _by_price(whole: list[Used]) -> Iterator[list[Used]]:
