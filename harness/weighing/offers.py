@@ -233,7 +233,7 @@ class _Trial:
         )  # fmt: skip
         runs = {end.name: end.to for end in run_ends(self.job)}
         joints = tuple(
-            each._replace(members=tuple(runs.get(name, names.of(name)) for name in each.members))
+            each._replace(members=tuple(to for name in each.members for to in runs.get(name, (names.of(name),))))
             for mix in mixes
             for each in mix.joints
         )

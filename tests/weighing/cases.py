@@ -106,7 +106,7 @@ def _at_odds(draw: random.Random, shop: str, hard: bool) -> str:
 
 
 def _laid(draw: random.Random, rows: dict[str, list[str]], terminals: list[str]) -> list[str]:
-    """Half of the rows as chains: some begin there, some end there, some have a fuse, some leave the row as it was."""
+    """Half of the rows as chains: some begin there, end there or pass, some have a fuse, some leave the row."""
     made = []
     for place in [place for place in rows if place]:
         for row in list(rows[place]):
@@ -119,7 +119,11 @@ def _laid(draw: random.Random, rows: dict[str, list[str]], terminals: list[str])
                     terminals.append(terminal.removeprefix("box."))
                 way = draw.choice(("3 m 18 AWG", "20 cm 18 AWG > fuse 1 A > 3 m 18 AWG"))
                 ends = (contact, terminal) if draw.random() < 0.7 else (terminal, contact)
-                made.append(f"  - {ends[0]} > {way} > {ends[1]}  # {terminal}")
+                chain = f"{ends[0]} > {way} > {ends[1]}"
+                if draw.random() < 0.3:  # it comes from yet another terminal, and goes on beyond the contact
+                    terminals.append(f"{terminal.removeprefix('box.')}y")
+                    chain = f"{terminal}y > 2 m 18 AWG > {contact} > {way} > {terminal}"
+                made.append(f"  - {chain}  # {terminal}")
         if not rows[place]:
             del rows[place]
     return made
