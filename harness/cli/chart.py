@@ -53,6 +53,9 @@ def command(file: str, as_json: bool, **options: Any) -> int:
 
     path = Path(file)
     raw = bytes_of(path, MOST_BYTES)
+    for option in ("out", "into"):
+        if options[option] is not None and not options[option].strip():
+            raise Refused(f"{'-o' if option == 'out' else '--into'} names no file")
     source, name, wanted = _source(path, options), _plug_name(path, options), _wanted(options)
     if options["out"] and options["into"]:
         raise click.UsageError("give either -o or --into")
@@ -103,8 +106,10 @@ def _plug_name(path: Path, options: dict[str, Any]) -> str:
     from harness.read.patterns import NAME
 
     taken = ("spk", "gnd", "battery")
-    if options["plug"]:
+    if options["plug"] is not None:
         name: str = options["plug"]
+        if not name.strip():
+            raise Refused("--plug names no plug; leave it out, and the name is made from the file's")
         if not re.fullmatch(NAME, name) or len(name) > 60 or name.lower() in taken:
             raise Refused(f"--plug {name}: a name is letters, digits, - and _, and not {', '.join(taken)}")
         return name

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from harness.cli.screen import Refused, as_argument, complain, say
+from harness.cli.screen import Refused, as_argument, complain, harmless, say
 
 if TYPE_CHECKING:
     from harness.model.shop import Shop
@@ -69,6 +69,7 @@ def command(
         say("\n".join(report_text.lines(proof)))
         complain("a job that can’t be read can’t be weighed")
         return 2
+    beside = shop_path(proof.job) if not proof.job.shop else ""
     shop, path = None, shop_file or shop_path(proof.job)
     if path:
         shop = _read(path, maps=False)
@@ -79,7 +80,7 @@ def command(
     weighing = weigh(proof, text, shop)
     folder = writable_folder(paper) if paper is not None else None
     if number is not None:
-        taken = _take(weighing, Path(job), number, out, as_json)
+        taken = _take(weighing, Path(job), number, out, as_json, "" if shop_file else beside)
         if taken == 0 and folder is not None:
             _print(weighing, folder, number, as_json)
         return taken
@@ -137,12 +138,16 @@ def _drawer(shop_file: str | None, as_json: bool) -> int:
     return 0
 
 
-def _take(weighing: Weighing, job: Path, number: int, out: str | None, as_json: bool) -> int:
+def _take(weighing: Weighing, job: Path, number: int, out: str | None, as_json: bool, shop: str) -> int:
+    """Writes the job of an offer; into another folder so that it reads from there, its `shop` file too."""
     import os
 
     from harness.cli import report_text
     from harness.cli.files import file_to_write
+    from harness.mend.elsewhere import in_other_folder
+    from harness.mend.page import CannotEdit
     from harness.prove import prove_text
+    from harness.weighing.wording import title
     from render.writers.files import write_whole
 
     if number > len(weighing.offers):
@@ -151,12 +156,17 @@ def _take(weighing: Weighing, job: Path, number: int, out: str | None, as_json: 
     offer = weighing.offers[number - 1]
     stem, ending = os.path.splitext(job.name)
     new = file_to_write(str(job.with_name(f"{stem}-{number}{ending}")) if out is None else out, replace=False)
-    proof = prove_text(offer.text, str(new))
+    try:
+        text = in_other_folder(offer.text, str(job), str(new), shop)
+    except CannotEdit as wrong:
+        complain(f"no job was written: its part files can't be named from there\n  {wrong}")
+        return 2
+    proof = prove_text(text, str(new))
     if proof.wiring is None:
         say("\n".join(report_text.lines(proof)))
-        complain("no job was written: from there it can't be read; its part files are named from its own folder")
+        complain("no job was written: from there it can't be read")
         return 2
-    write_whole(new, offer.text.encode("utf-8"))
+    write_whole(new, text.encode("utf-8"))
     if as_json:
         from harness.cli import weigh_json
 
@@ -164,7 +174,7 @@ def _take(weighing: Weighing, job: Path, number: int, out: str | None, as_json: 
         return 0
     from harness.cli import weigh_text
 
-    say(f"{new}: {offer.name}, offer {number} of {job}")
+    say(harmless(f"{new}: {title(offer)}, offer {number} of {job}"))
     say("\n".join(f"  {line}" for line in weigh_text.figures(weighing, offer)))
     if weighing.proof.job is not None and weighing.proof.job.records:
         say(f"  the records stay with {job}: what they prove of the car holds, and isn't copied")

@@ -61,6 +61,7 @@ def _offer(weighing: Weighing, number: int, offer: Offer) -> dict[str, Any]:
              else "lead"}
             for each in offer.joints
         ],
+        "methods_chosen": list(offer.methods),
         "cut": list(offer.cut),
         "moved": [{"terminal": terminal, "to": goal} for terminal, goal in offer.moved],
         "left_over": [{"lead": each.contact, "fate": each.fate} for each in offer.over],

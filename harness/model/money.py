@@ -23,6 +23,6 @@ def read_money(text: str) -> Money:
     """`38.5 EUR` as 3850 hundredths. Raises ValueError where it is no price."""
     number, _, currency = text.partition(" ")
     whole, _, rest = number.partition(".")
-    if not whole.isdigit() or (rest and not rest.isdigit()) or len(rest) > 2 or len(currency) != 3:
+    if not whole.isdecimal() or (rest and not rest.isdecimal()) or len(rest) > 2 or len(currency) != 3:
         raise ValueError(f"{text!r} is no price such as 38.50 EUR")
     return Money(int(whole) * 100 + int(rest.ljust(2, "0") or 0), currency)

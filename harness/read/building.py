@@ -50,7 +50,7 @@ class Builder(Refusing):
                 Place(self.file, 1, 1),
                 self.file,
                 "There is nothing in the file.",
-                "Write the job, beginning with `ringout: 1`.",
+                "Is it the right file? A job, a part file and a shop file begin with `ringout: 1`.",
             )
         tell_all.extend(self.troubles)
         return root

@@ -15,10 +15,11 @@ _SPACES = "\u00a0\u1680\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u2
 _SAME_LENGTH = str.maketrans(
     dict.fromkeys(_SPACES, " ")
     | {"\u2212": "-", "\u2010": "-", "\u2011": "-", "\ufe63": "-", "\uff0d": "-"}
-    | {"²": "2", "×": "x", "\ufeff": "\u200b"}
+    | {"×": "x", "\ufeff": "\u200b"}
 )
 # an en dash is a hyphen or minus, unless it stands between two spaces as a dash does in a sentence
 _EN_DASH = re.compile("(?<! )–|–(?! )")
+_AREA = re.compile("(?<=mm)²")  # anywhere else it is no digit: 5² is not 52
 _MICRO = re.compile("[µμ](?=F)")
 _OHM = re.compile("[ΩΩ]")
 _APOSTROPHE = re.compile(r"(?<=\w)’(?=\w)")
@@ -35,7 +36,7 @@ def fold_text(text: str) -> str:
     if "–" in text:
         text = re.sub("^( *)–(?= )", r"\1-", text, flags=re.MULTILINE)  # a list's dash, autocorrected
         text = _EN_DASH.sub("-", text)
-    return _MICRO.sub("u", text)
+    return _MICRO.sub("u", _AREA.sub("2", text))
 
 
 def fold_value(value: str) -> str:

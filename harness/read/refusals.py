@@ -110,7 +110,7 @@ _ALL = (
         "different that look the same.",
         "`title: “Larch”`.",
         'type a straight quote " or none at all; delete and retype the word that holds the unseen character.',
-        "no-break spaces, long dashes and minus signs, Ω and ² are read as space, -, ohm and 2.")),
+        "no-break spaces, long dashes and minus signs, Ω and mm² are read as space, -, ohm and mm2.")),
     Refusal("R14", _FIX, "a text that goes over several lines", _doc(
         "plain or quoted text that continues on the next line, outside notes and chains.",
         "mostly the lower line is a row that lost its colon and was joined to the row above.",

@@ -196,6 +196,9 @@ def say_size(text: str, about: str) -> Said:
     )
 
 
+_SIGNED = ("gain", "temperature", "voltage")  # dimensions of which some values may be below zero
+
+
 def say_quantity(text: str, dimension: str) -> Said:
     """What is said about a number with a unit of `dimension`."""
     units = UNITS[dimension]
@@ -223,6 +226,9 @@ def say_quantity(text: str, dimension: str) -> Said:
                 else f"the unit is written {meant}"
             )
             return Said(0, text, f"“{text}” is not {base}: {why}.", f"Write {number} {meant}.")
+        if meant in units and (match[1] == "+" or dimension not in _SIGNED):
+            why = "no plus sign is written" if match[1] == "+" else "it can't be below zero"
+            return Said(0, text, f"“{text}” is not {base}: {why}.", f"Write {number} {meant}, without a sign.")
         return Said(
             len(text) - len(unit),
             unit,

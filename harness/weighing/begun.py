@@ -1,8 +1,11 @@
-"""Runs that begin or end at a plug's cavity or at a loom's lead: their wire stays, where it is joined may change."""
+"""Runs that begin, end or are joined on the way at a plug's cavity or at a loom's lead: their wire stays, where it is
+joined may change.
+"""
 
 from __future__ import annotations
 
 from collections import Counter
+from itertools import pairwise
 from typing import NamedTuple
 
 from harness.model.contact import Contact
@@ -13,22 +16,28 @@ _OURS = ("plug", "loom")
 
 
 class RunEnd(NamedTuple):
-    """One end of a wire that we lay, at a cavity or a lead.
+    """One end of a wire that we lay, at a cavity or a lead; or the place on its way where it is joined to one.
 
     `name` is the same in every job taken from this one: runs are counted as they stand, and none comes or goes.
-    `contact` is where it is joined now, `far` the other end of its first piece, `to` where the run leads. A chain of
-    pairs has two wires: `wire` counts from 0 to `wires`. `why` it must stay where it is, or empty.
+    `contact` is where it is joined now, `far` the other ends of its pieces there, `to` where the run leads. `step` is
+    which of the contacts in its chain that is: 0 the first, -1 the last, else counted on the way. A chain of pairs has
+    two wires: `wire` counts from 0 to `wires`. `why` it must stay where it is, or empty.
     """
 
     name: str
     contact: str
-    far: str
-    to: str
+    far: tuple[str, ...]
+    to: tuple[str, ...]
     place: Place
-    last: bool
+    step: int
     wire: int
     wires: int
     why: str
+
+
+def is_run_end(name: str) -> bool:
+    """Whether a name is that of a run's end (`run 1 start 0`) and not a contact's."""
+    return " " in name
 
 
 def run_ends(job: Job) -> list[RunEnd]:
@@ -53,11 +62,12 @@ def _of_chain(job: Job, number: int, pieces: list[Segment]) -> list[RunEnd]:
     # an inline plug in the middle of a chain is left by another contact than it is reached by
     firsts = [piece for piece in pieces if times[piece.a] == 1 and not inline(contacts[piece.a])]
     lasts = [piece for piece in pieces if times[piece.b] == 1 and not inline(contacts[piece.b])]
-    ends = []
+    ends = _on_the_way(job, number, pieces)
+    told = {end.contact for end in ends}
     for piece in pieces:
         for last, here, far in ((False, piece.a, piece.b), (True, piece.b, piece.a)):
             about = contacts[here]
-            if about.kind not in _OURS:
+            if about.kind not in _OURS or here in told:
                 continue
             same, other = (lasts, firsts) if last else (firsts, lasts)
             wire = next((at for at, each in enumerate(same) if each is piece), -1)
@@ -66,7 +76,29 @@ def _of_chain(job: Job, number: int, pieces: list[Segment]) -> list[RunEnd]:
                 to = other[wire].a if last else other[wire].b
             name = f"run {number} {'end' if last else 'start'} {wire}"
             why = _why(job, about, piece, pieces, wire, same, last)
-            ends.append(RunEnd(name, here, far, to, piece.place, last, wire, len(same), why))
+            step = -1 if last else 0
+            ends.append(RunEnd(name, here, (far,), (to,), piece.place, step, wire, len(same), why))
+    return ends
+
+
+def _on_the_way(job: Job, number: int, pieces: list[Segment]) -> list[RunEnd]:
+    """Where a chain of single contacts is joined on its way: both of its pieces there are ends of one joint."""
+    contacts, plugs = job.contacts, job.parts.plugs
+    nodes = [pieces[0].a, *(piece.b for piece in pieces)]
+    in_line = all(one.b == two.a for one, two in pairwise(pieces)) and len(set(nodes)) == len(nodes)
+    inline = any(contacts[name].owner in plugs and plugs[contacts[name].owner].inline for name in nodes)
+    bare = any(piece.kind == "wire" and piece.length_m is None for piece in pieces)  # two contacts in one step, perhaps
+    if not in_line or inline or bare or any(piece.turned or piece.place.file != job.file for piece in pieces):
+        return []
+    written = [name for name in nodes if contacts[name].kind != "run"]
+    ends = []
+    for at, (before, here, after) in enumerate(zip(nodes, nodes[1:], nodes[2:], strict=False)):
+        if contacts[here].kind in _OURS:
+            step = written.index(here)
+            to = (nodes[0], nodes[-1])
+            ends.append(
+                RunEnd(f"run {number} step {step}", here, (before, after), to, pieces[at].place, step, 0, 1, "")
+            )
     return ends
 
 

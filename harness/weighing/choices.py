@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Mapping
 from typing import NamedTuple
 
 from harness.model.job import Job
 from harness.model.shop import InDrawer, Shop
 from harness.weighing.at_plug import AtPlug, wait
+from harness.weighing.by_method import settled, settled_first, still_open
 from harness.weighing.combine import most_of
-from harness.weighing.hand import Cost, Hand
+from harness.weighing.hand import Cost, Hand, JointKind, Way
 from harness.weighing.in_a_row import InARow
-from harness.weighing.mixes import SERIES, PlugMix, Used, use_of
+from harness.weighing.layers import no_worse
+from harness.weighing.mixes import SERIES, PlugMix, Used, use_of, without_methods
 from harness.weighing.naming import alike
 from harness.weighing.needs import PlugNeeds, Site
+from harness.weighing.rates import BENCH
 from harness.weighing.solder_in import by_hand
 from harness.weighing.wires import fits, wires_of
 
@@ -59,7 +62,7 @@ def items_of(job: Job, shop: Shop | None, not_used: list[NotUsed]) -> list[InDra
 
 def given_up(refused: Collection[tuple[object, ...]]) -> frozenset[tuple[object, ...]]:
     """The uses of looms of which so many ways were refused, by their keys, that the rest is let be."""
-    times = Counter(use_of(key) for key in refused if key[0])
+    times = Counter(use_of(key) for key in {without_methods(key) for key in refused if key[0]})
     return frozenset(use for use, number in times.items() if number >= MOST_REFUSED)
 
 
@@ -72,11 +75,8 @@ def mixes_at(
     Where too many ways of the same looms were refused (`given_up`), none of them is looked for any more.
     With `lonely` no other plug wants a loom, so that one of which there are few may beat all others here.
     """
-    made = []
     let_be = given_up(refused)
-    none = by_hand(plug, hand)
-    if none is not None and none.key not in refused:
-        made.append(none)
+    made = settled(hand, lambda mine, done: _without_loom(plug, mine, done, refused))
     whole, searches = [], []
     for item in items:
         assert item.loom is not None
@@ -98,19 +98,85 @@ def mixes_at(
     known: list[tuple[int, Cost]] = []  # of looms that can be had, so that nothing dearer need be looked for
     for search in searches:
         days = wait(search.used.item)
-        found = search.mixes([cost for waits, cost in known if waits <= days], refused)
+        so_far = [cost for waits, cost in known if waits <= days]
+        found = _with_loom(search, so_far, refused, told)
         made += found
-        if search.gave_up and told is not None:
-            gone = f" without its {search.used.cut_off} end" if search.used.cut_off else ""
-            what = f"{search.used.item.name}{gone} at {plug.name}"
-            told.append(NotUsed(what, "too many ways to re-pin it; not all were tried"))
         priced = search.used.item.store.price is not None  # what costs nobody knows what beats no other loom
         if priced and (lonely or most_of(search.used.item) is None):
             known += [(days, mix.cost) for mix in found]
     rows: dict[object, PlugMix] = {}
     for some in _by_price(whole) if (SERIES,) not in let_be else ():
-        rows |= {mix.key: mix for mix in InARow(plug, hand, some).mixes(lambda mix: mix.key not in refused)}
+
+        def in_a_row(mine: Hand, some: list[Used] = some) -> list[PlugMix]:
+            return InARow(plug, mine, some).mixes(lambda row: row.key not in refused)
+
+        rows |= {mix.key: mix for mix in settled_first(hand, in_a_row)}
     return [*made, *rows.values()]
+
+
+def _with_loom(
+    search: AtPlug, so_far: list[Cost], refused: Collection[tuple[object, ...]], told: list[NotUsed] | None
+) -> list[PlugMix]:
+    """The mixes of one loom that nothing so far beats, by every choice of methods that may matter."""
+    gave_up = False
+
+    def at_plug(mine: Hand, done: list[PlugMix]) -> list[PlugMix]:
+        nonlocal gave_up
+        one = search if mine is search.hand else AtPlug(search.plug, mine, search.used)
+        found = one.mixes([*so_far, *(mix.cost for mix in done)], refused)
+        gave_up |= one.gave_up and not still_open(found)  # what is still open is searched again, method by method
+        return found
+
+    made = settled(search.hand, at_plug)
+    if gave_up and told is not None:
+        gone = f" without its {search.used.cut_off} end" if search.used.cut_off else ""
+        what = f"{search.used.item.name}{gone} at {search.plug.name}"
+        told.append(NotUsed(what, "too many ways to re-pin it; not all were tried"))
+    return made
+
+
+class AtPlugs:
+    """The mixes of every plug of a car under the methods chosen; each plug is searched once for what concerns it.
+
+    `refused` are keys by plug, and may grow; then that plug is searched `again`. `told` gets what wasn't tried.
+    """
+
+    def __init__(
+        self, plugs: tuple[PlugNeeds, ...], hand: Hand, items: list[InDrawer],
+        refused: Mapping[str, Collection[tuple[object, ...]]], told: list[NotUsed],
+    ) -> None:  # fmt: skip
+        self.plugs, self.hand, self.items, self.refused, self.told = plugs, hand, items, refused, told
+        self._held: dict[str, dict[frozenset[tuple[JointKind, Way]], list[PlugMix]]] = {}
+
+    def again(self, plug: str) -> None:
+        """What was found at a plug holds no more."""
+        del self._held[plug]
+
+    def mixes(self, chosen: Mapping[JointKind, Way]) -> list[list[PlugMix]]:
+        """The mixes plug by plug."""
+        return [self._at(plug, chosen) for plug in self.plugs]
+
+    def _at(self, plug: PlugNeeds, chosen: Mapping[JointKind, Way]) -> list[PlugMix]:
+        places = {plug.where, BENCH, *(need.at for need in plug.needs)}
+        mine = {kind: way for kind, way in chosen.items() if kind.place in places}
+        held = self._held.setdefault(plug.name, {})
+        key = frozenset(mine.items())
+        if key not in held:
+            held[key] = mixes_at(
+                plug, Hand(self.hand.rates, self.hand.preset, mine) if mine else self.hand, self.items,
+                self.refused.get(plug.name, ()), lonely=len(self.plugs) == 1, told=self.told,
+            )  # fmt: skip
+        return held[key]
+
+
+def _without_loom(
+    plug: PlugNeeds, hand: Hand, done: list[PlugMix], refused: Collection[tuple[object, ...]]
+) -> list[PlugMix]:
+    """The plug by hand, where none of these beats it."""
+    mix = by_hand(plug, hand)
+    if mix is None or mix.key in refused or any(no_worse(each.cost, mix.cost) for each in done):
+        return []
+    return [mix]
 
 
 def _by_price(whole: list[Used]) -> Iterator[list[Used]]:
@@ -121,6 +187,7 @@ def _by_price(whole: list[Used]) -> Iterator[list[Used]]:
     yield priced
     if len(priced) < len(whole):
         yield whole
+    if len(priced) + 1 < len(whole):
         yield from ([*priced, used] for used in whole if used.item.store.price is None)
 
 

@@ -49,6 +49,11 @@ def front(by_plug: list[list[PlugMix]]) -> list[Point]:
     return sorted(points, key=lambda point: (point.cost.money, point.cost.time_ms, point.cost.cuts))
 
 
+def best_of(points: list[Point]) -> list[Point]:
+    """Of whole points those that no other one beats."""
+    return _best(list(points), [])
+
+
 def uses_of(mixes: tuple[PlugMix, ...]) -> Counter[str]:
     """How often each loom of the drawer is used."""
     return Counter(used.item.name for mix in mixes for used in mix.looms)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from harness.model.shop import InDrawer
-from harness.weighing.hand import Cost
+from harness.weighing.begun import is_run_end
+from harness.weighing.hand import Cost, JointKind
 
 NONE, UNTOUCHED = "full solder-in", "left as it was found"
 PLUG_IN, LEADS, ONE_END = "full plug-in", "plug-in with flying leads", "one end removed"
@@ -13,7 +14,10 @@ REPINNED, SERIES = "re-pinned", "looms in series"
 
 
 class Made(NamedTuple):
-    """One joint by hand: the contacts that meet, the factory wire first where there is one."""
+    """One joint by hand: the contacts that meet, the factory wire first where there is one.
+
+    Its `method` is empty as long as none is settled for its kind; time and money are then no more than it will cost.
+    """
 
     members: tuple[str, ...]
     factory: bool
@@ -22,6 +26,18 @@ class Made(NamedTuple):
     at: str
     time_ms: int
     pieces: tuple[str, ...]
+    money: int
+    cut: bool
+
+    @property
+    def kind(self) -> JointKind:
+        """The joints that are made by the same method."""
+        return JointKind(self.factory, self.what, self.at, self.cut)
+
+    @property
+    def at_run(self) -> bool:
+        """Whether a run begins here at one contact, and nothing else meets it: the file can name no method for that."""
+        return sum(not is_run_end(each) for each in self.members) < 2
 
 
 class Used(NamedTuple):
@@ -79,3 +95,11 @@ class PlugMix(NamedTuple):
 def use_of(key: tuple[object, ...]) -> tuple[object, ...]:
     """`use` of the mix that has this key."""
     return key[1:3] if key[0] in (0, 1) else (SERIES,)
+
+
+def without_methods(key: tuple[object, ...]) -> tuple[object, ...]:
+    """The key of a mix, the same whatever its joints are made by."""
+    joints = key[3]
+    assert isinstance(joints, tuple)
+    plain = tuple(each._replace(method="", time_ms=0, pieces=(), money=0) for each in joints)
+    return (*key[:3], plain, *key[4:])

@@ -14,6 +14,7 @@ from typing import NamedTuple
 from harness.graph.conductor import JOINT, LEAD, MATED, PLANNED, PLUGGED
 from harness.graph.wire_class import most_delicate
 from harness.graph.wiring import Wiring
+from harness.model.contact import Contact
 from harness.model.parts import Plug, Row
 from harness.weighing.begun import RunEnd, run_ends
 
@@ -135,7 +136,7 @@ def carried(wiring: Wiring, members: Iterable[str], ends: Iterable[RunEnd]) -> s
     """What the most delicate wire of a net carries, as the presets name it: of all that stays whatever way is taken."""
     contacts = wiring.job.contacts
     stays = [each for each in members if contacts[each].kind != "loom"]
-    return most_delicate(wiring, [*stays, *(end.far for end in ends if contacts[end.far].kind not in _OURS)])
+    return most_delicate(wiring, [*stays, *(far for end in ends for far in end.far if contacts[far].kind not in _OURS)])
 
 
 def _of_plug(
@@ -162,7 +163,7 @@ def _of_plug(
             unit = [each.last for each in halves if each.half == "unit"]
             car = [each.last for each in halves if each.half == "car"]
             if any(each.owner != plug.name for each in halves) or len(unit) > 1 or len(car) > 1:
-                return LeftAlone(plug.name, f"{contacts[name].words} is joined to more than one cavity")
+                return LeftAlone(plug.name, _why_too_many(contacts[name], halves))
             where = next((at[each] for each in outs if at.get(each)), "")
             need = Need(
                 unit[0] if unit else "", car[0] if car else "", (*outs, *sorted(end.name for end in ends)),
@@ -174,3 +175,14 @@ def _of_plug(
     if any(need.what == "restraint" for need in needs if not (need.unit and need.car and not need.outs)):
         return LeftAlone(plug.name, "it carries a restraint circuit that the plan touches")
     return PlugNeeds(plug, rows, tuple(needs), net)
+
+
+def _why_too_many(one: Contact, halves: list[Contact]) -> str:
+    """Why a net with several cavities of one side, or of another plug, is not weighed."""
+    other = next(
+        (each for each in halves if each.owner != one.owner),
+        next((each for each in halves if each.half == one.half and each.last != one.last), one),
+    )
+    if other is one:  # the two are at the other side
+        one, other = [each for each in halves if each.half != one.half][:2]
+    return f"{one.words} and {other.words} are one net, and a joint that serves both by looms isn't weighed"

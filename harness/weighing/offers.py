@@ -16,8 +16,9 @@ from harness.model.shop import InDrawer, Shop
 from harness.presets import preset
 from harness.prove import Proof, prove_text
 from harness.weighing.begun import run_ends
-from harness.weighing.choices import MOST_REFUSED, Misfit, NotUsed, given_up, items_of, misfits, mixes_at, told_as
-from harness.weighing.combine import Point, front, waited_for
+from harness.weighing.by_method import by_words, car_front, method_of_each
+from harness.weighing.choices import MOST_REFUSED, AtPlugs, Misfit, NotUsed, given_up, items_of, misfits, told_as
+from harness.weighing.combine import Point, waited_for
 from harness.weighing.hand import Hand
 from harness.weighing.mixes import NONE, Made, Over, PlugMix
 from harness.weighing.naming import Named, named
@@ -48,7 +49,8 @@ class LoomUsed(NamedTuple):
 class Offer:
     """One way of doing all of it, whole: whatever a sheet needs of it stands here, in the names of the job taken.
 
-    `figures` are counted from the job taken; `text` is that job. `days` to wait for the last loom.
+    `figures` are counted from the job taken; `text` is that job. `days` to wait for the last loom. `methods` are those
+    by which its joints are made where there was more than one to choose from.
     """
 
     name: str
@@ -61,6 +63,7 @@ class Offer:
     contacts: int  # in series on the circuits that are used
     days: int
     reasons: tuple[str, ...]
+    methods: tuple[str, ...]
     as_planned: bool
     point: Point
     proof: Proof
@@ -108,11 +111,10 @@ def weigh(proof: Proof, text: str, shop: Shop | None) -> Weighing:
     not_used: list[NotUsed] = []
     items = items_of(job, shop, not_used)
     refused: dict[str, set[tuple[object, ...]]] = {plug.name: set() for plug in place.plugs}
-    lonely = len(place.plugs) == 1
-    by_plug = [mixes_at(plug, hand, items, lonely=lonely, told=not_used) for plug in place.plugs]
+    by_plug = AtPlugs(place.plugs, hand, items, refused, not_used)
     trial = _Trial(proof, text, rates, tuple(plug.name for plug in place.plugs), place)
     while True:
-        points = front(by_plug) if by_plug and all(by_plug) else []
+        points = car_front(by_plug.mixes, hand.ways)
         bad = next((found for point in points if (found := trial.refused(point))), None)
         if bad is None:
             break
@@ -121,15 +123,14 @@ def weigh(proof: Proof, text: str, shop: Shop | None) -> Weighing:
         refused[mix.plug].add(mix.key)  # and what it had hidden may come forward
         if mix.use in given_up(refused[mix.plug]):
             not_used.append(NotUsed(f"any other {told_as(mix)}", f"{MOST_REFUSED} didn't pass; the rest wasn't tried"))
-        at = [plug.name for plug in place.plugs].index(mix.plug)
-        by_plug[at] = mixes_at(place.plugs[at], hand, items, refused[mix.plug], lonely=lonely)
+        by_plug.again(mix.plug)
     chosen = _shown(points)
     offers = tuple(trial.offer(point) for point in chosen)
     plugs = tuple(plug.name for plug in place.plugs)
     differ = tuple(misfits(place, items))
     return Weighing(
         proof, shop, rates, place, recount(wiring, rates, plugs), offers, len(points) - len(offers),
-        trial.without_looms(by_plug), differ, tuple(dict.fromkeys(not_used)),
+        trial.without_looms(by_plug.mixes({})), differ, tuple(dict.fromkeys(not_used)),
     )  # fmt: skip
 
 
@@ -137,8 +138,7 @@ def front_of(wiring: Wiring, shop: Shop | None) -> list[Point]:
     """The front of a job's mixes as they are computed, none of them proved yet."""
     rates, made = Rates(shop), site(wiring)
     hand, items = Hand(rates, preset(wiring.job.preset)), items_of(wiring.job, shop, [])
-    by_plug = [mixes_at(plug, hand, items, lonely=len(made.plugs) == 1) for plug in made.plugs]
-    return front(by_plug) if by_plug and all(by_plug) else []
+    return car_front(AtPlugs(made.plugs, hand, items, {}, []).mixes, hand.ways)
 
 
 # -- proof ----------------------------------------------------------------------------------------------------
@@ -152,6 +152,7 @@ class _Trial:
         self.proof, self.text, self.rates, self.plugs = proof, text, rates, plugs
         self.job = proof.wiring.job
         self.place = place
+        self.hand = Hand(rates, preset(self.job.preset))
         self.known = _must_mend(proof)
         self.done: dict[tuple[object, ...], tuple[Named, str, Proof | None, str]] = {}
 
@@ -206,8 +207,9 @@ class _Trial:
         return f"{sorted(new)[0]}: {proof.report.findings[0].message}" if new else ""
 
     def without_looms(self, by_plug: list[list[PlugMix]]) -> Figures | None:
-        """All plugs by hand, counted; None where the preset or a check forbids that."""
-        hand = [next((mix for mix in mixes if not mix.looms), None) for mixes in by_plug]
+        """All plugs by hand, counted, by the cheapest methods; None where the preset or a check forbids that."""
+        alone = [[mix for mix in mixes if not mix.looms] for mixes in by_plug]
+        hand = [min(mixes, key=lambda mix: (mix.cost.money, mix.cost), default=None) for mixes in alone]
         if not hand or any(mix is None for mix in hand):
             return None
         mixes = tuple(mix for mix in hand if mix is not None)
@@ -231,7 +233,7 @@ class _Trial:
         )  # fmt: skip
         runs = {end.name: end.to for end in run_ends(self.job)}
         joints = tuple(
-            each._replace(members=tuple(runs.get(name, names.of(name)) for name in each.members))
+            each._replace(members=tuple(to for name in each.members for to in runs.get(name, (names.of(name),))))
             for mix in mixes
             for each in mix.joints
         )
@@ -243,9 +245,11 @@ class _Trial:
         )
         moved = tuple((names.of(contact), goal) for mix in mixes for contact, goal in mix.moved)
         cut = tuple(each for mix in mixes for each in mix.cut)
+        by = method_of_each(self.hand, (each for mix in mixes for each in mix.joints))
         return Offer(
             _name(mixes), looms, joints, cut, over, moved, figures, point.cost.contacts, point.days,
-            tuple(_reasons(self.job, mixes, looms, joints, figures)), text == self.text, point, proof, text,
+            (*_reasons(self.job, mixes, looms, joints, figures), *by_words(by)), tuple(sorted(set(by.values()))),
+            text == self.text, point, proof, text,
         )  # fmt: skip
 
 
@@ -301,8 +305,8 @@ def _many(count: int, word: str) -> str:
 
 
 def _shown(points: list[Point]) -> list[Point]:
-    """At most seven: the cheapest, the quickest, the one with the fewest wires cut, then one of each other kind by
-    money, then by money.
+    """At most seven: the cheapest, the quickest, of those with the fewest wires cut both as well; then by money one of
+    each other kind of mix, one with each other loom, one by each other choice of methods, and then the rest.
     """
     if len(points) <= SHOWN:
         return points
@@ -310,15 +314,24 @@ def _shown(points: list[Point]) -> list[Point]:
         min(points, key=lambda point: (point.cost.money, point.rank)),
         min(points, key=lambda point: (point.cost.time_ms, point.cost.money, point.rank)),
         min(points, key=lambda point: (point.cost.cuts, point.cost.money, point.rank)),
+        min(points, key=lambda point: (point.cost.cuts, point.cost.time_ms, point.cost.money, point.rank)),
     ]
     chosen = list(dict.fromkeys(map(points.index, ends)))
-    kinds = {_name(points[at].mixes) for at in chosen}
-    for fresh in (True, False):
-        for at, point in enumerate(points):
-            if len(chosen) < SHOWN and at not in chosen and (not fresh or _name(point.mixes) not in kinds):
+    alike = [_alike(point) for point in points]
+    for depth in range(len(alike[0]) + 1):  # told apart by ever more; at last by anything
+        for at in range(len(points)):
+            same = depth < len(alike[0]) and any(
+                alike[at][: depth + 1] == alike[other][: depth + 1] for other in chosen
+            )
+            if len(chosen) < SHOWN and at not in chosen and not same:
                 chosen.append(at)
-                kinds.add(_name(point.mixes))
     return [points[at] for at in sorted(chosen)]
+
+
+def _alike(point: Point) -> tuple[object, ...]:
+    """The kind of mix, the looms, the methods that its joints are made by."""
+    looms = tuple(used.item.name for mix in point.mixes for used in mix.looms)
+    return _name(point.mixes), looms, frozenset(joint.method for mix in point.mixes for joint in mix.joints)
 
 
 def agrees(offer: Offer, rates: Rates) -> bool:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from harness.weighing.hand import Cost, Hand
+from harness.joints import methods
+from harness.weighing.begun import is_run_end
+from harness.weighing.hand import Cost, Hand, JointKind
 from harness.weighing.mixes import NONE, UNTOUCHED, Made, PlugMix
 from harness.weighing.needs import PlugNeeds
 
@@ -44,19 +46,21 @@ def _cut(plug: PlugNeeds, parted: set[str]) -> tuple[str, ...]:
 def joint(
     plug: PlugNeeds, hand: Hand, members: tuple[str, ...], *, factory: bool, what: str, at: str, cut: bool
 ) -> Made | None:
-    """A joint of these contacts by the shop's best way there, or None where none is allowed."""
-    way = hand.best(factory, what, at, cut)
+    """A joint of these contacts by the way settled on for its kind, or None where none is allowed.
+
+    Where a run begins at one contact the file has no row that could name a method: that joint goes by the cheapest.
+    """
+    kind = JointKind(factory, what, at, cut)
+    way = hand.way(kind) if sum(not is_run_end(each) for each in members) > 1 else hand.best(*kind)
     if way is None:
         return None
-    from harness.joints import methods
-
-    return Made(members, factory, what, way.method, at, way.time_ms, hand.rates.pieces(methods()[way.method]))
+    pieces = hand.rates.pieces(methods()[way.method]) if way.method else ()
+    return Made(members, factory, what, way.method, at, way.time_ms, pieces, way.money, cut)
 
 
 def joint_cost(hand: Hand, made: Made) -> Cost:
     """Time and money of one joint."""
-    parts = hand.rates.joint_parts(made.method)
-    return Cost(made.time_ms, hand.rates.money(made.time_ms, parts), 0, int(hand.rates.in_dash(made.at)))
+    return Cost(made.time_ms, made.money, 0, int(hand.rates.in_dash(made.at)))
 
 
 def _cap(hand: Hand) -> Cost:

@@ -13,6 +13,7 @@ from harness.weighing.naming import Labels, Named
 
 _QUOTED = re.compile(r"""(["'])(?P<chain>.*?)\1""")
 _IN_BRACKETS = re.compile(r"(?P<chain>[^,\]]*?)(?=\s*(?:[,\]]|\s#|$))")
+_HOP = re.compile(r"\s*(?:[0-9]|fuse\b)")
 _PLAIN = re.compile(r"(?P<chain>.*?)(?=\s*(?:\s#|$))")
 
 
@@ -24,22 +25,22 @@ def run_edits(
     An end that is at one of them already stays as it is written. Raises CannotEdit.
     """
     page = Page(job.file, text)
-    by_step: dict[tuple[int, int, bool], list[RunEnd]] = {}
+    by_step: dict[tuple[int, int, int], list[RunEnd]] = {}
     for end in run_ends(job):
         if end.name in wanted:
-            by_step.setdefault((end.place.line, end.place.column, end.last), []).append(end)
+            by_step.setdefault((end.place.line, end.place.column, end.step), []).append(end)
     # what stands further back in a line comes first, so that columns hold
-    for (number, column, last), ends in sorted(by_step.items(), reverse=True):
+    for (number, column, step), ends in sorted(by_step.items(), reverse=True):
         line = page.at(ends[0].place)
         before, rest = line[: column - 1], line[column - 1 :]
         match = (_QUOTED if rest[:1] in "\"'" else _IN_BRACKETS if "[" in before else _PLAIN).match(rest)
         if match is None:
             raise CannotEdit("a run is written in another way")
         steps = match["chain"].split(">")
-        at = -1 if last else 0
+        at = _written_at(steps, step)
         if all(_there(end, steps[at], wanted[end.name], names) for end in ends):
             continue
-        if last and _goes_on(page, number):
+        if step and _goes_on(page, number):
             raise CannotEdit("a run goes on in other lines")
         if not steps[at].strip():
             raise CannotEdit("a run is written in another way")
@@ -51,6 +52,16 @@ def run_edits(
         start, stop = match.span("chain")
         page.change(number, f"{before}{rest[:start]}{'>'.join(steps)}{rest[stop:]}")
     return page.edits()
+
+
+def _written_at(steps: list[str], step: int) -> int:
+    """Where a contact stands among the steps of a chain, of which the others are wires and fuses."""
+    if step in (0, -1):
+        return step
+    contacts = [at for at, each in enumerate(steps) if not _HOP.match(each)]
+    if step >= len(contacts):
+        raise CannotEdit("a run goes on in other lines")
+    return contacts[step]
 
 
 def _there(end: RunEnd, written: str, contacts: tuple[str, ...], names: Named) -> bool:

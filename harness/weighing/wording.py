@@ -9,9 +9,10 @@ from harness.weighing.offers import Offer, Weighing
 
 
 def title(offer: Offer) -> str:
-    """`full solder-in`, `looms in series (L3 + L4)`."""
+    """`full solder-in`, `looms in series (L3 + L4)`; where there was a choice of methods `full solder-in, by crimp`."""
     looms = " + ".join(each.item.name for each in offer.looms)
-    return f"{offer.name} ({looms})" if looms else offer.name
+    by = f", by {listed(offer.methods)}" if offer.methods else ""
+    return f"{offer.name} ({looms}){by}" if looms else f"{offer.name}{by}"
 
 
 def nothing_offered(weighing: Weighing) -> str:

@@ -63,8 +63,9 @@ def _without_price(weighing: Weighing) -> str:
 
 
 _COLUMNS = (
-    Column("", 0.3), Column("Mix", 2.2), Column("Minutes", 0.8), Column("Money", 1.0), Column("Factory wires cut", 0.8),
-    Column("Joints", 0.9), Column("In series", 0.7), Column("To wait", 0.8), Column("Loom pays up to", 1.1),
+    Column("", 0.3), Column("Mix", 2.3), Column("Minutes", 0.8), Column("Money", 1.0),
+    Column("Factory wires cut", 0.75), Column("Joints", 0.85), Column("In series", 0.6), Column("To wait", 0.65),
+    Column("Loom pays up to", 1.35),
 )  # fmt: skip
 
 
@@ -73,7 +74,7 @@ def _row(weighing: Weighing, number: int, offer: Offer) -> tuple[Cell, ...]:
     limit = pays_up_to(weighing, offer)
     pays: Cell = "no loom" if not offer.looms else "can't be done by hand alone"
     if limit is not None:
-        most = money(weighing, limit) if limit >= 0 else "not even as a gift"
+        most = money(weighing, limit) if limit >= 0 else "not as a gift"
         most = with_unpriced(most, loose_unpriced(weighing, offer)) if limit >= 0 else most
         unknown = looms_unpriced(offer)
         costs = f"no price of {listed(unknown)} written" if unknown else f"costs {money(weighing, looms_price(offer))}"
@@ -81,7 +82,7 @@ def _row(weighing: Weighing, number: int, offer: Offer) -> tuple[Cell, ...]:
     now = ("as the job has it",) if offer.as_planned else ()
     wait = count(offer.days, "day") if offer.days else "no"
     without = f"and {listed(held.unpriced)} without a price" if held.unpriced else ""
-    dash = f"{held.dash} in the dash" if held.dash else "none in the dash"
+    dash = f"{held.dash} in dash"
     return (
         Strong(str(number)), (title(offer), *now), Strong(minutes(held.time_ms)),
         Strong(money(weighing, held.money), without),

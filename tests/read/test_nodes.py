@@ -48,7 +48,7 @@ def test_nothing_is_turned_into_something_else(text: str) -> None:
     [
         ("4 Ω", "4 ohm"), ("2.2 kΩ", "2.2 kohm"), ("0.5 mm²", "0.5 mm2"), ("−3 dB", "-3 dB"), ("–3 dB", "-3 dB"),
         ("18\u00a0AWG", "18 AWG"), ("10 µF", "10 uF"), ("10 μF", "10 uF"), ("FL− x", "FL- x"),
-        ("Larch – left", "Larch – left"),
+        ("Larch – left", "Larch – left"), ("5².00 EUR", "5².00 EUR"), ("2² x 4 mm²", "2² x 4 mm2"),
         ("FL  WH \t BK", "FL WH BK"), ("2 × 4 ohm", "2 x 4 ohm"), ("driver’s seat", "driver's seat"),
         ("a\u2028b", "a b"),
         ("'driver’s seat'", "driver's seat"), ("1\u20118", "1-8"),

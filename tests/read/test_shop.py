@@ -173,7 +173,38 @@ WRONG = [
     ("    L4:", "    spk:", "R22", "spk"),
     ("7/8: RL GN GN/BK 18 AWG", "7/8: RL GN", "R09", ""),
     ("labour: 84.00 EUR", "labor: 84.00 EUR", "R07", "labor"),
+    ("price: 61 EUR", "price: 6² EUR", "R09", "6² EUR"),  # the sign for a square is no digit
+    ("stock: 2", "stock: ²", "R09", "²"),
+    ("days: 9", "days: 9²", "R09", "9²"),
+    ("mate: 3 min", "mate: 3² min", "R09", "3² min"),
 ]
+
+
+# what is wrong and what to write, in words of the trade
+@pytest.mark.parametrize(
+    ("wrong", "message", "do"),
+    [
+        ("-3 min", "“-3 min” is not a time: it can't be below zero.", "Write 3 min, without a sign."),
+        ("+3 min", "“+3 min” is not a time: no plus sign is written.", "Write 3 min, without a sign."),
+        ("-3", "“-3” is not a time: the unit is missing.", "Write 3 ms, or the unit that is meant: ms, s, min."),
+    ],
+)
+def test_a_time_with_a_sign_says_what_is_wrong(bench: Path, wrong: str, message: str, do: str) -> None:
+    bench.write_text(WHOLE.replace("mate: 3 min", f"mate: {wrong}"), encoding="utf-8")
+    troubles = Troubles()
+    read_shop(bench, troubles)
+    (told,) = troubles.findings
+    assert told.code == "R09"
+    assert (told.message, told.do) == (message, do)
+
+
+def test_an_empty_shop_file_is_not_taken_for_a_job() -> None:
+    for text in ("", "# nothing yet\n"):
+        troubles = Troubles()
+        read_shop_text(text, "shop.yaml", troubles)
+        (told,) = troubles.findings
+        assert told.message == "There is nothing in the file."
+        assert "a shop file begin" in told.do
 
 
 @pytest.mark.parametrize(("right", "wrong", "code", "name"), WRONG, ids=[each[1] for each in WRONG])
@@ -253,5 +284,6 @@ def test_money_is_whole_hundredths(text: str, minor: int, words: str) -> None:
     money = read_money(text)
     assert money.minor == minor
     assert money.words == words
-    with pytest.raises(ValueError):
-        read_money(text.replace(" ", ""))
+    for wrong in (text.replace(" ", ""), "5².00 EUR", "5.0² EUR"):
+        with pytest.raises(ValueError):
+            read_money(wrong)

@@ -8,23 +8,38 @@ added up here again. Then all combinations over the plugs, and those that no oth
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
+from functools import cached_property
 from itertools import combinations, product
 from typing import Any, NamedTuple
+
+Kind = tuple[bool, bool, str, bool]  # on a factory wire, on one that stays whole, where, of a supply
 
 HALVES = ("unit", "car")
 DASH = ("radio", "glove box")  # as the shop files of the cases say
 
 
 class Mix(NamedTuple):
-    """Minutes, money in hundredths, wires cut; the looms used and what kind of mix it is."""
+    """Minutes, money in hundredths, wires cut; the looms used and what kind of mix it is.
+
+    `joints` are how many there are of each kind: what these come to hangs on the methods, and isn't in the sums yet.
+    """
 
     minutes: Fraction
     money: Fraction
     cuts: int
     looms: tuple[str, ...]
     kind: str
+    joints: tuple[tuple[Kind, int], ...] = ()
+
+
+class Joint(NamedTuple):
+    """What a joint comes to beside its method, and the kind that it is of."""
+
+    minutes: Fraction
+    parts: Fraction
+    kind: Kind | None
 
 
 class Own(NamedTuple):
@@ -58,6 +73,9 @@ class Car:
         }
         self.net: dict[str, str] = {}
         self.members: dict[str, set[str]] = {}
+        self.laid_to = {end for each in job.segments if each.laid for end in (each.a, each.b)} - {
+            name for name in job.contacts if name.split(".")[0] in (*self.rows, *job.parts.looms)
+        }  # what a run leads to
         self._flood()
 
     # -- what must connect -----------------------------------------------------------------------------
@@ -127,11 +145,21 @@ class Car:
         return Fraction(self.shop.loose[word].store.price.minor)
 
     def joint(self, factory: bool, whole: bool, place: str, members: frozenset[str] = frozenset()) -> Any:
-        """Minutes and parts of the joint that costs least under the preset `house`: solder or crimp, and on a factory
-        wire that stays whole and carries a plain signal, so no supply (ACC), a piercing tap as well.
+        """Minutes and parts of the joint that costs least."""
+        return min(
+            self.methods((factory, whole, place, self.supply(members))),
+            key=lambda way: (way[1] + way[0] * self.labour / 60, way[0]),
+        )
+
+    def supply(self, members: Iterable[str]) -> bool:
+        return any(self.rows.get(name.split(".")[0], {}).get(name.split(".")[-1]) == "ACC" for name in members)
+
+    def methods(self, kind: Kind) -> list[tuple[Fraction, Fraction]]:
+        """Minutes and parts by every method of the preset `house`: solder or crimp, and on a factory wire that stays
+        whole and carries a plain signal, so no supply (ACC), a piercing tap as well.
         """
-        supply = any(self.rows.get(name.split(".")[0], {}).get(name.split(".")[-1]) == "ACC" for name in members)
-        best = None
+        factory, whole, place, supply = kind
+        made = []
         for method in ("solder", "crimp", "pierce"):
             if method == "pierce" and not (factory and whole and not supply):
                 continue
@@ -141,19 +169,30 @@ class Car:
                 if each.method == method
                 and (each.at == "" or each.at in place or (each.at == "dash" and any(word in place for word in DASH)))
             ]
-            minutes = max(entries)[1]
             parts = Fraction(self.shop.consumables.minor)
             parts += {"solder": 0, "crimp": self.piece("butt joint"), "pierce": self.piece("tap")}[method]
             if method != "pierce":
                 parts += self.piece("heat shrink")
-            rank = (parts + minutes * self.labour / 60, minutes)
-            if best is None or rank < best[0]:
-                best = rank, minutes, parts
-        assert best is not None
-        return best[1], best[2]
+            made.append((max(entries)[1], parts))
+        return made
 
-    def mix(self, minutes: Fraction, parts: Fraction, cuts: int, looms: tuple[str, ...], kind: str) -> Mix:
-        return Mix(minutes, parts + minutes * self.labour / 60, cuts, looms, kind)
+    def made(self, factory: bool, whole: bool, place: str, net: set[str], contacts: Iterable[str]) -> Joint:
+        """A joint of these contacts. Where a run begins at one and nothing else meets it, no method can be written for
+        it, and it goes by the cheapest; any other is of a kind, all of which are made by one method.
+        """
+        if len(set(contacts) - self.laid_to) < 2:
+            return Joint(*self.joint(factory, whole, place, frozenset(net)), None)
+        return Joint(Fraction(0), Fraction(0), (factory, whole, place, self.supply(net)))
+
+    def mix(
+        self, minutes: Fraction, parts: Fraction, cuts: int, looms: tuple[str, ...], kind: str, joints: Iterable[Joint]
+    ) -> Mix:
+        held = Counter[Kind]()
+        for each in joints:
+            minutes, parts = minutes + each.minutes, parts + each.parts
+            if each.kind is not None:
+                held[each.kind] += 1
+        return Mix(minutes, parts + minutes * self.labour / 60, cuts, looms, kind, tuple(sorted(held.items())))
 
     def place(self, plug: str) -> str:
         return str(self.job.parts.plugs[plug].where)
@@ -204,20 +243,20 @@ class Car:
     def by_hand(self, plug: str) -> Mix:
         minutes = parts = Fraction(0)
         cuts = 0
+        joints = []
         for cavity in self.rows[plug]:
             unit, car = f"{plug}.unit.{cavity}", f"{plug}.car.{cavity}"
             if self.net[unit] == self.net[car]:
-                groups = [(True, self.need(unit) - {unit, car}, 1)]
+                groups = [(True, self.need(unit) - {unit, car}, cavity)]
             else:
                 cuts += 1
-                groups = [(False, self.need(half) - {half}, 0) for half in (unit, car)]
-            for whole, outs, _ in groups:
+                groups = [(False, self.need(half) - {half}, half) for half in (unit, car)]
+            for whole, outs, at in groups:
                 if outs:
-                    more, used = self.joint(True, whole, self.place(plug), frozenset(self.need(unit)))
-                    minutes, parts = minutes + more, parts + used
+                    joints.append(self.made(True, whole, self.place(plug), self.need(unit), {at, *outs}))
                 elif not whole:
                     minutes, parts = minutes + self.time("cap"), parts + self.piece("cap")
-        return self.mix(minutes, parts, cuts, (), "by hand")
+        return self.mix(minutes, parts, cuts, (), "by hand", joints)
 
     def one_loom(self, plug: str, item: Any, ends: tuple[str, ...], gone: str) -> Iterator[Mix]:
         wires = self.wires(item.loom, gone)
@@ -233,9 +272,7 @@ class Car:
                 if goal is None or goal not in self.rows[plug] or not says or self.rows[plug][goal] in says
             ])  # fmt: skip
         for stand in self.stands(pins, seats):
-            made = self.stood(plug, item, ends, gone, wires, pins, stand)
-            if made is not None:
-                yield made
+            yield from self.stood(plug, item, ends, gone, wires, pins, stand)
 
     def stands(self, pins: list[Any], seats: list[list[str | None]]) -> Iterator[tuple[str | None, ...]]:
         """Every way to seat the terminals, no two of one end in the same cavity."""
@@ -255,7 +292,7 @@ class Car:
     def stood(
         self, plug: str, item: Any, ends: tuple[str, ...], gone: str, wires: list[Any], pins: list[Any],
         stand: tuple[str | None, ...],
-    ) -> Mix | None:  # fmt: skip
+    ) -> Iterator[Mix]:  # fmt: skip
         at_half: dict[str, int] = {}
         minutes = self.time("mate") * len(ends) + (self.time("cut end off") if gone else 0)
         parts = Fraction(item.store.price.minor)
@@ -277,7 +314,7 @@ class Car:
                 at_half[half] = wire
                 nets.setdefault(wire, set()).add(self.net[half])
         if any(len(each) > 1 for each in nets.values()):
-            return None
+            return
         again = bool(locks)
         minutes += self.recheck("lock") * len(locks)
         free: dict[int, list[bool]] = {}  # by wire: its free ends, true once joined
@@ -294,52 +331,52 @@ class Car:
                 continue
             ways = self.serve(plug, members, at_half, usable)
             if not ways:
-                return None
+                return
             choices.append(ways)
-        best: Mix | None = None
         for chosen in product(*choices):
-            more, used, joined = minutes, parts, Counter[int]()
-            for joint_minutes, joint_parts, on in chosen:
-                more, used = more + joint_minutes, used + joint_parts
-                joined.update(on)
+            joined = {wire for _, on in chosen for wire in on}
             left = sum(len(each) for each in free.values()) - len(joined)
-            more, used = more + left * self.time("cap"), used + left * self.piece("cap")
+            more, used = minutes + left * self.time("cap"), parts + left * self.piece("cap")
             kind = ("one end" if gone else "loom") + (" re-pinned" if again else "")
-            mix = self.mix(more, used, 0, (item.name,), kind)
-            if best is None or (mix.money, mix.minutes) < (best.money, best.minutes):
-                best = mix
-        return best
+            yield self.mix(more, used, 0, (item.name,), kind, [joint for joint, _ in chosen if joint is not None])
 
     def serve(
         self, plug: str, members: set[str], at_half: dict[str, int], usable: dict[int, bool]
-    ) -> list[tuple[Fraction, Fraction, tuple[int, ...]]]:
-        """The ways to join all members of a net with one joint, or with none: minutes, parts, wires joined."""
+    ) -> list[tuple[Joint | None, tuple[int, ...]]]:
+        """The ways to join all members of a net with one joint, or with none: the joint, and the wires joined."""
         outs = {name for name in members if not name.startswith(f"{plug}.")}
         unit = next((name for name in members if name.startswith(f"{plug}.unit.")), "")
         car = next((name for name in members if name.startswith(f"{plug}.car.")), "")
-        on_lead, behind = self.lead_place(outs), self.place(plug)
         first, second = at_half.get(unit), at_half.get(car)
-        ways = []
+
+        def lead(*wires: int | None) -> tuple[Joint, tuple[int, ...]]:
+            joined = tuple(wire for wire in wires if wire is not None)
+            contacts = {*outs, *(f"lead of {wire}" for wire in joined)}
+            return self.made(False, True, self.lead_place(outs), members, contacts), joined
+
+        def behind(*wires: int | None) -> tuple[Joint, tuple[int, ...]]:
+            joined = tuple(wire for wire in wires if wire is not None)
+            contacts = {car, *outs, *(f"lead of {wire}" for wire in joined)}
+            return self.made(True, True, self.place(plug), members, contacts), joined
+
         if unit and first is None:
             return []
         if unit and car and first == second:
             assert first is not None
             if not outs:
-                return [(Fraction(0), Fraction(0), ())]
-            if usable[first]:
-                ways.append((*self.joint(False, True, on_lead), (first,)))
-            ways.append((*self.joint(True, True, behind, frozenset(members)), ()))
-            return ways
+                return [(None, ())]
+            return [*([lead(first)] if usable[first] else []), behind()]
         if unit and not usable[first]:  # type: ignore[index]
             return []
-        mine = (first,) if unit else ()
+        mine = first if unit else None
+        ways = []
         if car and second is not None and usable[second]:
-            ways.append((*self.joint(False, True, on_lead), (*mine, second)))
+            ways.append(lead(mine, second))
         if car:
-            ways.append((*self.joint(True, True, behind, frozenset(members)), mine))
+            ways.append(behind(mine))
         else:
-            ways.append((*self.joint(False, True, on_lead), mine))
-        return ways  # type: ignore[return-value]
+            ways.append(lead(mine))
+        return ways
 
     def wires(self, loom: Any, gone: str) -> list[Any]:
         """(pins as end and cavity, functions said, free ends with their pin, whose third says: a name of its own)."""
@@ -410,22 +447,23 @@ class Car:
                 kinds.append("through" if one is two else "leads" if one[2] and two[2] else "gap")
             if "gap" in kinds:
                 return
-            ways = []
-            one_joint = self.joint(False, True, "the bench")
+            ways: list[tuple[list[Joint], int]] = []
+            both = self.need(unit) | self.need(car)
+            one_joint = self.made(False, True, "the bench", both, ("unit", "car"))
             if self.net[unit] == self.net[car]:
                 outs = self.need(unit) - {unit, car}
                 base = [one_joint for kind in kinds if kind == "leads"]
                 if not outs:
                     ways.append((base, 2 * len(base)))
                 else:
-                    ways.append(
-                        ([*base, self.joint(True, True, self.place(plug), frozenset(self.need(unit)))], 2 * len(base))
-                    )
-                    tap = self.joint(False, True, self.lead_place(outs))
+                    tap = self.made(True, True, self.place(plug), self.need(unit), {car, *outs})
+                    ways.append(([*base, tap], 2 * len(base)))
                     if base:
+                        tap = self.made(False, True, self.lead_place(outs), self.need(unit), {"unit", "car", *outs})
                         ways.append(([*base[1:], tap], 2 * len(base)))
                     for kind, there in zip(kinds, has, strict=True):
                         if kind == "through" and there["unit", cavity][2]:
+                            tap = self.made(False, True, self.lead_place(outs), self.need(unit), {"lead", *outs})
                             ways.append(([*base, tap], 2 * len(base) + 1))
             else:
                 for opener, kind in enumerate(kinds):
@@ -436,44 +474,74 @@ class Car:
                     for half in (unit, car):
                         outs = self.need(half) - {half}
                         if outs:
-                            joints.append(self.joint(False, True, self.lead_place(outs)))
+                            joints.append(self.made(False, True, self.lead_place(outs), both, {"lead", *outs}))
                     ways.append((joints, 2 * others + len(joints) - others))
             if not ways:
                 return
             choices.append(ways)
         for chosen in product(*choices):
-            more, used, left = minutes, parts, frees
-            for joints, joined in chosen:
-                left -= joined
-                for joint_minutes, joint_parts in joints:
-                    more, used = more + joint_minutes, used + joint_parts
-            more, used = more + left * self.time("cap"), used + left * self.piece("cap")
-            yield self.mix(more, used, 0, tuple(item.name for item in row), "series")
+            left = frees - sum(joined for _, joined in chosen)
+            more, used = minutes + left * self.time("cap"), parts + left * self.piece("cap")
+            joints = [joint for some, _ in chosen for joint in some]
+            yield self.mix(more, used, 0, tuple(item.name for item in row), "series", joints)
 
     # -- the whole car ---------------------------------------------------------------------------------
 
     def front(self) -> list[tuple[Mix, ...]]:
-        """Every combination over the plugs that no other one beats, one for each of what they come to."""
-        by_plug = []
-        for plug in self.site():
-            best: dict[tuple[tuple[str, ...], int], list[Mix]] = {}
-            for mix in self.mixes(plug):
-                held = best.setdefault((mix.looms, mix.cuts), [])
-                if not any(each.minutes <= mix.minutes and each.money <= mix.money for each in held):
-                    held[:] = [
-                        each for each in held if not (mix.minutes <= each.minutes and mix.money <= each.money)
-                    ] + [mix]
-            by_plug.append([mix for held in best.values() for mix in held])
+        """Every combination over the plugs that no other one beats, one for each of what they come to; each kind of
+        joint in the whole car by one method, all of them tried.
+        """
+        return list(self._points.values())
+
+    @cached_property
+    def _points(self) -> dict[tuple[Fraction, Fraction, int], tuple[Mix, ...]]:
         limits = {item.name: self.limit(item) for item in self.looms()}
         found: dict[tuple[Fraction, Fraction, int], tuple[Mix, ...]] = {}
-        for chosen in product(*by_plug):
+        for chosen in product(*map(self._not_worse, self.site())):
             uses = Counter(name for mix in chosen for name in mix.looms)
             if any((most := limits[name]) is not None and number > most for name, number in uses.items()):
                 continue
-            key = (sum(m.minutes for m in chosen), sum(m.money for m in chosen), sum(m.cuts for m in chosen))
-            found.setdefault(key, chosen)  # type: ignore[arg-type]
-        return [
-            chosen
-            for key, chosen in found.items()
-            if not any(other != key and all(a <= b for a, b in zip(other, key, strict=True)) for other in found)
-        ]
+            for costs in self._by_every_method(chosen):
+                found.setdefault(costs, chosen)
+        best: list[tuple[Fraction, Fraction, int]] = []  # in order, what beats another one comes before it
+        for key in sorted(found):
+            if not any(other[1] <= key[1] and other[2] <= key[2] for other in best):
+                best.append(key)
+        return {key: found[key] for key in best}
+
+    def costs(self) -> set[tuple[Fraction, Fraction, int]]:
+        """What the points of the front come to."""
+        return set(self._points)
+
+    def _not_worse(self, plug: str) -> list[Mix]:
+        """The mixes of a plug but those that another one of the same looms and cuts beats by any method: it takes no
+        more time, no more money, and no more joints of any kind.
+        """
+        best: dict[tuple[tuple[str, ...], int], list[tuple[Mix, dict[Kind, int]]]] = {}
+
+        def no_more(one: tuple[Mix, dict[Kind, int]], other: tuple[Mix, dict[Kind, int]]) -> bool:
+            return (
+                one[0].minutes <= other[0].minutes
+                and one[0].money <= other[0].money
+                and all(number <= other[1].get(kind, 0) for kind, number in one[1].items())
+            )
+
+        for each in self.mixes(plug):
+            mix = each, dict(each.joints)
+            held = best.setdefault((each.looms, each.cuts), [])
+            if not any(no_more(other, mix) for other in held):
+                held[:] = [other for other in held if not no_more(mix, other)] + [mix]
+        return [mix for held in best.values() for mix, _ in held]
+
+    def _by_every_method(self, chosen: tuple[Mix, ...]) -> Iterator[tuple[Fraction, Fraction, int]]:
+        """Minutes, money and cuts of mixes, by every choice of one method for each kind of joint."""
+        joints = Counter[Kind]()
+        for mix in chosen:
+            joints.update(dict(mix.joints))
+        sums = {(sum(mix.minutes for mix in chosen), sum(mix.money for mix in chosen))}
+        for kind, number in joints.items():
+            ways = [(number * m, number * (p + m * self.labour / 60)) for m, p in self.methods(kind)]
+            sums = {(a + m, b + p) for a, b in sums for m, p in ways}
+        cuts = sum(mix.cuts for mix in chosen)
+        for minutes, money in sums:
+            yield Fraction(minutes), Fraction(money), cuts

@@ -7,8 +7,10 @@ import random
 FUNCTIONS = ("ILL", "ACC", "AERIAL", "MUTE", "AMP-ON", "SWC")
 
 
-def case(seed: int, *, runs: bool = False) -> tuple[str, str]:
-    """The job's and the shop's text of one seed; with `runs` half of the joints are wires that are laid from there."""
+def case(seed: int, *, runs: bool = False, methods: bool = False) -> tuple[str, str]:
+    """The job's and the shop's text of one seed. With `runs` half of the joints are wires that are laid, with
+    `methods` the quicker method is often the dearer one.
+    """
     draw = random.Random(seed)
     hard = seed % 10 < 8  # a dear hand, and looms that are wrong or halves of what is wanted
     plugs = 2 if draw.random() < 0.25 else 1
@@ -72,11 +74,39 @@ def case(seed: int, *, runs: bool = False) -> tuple[str, str]:
         for place, rows in by_hand.items():
             job += [f"  solder at {place} with heat shrink:", *rows]
     job += ["runs:", *laid] if laid else []
-    return "\n".join(job) + "\n", _shop(draw, functions, hard)
+    shop = _shop(draw, functions, hard)
+    return "\n".join(job) + "\n", _at_odds(random.Random(seed), shop, hard) if methods else shop
+
+
+def _at_odds(draw: random.Random, shop: str, hard: bool) -> str:
+    """The shop with dear butt joints and taps that are quick, and cheap solder that is slow."""
+    dear = 20 * hard
+    crimp, dash, bench = (draw.choice((1, 2, 3)) for _ in range(3))
+
+    def more() -> float:
+        return draw.choice((-0.5, 0.5, 1, 2.5))
+
+    times = {
+        "crimp at dash": dash + dear, "solder at dash": dash + dear + more(), "crimp": crimp + dear,
+        "solder": crimp + dear + more(), "crimp at bench": bench, "pierce": draw.choice((0.5, 1)) + dear,
+    }  # fmt: skip
+    if draw.random() < 0.6:
+        times["solder at bench"] = bench + more()
+    joints = ", ".join(f"{name}: {minutes:g} min" for name, minutes in times.items())
+    lines = []
+    for line in shop.splitlines():
+        if line.startswith("  joints: "):
+            line = f"  joints: {{{joints}}}"
+        elif line.startswith("    butt joint: "):
+            line = f"    butt joint: {{price: {draw.choice((0, 80, 160, 400)) / 100:.2f} EUR}}"
+        elif line.startswith("    tap: "):
+            line = f"    tap: {{price: {draw.choice((10, 200, 450)) / 100:.2f} EUR}}"
+        lines.append(line)
+    return "\n".join(lines) + "\n"
 
 
 def _laid(draw: random.Random, rows: dict[str, list[str]], terminals: list[str]) -> list[str]:
-    """Half of the rows as chains: some begin there, some end there, some have a fuse, some leave the row as it was."""
+    """Half of the rows as chains: some begin there, end there or pass, some have a fuse, some leave the row."""
     made = []
     for place in [place for place in rows if place]:
         for row in list(rows[place]):
@@ -89,7 +119,11 @@ def _laid(draw: random.Random, rows: dict[str, list[str]], terminals: list[str])
                     terminals.append(terminal.removeprefix("box."))
                 way = draw.choice(("3 m 18 AWG", "20 cm 18 AWG > fuse 1 A > 3 m 18 AWG"))
                 ends = (contact, terminal) if draw.random() < 0.7 else (terminal, contact)
-                made.append(f"  - {ends[0]} > {way} > {ends[1]}  # {terminal}")
+                chain = f"{ends[0]} > {way} > {ends[1]}"
+                if draw.random() < 0.3:  # it comes from yet another terminal, and goes on beyond the contact
+                    terminals.append(f"{terminal.removeprefix('box.')}y")
+                    chain = f"{terminal}y > 2 m 18 AWG > {contact} > {way} > {terminal}"
+                made.append(f"  - {chain}  # {terminal}")
         if not rows[place]:
             del rows[place]
     return made

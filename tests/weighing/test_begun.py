@@ -173,6 +173,39 @@ def test_two_runs_and_a_row_at_one_wire_are_one_joint() -> None:
     _all_right(beside)
 
 
+WAYS = ("amp.rem > 5 m 18 AWG > {} > 3 m 18 AWG > amp2.rem  # both",
+        "amp.rem > 2 m 18 AWG > fuse 1 A > 3 m 18 AWG > {} > fuse 1 A > 3 m 18 AWG > amp2.rem")  # fmt: skip
+
+
+@pytest.mark.parametrize("chain", WAYS)
+def test_a_run_that_goes_on_beyond_a_cavity_is_one_joint_on_its_way(chain: str) -> None:
+    """Its two wires and the factory wire meet in the tap that the tapped car has: the same minutes and money."""
+    text = _with_run(BARE.replace("speakers:\n", AMP2), chain.format("dash.AMP-ON"))
+    weighing = weighed(text)
+    assert not weighing.site.alone
+    assert _figures(weighing) == TAPPED
+    assert weighing.offers[0].text == text
+    assert weighing.now == weighing.offers[0].figures
+    for each, contact in zip(weighing.offers[1:], ("dash.car.6", "dash.car.6", "A.unit.6"), strict=True):
+        assert f"  - {chain.format(contact)}\n" in each.text
+    # what it leads to at both of its ends
+    assert ("A.unit.6", "amp.rem", "amp2.rem") in [each.members for each in weighing.offers[3].joints]
+    _all_right(weighing)
+
+
+def test_a_run_from_one_plug_over_another_is_joined_at_both() -> None:
+    """As from plug to plug, and on to the box: taken with two looms, each step of the chain is at its own."""
+    text = FROM_PLUG_TO_PLUG.replace("terminals: [a]", "terminals: [a, b]")
+    text = text.replace("p1.2 > 3 m 18 AWG > p2.1  # back", "p1.2 > 3 m 18 AWG > p2.1 > 2 m 18 AWG > box.b  # back")
+    weighing = weighed(text, FEW_RATES)
+    assert not weighing.site.alone
+    # two looms: 4 x 1 plugged in, 3 x 2 at the bench, 3 of 6 leads capped; 13 at 60.00, 2 x 1.00, 3 x 0.50
+    best = weighing.offers[0]
+    assert (best.figures.time_ms, best.figures.money, best.figures.joints) == (780_000, 1650, 3)
+    assert "\nruns:\n  - W.lead-2 > 3 m 18 AWG > W-2.unit.1 > 2 m 18 AWG > box.b  # back\n" in best.text
+    assert all(agrees(each, weighing.rates) for each in weighing.offers)
+
+
 @pytest.mark.parametrize("last", [False, True])
 def test_a_run_of_a_pair_begins_at_a_pair(last: bool) -> None:
     """FL is laid from the plug to the amplifier, by the same crimps as in the row that it replaces."""
@@ -188,7 +221,8 @@ def test_a_run_of_a_pair_begins_at_a_pair(last: bool) -> None:
 
 
 LEFT_ALONE = {
-    "amp.GND > 1 m 18 AWG > dash.8 > 1 m 18 AWG > gnd.G1": "a run (line 45) goes on beyond dash cavity 8 (black, GND)",
+    "amp.rem > dash.8 > 1 m 18 AWG > gnd.G1": "a run (line 45) joins dash cavity 8 (black, GND), car side with others",
+    "amp.out1 > 1 m 18 AWG > dash.car.FL > 1 m 18 AWG > spk.FL": "a run (line 45) goes on beyond dash cavity 1 (brown",
     "dash.6 > 5 m 18 AWG > amp.rem dash.15": "a run (line 45) joins dash cavity 15 (pink, SWC), car side with others",
     "amp.out1 > 1 m 18 AWG > dash.car.FL reversed": "a run (line 45) is turned round at dash cavity 1 (brown, FL+)",
 }
@@ -199,6 +233,17 @@ def test_what_can_not_be_put_elsewhere_is_left_alone(chain: str) -> None:
     weighing = weighed(_with_run(BARE.replace("    dash.car.FL: amp.out1\n", ""), chain))
     assert [each.plug for each in weighing.site.alone] == ["dash"]
     assert weighing.site.alone[0].why.startswith(LEFT_ALONE[chain])
+    assert not weighing.offers
+
+
+# two cavities in one row, and the same with their sides written out: 6 and 15 are joined through and through
+@pytest.mark.parametrize("row", ["dash.6: dash.15", "dash.car.6: dash.car.15"])
+def test_a_net_of_two_cavities_of_a_side_is_left_alone(row: str) -> None:
+    weighing = weighed(BARE.replace("    dash.car.FR: amp.out2\n", f"    dash.car.FR: amp.out2\n    {row}\n"))
+    ((plug, told),) = weighing.site.alone
+    assert plug == "dash"
+    assert told.startswith("dash cavity 6 (blue with white stripe, AMP-ON)"), told
+    assert "and dash cavity 15 (pink, SWC)" in told
     assert not weighing.offers
 
 

@@ -35,7 +35,6 @@ def test_take_writes_whole_or_not_at_all(here: Path) -> None:
         (("--take", "1", "-o", "hatch-plug-in.yaml"), "is there already"),
         (("--take", "1", "-o", "nowhere/x.yaml"), "no folder"),
         (("--take", "1", "-o", "parts"), "is a folder"),
-        (("--take", "1", "-o", "parts/x.yaml"), "no job was written"),
         (("-o", "x.yaml"), "--take"),
         (("--take", "0"), "0"),
         (("--take", "1", "-o", ""), "-o names no file"),
@@ -47,6 +46,50 @@ def test_take_writes_whole_or_not_at_all(here: Path) -> None:
         assert sorted(path.name for path in here.iterdir()) == names
     assert run("weigh", "hatch-plug-in.yaml", "--take", "1", where=here).returncode == 0
     assert sorted(path.name for path in here.iterdir()) == sorted([*names, "hatch-plug-in-1.yaml"])
+
+
+NAMED = {
+    "a list in brackets": ("parts: [parts/alder-hatch.yaml]", "parts: [parts/alder-hatch.yaml]  # the maker's"),
+    "a list in lines": ("parts: [parts/alder-hatch.yaml]", "parts:\n  - parts/alder-hatch.yaml  # the maker's"),
+    "a shop file by name": ("parts: [", "shop: ./shop.yaml   # bench two\nparts: ["),
+}
+
+
+@pytest.mark.parametrize("out", ["parts/x.yaml", "cars/tuesday/x.yaml", "../x.yaml"])
+@pytest.mark.parametrize("name", NAMED)
+def test_taken_into_another_folder_it_reads_from_there(here: Path, name: str, out: str) -> None:
+    """The same bytes but for the paths, the same report, and weighed again there the same offers."""
+    (here / "cars" / "tuesday").mkdir(parents=True)
+    text = (here / "hatch-plug-in.yaml").read_text(encoding="utf-8")
+    (here / "hatch-plug-in.yaml").write_text(text.replace(*NAMED[name]), encoding="utf-8")
+    assert run("weigh", "hatch-plug-in.yaml", "--take", "2", "-o", "beside.yaml", where=here).returncode == 0
+    there = here / out
+    made = run("weigh", "hatch-plug-in.yaml", "--take", "2", "-o", out, where=here)
+    assert made.returncode == 0, made.stderr
+    up = {"parts/x.yaml": "", "cars/tuesday/x.yaml": "../../parts/", "../x.yaml": "samples/parts/"}[out]
+    shop = {"parts/x.yaml": "../shop.yaml", "cars/tuesday/x.yaml": "../../shop.yaml", "../x.yaml": "samples/shop.yaml"}
+    beside = (here / "beside.yaml").read_text(encoding="utf-8")
+    wanted = beside.replace("parts/alder-hatch.yaml", f"{up}alder-hatch.yaml")
+    if "./shop.yaml" in wanted:
+        wanted = wanted.replace("./shop.yaml", shop[out])
+    else:
+        wanted = wanted.replace("revision: B\n", f"revision: B\nshop: {shop[out]}\n")
+    assert there.read_text(encoding="utf-8") == wanted
+
+    for verb in ("check", "weigh"):
+        one = run(verb, "beside.yaml", "--json", where=here)
+        other = run(verb, "x.yaml", "--json", where=there.parent)
+        assert one.returncode == other.returncode == 0, other.stdout
+        assert _without_files(json.loads(other.stdout)) == _without_files(json.loads(one.stdout))
+
+
+def _without_files(told: object) -> object:
+    """A report without paths, and without lines and columns: a line more stands at the top of one of the files."""
+    if isinstance(told, dict):
+        return {k: _without_files(v) for k, v in told.items() if k not in ("job", "file", "line", "column", "shop")}
+    if isinstance(told, list):
+        return [_without_files(each) for each in told]
+    return told
 
 
 def test_without_a_shop_file_every_figure_is_called_a_default(here: Path) -> None:

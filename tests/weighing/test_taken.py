@@ -19,13 +19,14 @@ SAMPLES = Path(__file__).resolve().parents[2] / "samples"
 CASES = 60
 
 
+@pytest.mark.parametrize("methods", [False, True])
 @pytest.mark.parametrize("runs", [False, True])
 @pytest.mark.parametrize("first", range(0, CASES, 20))
-def test_the_jobs_taken_connect_what_must_connect_and_count_up(first: int, runs: bool) -> None:
+def test_the_jobs_taken_connect_what_must_connect_and_count_up(first: int, runs: bool, methods: bool) -> None:
     """What a job taken connects is flooded by the brute force's own code."""
     seen = 0
     for seed in range(first, first + 20):
-        text, shop_text = case(seed, runs=runs)
+        text, shop_text = case(seed, runs=runs, methods=methods)
         proof = prove_text(text, "job.yaml")
         shop = read_shop_text(shop_text, "shop.yaml", Troubles())
         weighing = weigh(proof, text, shop)
