@@ -60,12 +60,12 @@ def command(
         unit_missing,
     )
     from harness.cli.record_words import said as said_in
+    from harness.graph.ticked import printed_name, rests_on
     from harness.model.evidence import JOINT_VERBS, STRUCK
     from harness.prove import prove
     from harness.read.evidence import GONE, evidence_path
     from harness.records.append import NotRecorded, append, unfit
     from harness.session.recording import Fields, held, record_fields
-    from harness.work.ticked import printed_name, rests_on
 
     proof = prove(job, mends=False)
     if proof.wiring is None:

@@ -11,6 +11,7 @@ from typing import NamedTuple
 from harness.cli.record_words import FREE, STRIKE
 from harness.graph.answers import is_of_output
 from harness.graph.as_built import FATE_WORDS, uncompared
+from harness.graph.ticked import printed_name, rests_on, wrong_words
 from harness.graph.wiring import Wiring
 from harness.model.evidence import (
     AS_MARKED,
@@ -26,7 +27,6 @@ from harness.model.evidence import (
 )
 from harness.model.function import read_function
 from harness.read.spec_evidence import RECORD
-from harness.work.ticked import printed_name, rests_on, wrong_words
 
 Said = Sequence[tuple[str, str | tuple[str, ...]]]
 

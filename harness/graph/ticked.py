@@ -9,9 +9,9 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from harness.graph.kept import kept
+from harness.graph.runs import cables
 from harness.graph.wiring import Wiring
 from harness.model.evidence import JOINT_VERBS, Record
-from harness.work.runs import cables
 
 SEATED, LATCHED = "seated", "latched"
 _LAID = ("", "laid", "made", "as planned", "planned")
