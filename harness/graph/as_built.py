@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from harness.graph.conductor import Conductor
 from harness.graph.fates import CAPPED, DEPINNED, EMPTY, INTERCEPTED, LOOSE, ONE_END, OPEN, PASSED, TAPPED, USED
 from harness.graph.kept import kept
 from harness.graph.waking import is_alone
@@ -26,6 +27,9 @@ FATE_WORDS = (*_FATES, *_MEANS, _AS_PLANNED, REVERSED)  # what `is` may say of a
 _JOINT_MADE = ("", "made", "as planned", "done", "tug", "holds", "made anew", "now made")
 _JOINT_NOT = ("loose", "broken", "off", "missing", "not made", "left out", "undone", "not joined", "cut", "open")
 _NOT_JOINED = ("not made", "left out", "undone", "not joined")  # the same of one wire
+# Fates of a wire that is joined to nothing, and those that say that it is.
+_APART = frozenset((CAPPED, DEPINNED, EMPTY, LOOSE, OPEN))
+_JOINED = frozenset((USED, TAPPED, INTERCEPTED, ONE_END))
 
 
 class Built(NamedTuple):
@@ -103,11 +107,27 @@ def joint_as_planned(record: Record) -> bool | None:
     return True if said in _JOINT_MADE else False if said in _JOINT_NOT else None
 
 
-def not_made(record: Record) -> bool:
-    """Whether a record says that a joint, or the one at its contacts, isn't there."""
+def not_made(wiring: Wiring, record: Record) -> bool:
+    """Whether a record says that a joint, or the one at its contacts, isn't there: in so many words, or by a fate that
+    leaves a wire on nothing (`capped`) which the plan joins, or `passed` one which it opens.
+    """
     if record.joint:
         return joint_as_planned(record) is False
-    return not {part.strip().lower() for part in record.word("is").split(",")}.isdisjoint(_NOT_JOINED)
+    said = {part.strip().lower() for part in record.word("is").split(",")}
+    if not said.isdisjoint(_NOT_JOINED):
+        return True
+    fates = {_MEANS.get(words, words) for words in said}
+    ours = [name for name in record.contacts if _ours(wiring, name)]
+    if not fates.isdisjoint(_JOINED) or not ours or targets(wiring, record):
+        return False
+    return not fates.isdisjoint(_APART) or (
+        PASSED in fates and any(INTERCEPTED in _fates(wiring, name) for name in ours)
+    )
+
+
+def _ours(wiring: Wiring, name: str) -> list[Conductor]:
+    """What we make or lay at a contact as planned."""
+    return [each for each in wiring.planned.conductors(name) if each.kind in ("joint", "run", "fuse")]
 
 
 def turned_joint(wiring: Wiring, record: Record) -> Joint | None:
@@ -215,8 +235,7 @@ def planned(wiring: Wiring, name: str) -> tuple[str, Place]:
     for table in (job.capped, job.depinned):
         if name in table:
             return (CAPPED if table is job.capped else DEPINNED), table[name]
-    ours = [each for each in wiring.planned.conductors(name) if each.kind in ("joint", "run", "fuse")]
-    if ours:
+    if ours := _ours(wiring, name):
         return f"joined to {wiring.words(ours[0].other(name))}", ours[0].place
     order = [fate for fate in _FATES if fate in _fates(wiring, name)]
     return (order[0] if order else LOOSE), contact.place

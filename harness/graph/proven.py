@@ -209,8 +209,8 @@ def voided(wiring: Wiring) -> Voided | None:
     for each in since:
         if id(each) in against:
             return Voided(signature, each, against[id(each)])
-        if each.verb == "built" and not_made(each):
-            return Voided(signature, each, f"{each.what} not made")
+        if each.verb == "built" and not_made(wiring, each):
+            return Voided(signature, each, f"{each.what} {each.word('is') or 'not made'}")
         if each.verb == "checked" and each.joint and not holds(each):
             return Voided(signature, each, f"joint {each.joint} found {each.word('found') or each.word('result')}")
         if each.verb == "after" and each.word("result") in FAILS:
