@@ -28,6 +28,7 @@ from harness.graph.pairs import (
 from harness.graph.readings import between, body_readings, of_wires, ohms_of, pair_readings, volts_of
 from harness.graph.resistance import Expected, in_band
 from harness.graph.speaker_readings import pair_words, speaker_readings
+from harness.graph.ticked import not_laid
 from harness.graph.turn_on_test import GROUND, OFF, RECORDED_KEYS, REST, fits_band, turn_on_test
 from harness.graph.volts_against import MOST_IN_CAR_V, below_the_body, grounded, odd_volts
 from harness.graph.wiring import Wiring
@@ -41,7 +42,7 @@ from harness.model.parts import Plug, Row
 VOLTS, ASLEEP, LIVE_GROUND, DC, OHMS, BODY, LIGHT, SENSE = (
     "volts", "asleep", "live ground", "dc", "ohms", "body", "light", "sense"
 )  # fmt: skip
-RETAINED, DAMP, HEARD, PLUS, BUILT, LOOSE = "retained", "damp", "heard", "plus", "built", "loose"
+RETAINED, DAMP, HEARD, PLUS, BUILT, LOOSE, UNLAID = "retained", "damp", "heard", "plus", "built", "loose", "unlaid"
 LIVE, CHARTED, GROUNDING, LOOK, LEFT_ODD = "live", "charted", "grounding", "look", "left odd"
 _OF_READINGS = frozenset((DC, OHMS, BODY))
 # What reads more to the body is damp or a capacitor and no contact: common practice, no source.
@@ -81,7 +82,8 @@ def contrary(wiring: Wiring) -> tuple[Contrary, ...]:
         return ()
     made = [
         *_volts(wiring), *_dc(wiring), *_ohms(wiring), *_body(wiring), *_lights(wiring), *_sense(wiring),
-        *_tones(wiring), *_built(wiring), *_loose(wiring), *_grounding(wiring), *_looks(wiring), *_left_odd(wiring),
+        *_tones(wiring), *_built(wiring), *_loose(wiring), *_unlaid(wiring), *_grounding(wiring), *_looks(wiring),
+        *_left_odd(wiring),
     ]  # fmt: skip
     return tuple(sorted(made, key=lambda each: each.record.place.line))
 
@@ -311,6 +313,12 @@ def _loose(wiring: Wiring) -> Iterator[Contrary]:
             yield Contrary(
                 LOOSE, each.looked, wiring.joints[name].ends, f"joint {name}", f"found {found}", "holding when tugged"
             )
+
+
+def _unlaid(wiring: Wiring) -> Iterator[Contrary]:
+    """Runs that somebody says aren't laid."""
+    for each in not_laid(wiring):
+        yield Contrary(UNLAID, each.record, each.ends, each.name, "not laid", each.way)
 
 
 def _grounding(wiring: Wiring) -> Iterator[Contrary]:

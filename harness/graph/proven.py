@@ -204,6 +204,7 @@ def voided(wiring: Wiring) -> Voided | None:
     from harness.graph.as_built import not_made
     from harness.graph.contrary import contrary
     from harness.graph.joints_made import holds
+    from harness.graph.ticked import says_not_laid
 
     against = {id(each.record): each.words for each in contrary(wiring)}
     for each in since:
@@ -211,6 +212,8 @@ def voided(wiring: Wiring) -> Voided | None:
             return Voided(signature, each, against[id(each)])
         if each.verb == "built" and not_made(wiring, each):
             return Voided(signature, each, f"{each.what} {each.word('is') or 'not made'}")
+        if says_not_laid(wiring, each):
+            return Voided(signature, each, f"{each.what} not laid")
         if each.verb == "checked" and each.joint and not holds(each):
             return Voided(signature, each, f"joint {each.joint} found {each.word('found') or each.word('result')}")
         if each.verb == "after" and each.word("result") in FAILS:

@@ -12,6 +12,7 @@ from harness.graph.kept import kept
 from harness.graph.runs import cables
 from harness.graph.wiring import Wiring
 from harness.model.evidence import JOINT_VERBS, Record
+from harness.place import Place
 
 SEATED, LATCHED = "seated", "latched"
 _LAID = ("", "laid", "made", "as planned", "planned")
@@ -23,6 +24,16 @@ class Seen(NamedTuple):
 
     record: Record
     yes: bool
+
+
+class NotLaid(NamedTuple):
+    """A run that a record says isn't laid: its printed name, from where to where, its ends, its place in the job."""
+
+    record: Record
+    name: str
+    way: str
+    ends: tuple[str, ...]
+    place: Place
 
 
 @kept
@@ -82,6 +93,26 @@ def ticked(wiring: Wiring) -> dict[tuple[str, str], Seen]:
                 at = said.index(box) if said else 0
                 made[name, box] = Seen(record, at == 0 or said[at - 1] != "not")
     return made
+
+
+@kept
+def not_laid(wiring: Wiring) -> tuple[NotLaid, ...]:
+    """The runs of which the last record says that they aren't laid, in their order."""
+    made, boxes = [], ticked(wiring)
+    for cable in cables(wiring.job) if boxes else ():
+        seen = boxes.get((cable.name, "laid"))
+        if seen is not None and not seen.yes:
+            ends = tuple(end for run in cable.wires for end in (run.start, run.end))
+            ways = " and ".join(f"{wiring.words(run.start)} to {wiring.words(run.end)}" for run in cable.wires)
+            made.append(NotLaid(seen.record, cable.name, ways, ends, cable.segments[0].place))
+    return tuple(made)
+
+
+def says_not_laid(wiring: Wiring, record: Record) -> bool:
+    """Whether a record says of a run that it isn't laid, whatever a later one says."""
+    if record.verb != "built" or record.word("is").lower() not in _NOT_LAID:
+        return False
+    return printed_name(wiring, record.what).startswith("RUN ")
 
 
 def _words(text: str) -> list[str]:
