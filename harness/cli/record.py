@@ -168,7 +168,7 @@ def _of_struck(wiring: Wiring, said: Said, job: str) -> Said:
     if was != target.named:
         raise Refused(f"line {target.place.line} says {target.named}, and not {was}; nothing was recorded")
     say(f"To be struck: {harmless(shown(target))}")
-    say(f"Then {follows(target)}.")
+    say(f"Then {follows(wiring, target)}.")
     rest = [(key, value) for key, value in said[1:] if key != "was"]
     return [(STRUCK, str(target.place.line)), ("was", target.named), *rest]
 

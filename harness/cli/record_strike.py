@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Iterator
 
 from harness.cli.screen import Refused, as_argument
+from harness.graph.speaker_readings import pair_words
 from harness.graph.wiring import Wiring
 from harness.model.evidence import STRUCK, Record
 
@@ -45,17 +47,35 @@ def _offer(records: tuple[Record, ...]) -> str:
     return f" The last ones: {last}" if last else " There is none yet."
 
 
-def follows(record: Record) -> str:
-    """What striking it means for the job, in words."""
+def follows(wiring: Wiring, record: Record) -> str:
+    """What striking it means for the job, in words; of a reading which wire, and what it read."""
     if record.verb == STRUCK:
         return f"the record on line {record.what} counts again"
-    return _FOLLOWS.get(record.verb, "what it says no longer counts")
+    said = _FOLLOWS.get(record.verb, "what it says no longer counts")
+    read = [] if record.stale else list(_readings(wiring, record))
+    if record.verb in ("ohm", "volts"):
+        return "; ".join(read) or said
+    return "; ".join([said, *read]) if record.verb == "tone" else said
+
+
+def _readings(wiring: Wiring, record: Record) -> Iterator[str]:
+    """A sentence for each reading of a record, between two wires or of one to the body: which wire, what it read."""
+    one = len(record.contacts) == 1
+    if not record.contacts:
+        return
+    where = wiring.words(record.contacts[0]) if one else pair_words(wiring, record.contacts)
+    key = f", key {record.word('key')}" if record.verb == "volts" and record.word("key") else ""
+    to_body = f"{where}{'' if one else ', each wire'}, to the body"
+    for place, word in ((to_body if one else where, "reads"), (where, "dc"), (to_body, "body")):
+        if reads := record.word(word):
+            said = f"{reads} DC" if word == "dc" else reads
+            yield f"{place}{key}: {said} counts as not read, unless an older reading holds"
 
 
 _FOLLOWS = {
     "tone": "the pair is charted again, unless an older tone of it holds",
     "polarity": "which wire is + is open again, unless an older record says it",
-    "ohm": "the pair counts as not read, unless an older reading holds",
+    "ohm": "it counts as not read, unless an older reading holds",
     "volts": "it counts as not read, unless an older reading holds",
     "plays": "what answers there is open again, unless an older record says it",
     "before": "whether it worked before is open again",
