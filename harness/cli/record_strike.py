@@ -52,10 +52,12 @@ def follows(wiring: Wiring, record: Record) -> str:
     if record.verb == STRUCK:
         return f"the record on line {record.what} counts again"
     said = _FOLLOWS.get(record.verb, "what it says no longer counts")
-    read = [] if record.stale else list(_readings(wiring, record))
-    if record.verb in ("ohm", "volts"):
+    if record.verb not in ("tone", "ohm", "volts") or record.stale:
+        return said
+    read = list(_readings(wiring, record))
+    if record.verb != "tone":
         return "; ".join(read) or said
-    return "; ".join([said, *read]) if record.verb == "tone" else said
+    return "; ".join([said, *read])
 
 
 def _readings(wiring: Wiring, record: Record) -> Iterator[str]:
