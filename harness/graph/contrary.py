@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from harness.electrical.turn_on import MOST_ASLEEP_V, MOST_WITHOUT_FEED_V
+from harness.electrical.turn_on import LIVE_V, MOST_WITHOUT_FEED_V
 from harness.graph.as_built import as_built
 from harness.graph.joints_made import joints_made
 from harness.graph.kept import kept
@@ -137,7 +137,7 @@ def _volts(wiring: Wiring) -> Iterator[Contrary]:
             kind = VOLTS
             if expected == OFF:
                 kind = RETAINED if said.word("waited") else ASLEEP  # after a long wait E11 tells it
-            if expected == GROUND and volts >= MOST_ASLEEP_V:
+            if expected == GROUND and volts >= LIVE_V:
                 kind = LIVE_GROUND
             where = f"{wiring.words(name)}, key {said.word('key')}"
             yield Contrary(kind, said, said.contacts, where, said.word("reads"), expected)
