@@ -32,7 +32,8 @@ def joint_not_there(wiring: Wiring) -> Iterator[Fault]:
 
     Known limits: the last record of a joint counts, and one made anew wants no look to clear this. A wire that was
     capped or taken out where the plan joins nothing to it is told as J04, a run not laid as J31. What `found` says is
-    taken for holding where all of its words are: tug, holds, held, firm, tight, ok, good, fine; other words for wrong.
+    taken for holding where its words are tug, holds, held, firm, tight, ok, good, fine, or that nothing is wrong (`not
+    loose`, `no play`); other words for wrong.
 
     Source: common practice, no source.
     """

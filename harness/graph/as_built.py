@@ -11,6 +11,7 @@ from harness.graph.waking import is_alone
 from harness.graph.wiring import Wiring
 from harness.model.evidence import PROVES_NOTHING, Record
 from harness.model.function import read_function
+from harness.model.good_and_bad import JOINT_MADE, JOINT_NOT, NOT_JOINED
 from harness.model.job import Joint
 from harness.place import Place
 
@@ -18,15 +19,11 @@ _FATES = (PASSED, INTERCEPTED, TAPPED, ONE_END, CAPPED, DEPINNED, EMPTY, USED, L
 _MEANS = {
     "cap": CAPPED, "pass": PASSED, "joined": USED, "connected": USED, "tap": TAPPED, "intercept": INTERCEPTED,
     "bare": LOOSE, "hanging": LOOSE, "taken out": DEPINNED,
-    "not made": LOOSE, "left out": LOOSE, "undone": LOOSE, "not joined": LOOSE,
+    **dict.fromkeys(NOT_JOINED, LOOSE),
 }  # fmt: skip
 _AS_PLANNED = "as planned"
 REVERSED = "reversed"  # of a pair, or of a joint of one: + on the other's −
 FATE_WORDS = (*_FATES, *_MEANS, _AS_PLANNED, REVERSED)  # what `is` may say of a contact
-# What `is` may say of a joint as a whole; nothing said is that it was made.
-_JOINT_MADE = ("", "made", "as planned", "done", "tug", "holds", "made anew", "now made")
-_JOINT_NOT = ("loose", "broken", "off", "missing", "not made", "left out", "undone", "not joined", "cut", "open")
-_NOT_JOINED = ("not made", "left out", "undone", "not joined")  # the same of one wire
 # Fates of a wire that is joined to nothing, and those that say that it is.
 _APART = frozenset((CAPPED, DEPINNED, EMPTY, LOOSE, OPEN))
 _JOINED = frozenset((USED, TAPPED, INTERCEPTED, ONE_END))
@@ -104,7 +101,7 @@ def joint_as_planned(record: Record) -> bool | None:
     if record.word("result") in PROVES_NOTHING:
         return False
     said = (record.word("is") or record.word("found")).strip().lower()
-    return True if said in _JOINT_MADE else False if said in _JOINT_NOT else None
+    return True if said in JOINT_MADE else False if said in JOINT_NOT else None
 
 
 def not_made(wiring: Wiring, record: Record) -> bool:
@@ -114,7 +111,7 @@ def not_made(wiring: Wiring, record: Record) -> bool:
     if record.joint:
         return joint_as_planned(record) is False
     said = {part.strip().lower() for part in record.word("is").split(",")}
-    if not said.isdisjoint(_NOT_JOINED):
+    if not said.isdisjoint(NOT_JOINED):
         return True
     fates = {_MEANS.get(words, words) for words in said}
     ours = [name for name in record.contacts if _ours(wiring, name)]

@@ -2,45 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from typing import NamedTuple
 
 from harness.graph.kept import kept
 from harness.graph.wiring import Wiring
 from harness.model.evidence import FAILS, Record
-
-# Words that say that something is wrong, unless `no` or `not` stands before them.
-_WRONG = frozenset(
-    (
-        "loose", "broken", "burnt", "burned", "scorched", "hot", "smoke", "smokes", "painted", "rust", "rusty",
-        "corroded", "corrosion", "torn", "cracked", "wet", "damp", "water", "missing", "wrong", "bad",
-        "damaged", "melted", "cut", "worn", "bent", "chafed", "crushed", "pinched", "short", "shorted",
-        "unlocked", "reversed", "blown", "dead", "noisy", "leaking", "fault", "faults", "faulty", "swapped", "crossed",
-    )
-)  # fmt: skip
-# Words that say that it is right, unless `no` or `not` stands before them.
-_RIGHT = frozenset(
-    (
-        "position", "lock", "locked", "seated", "sits", "tug", "tugged", "hold", "holds", "held", "firm",
-        "tight", "ok", "okay", "good", "fine", "clean", "dry", "right", "insulated", "covered", "made", "fused",
-        "steady",
-    )
-)  # fmt: skip
-# What was wrong and isn't any more, unless it has still to `be` done.
-_MENDED = frozenset(
-    (
-        "removed", "cleaned", "mended", "repaired", "replaced", "scraped", "tightened", "remade",
-    )
-)  # fmt: skip
-_NOT = frozenset(("no", "not", "isn't", "doesn't", "never", "nothing", "without"))
-_TO_DO = frozenset((*_NOT, "be"))
-_LIGHTS_WRONG = frozenset(
-    (
-        "red", "blinks", "blinking", "blink", "flashes", "flashing", "dark", "off", "out", "none", "nothing",
-        "dead", "protect", "protects", "protection", "fault", "error", "clip", "clipping", "overheat",
-    )
-)  # fmt: skip
-_LIGHTS_RIGHT = frozenset(("steady", "green", "blue", "white", "on", "lit"))
+from harness.model.good_and_bad import LIGHTS_RIGHT, LIGHTS_WRONG, RIGHT, WRONG, judged
 
 
 class Look(NamedTuple):
@@ -82,7 +49,7 @@ def _said(record: Record) -> str:
 def _right(record: Record) -> bool | None:
     if record.word("result") in FAILS:
         return False
-    return _judged(_said(record), _WRONG, _RIGHT)
+    return judged(_said(record), WRONG, RIGHT)
 
 
 @kept
@@ -99,16 +66,4 @@ def lights(wiring: Wiring) -> dict[str, Record]:
 
 def light_is_right(shows: str) -> bool | None:
     """Whether what a unit's light shows is right; None where the words don't tell."""
-    return _judged(shows, _LIGHTS_WRONG, _LIGHTS_RIGHT)
-
-
-def _judged(said: str, wrong: frozenset[str], right: frozenset[str]) -> bool | None:
-    before, known, found = "", False, False
-    for word in re.split(r"[\s,.;]+", said.lower()):
-        denied = before in _NOT
-        if word in _MENDED and before not in _TO_DO:
-            return True
-        found = found or (word in wrong and not denied) or (word in right and denied)
-        known = known or word in right or (word in wrong and denied)
-        before = word
-    return False if found else True if known else None
+    return judged(shows, LIGHTS_WRONG, LIGHTS_RIGHT)

@@ -12,11 +12,10 @@ from harness.graph.kept import kept
 from harness.graph.runs import cables
 from harness.graph.wiring import Wiring
 from harness.model.evidence import JOINT_VERBS, Record
+from harness.model.good_and_bad import LAID, NOT_LAID
 from harness.place import Place
 
 SEATED, LATCHED = "seated", "latched"
-_LAID = ("", "laid", "made", "as planned", "planned")
-_NOT_LAID = ("not laid", "not made")
 
 
 class Seen(NamedTuple):
@@ -66,7 +65,7 @@ def wrong_words(record: Record, name: str) -> str:
     """What is said of a box that is no answer to it, or empty."""
     if name.startswith("RUN "):
         said = record.word("is")
-        return "" if said.lower() in (*_LAID, *_NOT_LAID) else said
+        return "" if said.lower() in (*LAID, *NOT_LAID) else said
     said = record.word("found") or record.word("is")
     return " ".join(word for word in _words(said) if word not in (SEATED, LATCHED, "not"))
 
@@ -85,7 +84,7 @@ def ticked(wiring: Wiring) -> dict[tuple[str, str], Seen]:
             continue
         if name.startswith("RUN "):
             if record.verb == "built":
-                made[name, "laid"] = Seen(record, record.word("is").lower() in _LAID)
+                made[name, "laid"] = Seen(record, record.word("is").lower() in LAID)
             continue
         said = _words(record.word("found") or record.word("is"))
         for box in (SEATED, LATCHED):
@@ -110,7 +109,7 @@ def not_laid(wiring: Wiring) -> tuple[NotLaid, ...]:
 
 def says_not_laid(wiring: Wiring, record: Record) -> bool:
     """Whether a record says of a run that it isn't laid, whatever a later one says."""
-    if record.verb != "built" or record.word("is").lower() not in _NOT_LAID:
+    if record.verb != "built" or record.word("is").lower() not in NOT_LAID:
         return False
     return printed_name(wiring, record.what).startswith("RUN ")
 

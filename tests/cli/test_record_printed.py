@@ -87,3 +87,10 @@ def test_turned_stands_on_three_sheets(record: Record, tmp_path: Path) -> None:
     assert "as FL is turned" in sheet(tmp_path, "splice-list")
     words = sheet(tmp_path, "toning").split()  # three pairs, cell + on +: of FL the cone goes in
     assert [word for word in words if word in ("IN", "OUT")].count("IN") == 1
+
+
+@pytest.mark.parametrize(("found", "code"), [("not seated", ["J28"]), ("not latched", ["J28"]), ("seated latched", [])])
+def test_a_plug_end_that_does_not_sit_is_told(found: str, code: list[str], record: Record, tmp_path: Path) -> None:
+    assert record("checked: T1 car end", f"found: {found}").code == 0
+    report = prove(tmp_path / "job.yaml").report
+    assert [each.code for each in report.findings if each.code[0] == "J"] == code
