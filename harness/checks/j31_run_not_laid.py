@@ -26,8 +26,8 @@ def run_not_laid(wiring: Wiring) -> Iterator[Fault]:
 
     What to do: lay it and record `built: RUN 2`. Where it isn't wanted any more, take it out of the plan.
 
-    Known limits: the last record of a run counts, and only while the run of that name goes from and to where it went
-    when the record was written. A wire left off at one of its ends is told as J26.
+    Known limits: the last record of a run counts. Where runs were numbered anew it is of the run that goes from and
+    to where that one went when it was written, or of none. A wire left off at one of its ends is told as J26.
 
     Source: common practice, no source.
     """

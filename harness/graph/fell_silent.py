@@ -60,10 +60,10 @@ def _is_silent(record: Record) -> bool:
 
 def _taken_off(wiring: Wiring, plug: Plug, rows: tuple[Row, Row], record: Record) -> bool:
     """Whether the pair has speakers, and none once what the record names as unplugged is apart."""
-    wires, contacts = wires_of(wiring, wiring.found), [f"{plug.name}.car.{row.cavity}" for row in rows]
+    wires, (plus, minus) = wires_of(wiring, wiring.found), (f"{plug.name}.car.{row.cavity}" for row in rows)
     pulled, then = halves_apart(wiring, plug), apart(wiring, record, wiring.found)
     there, left = (
-        branches_between(wiring, *(wires.reach(name, cut) for name in contacts), cut, without)[0]
+        branches_between(wiring, wires.reach(plus, cut), wires.reach(minus, cut), cut, without)[0]
         for cut, without in ((pulled, frozenset[str]()), (then.conductors, then.speakers))
     )
     return bool(there) and not left

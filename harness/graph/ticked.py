@@ -74,13 +74,14 @@ def wrong_words(record: Record, name: str) -> str:
 def ticked(wiring: Wiring) -> dict[tuple[str, str], Seen]:
     """The last record of each box, by the name and the box's word: `laid`, `seated` or `latched`.
 
-    One whose name means another run now proves nothing any more.
+    One whose name means another run now is of the run that it meant, by whatever name; if that isn't there any more it
+    proves nothing.
     """
     made: dict[tuple[str, str], Seen] = {}
-    known = rests_on(wiring) if any(record.verb in JOINT_VERBS for record in wiring.job.records) else {}
+    known = any(record.verb in JOINT_VERBS for record in wiring.job.records) and bool(rests_on(wiring))
     for record in wiring.job.records if known else ():
-        name = printed_name(wiring, record.what) if record.verb in JOINT_VERBS and not record.stale else ""
-        if not name or record.word("fact") not in ("", known[name]) or wrong_words(record, name):
+        name = _meant(wiring, record) if record.verb in JOINT_VERBS and not record.stale else ""
+        if not name or wrong_words(record, name):
             continue
         if name.startswith("RUN "):
             if record.verb == "built":
@@ -111,7 +112,16 @@ def says_not_laid(wiring: Wiring, record: Record) -> bool:
     """Whether a record says of a run that it isn't laid, whatever a later one says."""
     if record.verb != "built" or record.word("is").lower() not in NOT_LAID:
         return False
-    return printed_name(wiring, record.what).startswith("RUN ")
+    return _meant(wiring, record).startswith("RUN ")
+
+
+def _meant(wiring: Wiring, record: Record) -> str:
+    """The name that the box of a record has now; empty where there is none, or two runs are as it says."""
+    name, fact, known = printed_name(wiring, record.what), record.word("fact"), rests_on(wiring)
+    if not fact or (name and known[name] == fact):
+        return name
+    same = [each for each, words in known.items() if words == fact]
+    return same[0] if len(same) == 1 else ""
 
 
 def _words(text: str) -> list[str]:

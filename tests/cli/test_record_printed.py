@@ -65,13 +65,21 @@ def test_a_name_that_is_not_printed_is_refused(record: Record, tmp_path: Path) -
 
 
 def test_a_run_of_that_name_that_is_another_one_now_is_not_ticked(record: Record, tmp_path: Path) -> None:
-    """A run written before the first makes that RUN 1: what was laid was another one."""
+    """A run written before the first makes that RUN 1: what was laid is RUN 2 now, and what wasn't RUN 3."""
     record("built: RUN 1")
     (fact,) = (each["fact"] for each in yaml.load((tmp_path / "job.evidence.yaml").read_text(), Loader=yaml.BaseLoader))
     assert fact == "lays battery.+ to amp.B+"
     job = JOB.replace("runs:\n", "runs:\n  - amp.rem > 2 m 18 AWG > gnd.G1\n")
     (tmp_path / "job.yaml").write_text(job, encoding="utf-8")
-    assert "[ ] laid" in of_run(sheet(tmp_path, "splice-list"), "RUN 1")
+    paper = sheet(tmp_path, "splice-list")
+    assert "[ ] laid" in of_run(paper, "RUN 1")
+    assert "laid RK" in paper[paper.rindex("RUN 2") : paper.rindex("RUN 3")]
+    record("built: RUN 3", "is: not laid")
+    (tmp_path / "job.yaml").write_text(JOB, encoding="utf-8")
+    (told,) = (each for each in prove(tmp_path / "job.yaml").report.findings if each.code == "J31")
+    assert told.places[0].name == "RUN 2"
+    (tmp_path / "job.yaml").write_text(JOB.replace("  - amp.GND > 18 in 8 AWG > gnd.G1\n", ""), encoding="utf-8")
+    assert "J31" not in {each.code for each in prove(tmp_path / "job.yaml").report.findings}
 
 
 @pytest.mark.parametrize(("word", "code"), [("turned", 0), ("as marked", 0), ("upside down", 2)])
