@@ -32,13 +32,13 @@ def used_pair_never_toned(wiring: Wiring) -> Iterator[Fault]:
 
     Known limits: told once a plug. A reading in ohms shows that something is there and not which speaker. A
     tone whose charted function has been changed since doesn't count; where it rests on words that no longer hold, it
-    is told as J07, and a pair that answered and fell silent since as J30. Pairs that are only passed on aren't asked
+    is told as J07, and a pair that was proved and is otherwise since as J30. Pairs that are only passed on aren't asked
     for.
 
     Source: common practice, no source.
     """
     untoned: dict[str, list[UsedPair]] = {}
-    asked = toned_before(wiring) | {frozenset(each.contacts) for each in _silent_since(wiring)}
+    asked = toned_before(wiring) | {frozenset(each.contacts) for each in _otherwise_since(wiring)}
     for pair in used_pairs(wiring):
         if pair.state != "toned" and not (asked and frozenset(pair.on_the_car) in asked):
             untoned.setdefault(pair.plug, []).append(pair)
@@ -69,12 +69,12 @@ def _do(wiring: Wiring, name: str, each: str, pairs: list[UsedPair]) -> str:
     return f"The car says otherwise at {'; '.join(against)}: {first}. {tone}" if against else tone
 
 
-def _silent_since(wiring: Wiring) -> tuple[FellSilent, ...]:
+def _otherwise_since(wiring: Wiring) -> tuple[FellSilent, ...]:
     if "tone records" not in wiring.facts:
         return ()
-    from harness.graph.fell_silent import fell_silent  # few pairs do
+    from harness.graph.fell_silent import fell_silent, joined_since  # few pairs do
 
-    return fell_silent(wiring)
+    return (*fell_silent(wiring), *joined_since(wiring))
 
 
 def about_row(plus: Row) -> str:

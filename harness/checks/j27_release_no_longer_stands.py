@@ -18,7 +18,8 @@ from harness.graph.wiring import Wiring
 )
 def release_no_longer_stands(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a job that somebody signed to be let go, and a record written after that which speaks against
-    the plan: a joint found loose or not made, a function that fails, a reading or a tone that isn't as planned.
+    the plan: a joint found loose or not made, a run not laid, an output that stays silent or that another speaker
+    answers, a function that fails, a reading or a tone that isn't as planned.
 
     Why it matters: who signed didn't know it. A car that is let go on that signature is let go with a fault.
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator
 
 from harness.cli.screen import Refused, as_argument
 from harness.graph.speaker_readings import pair_words
 from harness.graph.wiring import Wiring
+from harness.model.contact import listed
 from harness.model.evidence import STRUCK, Record
 
 LAST = "last"
@@ -54,24 +54,28 @@ def follows(wiring: Wiring, record: Record) -> str:
     said = _FOLLOWS.get(record.verb, "what it says no longer counts")
     if record.verb not in ("tone", "ohm", "volts") or record.stale:
         return said
-    read = list(_readings(wiring, record))
+    read = _readings(wiring, record)
     if record.verb != "tone":
-        return "; ".join(read) or said
-    return "; ".join([said, *read])
+        return read or said
+    return f"{said}; {read}" if read else said
 
 
-def _readings(wiring: Wiring, record: Record) -> Iterator[str]:
-    """A sentence for each reading of a record, between two wires or of one to the body: which wire, what it read."""
-    one = len(record.contacts) == 1
+def _readings(wiring: Wiring, record: Record) -> str:
+    """What was read, of which wire or wires, and that it no longer counts; empty where nothing was read."""
     if not record.contacts:
-        return
+        return ""
+    one = len(record.contacts) == 1
     where = wiring.words(record.contacts[0]) if one else pair_words(wiring, record.contacts)
     key = f", key {record.word('key')}" if record.verb == "volts" and record.word("key") else ""
-    to_body = f"{where}{'' if one else ', each wire'}, to the body"
-    for place, word in ((to_body if one else where, "reads"), (where, "dc"), (to_body, "body")):
-        if reads := record.word(word):
-            said = f"{reads} DC" if word == "dc" else reads
-            yield f"{place}{key}: {said} counts as not read, unless an older reading holds"
+    places = {
+        "reads": " to the body" if one else " across",
+        "dc": " DC",
+        "body": f" from {'it' if one else 'each'} to the body",
+    }
+    parts = [f"{record.word(word)}{place}{key}" for word, place in places.items() if record.word(word)]
+    if not parts:
+        return ""
+    return f"{where}: {listed(parts)} count{'s' if len(parts) == 1 else ''} as not read, unless an older reading holds"
 
 
 _FOLLOWS = {

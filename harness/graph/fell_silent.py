@@ -1,12 +1,13 @@
-"""Pairs that answered as charted by an earlier tone, and at which nothing was heard since."""
+"""Pairs that answered as charted by an earlier tone, and at which nothing was heard since, or a strange speaker too."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from harness.graph.answering import branches_between, halves_apart
 from harness.graph.kept import kept
-from harness.graph.pairs import on_car_side, pairs_of
+from harness.graph.pairs import on_car_side, pairs_of, strangers
 from harness.graph.parted import wires_of
 from harness.graph.readings import apart
 from harness.graph.wiring import Wiring
@@ -16,13 +17,17 @@ from harness.model.parts import Plug, Row
 
 
 class FellSilent(NamedTuple):
-    """A pair, + first as charted, with the last tone that it answered and the last one that it didn't."""
+    """A pair, + first as charted, with the last tone that it answered alone and the last one of all, which it didn't.
+
+    `strangers` are the speakers that answer beside its own since; none where it is silent.
+    """
 
     plug: str
     plus: Row
     minus: Row
     heard: Record
-    silent: Record
+    since: Record
+    strangers: tuple[str, ...] = ()
 
     @property
     def contacts(self) -> tuple[str, str]:
@@ -32,26 +37,54 @@ class FellSilent(NamedTuple):
 
 @kept
 def fell_silent(wiring: Wiring) -> tuple[FellSilent, ...]:
-    """Every one, plug by plug, in use or only passed on. The last tone of a pair counts; those that no longer hold,
-    were struck or are another car's say nothing. None is told where what was unplugged for the last tone took its
-    speakers off the pair.
+    """Every one that is silent, plug by plug, in use or only passed on. The last tone of a pair counts; those that no
+    longer hold, were struck or are another car's say nothing. None is told where what was unplugged for the last tone
+    took its speakers off the pair.
     """
+    return tuple(
+        each
+        for each in _otherwise_since(
+            wiring, frozenset(at for at, taken in _tones(wiring).items() if _is_silent(taken[-1]))
+        )
+        if not _taken_off(wiring, wiring.job.parts.plugs[each.plug], (each.plus, each.minus), each.since)
+    )
+
+
+@kept
+def joined_since(wiring: Wiring) -> tuple[FellSilent, ...]:
+    """Every one that another pair's speaker answers too, which it didn't before."""
+    many = frozenset(at for at, taken in _tones(wiring).items() if len(bases_in(taken[-1].word("heard"))) > 1)
+    made = []
+    for each in _otherwise_since(wiring, many):
+        plug, rows = wiring.job.parts.plugs[each.plug], (each.plus, each.minus)
+        others = strangers(wiring, plug, rows, each.since.word("heard"))
+        if others and each.plus.function.base in bases_in(each.since.word("heard")):
+            made.append(each._replace(strangers=others))
+    return tuple(made)
+
+
+@kept
+def _tones(wiring: Wiring) -> dict[frozenset[str], list[Record]]:
+    """The tones of each pair that say what was heard, in the order taken."""
     tones: dict[frozenset[str], list[Record]] = {}
     for record in wiring.job.records:
         if record.verb == "tone" and not record.stale and len(record.contacts) == 2 and record.word("heard"):
             tones.setdefault(on_car_side(record.contacts), []).append(record)
-    silent = {contacts for contacts, taken in tones.items() if _is_silent(taken[-1])}
-    made = []
-    for plug in wiring.job.parts.plugs.values() if silent else ():
+    return tones
+
+
+def _otherwise_since(wiring: Wiring, pairs: frozenset[frozenset[str]]) -> Iterator[FellSilent]:
+    """Of these pairs, those that an earlier tone proved: its own speakers answered, and no strange one."""
+    for plug in wiring.job.parts.plugs.values() if pairs else ():
         for plus, minus in () if plug.inline else pairs_of(wiring, plug.name):
             contacts = frozenset(f"{plug.name}.car.{row.cavity}" for row in (plus, minus))
-            if contacts not in silent:
-                continue
-            taken = tones[contacts]
-            answered = [each for each in taken if plus.function.base in bases_in(each.word("heard"))]
-            if answered and not _taken_off(wiring, plug, (plus, minus), taken[-1]):
-                made.append(FellSilent(plug.name, plus, minus, answered[-1], taken[-1]))
-    return tuple(made)
+            taken = _tones(wiring)[contacts] if contacts in pairs else []
+            proved = [
+                each for each in taken[:-1] if plus.function.base in bases_in(each.word("heard"))
+                and not strangers(wiring, plug, (plus, minus), each.word("heard"))
+            ]  # fmt: skip
+            if proved:
+                yield FellSilent(plug.name, plus, minus, proved[-1], taken[-1])
 
 
 def _is_silent(record: Record) -> bool:

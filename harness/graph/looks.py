@@ -21,7 +21,7 @@ class Look(NamedTuple):
 @kept
 def looks(wiring: Wiring) -> tuple[Look, ...]:
     """The last look at each thing, but those at joints by their names and at the lights of units. What was built anew
-    at the same contacts since answers it.
+    at the same contacts since answers it, and of a unit that was hot or burnt a later look that says no such thing.
     """
     last: dict[str, Record] = {}
     units = {name.lower() for name in wiring.job.parts.units}
@@ -34,11 +34,21 @@ def looks(wiring: Wiring) -> tuple[Look, ...]:
                 last.pop(name, None)
         elif _said(record) and (record.verb == "checked" or _of_no_light(record, units)):
             last.update(dict.fromkeys(names, record))
+        elif record.verb == "seen":
+            last.pop(names[0], None)
     return tuple(Look(each, _said(each), _right(each)) for each in dict.fromkeys(last.values()))
 
 
 def _of_no_light(record: Record, units: set[str]) -> bool:
-    return record.verb == "seen" and (bool(record.contacts) or record.what.lower() not in units)
+    if record.verb != "seen":
+        return False
+    return bool(record.contacts) or record.what.lower() not in units or _of_itself(record)
+
+
+def _of_itself(record: Record) -> bool:
+    """Whether what is said of a unit is that something is wrong with it, in no word of its light: hot, burnt."""
+    shows = record.word("shows")
+    return bool(shows) and light_is_right(shows) is None and judged(shows, WRONG, RIGHT) is False
 
 
 def _said(record: Record) -> str:
@@ -59,7 +69,9 @@ def lights(wiring: Wiring) -> dict[str, Record]:
     units = {name.lower(): name for name in wiring.job.parts.units}
     for record in wiring.job.records:
         name = units.get(record.what.lower())
-        if record.verb == "seen" and not record.stale and record.word("shows") and name is not None:
+        if name is None or record.verb != "seen" or record.stale or not record.word("shows"):
+            continue
+        if not _of_itself(record):
             last[name] = record
     return last
 

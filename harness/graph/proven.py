@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from harness.graph.answers import answers
+from harness.graph.answers import Answer, answers
 from harness.graph.heard import lost_features
 from harness.graph.kept import kept
 from harness.graph.outdated import foreign
 from harness.graph.pairs import UsedPair, used_pairs
 from harness.graph.signal import Driver
 from harness.graph.wiring import Wiring
-from harness.model.evidence import CLOSED, FAILS, LOST, RELEASED, WORKS, Record
+from harness.model.evidence import CLOSED, FAILS, LOST, NOTHING, RELEASED, WORKS, Record
 from harness.model.job import Feature, kind_by_name
 
 if TYPE_CHECKING:
@@ -207,6 +207,7 @@ def voided(wiring: Wiring) -> Voided | None:
     from harness.graph.ticked import says_not_laid
 
     against = {id(each.record): each.words for each in contrary(wiring)}
+    against |= {id(each.record): f"{each.record.what}: {_heard(each)}" for each in answers(wiring) if each.differs}
     for each in since:
         if id(each) in against:
             return Voided(signature, each, against[id(each)])
@@ -216,9 +217,17 @@ def voided(wiring: Wiring) -> Voided | None:
             return Voided(signature, each, f"{each.what} not laid")
         if each.verb == "checked" and each.joint and not holds(each):
             return Voided(signature, each, f"joint {each.joint} found {each.word('found') or each.word('result')}")
+        if each.verb == "plays" and each.word("heard").lower() in NOTHING:
+            return Voided(signature, each, f"{each.what}: nothing heard")
         if each.verb == "after" and each.word("result") in FAILS:
             return Voided(signature, each, f"{each.what} {each.word('result')}")
     return None
+
+
+def _heard(answer: Answer) -> str:
+    """What was heard of an output that isn't as planned."""
+    loud = ", doesn't follow the volume" if answer.loud else ""
+    return f"{' and '.join(answer.heard) or 'nothing'} heard, planned {' and '.join(answer.planned) or 'nothing'}{loud}"
 
 
 def _at(wiring: Wiring, record: Record) -> int:

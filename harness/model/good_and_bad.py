@@ -6,7 +6,10 @@ import re
 
 # Of a joint, a terminal, a plug: that it holds. Of a joint nothing else may be said beside them.
 HOLDS = frozenset(
-    ("tug", "tugged", "hold", "holds", "held", "firm", "firmly", "tight", "ok", "okay", "good", "fine")
+    (
+        "tug", "tugged", "hold", "holds", "held", "firm", "firmly", "tight", "solid", "secure", "ok", "okay", "good",
+        "fine",
+    )
 )  # fmt: skip
 # Of a joint or a wire: that it isn't there, or not any more.
 APART = frozenset(("loose", "broken", "missing", "cut"))
@@ -16,7 +19,8 @@ WRONG = APART | frozenset(
         "burnt", "burned", "scorched", "hot", "smoke", "smokes", "painted", "rust", "rusty",
         "corroded", "corrosion", "torn", "cracked", "wet", "damp", "water", "wrong", "bad",
         "damaged", "melted", "worn", "bent", "chafed", "crushed", "pinched", "short", "shorted",
-        "unlocked", "unlatched", "reversed", "blown", "dead", "noisy", "leaking", "fault", "faults", "faulty",
+        "unlocked", "unlatched", "unseated", "backed", "slipped", "frayed",
+        "reversed", "blown", "dead", "noisy", "leaking", "fault", "faults", "faulty",
         "swapped", "crossed",
     )
 )  # fmt: skip

@@ -269,6 +269,21 @@ def test_a_pair_that_fell_silent(told: Told) -> None:
     assert [lines(each) for each in told("J30", FL, FR, off, off)] == [[4, 1]]  # the last of both
 
 
+def test_a_pair_that_another_speaker_answers_too_since(told: Told) -> None:
+    """Before it was proved that is A14's to ask; a further driver of the same channel is no stranger."""
+    both = "tone: dash.car.1/5, charted: FL, heard: FL RL"
+    (finding,) = told("J30", FL, both)
+    assert lines(finding) == [2, 1]
+    assert "RL answers it too since" in finding.message
+    assert "One output drives FL and RL." in finding.message
+    assert not told("A14", FL, FR, RL, both)
+    assert not told("J30", both)
+    assert not told("J30", both, both)
+    assert told("A14", FR, RL, both)
+    assert not told("J30", FL, both, FL)
+    assert not told("J30", FL, "tone: dash.car.1/5, charted: FL, heard: FL FL-TW")
+
+
 def test_silence_has_more_than_one_word(told: Told) -> None:
     """Two pairs that never answered speak against the chart, whichever word of silence is written."""
     for word in ("none", "nothing", "Silence", "silent"):

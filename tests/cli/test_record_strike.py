@@ -211,16 +211,16 @@ def test_one_that_says_more_is_refused(
     [
         # one wire alone is read to the body
         (("ohm: dash.car.1", "reads: open"),
-         ["Then dash cavity 1 (white, FL+), car side, to the body: open counts as not read"]),
+         ["Then dash cavity 1 (white, FL+), car side: open to the body counts as not read, unless an older"]),
         (("volts: amp.B+", "reads: 12.4 V", "key: out"),
-         ["Then amp B+, to the body, key out: 12.4 V counts as not read"]),
+         ["Then amp B+: 12.4 V to the body, key out counts as not read"]),
         # a pair between its wires, and each of them to the body
         (("ohm: dash.car.1/7", "reads: 3.4 ohm", "body: 0.2 ohm"),
-         ["Then dash cavities 1 and 7 (white and white with black stripe, FL): 3.4 ohm counts as not read",
-          "FL), each wire, to the body: 0.2 ohm counts as not read"]),
+         ["Then dash cavities 1 and 7 (white and white with black stripe, FL): 3.4 ohm across and 0.2 ohm from each ",
+          " from each to the body count as not read"]),
         ((*TONE, "reads: 3.4 ohm", "body: open"),
          ["Then the pair is charted again, unless an older tone of it holds; dash cavities 1 and 7 ",
-          ": 3.4 ohm counts as not read", "each wire, to the body: open counts as not read"]),
+          ": 3.4 ohm across and open from each to the body count as not read"]),
     ],
 )  # fmt: skip
 def test_which_wire_and_which_reading(record: Record, words: tuple[str, ...], told: list[str]) -> None:

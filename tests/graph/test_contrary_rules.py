@@ -260,6 +260,17 @@ LOOKS: list[tuple[tuple[str, ...], Told]] = [
         [(1, "light", "the light of amp: green red, planned steady, green or blue")],
     ),
     (("seen: amp, shows: red", "seen: amp, shows: green"), []),
+    # hot and burnt are said of the unit and not of its light; a later look at it answers it
+    (
+        ("seen: amp, shows: green", "seen: amp, shows: smells burnt"),
+        [(2, "look", "amp: found smells burnt, planned nothing wrong there")],
+    ),
+    (
+        ("seen: amp, shows: red", "seen: amp, shows: hot"),
+        [(1, "light", f"the light of amp: red, {RED}"), (2, "look", "amp: found hot, planned nothing wrong there")],
+    ),
+    (("seen: amp, shows: hot", "seen: amp, shows: green"), []),
+    (("seen: amp, shows: not hot",), []),
     (("seen: amp, shows: red", "seen: amp"), [(1, "light", f"the light of amp: red, {RED}")]),
     (("seen: boot, shows: red", "seen: eye, shows: blinks"), [(2, "light", f"the light of eye: blinks, {RED}")]),
 ]
