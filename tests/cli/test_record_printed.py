@@ -102,3 +102,24 @@ def test_a_plug_end_that_does_not_sit_is_told(found: str, code: list[str], recor
     assert record("checked: T1 car end", f"found: {found}").code == 0
     report = prove(tmp_path / "job.yaml").report
     assert [each.code for each in report.findings if each.code[0] == "J"] == code
+
+
+def test_a_run_that_lies_turned_at_a_new_speaker(record: Record, tmp_path: Path) -> None:
+    """A box that only a run of ours feeds: its leads turned are the run's, until the run is written as reversed."""
+    end = "  - amp.GND > 18 in 8 AWG > gnd.G1\n"
+    job = JOB.replace("outputs: {out1..2: 60", "outputs: {out1..3: 60").replace(
+        "out2: in2}", "out2: in2, out3: in1 + in2}"
+    )
+    doors = "  FL FR RL: {place: doors, nominal: 4 ohm}\n"
+    job = job.replace(doors, f"{doors}  SUB: {{place: boot, nominal: 4 ohm, new: a box}}\n")
+    job = job.replace("lacks: [SUB, C]", "lacks: [C]")
+    path = tmp_path / "job.yaml"
+    for how, words, codes in (
+        ("", "NOT turned back by the plan", ["B01"]),
+        (" reversed", "comes out right by the plan", []),
+    ):
+        path.write_text(job.replace(end, f"{end}  - amp.out3 > 9 ft 12 AWG > spk.SUB{how}\n"), encoding="utf-8")
+        if not how:
+            assert record("polarity: spk.SUB", "found: turned").code == 0
+        assert [each.code for each in prove(path).report.findings if each.code[0] == "B"] == codes
+        assert words in sheet(tmp_path, "as-built")
