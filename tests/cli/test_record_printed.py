@@ -123,3 +123,19 @@ def test_a_run_that_lies_turned_at_a_new_speaker(record: Record, tmp_path: Path)
             assert record("polarity: spk.SUB", "found: turned").code == 0
         assert [each.code for each in prove(path).report.findings if each.code[0] == "B"] == codes
         assert words in sheet(tmp_path, "as-built")
+
+
+@pytest.mark.parametrize(("what", "kind"), [("amp", "unit"), ("dash", "plug"), ("T1", "loom"), ("G1", "ground point")])
+def test_a_look_at_a_whole_thing_is_offered_as_seen(what: str, kind: str, record: Record, tmp_path: Path) -> None:
+    """It has no contact to be checked; as offered it is recorded, and `rusty` is something wrong (J28)."""
+    answer = record(f"checked: {what}", "found: rusty")
+    assert answer.code == 2
+    assert f'{what} is a whole {kind}; a look at it is: "seen: {what}" "shows: rusty"' in answer.err
+    assert "There is no" not in answer.err
+    assert record(f"seen: {what}", "shows: rusty").code == 0
+    assert "J28" in {each.code for each in prove(tmp_path / "job.yaml").report.findings}
+
+
+def test_a_look_at_a_run_is_offered_as_seen(record: Record) -> None:
+    answer = record("checked: RUN 1", "found: chafed")
+    assert 'a look at it is: "seen: RUN 1" "shows: chafed"' in answer.err
