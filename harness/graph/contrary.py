@@ -25,6 +25,7 @@ from harness.graph.pairs import (
     strangers,
     used_pairs,
 )
+from harness.graph.plus_side import radio_turned
 from harness.graph.readings import between, body_readings, of_wires, ohms_of, pair_readings, volts_of
 from harness.graph.resistance import Expected, in_band
 from harness.graph.speaker_readings import pair_words, speaker_readings
@@ -44,6 +45,7 @@ VOLTS, ASLEEP, LIVE_GROUND, DC, OHMS, BODY, LIGHT, SENSE = (
 )  # fmt: skip
 RETAINED, DAMP, HEARD, PLUS, BUILT, LOOSE, UNLAID = "retained", "damp", "heard", "plus", "built", "loose", "unlaid"
 LIVE, CHARTED, GROUNDING, LOOK, LEFT_ODD = "live", "charted", "grounding", "look", "left odd"
+RADIO_PLUS = "radio plus"
 _OF_READINGS = frozenset((DC, OHMS, BODY))
 # What reads more to the body is damp or a capacitor and no contact: common practice, no source.
 _DAMP_OHM = 100e3
@@ -83,7 +85,7 @@ def contrary(wiring: Wiring) -> tuple[Contrary, ...]:
     made = [
         *_volts(wiring), *_dc(wiring), *_ohms(wiring), *_body(wiring), *_lights(wiring), *_sense(wiring),
         *_tones(wiring), *_built(wiring), *_loose(wiring), *_unlaid(wiring), *_grounding(wiring), *_looks(wiring),
-        *_left_odd(wiring),
+        *_left_odd(wiring), *_radio_plus(wiring),
     ]  # fmt: skip
     return tuple(sorted(made, key=lambda each: each.record.place.line))
 
@@ -339,6 +341,13 @@ def _grounding(wiring: Wiring) -> Iterator[Contrary]:
         if units and kinds == {"battery", "ground"} and reading.ohm < _MOST_GROUND_OHM:
             where = " to ".join(map(wiring.words, reading.contacts))
             yield Contrary(BODY, reading.record, reading.contacts, where, reading.words, "no contact")
+
+
+def _radio_plus(wiring: Wiring) -> Iterator[Contrary]:
+    """Pairs of which the radio has its + on the wire charted −, and the speakers theirs where it is awaited."""
+    for plus, minus, record in radio_turned(wiring):
+        where = f"{pair_words(wiring, record.contacts)}, at the radio's side"
+        yield Contrary(RADIO_PLUS, record, record.contacts, where, f"+ on {minus.cavity}", f"+ on {plus.cavity}")
 
 
 def _looks(wiring: Wiring) -> Iterator[Contrary]:

@@ -324,6 +324,19 @@ TONES: list[tuple[tuple[str, ...], Told]] = [
     (("polarity: dash.car.7/8, plus: 7",), []),
     # at the half toward the unit it is the radio's +, and no speaker's
     (("polarity: dash.unit.7/8, plus: 8",), []),
+    # the cone's + was found as charted and the radio's on the other wire: one of the two comes out reversed
+    (
+        ("polarity: dash.car.7/8, plus: 7, how: cone", "polarity: dash.unit.7/8, plus: 8"),
+        [(2, "radio plus", "dash cavities 7 and 8 (RR), at the radio's side: + on 8, planned + on 7")],
+    ),
+    (
+        (
+            "polarity: dash.car.7/8, plus: 7, how: cone",
+            "polarity: dash.unit.7/8, plus: 8",
+            "polarity: dash.unit.7/8, plus: 7",
+        ),
+        [],
+    ),
     (
         ("tone: dash.car.7/8, charted: RR, heard: none",),
         [(1, "heard", "dash cavities 7 and 8 (RR): heard none, planned RR")],
