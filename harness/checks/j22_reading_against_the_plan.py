@@ -70,8 +70,8 @@ def reading_against_the_plan(wiring: Wiring) -> Iterator[Fault]:
     }
     do = {
         ASLEEP: "Wait 15 min with the key out, read again, and add a record with `waited: 15 min`.",
-        RADIO_PLUS: "Look again, at the radio's side and at the speaker's marks; put the chart right, or add a record of "
-        "the new look.",
+        RADIO_PLUS: "Look again, at the radio's side and at the speaker's marks; put the chart right, or add a "
+        "record of the new look.",
         LIGHT: "Key off. Find out why, then look again and add a record of what it shows.",
         SENSE: "Read again, and add a record of what the meter shows, with its unit.",
     }

@@ -36,6 +36,7 @@ from harness.graph.wiring import Wiring
 from harness.model.contact import CHASSIS
 from harness.model.evidence import NOTHING, OPEN, TAKEN, Record
 from harness.model.function import bases_in
+from harness.model.good_and_bad import NOTHING_ODD
 from harness.model.job import Tone
 from harness.model.parts import Plug, Row
 
@@ -53,8 +54,6 @@ _DAMP_OHM = 100e3
 _MOST_GROUND_OHM = 1.0
 # A battery that is charged: up to 15 V, a trade guide's page, seen 2026; at rest 12 V are still right.
 _CHARGING = "12 to 15 V"
-# What a handover says where nothing is odd.
-_NOTHING_ODD = frozenset(("nothing", "none", "no", "nil", "-", "ok", "nothing odd", "not that i know"))
 
 
 class Contrary(NamedTuple):
@@ -360,5 +359,5 @@ def _looks(wiring: Wiring) -> Iterator[Contrary]:
 def _left_odd(wiring: Wiring) -> Iterator[Contrary]:
     """What the last one to hand over the job found odd; it keeps the job from being verified."""
     handed = [each for each in wiring.job.records if each.verb == "handover" and each.what != TAKEN and not each.stale]
-    if handed and (odd := handed[-1].word("odd").strip()) and odd.lower().rstrip(".") not in _NOTHING_ODD:
+    if handed and (odd := handed[-1].word("odd").strip()) and odd.lower().rstrip(".") not in NOTHING_ODD:
         yield Contrary(LEFT_ODD, handed[-1], (), "the handover", odd, "nothing odd")

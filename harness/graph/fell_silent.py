@@ -73,6 +73,13 @@ def _tones(wiring: Wiring) -> dict[frozenset[str], list[Record]]:
     return tones
 
 
+def went_silent(wiring: Wiring, record: Record) -> bool:
+    """Whether a tone heard nothing at a pair that an earlier one was heard at, whatever a later one says."""
+    taken = _tones(wiring).get(on_car_side(record.contacts), []) if record.verb == "tone" else []
+    before = [each for each in taken if each.place.line < record.place.line]
+    return _is_silent(record) and any(not _is_silent(each) for each in before)
+
+
 def _otherwise_since(wiring: Wiring, pairs: frozenset[frozenset[str]]) -> Iterator[FellSilent]:
     """Of these pairs, those that an earlier tone proved: its own speakers answered, and no strange one."""
     for plug in wiring.job.parts.plugs.values() if pairs else ():

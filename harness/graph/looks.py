@@ -39,6 +39,16 @@ def looks(wiring: Wiring) -> tuple[Look, ...]:
     return tuple(Look(each, _said(each), _right(each)) for each in dict.fromkeys(last.values()))
 
 
+def found_wrong(wiring: Wiring, record: Record) -> bool:
+    """Whether a look, at a thing or a unit's light, found something wrong, whatever a later one says."""
+    if record.joint or record.verb not in ("checked", "seen") or not _said(record):
+        return False
+    units = {name.lower() for name in wiring.job.parts.units}
+    if record.verb == "checked" or _of_no_light(record, units):
+        return _right(record) is False
+    return light_is_right(record.word("shows")) is False
+
+
 def _of_no_light(record: Record, units: set[str]) -> bool:
     if record.verb != "seen":
         return False

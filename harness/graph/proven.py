@@ -201,27 +201,38 @@ def voided(wiring: Wiring) -> Voided | None:
     since = [each for each in wiring.job.records[_at(wiring, signature) + 1 :] if not each.stale]
     if not since:
         return None
-    from harness.graph.as_built import not_made
     from harness.graph.contrary import contrary
-    from harness.graph.joints_made import holds
-    from harness.graph.ticked import says_not_laid
 
     against = {id(each.record): each.words for each in contrary(wiring)}
     against |= {id(each.record): f"{each.record.what}: {_heard(each)}" for each in answers(wiring) if each.differs}
     for each in since:
-        if id(each) in against:
-            return Voided(signature, each, against[id(each)])
-        if each.verb == "built" and not_made(wiring, each):
-            return Voided(signature, each, f"{each.what} {each.word('is') or 'not made'}")
-        if says_not_laid(wiring, each):
-            return Voided(signature, each, f"{each.what} not laid")
-        if each.verb == "checked" and each.joint and not holds(each):
-            return Voided(signature, each, f"joint {each.joint} found {each.word('found') or each.word('result')}")
-        if each.verb == "plays" and each.word("heard").lower() in NOTHING:
-            return Voided(signature, each, f"{each.what}: nothing heard")
-        if each.verb == "after" and each.word("result") in FAILS:
-            return Voided(signature, each, f"{each.what} {each.word('result')}")
+        if words := against.get(id(each)) or _by_itself(wiring, each):
+            return Voided(signature, each, words)
     return None
+
+
+def _by_itself(wiring: Wiring, record: Record) -> str:
+    """What a record says against the plan in itself, though a later one may answer it; empty where it says no such
+    thing. Of readings only the last is known to be wrong.
+    """
+    from harness.graph.as_built import not_made
+    from harness.graph.fell_silent import went_silent
+    from harness.graph.joints_made import holds
+    from harness.graph.looks import found_wrong
+    from harness.graph.ticked import says_not_laid
+
+    said = record.word("found") or record.word("shows") or record.word("result")
+    if record.verb == "built" and not_made(wiring, record):
+        return f"{record.what} {record.word('is') or 'not made'}"
+    if says_not_laid(wiring, record):
+        return f"{record.what} not laid"
+    if record.verb == "checked" and record.joint and not holds(record):
+        return f"joint {record.joint} found {said}"
+    if found_wrong(wiring, record):
+        return f"{record.what} found {said or record.word('is')}"
+    if went_silent(wiring, record) or (record.verb == "plays" and record.word("heard").lower() in NOTHING):
+        return f"{record.what}: nothing heard"
+    return f"{record.what} {record.word('result')}" if record.verb == "after" and record.word("result") in FAILS else ""
 
 
 def _heard(answer: Answer) -> str:

@@ -50,6 +50,8 @@ JOINT_NOT = (*sorted(APART), "off", "open", *NOT_JOINED)
 # What `is` may say of a run.
 LAID = ("", "laid", "made", "as planned", "planned")
 NOT_LAID = ("not laid", "not made")
+# What a handover says where nothing is odd.
+NOTHING_ODD = frozenset(("nothing", "none", "no", "nil", "-", "ok", "nothing odd", "not that i know"))
 
 _NOT = frozenset(("no", "not", "isn't", "doesn't", "never", "nothing", "without"))
 _TO_DO = _NOT | {"be"}
