@@ -28,7 +28,8 @@ def release_no_longer_stands(wiring: Wiring) -> Iterator[Fault]:
     What to do: mend what was found and record that; then sign anew, or record what is still open.
 
     Known limits: records count in the order of the file. The release stays void when the fault was mended since; of
-    readings by a meter only the last is known to be wrong. A later release stands in for it. Where nothing is open any more no release is needed, and nothing is told.
+    readings by a meter only the last is known to be wrong. A later release stands in for it. Where nothing is open any
+    more no release is needed, and nothing is told.
 
     Source: common practice, no source.
     """

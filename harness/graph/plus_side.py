@@ -101,9 +101,10 @@ def radio_turned(wiring: Wiring) -> tuple[tuple[Row, Row, Record], ...]:
             contacts = frozenset(f"{plug.name}.car.{row.cavity}" for row in (plus, minus))
             looked = found.get(contacts)
             record = radio.get(contacts)
-            if record is None or looked is None or not looked.plus or contacts in otherwise:
+            if record is None or looked is None or contacts in otherwise:
                 continue
-            if same(record.word("plus"), minus.cavity):
+            awaited = minus if speaker_turned(wiring, f"{plug.name}.car.{plus.cavity}") else plus
+            if same(looked.plus, awaited.cavity) and same(record.word("plus"), minus.cavity):
                 made.append((plus, minus, record))
     return tuple(made)
 

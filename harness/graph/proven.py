@@ -230,9 +230,16 @@ def _by_itself(wiring: Wiring, record: Record) -> str:
         return f"joint {record.joint} found {said}"
     if found_wrong(wiring, record):
         return f"{record.what} found {said or record.word('is')}"
-    if went_silent(wiring, record) or (record.verb == "plays" and record.word("heard").lower() in NOTHING):
+    if went_silent(wiring, record) or _stayed_silent(wiring, record):
         return f"{record.what}: nothing heard"
     return f"{record.what} {record.word('result')}" if record.verb == "after" and record.word("result") in FAILS else ""
+
+
+def _stayed_silent(wiring: Wiring, record: Record) -> bool:
+    """Whether an output that must be heard was not; at one frequency a speaker may be right to be silent."""
+    if record.verb != "plays" or record.word("heard").lower() not in NOTHING or "hz" in record.word("signal").lower():
+        return False
+    return any(each.planned and each.driver.name.lower() == record.what.lower() for each in answers(wiring))
 
 
 def _heard(answer: Answer) -> str:
