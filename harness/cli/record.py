@@ -90,8 +90,8 @@ def command(
     tried = held(proof.job_path, fields)
     wrongs = _words_of(tried)
     if tried.record is not None and tried.record.stale == GONE:
-        whole = of_a_whole(proof.wiring, tried.record)
-        wrongs[-1] = whole or f"{wrongs[-1]} {nearest_names(proof.wiring, tried.record.what)}".strip()
+        of_whole = of_a_whole(proof.wiring, tried.record)
+        wrongs[-1] = of_whole or f"{wrongs[-1]} {nearest_names(proof.wiring, tried.record.what)}".strip()
     if when:  # where something else is wrong too, the reader doesn't come to it
         wrongs += [each for each in _words_of(held(proof.job_path, [*fields[:2], _PLAINEST])) if each not in wrongs]
     wrongs += _photos_by_hand(said, os.path.dirname(os.fspath(job)))
