@@ -114,12 +114,11 @@ def not_made(wiring: Wiring, record: Record) -> bool:
     if not said.isdisjoint(NOT_JOINED):
         return True
     fates = {_MEANS.get(words, words) for words in said}
-    ours = [name for name in record.contacts if _ours(wiring, name)]
-    if not fates.isdisjoint(_JOINED) or not ours or targets(wiring, record):
+    if not fates.isdisjoint(_JOINED) or targets(wiring, record):
         return False
-    return not fates.isdisjoint(_APART) or (
-        PASSED in fates and any(INTERCEPTED in _fates(wiring, name) for name in ours)
-    )
+    if PASSED in fates and any(INTERCEPTED in _fates(wiring, name) for name in record.contacts):
+        return True
+    return not fates.isdisjoint(_APART) and any(_ours(wiring, name) for name in record.contacts)
 
 
 def _ours(wiring: Wiring, name: str) -> list[Conductor]:
