@@ -33,6 +33,7 @@ KINDS = {
     "chart": "What the chart doesn't cover",
     "before": "Try before anything is opened",
     "tone": "Tone",
+    "turned": "Turned for a speaker of the first car: look whether this one's is",
     "cut": "Look, and meter or tone, before it is cut",
     "other": "Meter before it is joined",
     "volts": "Measure again",
@@ -55,7 +56,11 @@ def rechecks(wiring: Wiring, before: Car | None) -> list[Recheck]:
     job was made for.
     """
     made = [*_car(wiring, before), *_charts(wiring), *_features(wiring), *_pairs(wiring), *_cuts(wiring)]
-    made += [*_others(wiring), *_volts(wiring), *_settings(wiring)]
+    return in_order([*made, *_others(wiring), *_volts(wiring), *_settings(wiring)])
+
+
+def in_order(made: list[Recheck]) -> list[Recheck]:
+    """As it is worked off, kind by kind."""
     return sorted(made, key=lambda each: list(KINDS).index(each.kind))
 
 

@@ -1,16 +1,21 @@
 """A14."""
 
+from __future__ import annotations
+
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.outdated import toned_before
-from harness.graph.pairs import UsedPair, on_car_side, used_pairs
+from harness.graph.pairs import UsedPair, used_pairs
 from harness.graph.rows import row_contacts
 from harness.graph.wiring import Wiring
 from harness.model.contact import printed
-from harness.model.evidence import NOTHING
 from harness.model.parts import Row
+
+if TYPE_CHECKING:
+    from harness.graph.fell_silent import FellSilent
 
 
 @check("A14", Severity.ASK, "Used pair never toned", source="common practice, no source")
@@ -27,12 +32,13 @@ def used_pair_never_toned(wiring: Wiring) -> Iterator[Fault]:
 
     Known limits: told once a plug. A reading in ohms shows that something is there and not which speaker. A
     tone whose charted function has been changed since doesn't count; where it rests on words that no longer hold, it
-    is told as J07. Pairs that are only passed on aren't asked for.
+    is told as J07, and a pair that was proved and is otherwise since as J30. Pairs that are only passed on aren't asked
+    for.
 
     Source: common practice, no source.
     """
     untoned: dict[str, list[UsedPair]] = {}
-    asked = toned_before(wiring)
+    asked = toned_before(wiring) | {frozenset(each.contacts) for each in _otherwise_since(wiring)}
     for pair in used_pairs(wiring):
         if pair.state != "toned" and not (asked and frozenset(pair.on_the_car) in asked):
             untoned.setdefault(pair.plug, []).append(pair)
@@ -58,19 +64,17 @@ def _do(wiring: Wiring, name: str, each: str, pairs: list[UsedPair]) -> str:
     first = "correct the chart first"
     if all(", found + " in p.contrary for p in said):
         first = "find out first whether the speaker is turned or the chart is wrong"
-    elif all(_answered_before(wiring, p) for p in said):
-        first = "they answered as charted before, so a wire or speaker went since: ringout locate finds where"
     elif all(p.tone is not None and p.plus.function.base in p.tone.heard.split() for p in said):
         first = "find first what joins these pairs, a joint of the car or wires that touch, and write it under `found`"
     return f"The car says otherwise at {'; '.join(against)}: {first}. {tone}" if against else tone
 
 
-def _answered_before(wiring: Wiring, pair: UsedPair) -> bool:
-    """Whether nothing answers a pair now that an earlier tone, which holds, found where the chart has it."""
-    if pair.tone is None or (pair.tone.heard and pair.tone.heard not in NOTHING):
-        return False
-    contacts, base = frozenset(pair.on_the_car), pair.plus.function.base
-    return any(on_car_side(tone.contacts) == contacts and base in tone.heard.split() for tone in wiring.job.tones)
+def _otherwise_since(wiring: Wiring) -> tuple[FellSilent, ...]:
+    if "tone records" not in wiring.facts:
+        return ()
+    from harness.graph.fell_silent import fell_silent, joined_since  # few pairs do
+
+    return (*fell_silent(wiring), *joined_since(wiring))
 
 
 def about_row(plus: Row) -> str:

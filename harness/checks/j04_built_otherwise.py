@@ -23,20 +23,20 @@ def built_otherwise(wiring: Wiring) -> Iterator[Fault]:
     Why it matters: the paper that stays with the car is the plan. The next person opens the panel and finds another
     wiring than on paper; and all that was proved was proved of the plan.
 
-    Example: lead 7 is capped in the plan and joined in the car.
+    Example: lead 7 is capped in the plan and used in the car.
 
     What to do: decide which of the two stays. Change the plan and prove it again, or change the car and add a record.
 
     Known limits: `is` holds a fate (used, capped, depinned, loose, passed, intercepted, tapped, empty), a contact that
     it is joined to, a function (which something on its net must have), or several of these with commas; other words are
-    listed as not checked. The last record of a contact counts. A pair in one record is one difference. What isn't made
-    at all is told as J26.
+    listed as not checked. The last record of a contact counts. A pair in one record is one difference. A joint or a
+    run that isn't there, or a wire capped where one is planned, is told as J26.
 
     Source: common practice, no source.
     """
     for built in as_built(wiring)[0]:
         record = built.record
-        if not_made(record):
+        if not_made(wiring, record):
             continue
         who = ", ".join(filter(None, (record.by, record.when[:10])))
         where = " and ".join(wiring.words(name) for name in built.contacts)

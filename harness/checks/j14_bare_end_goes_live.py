@@ -6,10 +6,10 @@ from harness.checks.registry import Fault, check
 from harness.checks.stepping import live_from, newly_powered, spot
 from harness.finding import Severity, Spot
 from harness.graph.loose import loose_ends
+from harness.graph.runs import RunEnds
 from harness.graph.wiring import Wiring
 from harness.model.job import Segment
 from harness.work.replay import Moment
-from harness.work.runs import RunEnds
 
 
 @check(

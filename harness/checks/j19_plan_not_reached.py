@@ -4,10 +4,10 @@ from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
+from harness.graph.runs import cables
 from harness.graph.wiring import Wiring
 from harness.work.order import leaving_plugs
 from harness.work.replay import replay
-from harness.work.runs import cables
 from harness.work.situation import Work, planned_work
 
 

@@ -20,8 +20,9 @@ def reading_against_the_plan(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: the last reading at a supply, ground or turn-on terminal of ours, across a speaker pair, at an
     output's leads or to the body that isn't what the plan gives there; 1 ohm or more from a ground to the body; 1 V or
     more in a cavity that is charted empty or as ground, and less than 10 V in one charted as constant or, with the key
-    on, as switched; a status light that is red, dark, blinks or shows protect; and readings that no meter can have
-    shown, such as 124 V, −12 V to the body or ohms under `volts`.
+    on, as switched; a status light that is red, dark, blinks or shows protect; the radio's + on the wire charted −
+    where the speaker's was found as awaited; and readings that no meter can have shown, such as 124 V, −12 V to the
+    body or ohms under `volts`.
 
     Why it matters: the paper says one thing and the car another. One of the two is wrong, and until it is known which,
     nothing is proved.
@@ -48,6 +49,7 @@ def reading_against_the_plan(wiring: Wiring) -> Iterator[Fault]:
         GROUNDING,
         LIGHT,
         OHMS,
+        RADIO_PLUS,
         SENSE,
         VOLTS,
         contrary,
@@ -59,6 +61,8 @@ def reading_against_the_plan(wiring: Wiring) -> Iterator[Fault]:
         "runs flat.",
         OHMS: "Another speaker than planned hangs there, or a joint is open.",
         BODY: "The wire touches the body, or something that does.",
+        RADIO_PLUS: "The chart has the two wires exchanged, or the radio plays this one turned: a speaker comes out "
+        "reversed.",
         LIGHT: "Most units show so that they protect themselves, or have no feed.",
         SENSE: "It was typed wrongly, or the meter was set otherwise, or its leads were turned round.",
         CHARTED: "The chart isn't this car's, or the wire is open, or something feeds it.",
@@ -66,6 +70,8 @@ def reading_against_the_plan(wiring: Wiring) -> Iterator[Fault]:
     }
     do = {
         ASLEEP: "Wait 15 min with the key out, read again, and add a record with `waited: 15 min`.",
+        RADIO_PLUS: "Look again, at the radio's side and at the speaker's marks; put the chart right, or add a "
+        "record of the new look.",
         LIGHT: "Key off. Find out why, then look again and add a record of what it shows.",
         SENSE: "Read again, and add a record of what the meter shows, with its unit.",
     }

@@ -30,7 +30,7 @@ def built_with_harm(wiring: Wiring) -> Iterator[Fault]:
     add a record of what is there now.
 
     Known limits: the last record of each contact counts, and all of them are carried out at once. What was planned
-    at that contact is taken as not made, unless `is` names it too. A fate such as `capped` is told as J04 only.
+    at that contact is taken as not made, unless `is` names it too. A fate such as `capped` is told as J04 or J26.
 
     Source: as for the code that it names; see `ringout explain` of that.
     """

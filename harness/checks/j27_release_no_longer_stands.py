@@ -18,7 +18,8 @@ from harness.graph.wiring import Wiring
 )
 def release_no_longer_stands(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a job that somebody signed to be let go, and a record written after that which speaks against
-    the plan: a joint found loose or not made, a function that fails, a reading or a tone that isn't as planned.
+    the plan: a joint found loose or not made, a run not laid, an output that stays silent or that another speaker
+    answers, a function that fails, a reading or a tone that isn't as planned.
 
     Why it matters: who signed didn't know it. A car that is let go on that signature is let go with a fault.
 
@@ -26,8 +27,9 @@ def release_no_longer_stands(wiring: Wiring) -> Iterator[Fault]:
 
     What to do: mend what was found and record that; then sign anew, or record what is still open.
 
-    Known limits: records count in the order of the file. The release stays void when the fault was mended since. A
-    later release stands in for it. Where nothing is open any more no release is needed, and nothing is told.
+    Known limits: records count in the order of the file. The release stays void when the fault was mended since; of
+    readings by a meter only the last is known to be wrong. A later release stands in for it. Where nothing is open any
+    more no release is needed, and nothing is told.
 
     Source: common practice, no source.
     """

@@ -28,8 +28,8 @@ def look_found_wrong(wiring: Wiring) -> Iterator[Fault]:
     What to do: put it right, look again, and add a record of what is there now.
 
     Known limits: a later look at the same thing answers it, and so does `built` at the same contact. Words that say
-    neither good nor bad are listed as not checked. A joint by its name is told as J26, a unit's light as J22, a colour
-    as A10, a terminal put in and not seen to sit as H10.
+    neither good nor bad are listed as not checked. A joint by its name is told as J26, a unit's light as J22 (the unit
+    itself, hot or burnt, here), a colour as A10, a terminal put in and not seen to sit as H10.
 
     Source: common practice, no source.
     """

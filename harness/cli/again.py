@@ -36,8 +36,9 @@ def command(job: str, car: str, out: str | None, as_json: bool) -> int:
     from harness.again.asked import asked_fields
     from harness.again.contradicted import contradictions
     from harness.again.next_car import with_car
-    from harness.again.recheck import rechecks
+    from harness.again.recheck import in_order, rechecks
     from harness.again.refused import NotChanged
+    from harness.again.turned_there import turned_there
     from harness.cli import report_text
     from harness.prove import prove, prove_text
     from render.writers.files import write_whole
@@ -67,7 +68,7 @@ def command(job: str, car: str, out: str | None, as_json: bool) -> int:
         return 2
     _another_car(old.job.car, proof.wiring.job.car)
     wrong = contradictions(old.wiring, old.report.findings)
-    listed = [*wrong, *rechecks(proof.wiring, old.job.car)]
+    listed = in_order([*wrong, *turned_there(old.wiring, proof.wiring), *rechecks(proof.wiring, old.job.car)])
     write_whole(new, made.encode("utf-8"))
     if as_json:
         _say_json(job, new, proof, listed)

@@ -37,7 +37,7 @@ def command(folder: str) -> int:
     copied = _copy_samples(target)
     job = target / _SAMPLE
     proof = prove(job, steps=True)
-    written = write(proof, target / _PAPER, ())
+    written = write(proof, target / _PAPER)
     paper = next((path for path in written if path.suffix == ".pdf"), target / _PAPER)
     others = [name for name in _jobs(copied) if name != _SAMPLE]
     more = f" and {len(written) - 4} more" if len(written) > 4 else ""

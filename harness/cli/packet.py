@@ -41,9 +41,9 @@ def command(job: str, out: str, sheets: tuple[str, ...]) -> int:
         say("\n".join(report_text.lines(proof)))
         complain("no paper was printed")
         return 2
-    written = write(proof, folder, sheets)
+    written, empty = _print(proof, folder, sheets)
     say(report_text.verdict_words(proof.report))
-    for name in _nothing_on(proof, sheets):
+    for name in empty:
         say(f"There is nothing to print on {name} in this job{'' if written else ', so no file was written'}.")
     say(f"{proof.job_path}: {report_text.tally(proof.report)}")
     for path in written:
@@ -75,25 +75,26 @@ def writable_folder(text: str) -> Path:
     return folder
 
 
-def write(proof: Proof, folder: Path, sheets: tuple[str, ...]) -> list[Path]:
-    """Prints the sheets named (none named: all) into the folder. Gives the files written; none where all are empty.
+def write(proof: Proof, folder: Path) -> list[Path]:
+    """Prints all sheets into the folder. Gives the files written."""
+    return _print(proof, folder, ())[0]
+
+
+def _print(proof: Proof, folder: Path, sheets: tuple[str, ...]) -> tuple[list[Path], list[str]]:
+    """Prints the sheets named (none named: all) into the folder. Gives the files written, none where all are empty, and
+    those of the sheets named that have nothing to say of this job, as one of readings before the first one.
 
     Raises Refused for a sheet that doesn't exist.
     """
     from render import documents
+    from render.documents.masthead import masthead
 
     known = [kind.name for kind in documents.documents()]
     unknown = [name for name in sheets if name not in known]
     if unknown:
         raise Refused(f"there is no sheet {unknown[0]!r}; there are {', '.join(known)}")
-    if sheets and len(_nothing_on(proof, sheets)) == len(set(sheets)):
-        return []
-    folder.mkdir(parents=True, exist_ok=True)
-    return documents.packet(proof, folder, sheets or None)
-
-
-def _nothing_on(proof: Proof, names: tuple[str, ...]) -> list[str]:
-    """Those of the sheets named that have nothing to say of this job, as one of readings before the first one."""
-    from render import documents
-
-    return [name for name in dict.fromkeys(names) if not documents.chosen_sheets(proof, (name,))]
+    made = documents.by_kind(proof, sheets or None)
+    empty = [name for name in dict.fromkeys(sheets) if not made[name]]
+    if sheets and len(empty) == len(made):
+        return [], empty
+    return documents.write_packet(documents.together(proof, made), masthead(proof), folder), empty

@@ -55,17 +55,18 @@ def command(
         needed,
         new_name,
         no_verb,
+        of_a_whole,
         own_words,
         two_in_one,
         unit_missing,
     )
     from harness.cli.record_words import said as said_in
+    from harness.graph.ticked import printed_name, rests_on
     from harness.model.evidence import JOINT_VERBS, STRUCK
     from harness.prove import prove
     from harness.read.evidence import GONE, evidence_path
     from harness.records.append import NotRecorded, append, unfit
     from harness.session.recording import Fields, held, record_fields
-    from harness.work.ticked import printed_name, rests_on
 
     proof = prove(job, mends=False)
     if proof.wiring is None:
@@ -89,7 +90,8 @@ def command(
     tried = held(proof.job_path, fields)
     wrongs = _words_of(tried)
     if tried.record is not None and tried.record.stale == GONE:
-        wrongs[-1] = f"{wrongs[-1]} {nearest_names(proof.wiring, tried.record.what)}".strip()
+        of_whole = of_a_whole(proof.wiring, tried.record)
+        wrongs[-1] = of_whole or f"{wrongs[-1]} {nearest_names(proof.wiring, tried.record.what)}".strip()
     if when:  # where something else is wrong too, the reader doesn't come to it
         wrongs += [each for each in _words_of(held(proof.job_path, [*fields[:2], _PLAINEST])) if each not in wrongs]
     wrongs += _photos_by_hand(said, os.path.dirname(os.fspath(job)))
@@ -168,7 +170,7 @@ def _of_struck(wiring: Wiring, said: Said, job: str) -> Said:
     if was != target.named:
         raise Refused(f"line {target.place.line} says {target.named}, and not {was}; nothing was recorded")
     say(f"To be struck: {harmless(shown(target))}")
-    say(f"Then {follows(target)}.")
+    say(f"Then {follows(wiring, target)}.")
     rest = [(key, value) for key, value in said[1:] if key != "was"]
     return [(STRUCK, str(target.place.line)), ("was", target.named), *rest]
 

@@ -11,6 +11,7 @@ from typing import NamedTuple
 from harness.cli.record_words import FREE, STRIKE
 from harness.graph.answers import is_of_output
 from harness.graph.as_built import FATE_WORDS, uncompared
+from harness.graph.ticked import printed_name, rests_on, wrong_words
 from harness.graph.wiring import Wiring
 from harness.model.evidence import (
     AS_MARKED,
@@ -26,7 +27,6 @@ from harness.model.evidence import (
 )
 from harness.model.function import read_function
 from harness.read.spec_evidence import RECORD
-from harness.work.ticked import printed_name, rests_on, wrong_words
 
 Said = Sequence[tuple[str, str | tuple[str, ...]]]
 
@@ -186,6 +186,18 @@ def _name(wiring: Wiring, record: Record) -> list[Doubt]:
     ]  # fmt: skip
 
 
+def of_a_whole(wiring: Wiring, record: Record) -> str:
+    """What to type for a look at a plug, loom, unit or ground point as a whole, which has no contact; else empty."""
+    parts = wiring.job.parts
+    kinds = (("plug", parts.plugs), ("loom", parts.looms), ("unit", parts.units), ("ground point", parts.grounds))
+    for kind, names in kinds:
+        name = next((each for each in names if each.lower() == record.what.lower()), "")
+        if name and record.verb == "checked":
+            seen = record.word("found") or record.word("is") or "…"
+            return f'{name} is a whole {kind}; a look at it is: "seen: {name}" "shows: {seen}"'
+    return ""
+
+
 def nearest_names(wiring: Wiring, what: str) -> str:
     """`Is “radio.FL” meant?` for a name that the job doesn't have, or empty where none is near."""
     parts = wiring.job.parts
@@ -315,7 +327,8 @@ def _printed(wiring: Wiring, record: Record) -> list[Doubt]:
     run = name.startswith("RUN ")
     key = "is" if run or not record.word("found") else "found"
     if run and record.verb == "checked":
-        return [Doubt("checked", record.what, record.what, "A run is ticked as laid.", f'Type: "built: {name}"')]
+        seen = f'; a look at it is: "seen: {name}" "shows: {found}"' if (found := record.word("found")) else ""
+        return [Doubt("checked", record.what, record.what, "A run is ticked as laid.", f'Type: "built: {name}"{seen}')]
     words = wrong_words(record, name)
     do = "Type: is: laid, or is: not laid" if run else f"Type: {key}: seated, {key}: latched, or both"
     return [Doubt(key, record.word(key), words, f"“{words}” is no box of {name}.", f"{do}.")] if words else []

@@ -5,7 +5,9 @@ from __future__ import annotations
 import os
 
 from harness.cli.screen import Refused, as_argument
+from harness.graph.speaker_readings import pair_words
 from harness.graph.wiring import Wiring
+from harness.model.contact import listed
 from harness.model.evidence import STRUCK, Record
 
 LAST = "last"
@@ -45,17 +47,41 @@ def _offer(records: tuple[Record, ...]) -> str:
     return f" The last ones: {last}" if last else " There is none yet."
 
 
-def follows(record: Record) -> str:
-    """What striking it means for the job, in words."""
+def follows(wiring: Wiring, record: Record) -> str:
+    """What striking it means for the job, in words; of a reading which wire, and what it read."""
     if record.verb == STRUCK:
         return f"the record on line {record.what} counts again"
-    return _FOLLOWS.get(record.verb, "what it says no longer counts")
+    said = _FOLLOWS.get(record.verb, "what it says no longer counts")
+    if record.verb not in ("tone", "ohm", "volts") or record.stale:
+        return said
+    read = _readings(wiring, record)
+    if record.verb != "tone":
+        return read or said
+    return f"{said}; {read}" if read else said
+
+
+def _readings(wiring: Wiring, record: Record) -> str:
+    """What was read, of which wire or wires, and that it no longer counts; empty where nothing was read."""
+    if not record.contacts:
+        return ""
+    one = len(record.contacts) == 1
+    where = wiring.words(record.contacts[0]) if one else pair_words(wiring, record.contacts)
+    key = f", key {record.word('key')}" if record.verb == "volts" and record.word("key") else ""
+    places = {
+        "reads": " to the body" if one else " across",
+        "dc": " DC",
+        "body": f" from {'it' if one else 'each'} to the body",
+    }
+    parts = [f"{record.word(word)}{place}{key}" for word, place in places.items() if record.word(word)]
+    if not parts:
+        return ""
+    return f"{where}: {listed(parts)} count{'s' if len(parts) == 1 else ''} as not read, unless an older reading holds"
 
 
 _FOLLOWS = {
     "tone": "the pair is charted again, unless an older tone of it holds",
     "polarity": "which wire is + is open again, unless an older record says it",
-    "ohm": "the pair counts as not read, unless an older reading holds",
+    "ohm": "it counts as not read, unless an older reading holds",
     "volts": "it counts as not read, unless an older reading holds",
     "plays": "what answers there is open again, unless an older record says it",
     "before": "whether it worked before is open again",

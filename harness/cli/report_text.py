@@ -8,7 +8,7 @@ from harness.cli.screen import columns, harmless
 from harness.finding import Counts, Edit, Finding, Report, Severity, Spot
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Collection, Sequence
 
     from harness.graph.wiring import Wiring
     from harness.prove import Proof
@@ -89,12 +89,14 @@ def lines(proof: Proof, need_words: str = "") -> list[str]:
         from harness.graph.proven import release_words
 
         out.append(f"Signed by {harmless(release_words(proof.wiring))}")
+    beside: tuple[str, ...] = ()
     if proof.wiring is not None and report.verdict == "verified":
         from harness.graph.unread import unread_words
 
-        still = "; ".join(what for what, _ in unread_words(proof.wiring))
-        if still:
-            out.append(f"Still open beside it: {harmless(still)}.")
+        unread = unread_words(proof.wiring)
+        beside = tuple(what for what, _ in unread)
+        if unread:
+            out.append(f"Still open beside it: {harmless('; '.join(f'{what} ({why})' for what, why in unread))}.")
     out.append(f"{harmless(proof.job_path)}: {tally(report)}")
     for finding in sorted(report.findings, key=lambda found: found.order):
         out.append("")
@@ -103,7 +105,7 @@ def lines(proof: Proof, need_words: str = "") -> list[str]:
     if proof.wiring is not None and proof.wiring.by_steps:
         out.extend(_step_lines(proof.wiring))
         out.append("")
-    out.extend(_closing_lines(report))
+    out.extend(_closing_lines(report, beside))
     return out
 
 
@@ -164,11 +166,13 @@ def _edit_line(edit: Edit) -> str:
     return f"      {where}: {old}  becomes  {new}"
 
 
-def _closing_lines(report: Report) -> list[str]:
+def _closing_lines(report: Report, told: Collection[str]) -> list[str]:
+    """What the verdict rests on; what is `told` beside it as not read stands there alone."""
     if report.verdict == "unreadable":
         return ["Nothing else was checked."]
     out = [_count_words(report.counts)]
-    out.extend(f"Not checked: {harmless(item.what)} ({harmless(item.why)})" for item in report.unchecked)
+    unchecked = [item for item in report.unchecked if item.what not in told]
+    out.extend(f"Not checked: {harmless(item.what)} ({harmless(item.why)})" for item in unchecked)
     out.append(f"Preset: {harmless(report.preset)}")
     return out
 

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from harness.graph.conductor import Conductor
 from harness.graph.fates import CAPPED, DEPINNED, EMPTY, INTERCEPTED, LOOSE, ONE_END, OPEN, PASSED, TAPPED, USED
 from harness.graph.kept import kept
 from harness.graph.waking import is_alone
 from harness.graph.wiring import Wiring
 from harness.model.evidence import PROVES_NOTHING, Record
 from harness.model.function import read_function
+from harness.model.good_and_bad import JOINT_MADE, JOINT_NOT, NOT_JOINED
 from harness.model.job import Joint
 from harness.place import Place
 
@@ -17,15 +19,14 @@ _FATES = (PASSED, INTERCEPTED, TAPPED, ONE_END, CAPPED, DEPINNED, EMPTY, USED, L
 _MEANS = {
     "cap": CAPPED, "pass": PASSED, "joined": USED, "connected": USED, "tap": TAPPED, "intercept": INTERCEPTED,
     "bare": LOOSE, "hanging": LOOSE, "taken out": DEPINNED,
-    "not made": LOOSE, "left out": LOOSE, "undone": LOOSE, "not joined": LOOSE,
+    **dict.fromkeys(NOT_JOINED, LOOSE),
 }  # fmt: skip
 _AS_PLANNED = "as planned"
 REVERSED = "reversed"  # of a pair, or of a joint of one: + on the other's −
 FATE_WORDS = (*_FATES, *_MEANS, _AS_PLANNED, REVERSED)  # what `is` may say of a contact
-# What `is` may say of a joint as a whole; nothing said is that it was made.
-_JOINT_MADE = ("", "made", "as planned", "done", "tug", "holds", "made anew", "now made")
-_JOINT_NOT = ("loose", "broken", "off", "missing", "not made", "left out", "undone", "not joined", "cut", "open")
-_NOT_JOINED = ("not made", "left out", "undone", "not joined")  # the same of one wire
+# Fates of a wire that is joined to nothing, and those that say that it is.
+_APART = frozenset((CAPPED, DEPINNED, EMPTY, LOOSE, OPEN))
+_JOINED = frozenset((USED, TAPPED, INTERCEPTED, ONE_END))
 
 
 class Built(NamedTuple):
@@ -100,14 +101,29 @@ def joint_as_planned(record: Record) -> bool | None:
     if record.word("result") in PROVES_NOTHING:
         return False
     said = (record.word("is") or record.word("found")).strip().lower()
-    return True if said in _JOINT_MADE else False if said in _JOINT_NOT else None
+    return True if said in JOINT_MADE else False if said in JOINT_NOT else None
 
 
-def not_made(record: Record) -> bool:
-    """Whether a record says that a joint, or the one at its contacts, isn't there."""
+def not_made(wiring: Wiring, record: Record) -> bool:
+    """Whether a record says that a joint, or the one at its contacts, isn't there: in so many words, or by a fate that
+    leaves a wire on nothing (`capped`) which the plan joins, or `passed` one which it opens.
+    """
     if record.joint:
         return joint_as_planned(record) is False
-    return not {part.strip().lower() for part in record.word("is").split(",")}.isdisjoint(_NOT_JOINED)
+    said = {part.strip().lower() for part in record.word("is").split(",")}
+    if not said.isdisjoint(NOT_JOINED):
+        return True
+    fates = {_MEANS.get(words, words) for words in said}
+    if not fates.isdisjoint(_JOINED) or targets(wiring, record):
+        return False
+    if PASSED in fates and any(INTERCEPTED in _fates(wiring, name) for name in record.contacts):
+        return True
+    return not fates.isdisjoint(_APART) and any(_ours(wiring, name) for name in record.contacts)
+
+
+def _ours(wiring: Wiring, name: str) -> list[Conductor]:
+    """What we make or lay at a contact as planned."""
+    return [each for each in wiring.planned.conductors(name) if each.kind in ("joint", "run", "fuse")]
 
 
 def turned_joint(wiring: Wiring, record: Record) -> Joint | None:
@@ -215,8 +231,7 @@ def planned(wiring: Wiring, name: str) -> tuple[str, Place]:
     for table in (job.capped, job.depinned):
         if name in table:
             return (CAPPED if table is job.capped else DEPINNED), table[name]
-    ours = [each for each in wiring.planned.conductors(name) if each.kind in ("joint", "run", "fuse")]
-    if ours:
+    if ours := _ours(wiring, name):
         return f"joined to {wiring.words(ours[0].other(name))}", ours[0].place
     order = [fate for fate in _FATES if fate in _fates(wiring, name)]
     return (order[0] if order else LOOSE), contact.place

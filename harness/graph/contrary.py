@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from harness.electrical.turn_on import MOST_ASLEEP_V, MOST_WITHOUT_FEED_V
+from harness.electrical.turn_on import LIVE_V, MOST_WITHOUT_FEED_V
 from harness.graph.as_built import as_built
 from harness.graph.joints_made import joints_made
 from harness.graph.kept import kept
@@ -25,15 +25,18 @@ from harness.graph.pairs import (
     strangers,
     used_pairs,
 )
+from harness.graph.plus_side import radio_turned
 from harness.graph.readings import between, body_readings, of_wires, ohms_of, pair_readings, volts_of
 from harness.graph.resistance import Expected, in_band
 from harness.graph.speaker_readings import pair_words, speaker_readings
+from harness.graph.ticked import not_laid
 from harness.graph.turn_on_test import GROUND, OFF, RECORDED_KEYS, REST, fits_band, turn_on_test
 from harness.graph.volts_against import MOST_IN_CAR_V, below_the_body, grounded, odd_volts
 from harness.graph.wiring import Wiring
 from harness.model.contact import CHASSIS
 from harness.model.evidence import NOTHING, OPEN, TAKEN, Record
 from harness.model.function import bases_in
+from harness.model.good_and_bad import NOTHING_ODD
 from harness.model.job import Tone
 from harness.model.parts import Plug, Row
 
@@ -41,8 +44,9 @@ from harness.model.parts import Plug, Row
 VOLTS, ASLEEP, LIVE_GROUND, DC, OHMS, BODY, LIGHT, SENSE = (
     "volts", "asleep", "live ground", "dc", "ohms", "body", "light", "sense"
 )  # fmt: skip
-RETAINED, DAMP, HEARD, PLUS, BUILT, LOOSE = "retained", "damp", "heard", "plus", "built", "loose"
+RETAINED, DAMP, HEARD, PLUS, BUILT, LOOSE, UNLAID = "retained", "damp", "heard", "plus", "built", "loose", "unlaid"
 LIVE, CHARTED, GROUNDING, LOOK, LEFT_ODD = "live", "charted", "grounding", "look", "left odd"
+RADIO_PLUS = "radio plus"
 _OF_READINGS = frozenset((DC, OHMS, BODY))
 # What reads more to the body is damp or a capacitor and no contact: common practice, no source.
 _DAMP_OHM = 100e3
@@ -50,8 +54,6 @@ _DAMP_OHM = 100e3
 _MOST_GROUND_OHM = 1.0
 # A battery that is charged: up to 15 V, a trade guide's page, seen 2026; at rest 12 V are still right.
 _CHARGING = "12 to 15 V"
-# What a handover says where nothing is odd.
-_NOTHING_ODD = frozenset(("nothing", "none", "no", "nil", "-", "ok", "nothing odd", "not that i know"))
 
 
 class Contrary(NamedTuple):
@@ -81,7 +83,8 @@ def contrary(wiring: Wiring) -> tuple[Contrary, ...]:
         return ()
     made = [
         *_volts(wiring), *_dc(wiring), *_ohms(wiring), *_body(wiring), *_lights(wiring), *_sense(wiring),
-        *_tones(wiring), *_built(wiring), *_loose(wiring), *_grounding(wiring), *_looks(wiring), *_left_odd(wiring),
+        *_tones(wiring), *_built(wiring), *_loose(wiring), *_unlaid(wiring), *_grounding(wiring), *_looks(wiring),
+        *_left_odd(wiring), *_radio_plus(wiring),
     ]  # fmt: skip
     return tuple(sorted(made, key=lambda each: each.record.place.line))
 
@@ -135,7 +138,7 @@ def _volts(wiring: Wiring) -> Iterator[Contrary]:
             kind = VOLTS
             if expected == OFF:
                 kind = RETAINED if said.word("waited") else ASLEEP  # after a long wait E11 tells it
-            if expected == GROUND and volts >= MOST_ASLEEP_V:
+            if expected == GROUND and volts >= LIVE_V:
                 kind = LIVE_GROUND
             where = f"{wiring.words(name)}, key {said.word('key')}"
             yield Contrary(kind, said, said.contacts, where, said.word("reads"), expected)
@@ -313,6 +316,12 @@ def _loose(wiring: Wiring) -> Iterator[Contrary]:
             )
 
 
+def _unlaid(wiring: Wiring) -> Iterator[Contrary]:
+    """Runs that somebody says aren't laid."""
+    for each in not_laid(wiring):
+        yield Contrary(UNLAID, each.record, each.ends, each.name, "not laid", each.way)
+
+
 def _grounding(wiring: Wiring) -> Iterator[Contrary]:
     """Ground wires that don't read as one with the body, and supply wires that do."""
     for reading in body_readings(wiring):
@@ -333,6 +342,13 @@ def _grounding(wiring: Wiring) -> Iterator[Contrary]:
             yield Contrary(BODY, reading.record, reading.contacts, where, reading.words, "no contact")
 
 
+def _radio_plus(wiring: Wiring) -> Iterator[Contrary]:
+    """Pairs of which the radio has its + on the wire charted −, and the speakers theirs where it is awaited."""
+    for plus, minus, record in radio_turned(wiring):
+        where = f"{pair_words(wiring, record.contacts)}, at the radio's side"
+        yield Contrary(RADIO_PLUS, record, record.contacts, where, f"+ on {minus.cavity}", f"+ on {plus.cavity}")
+
+
 def _looks(wiring: Wiring) -> Iterator[Contrary]:
     for look in looks(wiring):
         if look.right is False:
@@ -343,5 +359,5 @@ def _looks(wiring: Wiring) -> Iterator[Contrary]:
 def _left_odd(wiring: Wiring) -> Iterator[Contrary]:
     """What the last one to hand over the job found odd; it keeps the job from being verified."""
     handed = [each for each in wiring.job.records if each.verb == "handover" and each.what != TAKEN and not each.stale]
-    if handed and (odd := handed[-1].word("odd").strip()) and odd.lower().rstrip(".") not in _NOTHING_ODD:
+    if handed and (odd := handed[-1].word("odd").strip()) and odd.lower().rstrip(".") not in NOTHING_ODD:
         yield Contrary(LEFT_ODD, handed[-1], (), "the handover", odd, "nothing odd")

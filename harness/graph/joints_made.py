@@ -8,9 +8,7 @@ from harness.graph.as_built import as_built, joint_as_planned
 from harness.graph.kept import kept
 from harness.graph.wiring import Wiring
 from harness.model.evidence import PROVES_NOTHING, Record
-
-# All that `found` may say of a joint that holds; another word beside them may be what is wrong with it.
-_HOLDS = frozenset(("tug", "tugged", "hold", "holds", "held", "firm", "tight", "ok", "good", "fine", "now", "again"))
+from harness.model.good_and_bad import says_it_holds
 
 
 class JointMade(NamedTuple):
@@ -35,8 +33,7 @@ def holds(record: Record) -> bool:
     """Whether a look at a joint found that it holds."""
     if record.word("result") in PROVES_NOTHING:
         return False
-    said = f"{record.word('found')} {record.word('is')} {record.word('shows')}"
-    return _HOLDS.issuperset(said.lower().replace(",", " ").split())
+    return says_it_holds(f"{record.word('found')} {record.word('is')} {record.word('shows')}")
 
 
 @kept

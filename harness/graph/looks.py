@@ -2,45 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from typing import NamedTuple
 
 from harness.graph.kept import kept
 from harness.graph.wiring import Wiring
 from harness.model.evidence import FAILS, Record
-
-# Words that say that something is wrong, unless `no` or `not` stands before them.
-_WRONG = frozenset(
-    (
-        "loose", "broken", "burnt", "burned", "scorched", "hot", "smoke", "smokes", "painted", "rust", "rusty",
-        "corroded", "corrosion", "torn", "cracked", "wet", "damp", "water", "missing", "wrong", "bad",
-        "damaged", "melted", "cut", "worn", "bent", "chafed", "crushed", "pinched", "short", "shorted",
-        "unlocked", "reversed", "blown", "dead", "noisy", "leaking", "fault", "faults", "faulty", "swapped", "crossed",
-    )
-)  # fmt: skip
-# Words that say that it is right, unless `no` or `not` stands before them.
-_RIGHT = frozenset(
-    (
-        "position", "lock", "locked", "seated", "sits", "tug", "tugged", "hold", "holds", "held", "firm",
-        "tight", "ok", "okay", "good", "fine", "clean", "dry", "right", "insulated", "covered", "made", "fused",
-        "steady",
-    )
-)  # fmt: skip
-# What was wrong and isn't any more, unless it has still to `be` done.
-_MENDED = frozenset(
-    (
-        "removed", "cleaned", "mended", "repaired", "replaced", "scraped", "tightened", "remade",
-    )
-)  # fmt: skip
-_NOT = frozenset(("no", "not", "isn't", "doesn't", "never", "nothing", "without"))
-_TO_DO = frozenset((*_NOT, "be"))
-_LIGHTS_WRONG = frozenset(
-    (
-        "red", "blinks", "blinking", "blink", "flashes", "flashing", "dark", "off", "out", "none", "nothing",
-        "dead", "protect", "protects", "protection", "fault", "error", "clip", "clipping", "overheat",
-    )
-)  # fmt: skip
-_LIGHTS_RIGHT = frozenset(("steady", "green", "blue", "white", "on", "lit"))
+from harness.model.good_and_bad import LIGHTS_RIGHT, LIGHTS_WRONG, RIGHT, WRONG, judged
 
 
 class Look(NamedTuple):
@@ -54,7 +21,7 @@ class Look(NamedTuple):
 @kept
 def looks(wiring: Wiring) -> tuple[Look, ...]:
     """The last look at each thing, but those at joints by their names and at the lights of units. What was built anew
-    at the same contacts since answers it.
+    at the same contacts since answers it, and of a unit that was hot or burnt a later look that says no such thing.
     """
     last: dict[str, Record] = {}
     units = {name.lower() for name in wiring.job.parts.units}
@@ -67,11 +34,31 @@ def looks(wiring: Wiring) -> tuple[Look, ...]:
                 last.pop(name, None)
         elif _said(record) and (record.verb == "checked" or _of_no_light(record, units)):
             last.update(dict.fromkeys(names, record))
+        elif record.verb == "seen":
+            last.pop(names[0], None)
     return tuple(Look(each, _said(each), _right(each)) for each in dict.fromkeys(last.values()))
 
 
+def found_wrong(wiring: Wiring, record: Record) -> bool:
+    """Whether a look, at a thing or a unit's light, found something wrong, whatever a later one says."""
+    if record.joint or record.verb not in ("checked", "seen") or not _said(record):
+        return False
+    units = {name.lower() for name in wiring.job.parts.units}
+    if record.verb == "checked" or _of_no_light(record, units):
+        return _right(record) is False
+    return light_is_right(record.word("shows")) is False
+
+
 def _of_no_light(record: Record, units: set[str]) -> bool:
-    return record.verb == "seen" and (bool(record.contacts) or record.what.lower() not in units)
+    if record.verb != "seen":
+        return False
+    return bool(record.contacts) or record.what.lower() not in units or _of_itself(record)
+
+
+def _of_itself(record: Record) -> bool:
+    """Whether what is said of a unit is that something is wrong with it, in no word of its light: hot, burnt."""
+    shows = record.word("shows")
+    return bool(shows) and light_is_right(shows) is None and judged(shows, WRONG, RIGHT) is False
 
 
 def _said(record: Record) -> str:
@@ -82,7 +69,7 @@ def _said(record: Record) -> str:
 def _right(record: Record) -> bool | None:
     if record.word("result") in FAILS:
         return False
-    return _judged(_said(record), _WRONG, _RIGHT)
+    return judged(_said(record), WRONG, RIGHT)
 
 
 @kept
@@ -92,23 +79,13 @@ def lights(wiring: Wiring) -> dict[str, Record]:
     units = {name.lower(): name for name in wiring.job.parts.units}
     for record in wiring.job.records:
         name = units.get(record.what.lower())
-        if record.verb == "seen" and not record.stale and record.word("shows") and name is not None:
+        if name is None or record.verb != "seen" or record.stale or not record.word("shows"):
+            continue
+        if not _of_itself(record):
             last[name] = record
     return last
 
 
 def light_is_right(shows: str) -> bool | None:
     """Whether what a unit's light shows is right; None where the words don't tell."""
-    return _judged(shows, _LIGHTS_WRONG, _LIGHTS_RIGHT)
-
-
-def _judged(said: str, wrong: frozenset[str], right: frozenset[str]) -> bool | None:
-    before, known, found = "", False, False
-    for word in re.split(r"[\s,.;]+", said.lower()):
-        denied = before in _NOT
-        if word in _MENDED and before not in _TO_DO:
-            return True
-        found = found or (word in wrong and not denied) or (word in right and denied)
-        known = known or word in right or (word in wrong and denied)
-        before = word
-    return False if found else True if known else None
+    return judged(shows, LIGHTS_WRONG, LIGHTS_RIGHT)

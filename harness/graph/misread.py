@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
+from harness.graph.fell_silent import fell_silent
 from harness.graph.kept import kept
 from harness.graph.pairs import on_car_side, pairs_of, plus_found, speaker_turned, speakers_on
 from harness.graph.plus_side import OtherPlus, other_plus
 from harness.graph.rows import plain_cavity
 from harness.graph.wiring import Wiring
+from harness.model.evidence import NOTHING
 from harness.model.function import Function, read_function
 from harness.model.job import Tone as Record
 from harness.model.parts import Plug, Row
@@ -25,7 +27,6 @@ CODES = {
     "mirrored": "A02", "rows exchanged": "A03", "shifted": "A04", "wrong partner": "A12", "half turn": "A20",
     "left for right": "A21", "front for rear": "A22", "pairs exchanged": "A23", PLUS_ALONE: "A24",
 }  # fmt: skip
-SILENCE = "none"  # what `heard` says where nothing answered
 _NEVER = ("restraint", "high voltage")
 _MAY_BE_TONED = ("audio", "port", "empty", "unknown")
 
@@ -193,13 +194,19 @@ def naming(plug: Plug) -> Naming:
 
 
 def _records(wiring: Wiring) -> dict[str, list[Record]]:
-    """The toning records of each plug, in the order of the evidence, with the + that was found last for their pair."""
+    """The toning records of each plug, in the order of the evidence, with the + that was found last for their pair.
+    Silence at a pair that answered as charted before says nothing of the chart.
+    """
     made: dict[str, list[Record]] = {}
     job, found = wiring.job, plus_found(wiring)
+    since = {frozenset(each.contacts) for each in fell_silent(wiring)}
     for record in sorted((*job.tones, *job.off_chart), key=lambda each: each.place):
         plugs = {name.split(".")[0] for name in record.contacts}
+        contacts = on_car_side(record.contacts)
+        if contacts in since and _is_silent(record):
+            continue
         if len(plugs) == 1 and plugs <= job.parts.plugs.keys():
-            looked = found.get(on_car_side(record.contacts))
+            looked = found.get(contacts)
             made.setdefault(plugs.pop(), []).append(record if looked is None else record._replace(plus=looked.plus))
     return made
 
@@ -213,9 +220,13 @@ def _tone(record: Record, charted: Sequence[str], name: Naming) -> Tone | None:
         if each is not None and each.kind == "audio"
         for base in (each.base, *_of_channel(each, charted))
     )
-    if not heard and record.heard.lower() != SILENCE:
+    if not heard and not _is_silent(record):
         return None
     return Tone(*_cavities(record, name), heard, _plus(record, name))
+
+
+def _is_silent(record: Record) -> bool:
+    return record.heard.strip().lower() in NOTHING
 
 
 def _cavities(record: Record, name: Naming) -> tuple[str, str]:

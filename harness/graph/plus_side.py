@@ -88,6 +88,27 @@ def other_plus(wiring: Wiring) -> tuple[OtherPlus, ...]:
     return tuple(made)
 
 
+@kept
+def radio_turned(wiring: Wiring) -> tuple[tuple[Row, Row, Record], ...]:
+    """Charted pairs, + first, that the radio has its + on the other wire of by a look at its side, although the + of
+    what they play was found as awaited; with the record. Where neither is, `other_plus` says that the chart is wrong.
+    """
+    radio, found = radio_plus(wiring), plus_found(wiring)
+    otherwise = {frozenset(each.contacts) for each in other_plus(wiring)} if radio else set()
+    made = []
+    for plug in wiring.job.parts.plugs.values() if radio else ():
+        for plus, minus in () if plug.inline else pairs_of(wiring, plug.name):
+            contacts = frozenset(f"{plug.name}.car.{row.cavity}" for row in (plus, minus))
+            looked = found.get(contacts)
+            record = radio.get(contacts)
+            if record is None or looked is None or contacts in otherwise:
+                continue
+            awaited = minus if speaker_turned(wiring, f"{plug.name}.car.{plus.cavity}") else plus
+            if same(looked.plus, awaited.cavity) and same(record.word("plus"), minus.cavity):
+                made.append((plus, minus, record))
+    return tuple(made)
+
+
 def same(one: str, other: str) -> bool:
     """Whether two words name one cavity: with its plug before it or not, in capitals or not."""
     return one.rsplit(".", 1)[-1].lower() == other.rsplit(".", 1)[-1].lower()

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from harness.graph.answers import answers
+from harness.graph.answers import Answer, answers
 from harness.graph.heard import lost_features
 from harness.graph.kept import kept
 from harness.graph.outdated import foreign
 from harness.graph.pairs import UsedPair, used_pairs
 from harness.graph.signal import Driver
 from harness.graph.wiring import Wiring
-from harness.model.evidence import CLOSED, FAILS, LOST, RELEASED, WORKS, Record
+from harness.model.evidence import CLOSED, FAILS, LOST, NOTHING, RELEASED, WORKS, Record
 from harness.model.job import Feature, kind_by_name
 
 if TYPE_CHECKING:
@@ -201,21 +201,51 @@ def voided(wiring: Wiring) -> Voided | None:
     since = [each for each in wiring.job.records[_at(wiring, signature) + 1 :] if not each.stale]
     if not since:
         return None
-    from harness.graph.as_built import not_made
     from harness.graph.contrary import contrary
-    from harness.graph.joints_made import holds
 
     against = {id(each.record): each.words for each in contrary(wiring)}
+    against |= {id(each.record): f"{each.record.what}: {_heard(each)}" for each in answers(wiring) if each.differs}
     for each in since:
-        if id(each) in against:
-            return Voided(signature, each, against[id(each)])
-        if each.verb == "built" and not_made(each):
-            return Voided(signature, each, f"{each.what} not made")
-        if each.verb == "checked" and each.joint and not holds(each):
-            return Voided(signature, each, f"joint {each.joint} found {each.word('found') or each.word('result')}")
-        if each.verb == "after" and each.word("result") in FAILS:
-            return Voided(signature, each, f"{each.what} {each.word('result')}")
+        if words := against.get(id(each)) or _by_itself(wiring, each):
+            return Voided(signature, each, words)
     return None
+
+
+def _by_itself(wiring: Wiring, record: Record) -> str:
+    """What a record says against the plan in itself, though a later one may answer it; empty where it says no such
+    thing. Of readings only the last is known to be wrong.
+    """
+    from harness.graph.as_built import not_made
+    from harness.graph.fell_silent import went_silent
+    from harness.graph.joints_made import holds
+    from harness.graph.looks import found_wrong
+    from harness.graph.ticked import says_not_laid
+
+    said = record.word("found") or record.word("shows") or record.word("result")
+    if record.verb == "built" and not_made(wiring, record):
+        return f"{record.what} {record.word('is') or 'not made'}"
+    if says_not_laid(wiring, record):
+        return f"{record.what} not laid"
+    if record.verb == "checked" and record.joint and not holds(record):
+        return f"joint {record.joint} found {said}"
+    if found_wrong(wiring, record):
+        return f"{record.what} found {said or record.word('is')}"
+    if went_silent(wiring, record) or _stayed_silent(wiring, record):
+        return f"{record.what}: nothing heard"
+    return f"{record.what} {record.word('result')}" if record.verb == "after" and record.word("result") in FAILS else ""
+
+
+def _stayed_silent(wiring: Wiring, record: Record) -> bool:
+    """Whether an output that must be heard was not; at one frequency a speaker may be right to be silent."""
+    if record.verb != "plays" or record.word("heard").lower() not in NOTHING or "hz" in record.word("signal").lower():
+        return False
+    return any(each.planned and each.driver.name.lower() == record.what.lower() for each in answers(wiring))
+
+
+def _heard(answer: Answer) -> str:
+    """What was heard of an output that isn't as planned."""
+    loud = ", doesn't follow the volume" if answer.loud else ""
+    return f"{' and '.join(answer.heard) or 'nothing'} heard, planned {' and '.join(answer.planned) or 'nothing'}{loud}"
 
 
 def _at(wiring: Wiring, record: Record) -> int:

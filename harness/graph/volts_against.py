@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from harness.electrical.turn_on import LEAST_AWAKE_V, MOST_ASLEEP_V
+from harness.electrical.turn_on import LEAST_AWAKE_V, LIVE_V
 from harness.graph.readings import volts_of
 from harness.graph.wiring import Wiring
 from harness.model.contact import CHASSIS
@@ -43,17 +43,17 @@ def odd_volts(wiring: Wiring, last: dict[tuple[str, str], Record]) -> Iterator[O
         function = contact.function
         if function.kind == "audio" and contact.kind in ("plug", "loom", "speaker"):
             apart = contact.owner.lower() in record.word("unplugged").lower().replace(",", " ").split()
-            if volts >= MOST_ASLEEP_V if apart else volts > MOST_HALF_SUPPLY_V:
+            if volts >= LIVE_V if apart else volts > MOST_HALF_SUPPLY_V:
                 yield Odd(record, name, True, "no feed")
         if contact.kind != "plug":
             continue
-        if function.kind == "empty" and volts >= MOST_ASLEEP_V:
+        if function.kind == "empty" and volts >= LIVE_V:
             yield Odd(record, name, False, "empty")
         elif function.kind == "battery" and volts < LEAST_AWAKE_V and key not in ("crank", ""):
             yield Odd(record, name, False, "12 V at all times")
         elif function.kind == "switched" and volts < LEAST_AWAKE_V and key in _on(function.base):
             yield Odd(record, name, False, f"12 V with the key in {key}" if key != "engine" else "12 V, engine on")
-        elif function.kind == "ground" and volts >= MOST_ASLEEP_V:
+        elif function.kind == "ground" and volts >= LIVE_V:
             yield Odd(record, name, False, "0 V")
 
 
@@ -64,7 +64,7 @@ def _on(base: str) -> tuple[str, ...]:
 def below_the_body(record: Record) -> bool:
     """Whether one contact was read at 1 V or more below the car's body, which no wire of such a car is."""
     volts = measured(record.word("reads"), "voltage")
-    return len(record.contacts) == 1 and volts is not None and volts <= -MOST_ASLEEP_V
+    return len(record.contacts) == 1 and volts is not None and volts <= -LIVE_V
 
 
 def grounded(wiring: Wiring, name: str) -> bool:

@@ -10,13 +10,13 @@ from harness.graph.joints_made import joints_made
 from harness.graph.output_ohms import at_outputs
 from harness.graph.photos import photos
 from harness.graph.proven import released, signatures, tried
+from harness.graph.ticked import ticked
 from harness.graph.turn_on_test import RECORDED_KEYS, turn_on_test
 from harness.graph.wiring import Wiring
 from harness.model.evidence import CLOSED, PAUSED, RELEASED, TAKEN, Record
 from harness.planning.output_test import output_test
 from harness.planning.toning import toning_plan
 from harness.planning.written import Said, Subject, Written, said, volts_at
-from harness.work.ticked import ticked
 
 
 class Earlier(NamedTuple):

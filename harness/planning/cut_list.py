@@ -7,10 +7,10 @@ from typing import NamedTuple
 
 from harness.graph.cable import posts
 from harness.graph.grounding import is_body
+from harness.graph.runs import Cable, cables
 from harness.graph.shop import figure
 from harness.graph.wiring import Wiring
 from harness.units import WireSize
-from harness.work.runs import Cable, cables
 
 ALLOWANCE = 0.2  # a retailer's guide: what is added to a measured length
 

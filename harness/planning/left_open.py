@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from harness.graph.answers import answers
-from harness.graph.contrary import BUILT, HEARD, LEFT_ODD, LOOSE, PLUS, contrary, pairs_against
+from harness.graph.contrary import BUILT, HEARD, LEFT_ODD, LOOSE, PLUS, UNLAID, contrary, pairs_against
 from harness.graph.pairs import UsedPair
 from harness.graph.proven import open_evidence
 from harness.graph.wiring import Wiring
@@ -40,9 +40,12 @@ def left_open(wiring: Wiring) -> list[str]:
     built = sum(each.kind == BUILT for each in contrary(wiring))
     if built:
         lines.append(f"Made otherwise than planned: {'1 place' if built == 1 else f'{built} places'}.")
+    unlaid = sum(each.kind == UNLAID for each in contrary(wiring))
+    if unlaid:
+        lines.append(f"{'1 cable was' if unlaid == 1 else f'{unlaid} cables were'} not laid.")
     odd = [each.reads for each in contrary(wiring) if each.kind == LEFT_ODD]
     lines += [f"Noted in the workshop as odd, and not answered: {words}." for words in odd]
-    rest = sum(each.kind not in (LOOSE, BUILT, HEARD, PLUS, LEFT_ODD) for each in contrary(wiring))
+    rest = sum(each.kind not in (LOOSE, BUILT, UNLAID, HEARD, PLUS, LEFT_ODD) for each in contrary(wiring))
     if rest:
         lines.append(
             f"{rest} {'reading was' if rest == 1 else 'readings were'} not as planned; the workshop's sheets say which."

@@ -8,13 +8,13 @@ from typing import NamedTuple
 
 from harness.graph.cable import fuses, segments
 from harness.graph.fitted import OF_THE_CAR
+from harness.graph.runs import cables
 from harness.graph.wiring import Wiring
 from harness.joints import methods
 from harness.model.job import Joint, Segment
 from harness.model.parts import Loom, Speaker, Unit
 from harness.planning.cut_list import cut_list
 from harness.units import WireSize
-from harness.work.runs import cables
 
 IN_LINE = ""
 

@@ -31,12 +31,15 @@ def about_speaker(record: Record, contacts: Mapping[str, Contact]) -> bool:
 
 
 def as_turned(segments: Sequence[Segment], turned: Mapping[str, Record]) -> tuple[Segment, ...]:
-    """The car's own wires as they are: those to a speaker that is turned end at its other terminal. Ours stay."""
+    """The wires as they are: the car's own to a speaker that is turned end at its other terminal. A run of ours beside
+    them is laid by the plan and stays; to a speaker that has no other wire it is the one that lies turned.
+    """
     if not turned:
         return tuple(segments)
     made = []
+    of_car = {end for each in segments if not each.laid for end in (each.a, each.b)}
     for each in segments:
-        ends = [end for end in (each.a, each.b) if end in turned and not each.laid]
+        ends = [end for end in (each.a, each.b) if end in turned and not (each.laid and end in of_car)]
         for end in ends:
             other = other_terminal(end)
             each = each._replace(a=other) if end == each.a else each._replace(b=other)

@@ -6,13 +6,13 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from harness.graph.pairs import used_pairs
+from harness.graph.runs import cables
 from harness.graph.wiring import Wiring
 from harness.model.job import Job
 from harness.model.scope import Laid, Record, Scope, Wish
 from harness.planning.parts_list import parts_list
 from harness.read.lines import shown_line
 from harness.read.maps import Map
-from harness.work.runs import cables
 
 
 def of_job(scope: Scope, wiring: Wiring) -> tuple[Scope, tuple[Map, ...]]:

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from harness.electrical.turn_on import LIVE_V
 from harness.graph.wiring import Wiring
 from harness.model.evidence import Record
 from harness.session.talk import Choice, Outcome, Question, Talk, Task
 from harness.units import measured
 
-LIVE_V = 1.0  # what no ground and no turned meter explains by its own drop; common practice, no source
 MADE_SAFE = "made safe"
 _DONE = (
     Choice("key off and fuses out", "key off, fuses out"),

@@ -9,10 +9,10 @@ import re
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
+from harness.graph.runs import Cable, Run, cables
 from harness.graph.wiring import Wiring
 from harness.model.job import Mate, Segment
 from harness.work.order import KIND_WORDS, MAKING, MATING, Order, WorkStep, leaving_plugs
-from harness.work.runs import Cable, Run, cables
 from harness.work.spoken import OpenEnds, fuses_in, fuses_out, joins_battery, open_ends, power_said, runs_named
 
 LAYING = "lay"

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from harness.graph.runs import Cable, cables
 from harness.graph.wiring import INPUT, OUTPUT, Wiring
 from harness.model.job import Joint, Step
-from harness.work.runs import Cable, cables
 
 # Verbs of `steps:` under which joints are made.
 MAKING = frozenset(("join", "build"))

@@ -6,10 +6,10 @@ from collections.abc import Iterable
 
 from harness.finding import Finding
 from harness.graph.loose import loose_ends
+from harness.graph.runs import cables
 from harness.graph.wiring import Wiring
 from harness.work.order import WorkStep
 from harness.work.replay import Moment
-from harness.work.runs import cables
 from harness.work.situation import Situation, Work, wiring_at
 
 

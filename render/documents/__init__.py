@@ -99,8 +99,11 @@ def write_packet(sheets: tuple[Sheet, ...], head: Masthead, out_dir: Path) -> li
 
 def chosen_sheets(proof: Proof, names: Iterable[str] | None) -> tuple[Sheet, ...]:
     """The sheets of a packet, all or those of some kinds, with the numbers of the basis that they rest on."""
-    from harness.planning.bases import numbered
+    return together(proof, by_kind(proof, names))
 
+
+def by_kind(proof: Proof, names: Iterable[str] | None) -> dict[str, tuple[Sheet, ...]]:
+    """The sheets of each kind, all or those named, in the order of the packet; none where a kind has nothing to say."""
     kinds = documents()
     if names is not None:
         wanted = list(names)
@@ -109,7 +112,14 @@ def chosen_sheets(proof: Proof, names: Iterable[str] | None) -> tuple[Sheet, ...
             if name not in known:
                 raise ValueError(f"there is no sheet {name!r}; there are {', '.join(known)}")
         kinds = tuple(kind for kind in kinds if kind.name in wanted)
-    made = tuple(sheet for kind in kinds for sheet in kind.sheets(proof))
+    return {kind.name: tuple(kind.sheets(proof)) for kind in kinds}
+
+
+def together(proof: Proof, kinds: dict[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
+    """The sheets of some kinds as one packet has them, with the numbers of the basis that they rest on."""
+    from harness.planning.bases import numbered
+
+    made = tuple(sheet for sheets in kinds.values() for sheet in sheets)
     if any(sheet.bases for sheet in made):
         numbers = {entry.key: entry.number for entry in numbered(proof.report.preset, proof.job)}
         made = tuple(_with_bases(sheet, numbers) for sheet in made)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from harness.graph.as_built import as_built, last_built, planned
 from harness.graph.joints_made import joints_made
-from harness.graph.polarity import turned_back
+from harness.graph.polarity import speaker_polarities, turned_back
 from harness.model.evidence import Record
 from harness.planning.states import contradictions
 from render.blocks import Block, Caution, Cell, Column, Grid, Para, Sheet, Strong
@@ -40,12 +40,14 @@ def _blocks(wiring: Wiring) -> Iterator[Block]:
         "sheet, and nothing says that it was built as planned."
     )
     if turned := dict.fromkeys(wiring.job.turned_here.values()):
-        backs = {speaker: name for name, (speaker, _) in turned_back(wiring).items()}
+        backs = {speaker: f"turned back at joint {name}" for name, (speaker, _) in turned_back(wiring).items()}
+        ways = speaker_polarities(wiring)
+        right = {each.speaker for each in ways} - {each.speaker for each in ways if each.wrong}
         rows_here = tuple(
             (
                 Strong(record.what.removeprefix("spk.")), "+ lead on −, − lead on +",
-                f"turned back at joint {backs[name]}" if (name := wiring.contact(record.contacts[0]).owner) in backs
-                else Strong("NOT turned back by the plan"),
+                backs.get(name := wiring.contact(record.contacts[0]).owner)
+                or ("comes out right by the plan" if name in right else Strong("NOT turned back by the plan")),
                 record.word("how") or record.word("note"), record.signed,
             )
             for record in turned

@@ -10,7 +10,8 @@ from harness.graph.contrary import HEARD, PLUS, pairs_against
 from harness.graph.proven import Tried, open_evidence, released, tried, voided
 from harness.graph.unread import unread_words
 from harness.model.evidence import CLOSED, PAUSED, TAKEN, Record
-from render.blocks import Block, Caution, Column, Grid, Heading, Listing, Para, Room, Sheet, Strong, Tick
+from harness.planning.left_since import left_since
+from render.blocks import Block, Caution, Cell, Column, Grid, Heading, Listing, Para, Room, Sheet, Strong, Tick
 from render.documents import document
 from render.documents.wording import NOT_RECORDED, recorded_words
 
@@ -37,7 +38,7 @@ def _blocks(proof: Proof, wiring: Wiring) -> Iterator[Block]:
     else:
         yield Para(f"Paused by {last.signed}.")
     columns = (Column("What", 1), Column("As left", 4))
-    yield Grid(columns, tuple((Strong(title), _said(last, key)) for key, title in _ASKED))
+    yield Grid(columns, tuple(row for key, title in _ASKED for row in _rows(wiring, last, key, title)))
     closed = [r for r in records if r.what == CLOSED and (last is None or r.place.line > last.place.line)]
     if closed:
         said = recorded_words(closed[-1])
@@ -51,6 +52,17 @@ def _blocks(proof: Proof, wiring: Wiring) -> Iterator[Block]:
             (Column("Read and taken over by", 2), Column("Date, time", 1.5), Column("", 1)),
             ((Room(50), Room(30), Tick("read")),),
         )
+
+
+def _rows(wiring: Wiring, last: Record | None, key: str, title: str) -> Iterator[tuple[Cell, ...]]:
+    """What the last one said behind a key; what he left and was recorded as done since, apart, with who and when."""
+    items = left_since(wiring, last) if last is not None and key == "left" else ()
+    if any(each.done for each in items):
+        still = [each.words for each in items if not each.done]
+        yield Strong(title), Strong(", ".join(still) or "nothing of it: all is recorded as done")
+        yield Strong("Done since"), tuple(Strong(each.words, each.signed) for each in items if each.done)
+        return
+    yield Strong(title), _said(last, key)
 
 
 def _said(record: Record | None, key: str) -> Strong | Room:

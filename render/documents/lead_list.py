@@ -9,10 +9,10 @@ from harness.graph import fates
 from harness.graph.conductor import JOINT
 from harness.graph.fates import CavityFate, LeadFate
 from harness.graph.pairs import pairs_of
+from harness.graph.runs import Cable, cables_at
 from harness.model.contact import printed
 from harness.planning.markers import Marker, marker
 from harness.planning.states import contradicted_at
-from harness.work.runs import Cable, cables_at
 from render.blocks import Block, Cell, Column, Grid, Heading, Para, Sheet, Strong, Tick
 from render.documents import document
 from render.documents.wording import (

@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING
 from harness.graph.as_built import as_built, joint_as_planned
 from harness.graph.joints_made import joints_made
 from harness.graph.polarity import turned_back
+from harness.graph.runs import cables
+from harness.graph.ticked import LATCHED, SEATED, ticked
 from harness.joints import methods
 from harness.planning.states import contradicted_at
 from harness.work.order import order_of_work
-from harness.work.runs import cables
-from harness.work.ticked import LATCHED, SEATED, ticked
 from render.blocks import (
     Block,
     Cell,

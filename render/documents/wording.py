@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from harness.graph.runs import RunEnds
 from harness.model.colour import Colour, read_colour
 from harness.model.contact import Contact, printed
 from harness.units import UNITS
-from harness.work.runs import RunEnds
 from render.blocks import Cell, Piece, Strong, Swatch
 
 if TYPE_CHECKING:

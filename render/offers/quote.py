@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from harness.graph.runs import cables
 from harness.model.contact import listed
 from harness.planning.parts_list import parts_list
 from harness.weighing.offers import Offer, Weighing
 from harness.weighing.wording import default_lines, title, with_unpriced
-from harness.work.runs import cables
 from render.blocks import Block, Caution, Cell, Column, Grid, Heading, Listing, Para, Room, Sheet, Strong
 from render.documents.wording import count
 from render.offers.figures import minutes, money, sum_of

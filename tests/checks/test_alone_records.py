@@ -250,3 +250,45 @@ def test_a_colour_that_was_seen(told: Told, seen: tuple[str, ...], parts: list[s
     assert len(findings) == len(parts), findings
     for finding, part in zip(findings, parts, strict=True):
         assert part in finding.message
+
+
+def test_a_pair_that_fell_silent(told: Told) -> None:
+    """Told at the silent record, with the one that answered; not of a silence before, of another car, or struck."""
+    off = "tone: dash.car.1/5, charted: FL, heard: nothing"
+    (finding,) = told("J30", FL, off)
+    assert lines(finding) == [2, 1]
+    assert 'ringout locate JOB --symptom "FL silent"' in finding.do
+    assert not told("J30", off)  # it never answered
+    assert not told("J30", off, FL)
+    assert not told("J30", FL, f"car: Alder hatch, {off}")
+    assert not told("J30", f"car: Alder hatch, {FL}", off)
+    assert not told("J30", FL, off, "struck: 2")
+    assert not told("J30", FL, off, FL)
+    assert not told("J30", FL, "tone: dash.car.1/5, charted: FL, heard: RL")  # that is A25's
+    assert not told("J30", FL, f"{off}, unplugged: [dash, speakers]")
+    assert [lines(each) for each in told("J30", FL, FR, off, off)] == [[4, 1]]  # the last of both
+
+
+def test_a_pair_that_another_speaker_answers_too_since(told: Told) -> None:
+    """Before it was proved that is A14's to ask; a further driver of the same channel is no stranger."""
+    both = "tone: dash.car.1/5, charted: FL, heard: FL RL"
+    (finding,) = told("J30", FL, both)
+    assert lines(finding) == [2, 1]
+    assert "RL answers it too since" in finding.message
+    assert "One output drives FL and RL." in finding.message
+    assert not told("A14", FL, FR, RL, both)
+    assert not told("J30", both)
+    assert not told("J30", both, both)
+    assert told("A14", FR, RL, both)
+    assert not told("J30", FL, both, FL)
+    assert not told("J30", FL, "tone: dash.car.1/5, charted: FL, heard: FL FL-TW")
+
+
+def test_silence_has_more_than_one_word(told: Told) -> None:
+    """Two pairs that never answered speak against the chart, whichever word of silence is written."""
+    for word in ("none", "nothing", "Silence", "silent"):
+        off = [
+            f"tone: dash.car.{pair}, charted: {name}, heard: {word}" for pair, name in (("1/5", "FL"), ("2/6", "FR"))
+        ]
+        assert told("A25", *off), word
+        assert not told("A25", FL, FR, *off), word  # they answered: a wire went, not the chart

@@ -71,7 +71,7 @@ NO_WAY |= dict.fromkeys(TONES, "tones against the rows of one plug")
 # a fact of the evidence: what a record says, against the row, the unit or the function that it is about
 RECORDS = (
     "J02", "J03", "J04", "J05", "J06", "J07", "J10", "J11", "J12", "J20", "J21", "J22", "J23",
-    "J24", "J25", "J26", "J27", "J28", "J29",
+    "J24", "J25", "J26", "J27", "J28", "J29", "J30", "J31",
 )  # fmt: skip
 NO_WAY |= dict.fromkeys(RECORDS, "what a record says, against what it is about")
 GRAPH_CODES = sorted({check.code for check in all_checks()} - set(NO_WAY))

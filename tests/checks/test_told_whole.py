@@ -34,6 +34,7 @@ OF_A_PIECE: dict[str, str] = {
     "F02": "a stretch of cable", "F04": "a fuse", "F06": "a cable", "F11": "two fuses", "F15": "a hole",
     "F21": "a fuse", "G02": "untwisted wire", "G04": "a stub", "G08": "a place", "H05": "a place",
     "J06": "a function", "J12": "a function", "J21": "a function", "J26": "a joint", "J29": "a function",
+    "J31": "a run",
 }  # fmt: skip
 ODD = re.compile(r"\bNone\b|\(\)|  | ,|,,| \.|\.\.$|\bTrue\b|\bFalse\b|\{|<|\bnan\b")
 

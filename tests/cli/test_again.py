@@ -194,3 +194,29 @@ def test_the_car_of_the_old_job(car: str, code: int, ringout, job: Path, tmp_pat
     if code:
         assert '--car "name: ' in answer.err
         assert _held(tmp_path) == before
+
+
+def test_a_joint_turned_for_the_first_cars_speaker(ringout, job: Path) -> None:
+    """FL was turned in the first car, and J5, the first joint under the seat (after J1 to J4 at the kick panel), turns
+    it back: by its name and its leads. Not where the joint isn't turned, or the speaker lay as marked.
+    """
+    text = job.read_text(encoding="utf-8").replace("T1.car.FL: dsp.out1", "T1.car.FL: dsp.out1 reversed")
+    records = RECORDS.replace("charted: FL, heard: FL, plus: 5", "charted: FL, heard: FL, plus: 6")
+    turned = "- {when: 2026-03-02 10:00, by: RK, polarity: spk.FL, found: turned, how: seen}\n"
+
+    def listed(text: str, records: str) -> list[dict[str, str]]:
+        job.write_text(text, encoding="utf-8")
+        job.with_name("hatch-plug-in.evidence.yaml").write_text(records, encoding="utf-8")
+        told = json.loads(ringout("again", "s/hatch-plug-in.yaml", "--car", "x", "--json").out)
+        return [each for each in told["recheck"] if each["kind"] == "turned"]
+
+    (one,) = listed(text, records + turned)
+    assert one["what"] == "J5"
+    assert one["known"].startswith("T1 car end 5 (white, FL+) to dsp out1− and T1 car end 6 ")
+    assert one["known"].endswith("reversed, as FL was turned on Alder hatch 2022 (RK 2026-03-02)")
+    assert "Find + of this pair" in one["do"]
+    assert not listed(text, records)
+    assert not listed(text, records + turned + turned.replace("found: turned", "found: as marked"))
+    assert not listed(text.replace(" reversed", ""), records + turned)
+    answer = ringout("again", "s/hatch-plug-in.yaml", "--car", "y")
+    assert "Turned for a speaker" not in answer.out

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Iterable
 from pathlib import Path
 
 import pytest
 
 from harness.assets import folder
+from harness.prove import Proof
+from render import documents
+from render.blocks import Sheet
 
 SAMPLE = str(folder("samples") / "hatch-plug-in.yaml")
 
@@ -45,6 +49,26 @@ def test_a_sheet_with_nothing_on_it_writes_no_file(ringout, tmp_path: Path) -> N
     answer = ringout("packet", SAMPLE, "-o", "paper", "--sheet", "also-recorded", "--sheet", "cover")
     assert "There is nothing to print on also-recorded in this job.\n" in answer.out
     assert (tmp_path / "paper" / "packet.pdf").exists()
+
+
+def test_each_sheet_is_made_once(ringout, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A sheet of a large job takes its time: named twice or alone, empty or not, it is asked for once."""
+    asked: list[str] = []
+
+    def counted(kind: documents.Document) -> documents.Document:
+        def sheets(proof: Proof) -> Iterable[Sheet]:
+            asked.append(kind.name)
+            return kind.sheets(proof)
+
+        return kind._replace(sheets=sheets)
+
+    kinds = tuple(counted(kind) for kind in documents.documents())
+    monkeypatch.setattr(documents, "documents", lambda: kinds)
+    ringout("packet", SAMPLE, "-o", "one", "--sheet", "cover", "--sheet", "also-recorded", "--sheet", "cover")
+    assert sorted(asked) == ["also-recorded", "cover"]
+    asked.clear()
+    ringout("packet", SAMPLE, "-o", "two", "--sheet", "also-recorded")
+    assert asked == ["also-recorded"]
 
 
 def test_unreadable_job_prints_nothing(ringout, tmp_path: Path) -> None:

@@ -65,13 +65,21 @@ def test_a_name_that_is_not_printed_is_refused(record: Record, tmp_path: Path) -
 
 
 def test_a_run_of_that_name_that_is_another_one_now_is_not_ticked(record: Record, tmp_path: Path) -> None:
-    """A run written before the first makes that RUN 1: what was laid was another one."""
+    """A run written before the first makes that RUN 1: what was laid is RUN 2 now, and what wasn't RUN 3."""
     record("built: RUN 1")
     (fact,) = (each["fact"] for each in yaml.load((tmp_path / "job.evidence.yaml").read_text(), Loader=yaml.BaseLoader))
     assert fact == "lays battery.+ to amp.B+"
     job = JOB.replace("runs:\n", "runs:\n  - amp.rem > 2 m 18 AWG > gnd.G1\n")
     (tmp_path / "job.yaml").write_text(job, encoding="utf-8")
-    assert "[ ] laid" in of_run(sheet(tmp_path, "splice-list"), "RUN 1")
+    paper = sheet(tmp_path, "splice-list")
+    assert "[ ] laid" in of_run(paper, "RUN 1")
+    assert "laid RK" in paper[paper.rindex("RUN 2") : paper.rindex("RUN 3")]
+    record("built: RUN 3", "is: not laid")
+    (tmp_path / "job.yaml").write_text(JOB, encoding="utf-8")
+    (told,) = (each for each in prove(tmp_path / "job.yaml").report.findings if each.code == "J31")
+    assert told.places[0].name == "RUN 2"
+    (tmp_path / "job.yaml").write_text(JOB.replace("  - amp.GND > 18 in 8 AWG > gnd.G1\n", ""), encoding="utf-8")
+    assert "J31" not in {each.code for each in prove(tmp_path / "job.yaml").report.findings}
 
 
 @pytest.mark.parametrize(("word", "code"), [("turned", 0), ("as marked", 0), ("upside down", 2)])
@@ -87,3 +95,47 @@ def test_turned_stands_on_three_sheets(record: Record, tmp_path: Path) -> None:
     assert "as FL is turned" in sheet(tmp_path, "splice-list")
     words = sheet(tmp_path, "toning").split()  # three pairs, cell + on +: of FL the cone goes in
     assert [word for word in words if word in ("IN", "OUT")].count("IN") == 1
+
+
+@pytest.mark.parametrize(("found", "code"), [("not seated", ["J28"]), ("not latched", ["J28"]), ("seated latched", [])])
+def test_a_plug_end_that_does_not_sit_is_told(found: str, code: list[str], record: Record, tmp_path: Path) -> None:
+    assert record("checked: T1 car end", f"found: {found}").code == 0
+    report = prove(tmp_path / "job.yaml").report
+    assert [each.code for each in report.findings if each.code[0] == "J"] == code
+
+
+def test_a_run_that_lies_turned_at_a_new_speaker(record: Record, tmp_path: Path) -> None:
+    """A box that only a run of ours feeds: its leads turned are the run's, until the run is written as reversed."""
+    end = "  - amp.GND > 18 in 8 AWG > gnd.G1\n"
+    job = JOB.replace("outputs: {out1..2: 60", "outputs: {out1..3: 60").replace(
+        "out2: in2}", "out2: in2, out3: in1 + in2}"
+    )
+    doors = "  FL FR RL: {place: doors, nominal: 4 ohm}\n"
+    job = job.replace(doors, f"{doors}  SUB: {{place: boot, nominal: 4 ohm, new: a box}}\n")
+    job = job.replace("lacks: [SUB, C]", "lacks: [C]")
+    path = tmp_path / "job.yaml"
+    for how, words, codes in (
+        ("", "NOT turned back by the plan", ["B01"]),
+        (" reversed", "comes out right by the plan", []),
+    ):
+        path.write_text(job.replace(end, f"{end}  - amp.out3 > 9 ft 12 AWG > spk.SUB{how}\n"), encoding="utf-8")
+        if not how:
+            assert record("polarity: spk.SUB", "found: turned").code == 0
+        assert [each.code for each in prove(path).report.findings if each.code[0] == "B"] == codes
+        assert words in sheet(tmp_path, "as-built")
+
+
+@pytest.mark.parametrize(("what", "kind"), [("amp", "unit"), ("dash", "plug"), ("T1", "loom"), ("G1", "ground point")])
+def test_a_look_at_a_whole_thing_is_offered_as_seen(what: str, kind: str, record: Record, tmp_path: Path) -> None:
+    """It has no contact to be checked; as offered it is recorded, and `rusty` is something wrong (J28)."""
+    answer = record(f"checked: {what}", "found: rusty")
+    assert answer.code == 2
+    assert f'{what} is a whole {kind}; a look at it is: "seen: {what}" "shows: rusty"' in answer.err
+    assert "There is no" not in answer.err
+    assert record(f"seen: {what}", "shows: rusty").code == 0
+    assert "J28" in {each.code for each in prove(tmp_path / "job.yaml").report.findings}
+
+
+def test_a_look_at_a_run_is_offered_as_seen(record: Record) -> None:
+    answer = record("checked: RUN 1", "found: chafed")
+    assert 'a look at it is: "seen: RUN 1" "shows: chafed"' in answer.err

@@ -204,3 +204,29 @@ def test_one_that_says_more_is_refused(
     assert said.code == 2
     assert "R07" in said.out
     assert "job.evidence.yaml:2:62" in said.out
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        # one wire alone is read to the body
+        (("ohm: dash.car.1", "reads: open"),
+         ["Then dash cavity 1 (white, FL+), car side: open to the body counts as not read, unless an older"]),
+        (("volts: amp.B+", "reads: 12.4 V", "key: out"),
+         ["Then amp B+: 12.4 V to the body, key out counts as not read"]),
+        # a pair between its wires, and each of them to the body
+        (("ohm: dash.car.1/7", "reads: 3.4 ohm", "body: 0.2 ohm"),
+         ["Then dash cavities 1 and 7 (white and white with black stripe, FL): 3.4 ohm across and 0.2 ohm from each ",
+          " from each to the body count as not read"]),
+        ((*TONE, "reads: 3.4 ohm", "body: open"),
+         ["Then the pair is charted again, unless an older tone of it holds; dash cavities 1 and 7 ",
+          ": 3.4 ohm across and open from each to the body count as not read"]),
+    ],
+)  # fmt: skip
+def test_which_wire_and_which_reading(record: Record, words: tuple[str, ...], told: list[str]) -> None:
+    """The wires in the words of the job: white on 1 and white with black stripe on 7 are FL."""
+    assert record(*words).code == 0
+    answer = record("strike", "1", *WHY)
+    assert answer.code == 0
+    assert all(each in answer.out for each in told), answer.out
+    assert ("pair" in answer.out.partition("Then ")[2]) is (words[0] == TONE[0])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
@@ -10,6 +11,8 @@ from harness.cli.report_text import VERDICTS, lines, shortfall
 from harness.finding import Counts, Report
 from harness.place import Place
 from tests.cli.reports import FILE, NOTE, QUIET, STOP, STOPPED, TONED, UNREADABLE, VERIFIED, HandProof
+from tests.graph.test_contrary import PROVED
+from tests.session.hazel import hazel
 
 UNMET = "--need verified is not met: the verdict is consistent-not-verified, "
 
@@ -126,3 +129,20 @@ def test_many_places_are_counted() -> None:
 
     assert sum(line.endswith("^") for line in shown) == 6
     assert "  and 14 more places; --json has them all" in shown
+
+
+def test_what_nobody_read_stands_once_beside_verified(tmp_path: Path) -> None:
+    """All of PROVED, and no volts, light or joint looked at: each is named in one line, and in one place."""
+    proof = hazel(tmp_path, *PROVED)
+    assert proof.report.verdict == "verified"
+    out = lines(proof)
+    (beside,) = (line for line in out if line.startswith("Still open beside it: "))
+    assert "the volts at amp B+" in beside
+    assert "no `volts` record" in beside
+    assert "whether joints J1, " in beside
+    text = "\n".join(out)
+    assert text.count("the volts at amp B+") == text.count("whether joints J1, ") == 1
+    # short of the verdict they are what wasn't checked
+    text = "\n".join(lines(hazel(tmp_path, *PROVED[:-1])))
+    assert "Not checked: the volts at amp B+" in text
+    assert "Still open beside" not in text

@@ -77,8 +77,8 @@ def wiring_of(text: str) -> Wiring:
     return Wiring(job)
 
 
-# points within runs, and joints: they are called by their order
-NUMBERED = re.compile(r"(?<=~)[0-9]+|(?<=\bJ)[0-9]+")
+# points within runs, runs and joints: they are called by their order
+NUMBERED = re.compile(r"(?<=~)[0-9]+|(?<=\bJ)[0-9]+|(?<=\bRUN )[0-9]+")
 
 
 def plain(answer: object) -> object:

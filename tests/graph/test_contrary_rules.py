@@ -260,6 +260,17 @@ LOOKS: list[tuple[tuple[str, ...], Told]] = [
         [(1, "light", "the light of amp: green red, planned steady, green or blue")],
     ),
     (("seen: amp, shows: red", "seen: amp, shows: green"), []),
+    # hot and burnt are said of the unit and not of its light; a later look at it answers it
+    (
+        ("seen: amp, shows: green", "seen: amp, shows: smells burnt"),
+        [(2, "look", "amp: found smells burnt, planned nothing wrong there")],
+    ),
+    (
+        ("seen: amp, shows: red", "seen: amp, shows: hot"),
+        [(1, "light", f"the light of amp: red, {RED}"), (2, "look", "amp: found hot, planned nothing wrong there")],
+    ),
+    (("seen: amp, shows: hot", "seen: amp, shows: green"), []),
+    (("seen: amp, shows: not hot",), []),
     (("seen: amp, shows: red", "seen: amp"), [(1, "light", f"the light of amp: red, {RED}")]),
     (("seen: boot, shows: red", "seen: eye, shows: blinks"), [(2, "light", f"the light of eye: blinks, {RED}")]),
 ]
@@ -313,6 +324,19 @@ TONES: list[tuple[tuple[str, ...], Told]] = [
     (("polarity: dash.car.7/8, plus: 7",), []),
     # at the half toward the unit it is the radio's +, and no speaker's
     (("polarity: dash.unit.7/8, plus: 8",), []),
+    # the cone's + was found as charted and the radio's on the other wire: one of the two comes out reversed
+    (
+        ("polarity: dash.car.7/8, plus: 7, how: cone", "polarity: dash.unit.7/8, plus: 8"),
+        [(2, "radio plus", "dash cavities 7 and 8 (RR), at the radio's side: + on 8, planned + on 7")],
+    ),
+    (
+        (
+            "polarity: dash.car.7/8, plus: 7, how: cone",
+            "polarity: dash.unit.7/8, plus: 8",
+            "polarity: dash.unit.7/8, plus: 7",
+        ),
+        [],
+    ),
     (
         ("tone: dash.car.7/8, charted: RR, heard: none",),
         [(1, "heard", "dash cavities 7 and 8 (RR): heard none, planned RR")],
@@ -348,6 +372,14 @@ BUILT: list[tuple[tuple[str, ...], Told]] = [
     (("checked: J1, found: loose",), [(1, "loose", "joint J1: found loose, planned holding when tugged")]),
     (("checked: J1, result: wrong",), [(1, "loose", "joint J1: found wrong, planned holding when tugged")]),
     (("checked: J1, found: tight",), []),
+    (("checked: J1, found: 'firm and tight, no play'",), []),
+    (("checked: J1, found: 'tugged, not loose'",), []),
+    (("checked: J1, found: 'tugged, wobbly'",),
+     [(1, "loose", "joint J1: found tugged, wobbly, planned holding when tugged")]),
+    (("checked: J1, found: not tight",), [(1, "loose", "joint J1: found not tight, planned holding when tugged")]),
+    (("checked: J1, found: does not hold",),
+     [(1, "loose", "joint J1: found does not hold, planned holding when tugged")]),
+    (("built: J1, is: joined",), []),
     (("checked: J1, found: loose, car: Larch van",), []),
     (("checked: J1, found: loose", "checked: J1, found: tight again"), []),
     (("checked: J1, found: loose", "built: J1"), []),

@@ -1,6 +1,6 @@
 """What is left to do after a row of records, told by hand: handing over, older records, signatures, what was built.
 
-No outside source: the rules are those that `ringout explain J04`, `J05`, `J07`, `J12` print.
+No outside source: the rules are those that `ringout explain J04`, `J05`, `J07`, `J12`, `J26` print.
 """
 
 from __future__ import annotations
@@ -123,11 +123,16 @@ BUILT = (
     (("built: dash.car.4, is: passed",), []),
     (("built: dash.car.4, is: depinned",), [("J04", 1)]),
     (("built: amp.rem, is: used",), []),
-    (("built: amp.rem, is: loose",), [("J04", 1)]),
+    # the plan joins a wire there, and it is on nothing: the joint isn't there
+    (("built: amp.rem, is: loose",), [("J26", 1)]),
+    (("built: amp.rem, is: capped",), [("J26", 1)]),
+    (("built: dash.car.1, is: passed",), [("J26", 1)]),  # cut by the plan, and so not cut
+    (("built: dash.3, is: passed",), [("J04", 1)]),  # a tap leaves the wire passed on: which of the two isn't told
+    (('built: amp.rem, is: "capped, used"',), [("J04", 1)]),  # says both
     (('built: dash.car.FL, is: "intercepted, amp.out1"',), []),
     (('built: dash.car.FL, is: "intercepted, amp.in1"',), [("J04", 1)]),
     # what a later record says of one of the two is past for that one only
-    (("built: dash.car.FL, is: capped", "built: dash.car.1, is: used"), [("J04", 1)]),
+    (("built: dash.car.FL, is: capped", "built: dash.car.1, is: used"), [("J26", 1)]),
     (("built: dash.car.FL, is: capped", "built: dash.car.1, is: used", "built: dash.car.2, is: used"), []),
 )
 

@@ -6,6 +6,7 @@ No outside source for the rules; the figures are those of tests/graph/test_contr
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from itertools import pairwise
 from pathlib import Path
@@ -114,8 +115,46 @@ def the_functions(rows: Rows, wiring: Wiring) -> None:
     # what speaks against the plan and was written later takes a release away; so does a function that fails
     later = [each.record.place.line for each in said.contrary]
     later += [each.line for each in rows.of("after") if each.word("result") in ("silent", "wrong")]
+    later += wrong_in_itself(rows)
     void = bool(let_go) and any(line > let_go[-1].line for line in later)
     assert proven.release_words(wiring) == ("" if void else words)
+
+
+def wrong_in_itself(rows: Rows) -> list[int]:
+    """Lines of what takes a release away though a later record may answer it: an output or a pair that fell silent, an
+    output that another speaker answers, a light that is wrong, a wire on nothing where the plan has a joint.
+    """
+    made = []
+    for name, record in rows.played().items():
+        hz = {"1 kHz": 1000.0, "50 Hz": 50.0, "100 Hz": 100.0}.get(record.word("signal"), 1e4)
+        if hz >= PLAYS[name][1] and not (PLAYS[name][0] in BEHIND_A_CAPACITOR and hz < 1000):  # it must be heard
+            mine = [each for each in rows.of("plays") if each.what.lower() == name.lower()]
+            mute_too = [each for each in mine if "Hz" not in each.word("signal")]
+            made += [each.line for each in mute_too if each.word("heard").lower() in NOTHING_HEARD]
+        words = record.word("heard").replace(",", " ").upper().split()
+        strange = [word for word in words if word in PAIRS and word != PLAYS[name][0]]
+        mute = bool(words) and all(word in PAIRS or word == "NONE" for word in words) and not as_planned(name, record)
+        if strange or mute or record.word("follows") in ("nothing", "fader"):
+            made.append(record.line)
+    for name in PAIRS:
+        tones = [each for each in rows.of_pair(name, "tone") if each.word("heard")]
+        spoke = [each.line for each in tones if each.word("heard") != "none"]
+        made += [each.line for each in tones if each.word("heard") == "none" and spoke and min(spoke) < each.line]
+    for each in rows.of("seen"):
+        if each.what.lower() != "horn" and {"red", "blinks", "dark"} & set(
+            re.findall(r"[a-z]+", each.word("shows").lower())
+        ):
+            made.append(each.line)
+    for each in rows.of("built"):
+        words = {word.strip().lower() for word in each.word("is").split(",")}
+        ours = any("joined" in TRUE_OF[name] for name in each.contacts)
+        if (
+            ours
+            and words & {"capped", "loose", "bare", "depinned"}
+            and not words & {"used", "joined", "amp.out1", "amp.in2"}
+        ):
+            made.append(each.line)
+    return made
 
 
 def as_planned(name: str, record: Said) -> bool:
@@ -221,6 +260,11 @@ def against_the_plan(rows: Rows, wiring: Wiring) -> None:
     for name in PAIRS:
         if said := rows.against(name):
             told.append((rows.looks(name)[-1].line, "plus" if "found +" in said else "heard"))
+        # at the radio's side + on the wire charted −, and the speaker's where it is charted: no speaker is turned here
+        at_radio = [each for each in rows.of_pair(name, "polarity") if all(".unit." in end for end in each.contacts)]
+        at_radio = [each for each in at_radio if each.word("plus")]
+        if at_radio and (rows.plus(name)[0], at_radio[-1].word("plus")) == PAIRS[name]:
+            told.append((at_radio[-1].line, "radio plus"))
     assert sorted((each.record.place.line, each.kind) for each in contrary.contrary(wiring)) == sorted(told)
     lines = [each.record.place.line for each in contrary.contrary(wiring)]
     assert lines == sorted(lines)

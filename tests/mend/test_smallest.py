@@ -29,7 +29,7 @@ NOT_BY_JOINTS = {
     **dict.fromkeys(
         ("A10", "A17", "A18", "A19", "C27", "D05", "E06", "E11", "G09", "H10", "H15", "J02", "J03", "J04", "J05", "J06",
          "J07", "J10", "J11", "J12", "J20", "J21", "J22", "J23", "J24", "J25",
-         "J26", "J27", "J28", "J29"), "what a record says of the car",
+         "J26", "J27", "J28", "J29", "J30", "J31"), "what a record says of the car",
     ),
     "J09": "a loom to wait for",
     "B07": "a polarity to find", "B09": "a routing table", "C06": "a level", "C07": "a level", "C10": "a band",

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
+from harness.graph.runs import RunEnds, cables, cables_at, laid_runs
 from harness.graph.wiring import Wiring
 from harness.model.function import read_function
 from harness.planning.markers import marker
 from harness.planning.routes import Leg, group_of, legs
 from harness.planning.states import PairStates
 from harness.prove import prove
-from harness.work.runs import RunEnds, cables, cables_at, laid_runs
 
 Wired = Callable[[str], Wiring]
 

@@ -416,6 +416,9 @@ def test_what_is_open_is_named_in_plain_words(tmp_path: Path) -> None:
     wiring = hazel(tmp_path, *records, "checked: J1, found: tug").wiring
     assert wiring is not None
     assert not any("loose" in line for line in left_open(wiring))
+    wiring = hazel(tmp_path, *TONES, "built: RUN 2, is: not laid").wiring
+    assert wiring is not None
+    assert "1 cable was not laid." in left_open(wiring)
 
 
 def test_a_fuse_is_told_from_the_end_that_feeds_it(tmp_path: Path) -> None:
