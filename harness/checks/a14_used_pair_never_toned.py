@@ -5,8 +5,9 @@ from collections.abc import Iterator
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.outdated import toned_before
-from harness.graph.pairs import UsedPair, on_car_side, used_pairs
+from harness.graph.pairs import UsedPair, used_pairs
 from harness.graph.rows import row_contacts
+from harness.graph.toned import on_car_side
 from harness.graph.wiring import Wiring
 from harness.model.contact import printed
 from harness.model.evidence import NOTHING

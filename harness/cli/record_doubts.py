@@ -14,6 +14,7 @@ from harness.graph.as_built import FATE_WORDS, uncompared
 from harness.graph.wiring import Wiring
 from harness.model.evidence import (
     AS_MARKED,
+    ELSEWHERE,
     JOINT_VERBS,
     LOST,
     NOTHING,
@@ -24,7 +25,7 @@ from harness.model.evidence import (
     VERBS,
     Record,
 )
-from harness.model.function import read_function
+from harness.model.function import read_function, words_in
 from harness.read.spec_evidence import RECORD
 from harness.work.ticked import printed_name, rests_on, wrong_words
 
@@ -152,9 +153,9 @@ def _heard(wiring: Wiring, record: Record) -> list[Doubt]:
     heard = record.word("heard")
     speakers = {name.lower(): name for name in wiring.job.parts.speakers}
     made = []
-    for word in heard.replace(",", " ").split():
+    for word in words_in(heard):
         function = read_function(word)
-        if word.lower() in (*speakers, *NOTHING, "unknown") or (function is not None and function.channel):
+        if word.lower() in (*speakers, *NOTHING, *ELSEWHERE) or (function is not None and function.channel):
             continue
         near = difflib.get_close_matches(word.lower(), [*speakers, "none"], n=1, cutoff=0.5)
         names = ", ".join(speakers.values())

@@ -6,8 +6,9 @@ import math
 from collections.abc import Hashable, Iterator
 from typing import NamedTuple
 
-from harness.graph.pairs import Polarity, on_car_side, plus_found
+from harness.graph.pairs import Polarity, plus_found
 from harness.graph.readings import ohms_of
+from harness.graph.toned import on_car_side
 from harness.graph.wiring import Wiring
 from harness.model.evidence import Record
 

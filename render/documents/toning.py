@@ -13,7 +13,7 @@ from harness.graph.readings import volts_of
 from harness.graph.resistance import in_band
 from harness.model.contact import printed
 from harness.model.evidence import NOTHING
-from harness.model.function import read_function
+from harness.model.function import read_function, words_in
 from harness.planning.toning import Clip, TonePair, toning_plan
 from harness.planning.written import Written, body_fits
 from render.blocks import (
@@ -236,7 +236,7 @@ def _heard(pair: TonePair, tone: Record) -> Cell:
     said = {answer.speaker for answer in pair.answers}
     heard = tone.word("heard")
     named = {name.lower(): name for name in said}
-    words = [_speaker_named(named, word) for word in heard.replace(",", " ").split()]
+    words = [_speaker_named(named, word) for word in words_in(heard)]
     same = set(words) == said or (heard.lower() in NOTHING and not said)
     signal = (tone.word("signal"),) if tone.word("signal") else ()
     return (Strong(heard), *signal, "as said" if same else Strong("OTHER"))

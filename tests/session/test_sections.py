@@ -88,7 +88,7 @@ def test_what_to_unplug_comes_first(tmp_path: Path) -> None:
     assert "Put T1, car end, into dash, car side." in first
 
 
-AS_CHARTED = ("0", "3.4", "open", "FL", "500 Hz", "1")
+AS_CHARTED = ("0", "3.4", "open", "500 Hz", "FL", "1")
 
 
 def test_a_pair_as_charted(tmp_path: Path) -> None:
@@ -138,15 +138,15 @@ def test_a_wire_on_the_body_is_recorded_by_itself(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("answers", "heard", "words"),
     [
-        (("else", "RL", "", "500 Hz", "1"), "RL", "dash 1/7: DIFFERS. Charted FL, heard RL."),
+        (("500 Hz", "else", "RL", "", "1"), "RL", "dash 1/7: DIFFERS. Charted FL, heard RL."),
         (
-            ("else", "FL", "RL", "", "500 Hz", "1"),
+            ("500 Hz", "else", "FL", "RL", "", "1"),
             "FL RL",
             "dash 1/7: DIFFERS. Charted FL, and RL too: joined to its wires, or touching.",
         ),
-        (("none", "500 Hz"), "none", "dash 1/7: DIFFERS. Charted FL, nothing answered."),
-        (("FL", "500 Hz", "7"), "FL", "+ is on 7, charted on 1: DIFFERS."),
-        (("FL", "500 Hz", ""), "FL", "Polarity not seen: it stays open."),
+        (("500 Hz", "none"), "none", "dash 1/7: DIFFERS. Charted FL, nothing answered."),
+        (("500 Hz", "FL", "7"), "FL", "+ is on 7, charted on 1: DIFFERS."),
+        (("500 Hz", "FL", ""), "FL", "Polarity not seen: it stays open."),
     ],
 )
 def test_what_answered(answers: tuple[str, ...], heard: str, words: str, tmp_path: Path) -> None:

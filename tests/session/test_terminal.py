@@ -162,9 +162,9 @@ speakers:
 def test_mirrored_chart_put_right(tmp_path: Path) -> None:
     """By hand: in rows of eight k is 9 − k, so 1/2 answers as the chart's 8/7 does: RR, + on 2; and so on."""
     (tmp_path / "bench.yaml").write_text(MIRRORED)
-    # in the order of the probes 1/2, 3/4 …: 0 V, 3.5 ohm, body open, something else, then which, Enter, 500 Hz, and
+    # in the order of the probes 1/2, 3/4 …: 0 V, 3.5 ohm, body open, 500 Hz, something else, then which, Enter, and
     # the cone moves in: the other one is +. Speakers in the file's order: 1 FL, 2 FR, 3 RL, 4 RR
-    other = [f"1|3.5\n|1|3|{speaker}|\n|\n|1|2" for speaker in (4, 3)]
+    other = [f"1|3.5\n|1|1|3|{speaker}|\n|\n|2" for speaker in (4, 3)]
     as_charted = "1|3.5\n|1|1|1|1"
     keys = f"{'|'.join(other)}|2|{as_charted}|{as_charted}|."
 
