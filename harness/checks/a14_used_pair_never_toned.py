@@ -11,12 +11,14 @@ from harness.graph.toned import on_car_side
 from harness.graph.wiring import Wiring
 from harness.model.contact import printed
 from harness.model.evidence import NOTHING
+from harness.model.function import bases_in
 from harness.model.parts import Row
 
 
 @check("A14", Severity.ASK, "Used pair never toned", source="common practice, no source")
 def used_pair_never_toned(wiring: Wiring) -> Iterator[Fault]:
-    """What it looks for: pairs of a plug that the plan opens or taps and that nobody has toned in this car.
+    """What it looks for: pairs of a plug that the plan opens or taps and that nobody has toned in this car, or of which
+    one driver (a tweeter beside a woofer, say) wasn't heard.
 
     Why it matters: charts contradict one another and a car changes within a model year. An untoned pair that
     is opened may be another speaker's, or no speaker's at all.
@@ -24,9 +26,10 @@ def used_pair_never_toned(wiring: Wiring) -> Iterator[Fault]:
     Example: a loom takes the left front pair to a processor; the pair is known from a bench sheet only.
 
     What to do: radio unplugged, tone each pair named and write down which speaker answers, in the
-    evidence file beside the job.
+    evidence file beside the job, with the tone (`signal`): 500 Hz proves no tweeter, 9 kHz no woofer.
 
-    Known limits: told once a plug. A reading in ohms shows that something is there and not which speaker. A
+    Known limits: a tone that isn't written is taken to prove every driver of its pair; of tweeters that is listed under
+    what was not checked. told once a plug. A reading in ohms shows that something is there and not which speaker. A
     tone whose charted function has been changed since doesn't count; where it rests on words that no longer hold, it
     is told as J07. Pairs that are only passed on aren't asked for.
 
@@ -39,16 +42,26 @@ def used_pair_never_toned(wiring: Wiring) -> Iterator[Fault]:
             untoned.setdefault(pair.plug, []).append(pair)
     for name, pairs in untoned.items():
         plug = wiring.job.parts.plugs[name]
-        listed = ", ".join(f"{p.plus.cavity}/{p.minus.cavity} ({about_row(p.plus)})" for p in pairs)
+        listed = ", ".join(f"{p.plus.cavity}/{p.minus.cavity} ({about_row(p.plus)}{_unheard(p)})" for p in pairs)
         many, them, each = ("one pair is", "it", "it")
         if len(pairs) > 1:
             many, them, each = (f"{len(pairs)} pairs are", "them", "each")
+        said = f"used and nobody toned {them} as charted"
+        if all(map(_unheard, pairs)):
+            said = f"used, and not every driver of {them} was heard"
         yield Fault(
             at=Spot(plug.place, name),
-            message=f"{name}: {many} used and nobody toned {them} as charted: {listed}.",
+            message=f"{name}: {many} {said}: {listed}.",
             do=_do(wiring, name, each, pairs),
             about=row_contacts(plug, *(row for p in pairs for row in (p.plus, p.minus))),
         )
+
+
+def _unheard(pair: UsedPair) -> str:
+    """`; FL-TW not heard` of a pair that is toned but for that driver; empty where nobody toned it as charted."""
+    if pair.contrary or pair.tone is None:
+        return ""
+    return "".join(f"; {each.words.partition(', ')[0].partition(':')[0]}" for each in pair.unheard)
 
 
 def _do(wiring: Wiring, name: str, each: str, pairs: list[UsedPair]) -> str:
@@ -56,12 +69,16 @@ def _do(wiring: Wiring, name: str, each: str, pairs: list[UsedPair]) -> str:
     against = [f"{p.plus.cavity}/{p.minus.cavity} {p.contrary}" for p in pairs if p.contrary]
     tone = f"Radio unplugged, tone {each} at {name} and record which speaker answers."
     said = [p for p in pairs if p.contrary]
+    left = [p for p in pairs if _unheard(p)]
+    if left:
+        drivers = "; ".join(f"{p.plus.cavity}/{p.minus.cavity}, {each.words}" for p in left for each in p.unheard)
+        tone = f"{tone} {drivers}."
     first = "correct the chart first"
     if all(", found + " in p.contrary for p in said):
         first = "find out first whether the speaker is turned or the chart is wrong"
     elif all(_answered_before(wiring, p) for p in said):
         first = "they answered as charted before, so a wire or speaker went since: ringout locate finds where"
-    elif all(p.tone is not None and p.plus.function.base in p.tone.heard.split() for p in said):
+    elif all(p.tone is not None and p.plus.function.base in bases_in(p.tone.heard) for p in said):
         first = "find first what joins these pairs, a joint of the car or wires that touch, and write it under `found`"
     return f"The car says otherwise at {'; '.join(against)}: {first}. {tone}" if against else tone
 
@@ -71,7 +88,7 @@ def _answered_before(wiring: Wiring, pair: UsedPair) -> bool:
     if pair.tone is None or (pair.tone.heard and pair.tone.heard not in NOTHING):
         return False
     contacts, base = frozenset(pair.on_the_car), pair.plus.function.base
-    return any(on_car_side(tone.contacts) == contacts and base in tone.heard.split() for tone in wiring.job.tones)
+    return any(on_car_side(tone.contacts) == contacts and base in bases_in(tone.heard) for tone in wiring.job.tones)
 
 
 def about_row(plus: Row) -> str:

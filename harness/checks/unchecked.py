@@ -109,7 +109,14 @@ def _tones(wiring: Wiring) -> Iterator[Unchecked]:
     if "tones" not in wiring.facts:
         return
     from harness.graph.misread import unheard  # few jobs have tones
+    from harness.graph.pairs import blind_tweeters
 
+    blind = blind_tweeters(wiring)
+    if blind:
+        yield Unchecked(
+            f"whether {names(list(blind))} answer{'s' if len(blind) == 1 else ''}",
+            "no `signal` is written with the tone: it proves no tweeter",
+        )
     for each in unheard(wiring):
         a, b = each.record.contacts
         where = f"{a.rsplit('.', 1)[0].removesuffix('.car')} {a.rsplit('.', 1)[1]}/{b.rsplit('.', 1)[1]}"

@@ -131,15 +131,16 @@ def named(speakers: Mapping[str, Speaker], heard: str, span: Span | None = None)
     vague: set[str] = set()
     odd, elsewhere = [], []
     for word in words_in(heard):
-        if word.lower() in by_name:
-            found[by_name[word.lower()]] = None
+        function = read_function(word)
+        name = by_name.get(word.lower()) or (by_name.get(function.base.lower()) if function is not None else None)
+        if name is not None:
+            found[name] = None
             continue
         if word.lower() in ELSEWHERE:
             elsewhere.append(word)
             continue
         if word.lower() in NOTHING:
             continue
-        function = read_function(word)
         channel = function.base if function is not None else ""
         meant = [each for each in speakers.values() if channel in (each.function.base, each.function.channel)]
         if not channel or not meant:

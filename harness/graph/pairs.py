@@ -103,6 +103,14 @@ def used_pairs(wiring: Wiring) -> list[UsedPair]:
     return made
 
 
+@kept
+def blind_tweeters(wiring: Wiring) -> tuple[str, ...]:
+    """Tweeters that hang on a used pair with others and pass as heard by a tone alone that isn't written."""
+    plugs = wiring.job.parts.plugs
+    toned = (told(wiring, plugs[each.plug], each.plus, each.minus) for each in used_pairs(wiring))
+    return tuple(dict.fromkeys(name for each in toned if each.toned for name in each.blind))
+
+
 def contradicted(pair: UsedPair) -> str:
     """`contradicted: RL heard`, `contradicted: + on 7`: the state of a pair that the car speaks against; else empty."""
     if not pair.contrary:

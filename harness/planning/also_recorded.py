@@ -10,6 +10,7 @@ from harness.graph.joints_made import joints_made
 from harness.graph.output_ohms import at_outputs
 from harness.graph.photos import photos
 from harness.graph.proven import released, signatures, tried
+from harness.graph.toned import on_car_side
 from harness.graph.turn_on_test import RECORDED_KEYS, turn_on_test
 from harness.graph.wiring import Wiring
 from harness.model.evidence import CLOSED, PAUSED, RELEASED, TAKEN, Record
@@ -103,6 +104,8 @@ def _later(wiring: Wiring, written: Written, record: Record, each: Said) -> Reco
         if record is found.idle:
             return None
         last = found.record or written.last(("heard", pair)) or last
+    if each.subject[0] == "heard" and any(record is tone for tone in written.tones(*on_car_side(record.contacts))):
+        return None  # of two tones of a pair each says its own drivers
     if record.verb == "plays":
         by_driver = {a.driver.name.lower(): a.record for a in answers(wiring)}
         last = by_driver.get(record.what.lower(), last)
