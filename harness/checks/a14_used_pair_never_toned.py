@@ -59,7 +59,7 @@ def used_pair_never_toned(wiring: Wiring) -> Iterator[Fault]:
 
 def _unheard(pair: UsedPair) -> str:
     """`; FL-TW not heard` of a pair that is toned but for that driver; empty where nobody toned it as charted."""
-    if pair.contrary or pair.tone is None:
+    if pair.contrary:
         return ""
     return "".join(f"; {each.words.partition(', ')[0].partition(':')[0]}" for each in pair.unheard)
 

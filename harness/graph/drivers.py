@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -150,11 +150,3 @@ def named(speakers: Mapping[str, Speaker], heard: str, span: Span | None = None)
         found.update(dict.fromkeys(each.name for each in meant))
         vague.update(each.name for each in meant)
     return Named(tuple(found), frozenset(vague), tuple(odd), tuple(elsewhere))
-
-
-def tones_for(speakers: Iterable[Speaker]) -> dict[str, list[str]]:
-    """The tones that it takes to prove all of some speakers, each with those that it proves."""
-    made: dict[str, list[str]] = {}
-    for each in speakers:
-        made.setdefault(tone_for(each), []).append(each.name)
-    return made

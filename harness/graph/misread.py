@@ -132,6 +132,9 @@ def unheard(wiring: Wiring) -> Iterator[Unheard]:
                 yield Unheard(record, why)
             elif _says_nothing(wiring, plug, record):
                 yield Unheard(record, f"nothing at this plug must answer {record.signal}, so silence says nothing")
+            elif said.elsewhere:
+                where = f"“{said.elsewhere[0]}” answered too, a place that isn't in the job"
+                yield Unheard(record, f"{where}: find what it is before anything is joined here")
             elif odd := [word for word in said.odd if read_function(word) is None]:
                 yield Unheard(record, f"“{' '.join(odd)}” beside it is no channel: what else answered isn't known")
             elif record.plus and not _plus(record, naming(plug)):

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from harness.electrical.turn_on import MOST_WITHOUT_FEED_V
 from harness.graph.answering import Answer, lacked, lacked_speakers
 from harness.graph.contrary import dc_read
-from harness.graph.drivers import must_answer, named, played, tones_for
+from harness.graph.drivers import must_answer, named, played, tone_for
 from harness.graph.pairs import Polarity, speaker_turned
 from harness.graph.readings import volts_of
 from harness.graph.resistance import in_band
@@ -232,7 +232,7 @@ def _direct(wiring: Wiring, contacts: tuple[str, str]) -> tuple[Piece, ...]:
 
 
 def _heard(wiring: Wiring, pair: TonePair, tones: Sequence[Record]) -> Cell:
-    """Who answered, with which tone, whether that is what was said of that tone, and what is left to play."""
+    """Who answered, with which tone, whether that is what was said of that tone."""
     speakers = wiring.job.parts.speakers
     own = {answer.speaker for answer in pair.answers}
     made: list[Piece] = []
@@ -245,8 +245,7 @@ def _heard(wiring: Wiring, pair: TonePair, tones: Sequence[Record]) -> Cell:
         idle = not must and own and not who.speakers and known
         signal = (tone.word("signal"),) if span or tone.word("signal") else ()
         made += [Strong(heard), *signal, "says nothing" if idle else "as said" if same else Strong("OTHER")]
-    left = told(wiring, wiring.job.parts.plugs[pair.plug], pair.plus, pair.minus).unheard
-    return (*made, *(Strong(each.words) for each in left))
+    return tuple(made)
 
 
 def _plus(wiring: Wiring, pair: TonePair, polarity: Polarity, tone: Record | None) -> Cell:
@@ -299,12 +298,15 @@ def _answer(wiring: Wiring, pair: TonePair) -> Cell:
     said = [Strong(", ".join(_speaker(answer) for answer in pair.answers))]
     who = list(dict.fromkeys(answer.speaker for answer in pair.answers))
     alone = len(who) == 1
-    where = [f"{'' if alone else f'{name}: '}{speaker_words(wiring, name)}" for name in who]
+    speakers = wiring.job.parts.speakers
+    # which tone proves which, where one doesn't prove all of them
+    plays = {name: f" ({tone_for(speakers[name])})" for name in who}
+    plays = plays if len(set(plays.values())) > 1 else {}
+    where = [f"{'' if alone else f'{name}: '}{speaker_words(wiring, name)}{plays.get(name, '')}" for name in who]
     chained = [_speaker(answer) for answer in pair.answers if answer.in_line]
     line = [f"{' and '.join(chained)} stand in line: all or none"] if chained else []
-    tones = tones_for(wiring.job.parts.speakers[name] for name in who)
-    played_to = [f"{tone}: {' and '.join(names)}" for tone, names in tones.items()] if len(tones) > 1 else []
-    return (*said, *where, *line, *played_to, "and nothing else")
+    left = told(wiring, wiring.job.parts.plugs[pair.plug], pair.plus, pair.minus).unheard
+    return (*said, *where, *line, "and nothing else", *(Strong(each.words) for each in left))
 
 
 def _ohms(wiring: Wiring, pair: TonePair) -> tuple[Piece, ...]:

@@ -125,6 +125,11 @@ def test_plus_stands_when_the_tweeter_is_toned(tmp_path: Path) -> None:
 @pytest.mark.parametrize("word", ["elsewhere", "unknown"])
 def test_a_place_that_is_not_in_the_job(word: str, tmp_path: Path) -> None:
     assert pair(hazel(tmp_path, tone(f"FL {word}", "500 Hz")))[:2] == ("measured", f"charted FL, heard FL {word}")
+    # also of a pair that is only passed on, of which nothing else is told
+    proof = hazel(tmp_path, f"tone: dash.car.3/9, charted: RL, heard: RL {word}, signal: 500 Hz")
+    said = [each.why for each in proof.report.unchecked if "tone of dash 3/9" in each.what]
+    assert said == [f"“{word}” answered too, a place that isn't in the job: find what it is before anything is "
+                    "joined here"]  # fmt: skip
 
 
 def test_a_word_that_is_no_place_is_listed(tmp_path: Path) -> None:
@@ -148,6 +153,11 @@ def test_without_the_tone_no_tweeter_is_proved(records: list[str], said: bool, t
 def test_a_tweeter_that_this_car_lacks_is_not_asked_for(tmp_path: Path) -> None:
     job = BESIDE.replace("lacks: [SUB, C]", "lacks: [SUB, C, FL-TW]")
     assert pair(hazel(tmp_path, tone("FL", "500 Hz"), job=job)) == ("toned", "", [])
+
+
+def test_silence_that_says_nothing_is_asked_for_by_its_own_tone(tmp_path: Path) -> None:
+    (found,) = (e for e in hazel(tmp_path, tone("none", "9 kHz")).report.findings if e.code == "A14")
+    assert found.do.endswith("1/7, FL not heard: play 500 Hz.")
 
 
 def test_the_finding_says_what_to_play(tmp_path: Path) -> None:
@@ -177,8 +187,8 @@ def test_the_words_of_a_tone(signal: str, span: tuple[float, float] | None) -> N
 # of one part of the range, or one that plays all, or not written
 @pytest.mark.parametrize(
     ("new", "old", "over"),
-    [("500 Hz", "500 Hz warble", True), ("9 kHz", "500 Hz", False), ("50 Hz", "500 Hz", False), ("noise", "9 kHz", True),
-     ("9 kHz", "noise", False), ("", "9 kHz", True), ("9 kHz", "", True)],
+    [("500 Hz", "500 Hz warble", True), ("9 kHz", "500 Hz", False), ("50 Hz", "500 Hz", False),
+     ("noise", "9 kHz", True), ("9 kHz", "noise", False), ("", "9 kHz", True), ("9 kHz", "", True)],
 )  # fmt: skip
 def test_which_tone_takes_over(new: str, old: str, over: bool) -> None:
     assert takes_over(new, old) == over
