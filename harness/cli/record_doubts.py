@@ -9,8 +9,9 @@ from datetime import datetime, timedelta
 from typing import NamedTuple
 
 from harness.cli.record_words import FREE, STRIKE
-from harness.graph.answers import is_of_output
+from harness.graph.answers import at_an_end, is_of_output
 from harness.graph.as_built import FATE_WORDS, uncompared
+from harness.graph.faded import setting_of
 from harness.graph.wiring import Wiring
 from harness.model.evidence import (
     AS_MARKED,
@@ -215,7 +216,11 @@ def nearest_names(wiring: Wiring, what: str) -> str:
 
 
 def _output(wiring: Wiring, record: Record) -> list[Doubt]:
-    if record.verb != "plays" or is_of_output(wiring, record):
+    if record.verb != "plays":
+        return []
+    if at_an_end(record):
+        return _at_an_end(wiring, record)
+    if is_of_output(wiring, record):
         return []
     outputs = {each.name.lower(): each.name for each in wiring.signals.drivers}
     if not outputs:
@@ -225,6 +230,18 @@ def _output(wiring: Wiring, record: Record) -> list[Doubt]:
     meant = ends[0] if len(ends) == 1 else outputs[near[0]] if near else ""
     do = f'Is “{meant}” meant? Type: "plays: {meant}"' if meant else f"Type one of: {', '.join(outputs.values())}."
     return [Doubt("plays", record.what, record.what, f"“{record.what}” is no output of this job.", do)]
+
+
+def _at_an_end(wiring: Wiring, record: Record) -> list[Doubt]:
+    """Fader and balance are a whole unit's, and never one output's."""
+    if setting_of(wiring, record) is not None:
+        return []
+    sources = [name for name, unit in wiring.job.parts.units.items() if unit.is_source]
+    owner = record.what.partition(".")[0].lower()
+    meant = next((name for name in sources if name.lower() == owner), "")
+    do = f'Type: "plays: {meant}"' if meant else f"Type one of: {', '.join(sources) or 'none is in this job'}."
+    message = f"Fader and balance are said of what plays as a whole, and “{record.what}” is no such unit."
+    return [Doubt("plays", record.what, record.what, message, do)]
 
 
 def _seen(wiring: Wiring, record: Record) -> list[Doubt]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from harness.graph.drivers import CAPACITOR_FROM_HZ, FULL_RANGE, Span, named, played
+from harness.graph.drivers import CAPACITOR_FROM_HZ, Span, named, played
 from harness.graph.kept import kept
 from harness.graph.signal import Driver, Way
 from harness.graph.volume import taken_fixed
@@ -48,7 +48,7 @@ def answers(wiring: Wiring) -> tuple[Answer, ...]:
     drivers = {each.name.lower(): each for each in wiring.signals.drivers} if wiring.job.records else {}
     by_contacts = {(each.plus, each.minus): each.name.lower() for each in drivers.values()}
     for record in wiring.job.records:
-        if record.verb == "plays" and not record.stale:
+        if record.verb == "plays" and not record.stale and not at_an_end(record):
             pair = record.contacts[:2] if len(record.contacts) == 2 else ("", "")
             last[by_contacts.get((pair[0], pair[1]), record.what.lower())] = record
     if not last:
@@ -66,9 +66,14 @@ def answers(wiring: Wiring) -> tuple[Answer, ...]:
 
 
 def no_outputs(wiring: Wiring) -> list[Record]:
-    """Records of what was played of which the job knows no output."""
-    played = [each for each in wiring.job.records if each.verb == "plays" and not each.stale]
+    """Records of what was played of which the job knows no output; none of fader and balance at their ends."""
+    played = [each for each in wiring.job.records if each.verb == "plays" and not each.stale and not at_an_end(each)]
     return [each for each in played if not is_of_output(wiring, each)] if played else []
+
+
+def at_an_end(record: Record) -> bool:
+    """Whether a record says what was heard with fader or balance at an end, and not of one output alone."""
+    return bool(record.word("faded") or record.word("balanced"))
 
 
 def is_of_output(wiring: Wiring, record: Record) -> bool:
@@ -82,7 +87,7 @@ def is_of_output(wiring: Wiring, record: Record) -> bool:
 def _answer(wiring: Wiring, record: Record, driver: Driver, ways: dict[str, list[Way]]) -> Answer:
     heard, odd = heard_speakers(wiring, record)
     span = played(record.word("signal"))
-    must = tuple(name for name in ways if span in (None, FULL_RANGE) or _carries(wiring, name, ways[name], span))
+    must = tuple(name for name in ways if span is None or carries(wiring, name, ways[name], span))
     silent = tuple(name for name in must if name not in heard) if record.word("heard") and not odd else ()
     astray = tuple(name for name in heard if name not in ways)
     turned = wiring.job.parts.units[driver.port.unit].kind not in _WITHOUT_VOLUME and bool(ways)
@@ -99,7 +104,7 @@ def heard_speakers(wiring: Wiring, record: Record) -> tuple[tuple[str, ...], tup
     return said.speakers, (*said.odd, *said.elsewhere)
 
 
-def _carries(wiring: Wiring, speaker: str, ways: list[Way], span: Span) -> bool:
+def carries(wiring: Wiring, speaker: str, ways: list[Way], span: Span) -> bool:
     """Whether some of what is played comes by one of the ways to a speaker, and through its capacitor."""
     if wiring.job.parts.speakers[speaker].capacitor and span.high_hz < CAPACITOR_FROM_HZ:
         return False

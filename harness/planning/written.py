@@ -6,6 +6,7 @@ import math
 from collections.abc import Collection, Hashable, Iterator
 from typing import NamedTuple
 
+from harness.graph.answers import at_an_end
 from harness.graph.drivers import takes_over
 from harness.graph.pairs import Polarity, plus_found
 from harness.graph.readings import ohms_of
@@ -109,6 +110,8 @@ def said(record: Record) -> Iterator[Said]:
     contacts = frozenset(record.contacts)
     about: Hashable = contacts or record.what.lower()
     pair: Hashable = on_car_side(record.contacts) or record.what.lower()
+    if at_an_end(record):
+        about = (about, record.word("faded"), record.word("balanced"))
     if record.verb in ("tone", "ohm"):
         yield from _read(record, about)
     if record.verb == "tone":

@@ -128,8 +128,8 @@ def test_a_place_that_is_not_in_the_job(word: str, tmp_path: Path) -> None:
     # also of a pair that is only passed on, of which nothing else is told
     proof = hazel(tmp_path, f"tone: dash.car.3/9, charted: RL, heard: RL {word}, signal: 500 Hz")
     said = [each.why for each in proof.report.unchecked if "tone of dash 3/9" in each.what]
-    assert said == [f"“{word}” answered too, a place that isn't in the job: find what it is before anything is "
-                    "joined here"]  # fmt: skip
+    find = "find what it is before anything is joined here"
+    assert said == [f"“{word}” answered too, a place that isn't in the job: {find}"]
 
 
 def test_a_word_that_is_no_place_is_listed(tmp_path: Path) -> None:
