@@ -225,6 +225,10 @@ def _output(wiring: Wiring, record: Record) -> list[Doubt]:
     outputs = {each.name.lower(): each.name for each in wiring.signals.drivers}
     if not outputs:
         return []
+    whole = [name for name in outputs.values() if name.lower().startswith(f"{record.what.lower()}.")]
+    if whole:
+        do = f'Name one, "plays: {whole[0]}", or say how it was turned: "faded: front", "balanced: left".'
+        return [Doubt("plays", record.what, record.what, f"“{record.what}” is no output: it has {len(whole)}.", do)]
     near = difflib.get_close_matches(record.what.lower(), list(outputs), n=1, cutoff=0.5)
     ends = [name for lower, name in outputs.items() if lower.endswith(f".{record.what.lower()}")]
     meant = ends[0] if len(ends) == 1 else outputs[near[0]] if near else ""

@@ -126,10 +126,10 @@ def told_by(wiring: Wiring, plug: Plug, rows: tuple[Row, Row], tones: Sequence[T
     unheard = tuple(
         Unheard(name, tone_for(speakers[name]), drivers.get(name) or "") for name in own if name not in heard
     )
-    tone, kind = _held_against(counted, bool(heard))
+    held, kind = _held_against(counted, bool(heard))
     blind = tuple(name for name in own if name in assumed and is_tweeter(speakers[name])) if len(own) > 1 else ()
     return Told(
-        tone, kind, says_so and not unheard, heard, unheard, tuple(each for each, _ in counted), tuple(idle), blind
+        held, kind, says_so and not unheard, heard, unheard, tuple(each for each, _ in counted), tuple(idle), blind
     )
 
 
@@ -141,7 +141,7 @@ def _held_against(counted: list[tuple[Tone, str]], heard: bool) -> tuple[Tone | 
     if heard:
         counted = [each for each in counted if each[1] != SILENT] or [(each, AS_CHARTED) for each, _ in counted]
     silent = [each for each in counted if each[1] == SILENT]
-    return (silent or counted or [(None, AS_CHARTED)])[-1]
+    return (silent or counted)[-1] if counted else (None, AS_CHARTED)
 
 
 def own_speakers(wiring: Wiring, plug: Plug, rows: tuple[Row, Row], *, all_of_them: bool = False) -> tuple[str, ...]:

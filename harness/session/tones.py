@@ -134,7 +134,8 @@ def _talk(wiring: Wiring, pair: TonePair) -> Talk:
             return Outcome(fields, (read, left), True)
         return Outcome(fields, (left,), fits=(read,)) if "as expected" in read else Outcome(fields, (read, left))
     found = LEFT_OUT
-    if heard != NOTHING and not half:
+    no_cell = _no_cell(wiring, pair)
+    if heard != NOTHING and not half and not no_cell:
         found = yield Question(
             f"Cell + on {plus}, one short touch: the cone moves",
             (Choice(f"out: {plus} is +", plus), Choice(f"in: {minus} is +", minus), Choice("can't be seen", LEFT_OUT)),
@@ -145,7 +146,19 @@ def _talk(wiring: Wiring, pair: TonePair) -> Talk:
         ("tone", what), ("charted", pair.plus.function.base), ("heard", heard), dc, *(each for each in more if each[1]),
         *_body(body), *_conditions(wiring, pair),
     )  # fmt: skip
-    return _judged(wiring, pair, fields, tone, heard, found, None if half else _ohm_words(pair, ohms))
+    end = _judged(wiring, pair, fields, tone, heard, found, None if half else _ohm_words(pair, ohms))
+    return end._replace(lines=(*end.lines, no_cell)) if no_cell and heard != NOTHING else end
+
+
+def _no_cell(wiring: Wiring, pair: TonePair) -> str:
+    """Why no cell is put on a pair, or empty: it harms a bare tweeter, and tells nothing behind a capacitor."""
+    speakers = wiring.job.parts.speakers
+    bare = [each.speaker for each in pair.answers if speakers[each.speaker].function.driver == "TW"]
+    bare = [name for name in bare if not speakers[name].capacitor]
+    if bare:
+        return f"No cell on this pair: {listed(bare)} is a bare tweeter. Polarity by a pulse, or its marks."
+    blocked = bool(pair.answers) and all(speakers[each.speaker].capacitor for each in pair.answers)
+    return "No cell on this pair: through a capacitor it only clicks. Polarity by its marks." if blocked else ""
 
 
 def _next_tone(wiring: Wiring, pair: TonePair) -> Talk:

@@ -139,3 +139,25 @@ def test_at_a_terminal_the_second_tone_follows_at_once(tmp_path: Path) -> None:
     assert ["heard: FL," in line for line in records] == [True, False]
     assert "heard: FL-TW, signal: 9 kHz" in records[1]
     assert "open: Tone the pairs, 2" in shown.text
+
+
+# a cell on a bare tweeter burns its coil, and through a capacitor it tells nothing (trade notes; common practice)
+@pytest.mark.parametrize(
+    ("speakers", "answers", "words"),
+    [
+        ("nominal: 4 ohm}", ("500 Hz", "FL"), "No cell on this pair: FL-TW is a bare tweeter"),
+        ("nominal: 4 ohm, capacitor: 6.8 uF}", ("500 Hz", "FL", "1"), ""),
+    ],
+)
+def test_no_cell_on_a_bare_tweeter(speakers: str, answers: tuple[str, ...], words: str, tmp_path: Path) -> None:
+    job = WITH_TWEETER.replace("nominal: 4 ohm, capacitor: 6.8 uF}", speakers)
+    wiring = hazel(tmp_path, job=job).wiring
+    assert wiring is not None
+    tones = next(each for each in sections(wiring) if each.name == "tones")
+    talk = Conversation(next(each for each in tones.open if each.about.startswith("dash 1 ")))
+    for answer in ("0", "3.4", "open", *answers):
+        assert talk.question is not None
+        talk.answer(answer)
+    assert talk.outcome is not None
+    assert ("No cell" in talk.outcome.lines[-1]) == bool(words)
+    assert talk.outcome.lines[-1].startswith(words)
