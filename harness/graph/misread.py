@@ -231,7 +231,7 @@ def _tone(record: Record, charted: Sequence[str], name: Naming) -> Tone | None:
 
 def _says_nothing(wiring: Wiring, plug: Plug, record: Record) -> bool:
     """Whether nothing answered a tone that nothing must answer: on a charted pair by its own speakers, at other
-    cavities of the plug by those of any of its pairs.
+    cavities of the plug by those of any of its pairs. Nor does it where another tone found a driver of that pair.
     """
     span = played(record.signal)
     if span is None or record.heard.lower() != SILENCE:
@@ -239,7 +239,8 @@ def _says_nothing(wiring: Wiring, plug: Plug, record: Record) -> bool:
     at = on_car_side(record.contacts)
     for plus, minus in pairs_of(wiring, plug.name):
         if at == {f"{plug.name}.car.{plus.cavity}", f"{plug.name}.car.{minus.cavity}"}:
-            return any(tone.place == record.place for tone in told(wiring, plug, plus, minus).idle)
+            tones = told(wiring, plug, plus, minus)
+            return bool(tones.heard) or any(tone.place == record.place for tone in tones.idle)
     return not all(plays_it(plus.function, span) for plus, _ in pairs_of(wiring, plug.name))
 
 

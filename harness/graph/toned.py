@@ -108,9 +108,10 @@ def told_by(wiring: Wiring, plug: Plug, rows: tuple[Row, Row], tones: Sequence[T
             continue
         counted = [each for each in counted if not takes_over(tone.signal, each[0].signal)]
         counted.append((tone, kind))
-        if not says(tone, base, own, said):
+        confirms = says(tone, base, own, said)
+        if not confirms and (tone.charted or kind != SILENT):
             continue
-        says_so = True
+        says_so = says_so or confirms
         for name in own:
             if span is None and base in bases_in(tone.heard):
                 drivers[name] = ""

@@ -57,6 +57,9 @@ TW, WF, FL = (f"{name} not heard: play {tone}" for name, tone in (
         ([tone("FL-TW", "9 kHz"), tone("FL", "500 Hz warble")], "toned", []),
         ([tone("FL", "500 Hz"), tone("none", "9 kHz")], "measured", ["FL-TW silent at 9 kHz, which it must play"]),
         ([tone("none", "9 kHz"), tone("FL", "500 Hz")], "measured", ["FL-TW silent at 9 kHz, which it must play"]),
+        # also where nobody wrote what was charted
+        ([tone("FL", "500 Hz"), tone("none", "9 kHz").replace("charted: FL, ", "")], "measured",
+         ["FL-TW silent at 9 kHz, which it must play"]),
         # the last of each part counts
         ([tone("FL", "500 Hz"), tone("none", "9 kHz"), tone("FL-TW", "8.5 to 9.5 kHz")], "toned", []),
         # all must answer all
