@@ -6,13 +6,16 @@ How far round them a driver must answer is common practice, no source.
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
 
+from harness.cli.report_json import text as as_json
 from harness.graph.drivers import Span, named, played, takes_over
 from harness.graph.misread import misread
 from harness.graph.pairs import used_pairs
+from harness.planning.left_open import left_open
 from harness.prove import Proof
 from tests.session.hazel import JOB, hazel
 
@@ -156,6 +159,22 @@ def test_without_the_tone_no_tweeter_is_proved(records: list[str], said: bool, t
 def test_a_tweeter_that_this_car_lacks_is_not_asked_for(tmp_path: Path) -> None:
     job = BESIDE.replace("lacks: [SUB, C]", "lacks: [SUB, C, FL-TW]")
     assert pair(hazel(tmp_path, tone("FL", "500 Hz"), job=job)) == ("toned", "", [])
+
+
+def test_the_owner_reads_which_speaker_is_open(tmp_path: Path) -> None:
+    """The right front pair wasn't toned at all; of the left one the tweeter is not proved, or it is silent."""
+    wiring = hazel(tmp_path, tone("FL", "500 Hz"), job=BESIDE).wiring
+    assert wiring is not None
+    proved = "Speakers that no test sound has proved yet: left front tweeter."
+    assert left_open(wiring)[:2] == ["Wires not tried: right front.", proved]
+    wiring = hazel(tmp_path, tone("FL", "500 Hz"), tone("none", "9 kHz"), job=BESIDE).wiring
+    assert wiring is not None
+    assert left_open(wiring)[1] == "Speakers that stayed silent: left front tweeter."
+
+
+def test_a_script_reads_which_driver_is_open(tmp_path: Path) -> None:
+    said = json.loads(as_json(hazel(tmp_path, tone("FL", "500 Hz"), job=BESIDE)))["open"]["drivers"]
+    assert said == ["dash.1/7: FL-TW not heard: play 8.5 to 9.5 kHz"]
 
 
 def test_silence_that_says_nothing_is_asked_for_by_its_own_tone(tmp_path: Path) -> None:
