@@ -161,6 +161,14 @@ def test_a_tweeter_that_this_car_lacks_is_not_asked_for(tmp_path: Path) -> None:
     assert pair(hazel(tmp_path, tone("FL", "500 Hz"), job=job)) == ("toned", "", [])
 
 
+def test_a_tweeter_that_the_plan_cuts_off_is_not_asked_for(tmp_path: Path) -> None:
+    """Behind a plug of its own, which the plan cuts: it was on the pair, and is fed by nothing any more."""
+    way = "inline: {C1: door}\nfound: [dash.FL > spk.FL, dash.FL > C1.1/2 > spk.FL-TW]\n"
+    job = BESIDE.replace("found: [dash.FL > spk.FL spk.FL-TW]\n", way)
+    assert pair(hazel(tmp_path, tone("FL", "500 Hz"), job=job)) == ("measured", "", [TW])
+    assert pair(hazel(tmp_path, tone("FL", "500 Hz"), job=f"{job}cut: [C1.1, C1.2]\n")) == ("toned", "", [])
+
+
 def test_the_owner_reads_which_speaker_is_open(tmp_path: Path) -> None:
     """The right front pair wasn't toned at all; of the left one the tweeter is not proved, or it is silent."""
     wiring = hazel(tmp_path, tone("FL", "500 Hz"), job=BESIDE).wiring

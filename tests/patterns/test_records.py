@@ -100,6 +100,18 @@ def test_silence_at_a_tone_that_nothing_there_must_answer_says_nothing(tmp_path:
         assert [each.code for each in told(proof_of(tmp_path, FOUR, silent))] == codes
 
 
+def test_at_cavities_without_a_pair_either(tmp_path: Path) -> None:
+    """Mirrored: FL lies at 8/7, which the chart leaves out. That nothing answers 9 kHz there speaks not against it."""
+    seen = {}
+    for signal in ("9 kHz", "500 Hz", ""):
+        silent = f"8/7 heard: none{f', signal: {signal}' if signal else ''}"
+        tones = [silent, "6/5 heard: FR, plus: 6", "4/3 heard: RL, plus: 4"]
+        seen[signal] = [each.code for each in told(proof_of(tmp_path, "{1/2: FL, 3/4: FR, 5/6: RL}", tones))]
+    assert seen["9 kHz"] != seen["500 Hz"] == seen[""]
+    without = proof_of(tmp_path, "{1/2: FL, 3/4: FR, 5/6: RL}", ["6/5 heard: FR, plus: 6", "4/3 heard: RL, plus: 4"])
+    assert seen["9 kHz"] == [each.code for each in told(without)]
+
+
 def test_a_silent_tweeter_is_no_wrong_chart(tmp_path: Path) -> None:
     """Both front pairs answer 500 Hz where the chart has them; that their tweeters are dead says nothing of it."""
     both = "found:\n  - dash.FL > spk.FL spk.FL-TW\n  - dash.FR > spk.FR spk.RL\n"
