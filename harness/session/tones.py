@@ -133,21 +133,27 @@ def _talk(wiring: Wiring, pair: TonePair) -> Talk:
         if "NOT as" in read:
             return Outcome(fields, (read, left), True)
         return Outcome(fields, (left,), fits=(read,)) if "as expected" in read else Outcome(fields, (read, left))
-    found = LEFT_OUT
-    no_cell = _no_cell(wiring, pair)
-    if heard != NOTHING and not half and not no_cell:
-        found = yield Question(
-            f"Cell + on {plus}, one short touch: the cone moves",
-            (Choice(f"out: {plus} is +", plus), Choice(f"in: {minus} is +", minus), Choice("can't be seen", LEFT_OUT)),
-            expected={plus: f"out: {plus} is +", minus: f"in: {minus} is +"}.get(_awaited(wiring, pair), ""),
-        )
-    more = [("signal", tone), ("plus", found), ("reads", reads)]
+    found = None if half else (yield from _cell(wiring, pair, heard))
+    more = [("signal", tone), ("plus", found or ""), ("reads", reads)]
     fields = (
         ("tone", what), ("charted", pair.plus.function.base), ("heard", heard), dc, *(each for each in more if each[1]),
         *_body(body), *_conditions(wiring, pair),
     )  # fmt: skip
-    end = _judged(wiring, pair, fields, tone, heard, found, None if half else _ohm_words(pair, ohms))
-    return end._replace(lines=(*end.lines, no_cell)) if no_cell and heard != NOTHING else end
+    return _judged(wiring, pair, fields, tone, heard, found, None if half else _ohm_words(pair, ohms))
+
+
+def _cell(wiring: Wiring, pair: TonePair, heard: str) -> Generator[Question, str, str | None]:
+    """The cavity that a cell finds to be +, empty where it can't be seen; None where none is put on the pair."""
+    plus, minus = pair.plus.cavity, pair.minus.cavity
+    if heard == NOTHING or _no_cell(wiring, pair):
+        return None
+    return (
+        yield Question(
+            f"Cell + on {plus}, one short touch: the cone moves",
+            (Choice(f"out: {plus} is +", plus), Choice(f"in: {minus} is +", minus), Choice("can't be seen", LEFT_OUT)),
+            expected={plus: f"out: {plus} is +", minus: f"in: {minus} is +"}.get(_awaited(wiring, pair), ""),
+        )
+    )
 
 
 def _no_cell(wiring: Wiring, pair: TonePair) -> str:
@@ -167,11 +173,13 @@ def _next_tone(wiring: Wiring, pair: TonePair) -> Talk:
     if heard == LEFT_OUT:
         left = "; ".join(each.words for each in _told(wiring, pair).unheard)
         return Outcome((), (f"Nothing more recorded of it. {left}.",), then=_turned_then(wiring, pair))
+    # a cell was on it already where the tone before was heard
+    found = None if _told(wiring, pair).heard else (yield from _cell(wiring, pair, heard))
     fields: _Fields = (
         ("tone", f"{pair.plug}.car.{pair.plus.cavity}/{pair.minus.cavity}"), ("charted", pair.plus.function.base),
-        ("heard", heard), *([("signal", tone)] if tone else []), *_conditions(wiring, pair),
+        ("heard", heard), ("signal", tone), *([("plus", found)] if found else []), *_conditions(wiring, pair),
     )  # fmt: skip
-    return _judged(wiring, pair, fields, tone, heard, LEFT_OUT, None)
+    return _judged(wiring, pair, fields, tone, heard, found, None)
 
 
 def _ears(wiring: Wiring, pair: TonePair) -> _Ears:
@@ -225,13 +233,13 @@ def _ohm_words(pair: TonePair, ohms: str) -> str:
 
 
 def _judged(
-    wiring: Wiring, pair: TonePair, fields: _Fields, tone: str, heard: str, found: str, ohm_words: str | None
+    wiring: Wiring, pair: TonePair, fields: _Fields, tone: str, heard: str, found: str | None, ohm_words: str | None
 ) -> Outcome:
     """What was heard against the chart, each driver against the tones so far, + and the ohms where they were asked."""
     plug, rows = wiring.job.parts.plugs[pair.plug], (pair.plus, pair.minus)
     charted, contacts = pair.plus.function.base, _contacts(pair)
     said = f"{pair.plug} {pair.plus.cavity}/{pair.minus.cavity}"
-    now = Tone(contacts, charted, heard, found, pair.plus.place, (), tone)
+    now = Tone(contacts, charted, heard, found or "", pair.plus.place, (), tone)
     alone = told_by(wiring, plug, rows, (now,))
     after = told_by(wiring, plug, rows, (*tones_of(wiring).get(frozenset(contacts), ()), now))
     fits: list[str] = []
@@ -262,14 +270,16 @@ def _judged(
     if ohm_words is not None:
         (lines if "NOT as" in ohm_words else fits if "as expected" in ohm_words else lines).append(ohm_words)
     loud = any("DIFFERS" in each or "NOT as" in each for each in lines)
-    if heard != NOTHING and not found and ohm_words is not None:
+    if found == LEFT_OUT:
         lines.append("Polarity not seen: it stays open.")
+    elif heard != NOTHING and ohm_words is not None and found is None and (no_cell := _no_cell(wiring, pair)):
+        lines.append(no_cell)
     then = NAME if left else turned
     return Outcome(fields, tuple(lines), loud, fits=tuple(fits), then=then)
 
 
 def _of_plus(
-    wiring: Wiring, pair: TonePair, found: str, as_charted: bool, fits: list[str], lines: list[str]
+    wiring: Wiring, pair: TonePair, found: str | None, as_charted: bool, fits: list[str], lines: list[str]
 ) -> str:  # fmt: skip
     """Where + was found against where it is awaited; gives the kind of work that tells which is turned, or nothing."""
     awaited = _awaited(wiring, pair)

@@ -118,6 +118,18 @@ def test_silence_where_nothing_must_answer(tmp_path: Path) -> None:
     )  # fmt: skip
     assert not talk.outcome.loud
     assert talk.outcome.then == "tones"
+    # the tone that it must answer follows at once; nothing was heard before, so the cell is still to come
+    wiring = hazel(tmp_path, "tone: dash.car.2/8, charted: FR, heard: none, signal: 9 kHz", job=WITH_TWEETER).wiring
+    assert wiring is not None
+    tones = next(each for each in sections(wiring) if each.name == "tones")
+    found = next(each for each in tones.open if each.about.startswith("dash 2 "))
+    assert found.at_once is not None
+    talk = Conversation(found._replace(talk=found.at_once))
+    for answer in ("500 Hz", "FR", "2"):
+        talk.answer(answer)
+    assert talk.outcome is not None
+    assert dict(talk.outcome.fields)["plus"] == "2"
+    assert talk.outcome.fits == ("dash 2/8: as charted, FR.", "+ on 2, as charted.")
 
 
 def test_a_place_that_is_not_in_the_job(tmp_path: Path) -> None:
