@@ -6,12 +6,14 @@ from collections.abc import Iterable, Iterator
 
 from harness.again.recheck import Recheck
 from harness.finding import Finding
+from harness.graph.drivers import must_answer, named, played
 from harness.graph.misread import CODES, NO_PATTERN, UNDECIDED
 from harness.graph.pairs import speaker_turned
+from harness.graph.toned import own_speakers
 from harness.graph.wiring import Wiring
 from harness.model.contact import printed
 from harness.model.evidence import NOTHING, Record, of_another_car
-from harness.model.function import bases_in
+from harness.model.function import bases_in, words_in
 from harness.model.parts import Row
 
 _DO = "Put the chart right and make this job anew; else tone this pair first and join nothing by it before."
@@ -44,7 +46,7 @@ def _pairs(wiring: Wiring) -> Iterator[Recheck]:
         if of_another_car(record.word("car"), name, year):
             continue
         key = frozenset(record.contacts)
-        if record.verb == "tone" and record.word("heard") and not _fell_silent(wiring, record, heard.get(key)):
+        if record.verb == "tone" and _tells(wiring, record) and not _fell_silent(wiring, record, heard.get(key)):
             heard[key] = record
         if record.word("plus") and record.word("how") != "battery":
             plus[key] = record
@@ -68,6 +70,24 @@ def _rows(wiring: Wiring, record: Record) -> tuple[Row | None, Row | None]:
     return one, other
 
 
+def _own(wiring: Wiring, record: Record) -> tuple[str, ...]:
+    """The speakers between the two cavities of a tone, where the chart has them as a pair."""
+    one, other = _rows(wiring, record)
+    plug = wiring.job.parts.plugs.get(wiring.contact(record.contacts[0]).owner)
+    if plug is None or one is None or other is None or one.function.base != other.function.base:
+        return ()
+    return own_speakers(wiring, plug, (one, other))
+
+
+def _tells(wiring: Wiring, record: Record) -> bool:
+    """Whether a tone says what answered; silence only where something on the pair must answer that tone."""
+    said, span = record.word("heard"), played(record.word("signal"))
+    if span is None or any(word.lower() not in NOTHING for word in words_in(said)):
+        return bool(said)
+    own = _own(wiring, record)
+    return not own or all(must_answer(wiring.job.parts.speakers[name], span) for name in own)
+
+
 def _fell_silent(wiring: Wiring, record: Record, before: Record | None) -> bool:
     """Whether nothing answers where an earlier tone was as charted: a fault of that car since, none of the chart."""
     return before is not None and record.word("heard") in NOTHING and _otherwise(wiring, before) is None
@@ -82,6 +102,9 @@ def _otherwise(wiring: Wiring, record: Record) -> tuple[str, str, Record] | None
     silent = not names and bool(said) and said[0].lower() in NOTHING
     lacks = wiring.job.car.lacks if wiring.job.car is not None else ()
     if len(set(bases)) == 1 and (bases[0] in names or (silent and bases[0] in lacks)):
+        return None
+    by_name = named(wiring.job.parts.speakers, record.word("heard"), played(record.word("signal")))
+    if not set(_own(wiring, record)).isdisjoint(by_name.speakers):
         return None
     if not names and not silent:
         return None  # a place that isn't in the job, or words: nobody can say what was meant

@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from harness.bundles.arrival import NotTaken
 from harness.bundles.laying import Laid, lay
+from harness.graph.drivers import takes_over
 from harness.records.append import mended
 from harness.records.flow import is_whole
 from harness.records.seal import broken, last_seal, seal_of, sealed, unsealed
@@ -257,23 +258,26 @@ def _renumbered(text: str, found: tuple[int, int, str], at: Mapping[int, int], f
 
 
 def _contests(lines: list[str], shared: int, added: Collection[int], struck: Collection[int]) -> list[Contest]:
-    """What both recorded, by verb, thing and state of the key."""
+    """What both recorded, by verb, thing, key, fader and balance; of tones those for the same drivers."""
     said = re.compile(rf"[{{,] ?({'|'.join(_LAST_COUNTS)}): ([^,}}]+)")
-    when, key = (re.compile(rf"[{{,] ?{word}: \"?([^,\"}}]+)") for word in ("when", "key"))
-    mine: dict[tuple[str, str, str], tuple[int, str]] = {}
+    words = ("when", "key", "faded", "balanced", "signal")
+    when, *rest, signal = (re.compile(rf"[{{,] ?{word}: \"?([^,\"}}]+)") for word in words)
+    mine: dict[tuple[str, ...], tuple[int, str, str]] = {}
     made = []
     for number, line in enumerate(lines, 1):
         found = said.search(line)
         if number <= shared or number in struck or not found or not _is_record(line):
             continue
         taken = when.search(line)
-        state = key.search(line)
-        about = (found[1], found[2].strip().lower(), state[1] if state else "")
+        state = (each.search(line) for each in rest)
+        about = (found[1], found[2].strip().lower(), *(each[1] if each else "" for each in state))
+        tone = signal.search(line)
+        played = tone[1] if tone and found[1] == "tone" else ""
         time = taken[1].strip() if taken else ""
         if number not in added:
-            mine[about] = (number, time)
-        elif about in mine:
-            other, before = mine[about]
+            mine[about] = (number, time, played)
+        elif about in mine and takes_over(played, mine[about][2]):
+            other, before, _ = mine[about]
             made.append(Contest(f"{found[1]} {found[2].strip()}", other, number, bool(time) and time < before))
     return made
 

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.answers import Answer, answers
+from harness.graph.faded import Faded, faded
 from harness.graph.walk import way_contacts
 from harness.graph.wiring import Wiring
 
@@ -19,19 +20,22 @@ from harness.graph.wiring import Wiring
 )
 def another_speaker_answers(wiring: Wiring) -> Iterator[Fault]:
     """What it looks for: a record of an output played alone whose speakers aren't those that it must reach as planned,
-    by wire and by the routes on the way; or whose level doesn't follow the volume, where the plan has one.
+    by wire and by the routes on the way; or whose level doesn't follow the volume, where the plan has one. Also one of
+    the radio with fader or balance at an end, at which others answer than those of the channels that still play.
 
     Why it matters: the car is wired or set otherwise than the plan says. What the plan proves then holds for another
     car than this one.
 
-    Example: `plays: radio.FL, heard: FR`, where the plan leads radio FL to FL and FL-TW.
+    Example: `plays: radio.FL, heard: FR`, where the plan leads radio FL to FL and FL-TW; `plays: radio, faded: rear,
+    heard: FL FR`.
 
     What to do: power off, follow the path named from joint to joint and hold the processor's routes against the plan;
     put the car right, or the plan, play the output again and add a record.
 
     Known limits: the last record of an output counts. With the frequency written in `signal`, a speaker that a
     crossover or a capacitor (below 1 kHz) keeps it from isn't missed. A channel stands for all its speakers where none
-    has its name. A word that names no speaker is listed as not checked.
+    has its name. A word that names no speaker is listed as not checked. At an end of the fader or balance a speaker
+    of a centre or subwoofer channel may play or not.
 
     Source: common practice, no source.
     """
@@ -47,6 +51,34 @@ def another_speaker_answers(wiring: Wiring) -> Iterator[Fault]:
             about=tuple(dict.fromkeys((answer.driver.plus, answer.driver.minus, *way))),
             path=way if len(way) > 1 else (),
         )
+    yield from _at_the_ends(wiring)
+
+
+def _at_the_ends(wiring: Wiring) -> Iterator[Fault]:
+    """Fader and balance, where no record of an output alone tells it already."""
+    told = {name for each in answers(wiring) if each.differs for name in (*each.silent, *each.astray)}
+    for each in faded(wiring):
+        wrong = (*each.silent, *each.astray)
+        if not each.differs or told.issuperset(wrong):
+            continue
+        way = way_contacts(wiring, each.way) if each.way is not None else ()
+        heard, planned = " and ".join(each.heard) or "nothing", " and ".join(each.must) or "no speaker"
+        yield Fault(
+            at=Spot(each.record.place, each.setting.unit),
+            message=f"{each.setting.unit}, {each.setting.words}: {heard} answered; as planned {planned} must. "
+            f"{_wrong(each)}",
+            do="Play each output alone: that tells which are crossed. Power off, put right the car or the plan, turn "
+            "it again and add a record.",
+            about=way,
+            path=way if len(way) > 1 else (),
+        )
+
+
+def _wrong(each: Faded) -> str:
+    astray, silent = " and ".join(each.astray), " and ".join(each.silent)
+    if each.astray:
+        return f"Turned away, {astray} still play{'s' if len(each.astray) == 1 else ''}: channels are crossed."
+    return f"{silent} stay{'s' if len(each.silent) == 1 else ''} silent."
 
 
 def _message(answer: Answer) -> str:

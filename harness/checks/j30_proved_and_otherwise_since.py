@@ -28,7 +28,8 @@ def proved_and_otherwise_since(wiring: Wiring) -> Iterator[Fault]:
     What to do: find where it ends, `ringout locate` names the next test; or what joins the two, a joint or a pinched
     wire. Mend it, tone the pair again and record that.
 
-    Known limits: the last tone of a pair counts, in the order of the file. One that is struck, is another car's or no
+    Known limits: the last tone of a pair counts, in the order of the file, of those for the same part of the range: a
+    tweeter's tone says nothing of a woofer. One that is struck, is another car's or no
     longer holds says nothing. Silence isn't told where `unplugged` of the last tone names the pair's speakers, or a
     plug on their way. A pair that only another speaker answers is the chart's (A23, A25). An output that fell silent is
     told as C27, a function as J21.
@@ -47,7 +48,8 @@ def proved_and_otherwise_since(wiring: Wiring) -> Iterator[Fault]:
             went = f"the wires of both touch, or were joined in between. One output drives {base} and {others}."
             do = "Power off. Find what joins them, a joint or a pinched wire."
         else:
-            said = f"nothing was heard there since{now}"
+            signal = each.since.word("signal")
+            said = f"nothing was heard there{f' at {signal}' if signal else ''} since{now}"
             went = "a wire, a joint or the speaker went in between. It stays silent."
             do = f'Find where: ringout locate JOB --symptom "{base} silent".'
         yield Fault(

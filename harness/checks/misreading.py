@@ -12,6 +12,7 @@ from harness.graph.rows import row_contacts
 from harness.graph.wiring import Wiring
 from harness.model.contact import printed
 from harness.model.evidence import AS_MARKED, TURNED
+from harness.model.function import words_in
 from harness.model.job import Tone
 from harness.model.parts import Plug
 from harness.patterns.chart import Chart, Corrected
@@ -285,7 +286,7 @@ def _says(each: Misread, record: Tone) -> str:
     name = naming(each.plug)
     cavities = {name(contact.rsplit(".", 1)[1]) for contact in record.contacts}
     pair = next((pair for pair in each.chart.pairs if {pair.plus, pair.minus} == cavities), None)
-    words = record.heard.replace(",", " ").split()
+    words = words_in(record.heard)
     heard = "nothing heard" if record.heard.lower() == "none" else f"heard {' '.join(words)}"
     if pair is None:
         return f"{_where(record)} charted as no pair, {heard}"

@@ -6,8 +6,9 @@ from collections.abc import Iterator
 
 from harness.checks.unlevelled import levels_unchecked
 from harness.finding import Unchecked
-from harness.graph.answers import answers, no_outputs
+from harness.graph.answers import answers, at_an_end, no_outputs
 from harness.graph.as_built import as_built
+from harness.graph.faded import faded, setting_of, settings
 from harness.graph.first_fuse import unmeasured
 from harness.graph.loads import loads
 from harness.graph.lumps import lumps
@@ -20,6 +21,7 @@ from harness.graph.waking import AERIAL, CONTROL, TRIGGER, Giver, Wake, givers, 
 from harness.graph.wiring import Wiring
 from harness.graph.woken import has_sound, names
 from harness.graph.years import unjudged
+from harness.model.contact import listed
 from harness.work.replay import replay
 
 
@@ -69,6 +71,7 @@ def _evidence(wiring: Wiring) -> Iterator[Unchecked]:
             yield Unchecked(f"what answers {name}", "the record doesn't say what was `heard`")
     for record in no_outputs(wiring):
         yield Unchecked(f"what answers {record.what}", "it is no output of the job")
+    yield from _at_the_ends(wiring)
     yield from _ohms(wiring)
     # once the trials after the work have begun, J06 tells those that nobody signed for
     signed = lost(wiring)
@@ -90,6 +93,28 @@ def _evidence(wiring: Wiring) -> Iterator[Unchecked]:
         yield Unchecked(f"whether {wiring.words(read.contact)} sleeps", "no `waited` is written for its reading")
 
 
+def _at_the_ends(wiring: Wiring) -> Iterator[Unchecked]:
+    """Fader and balance at their ends: what nobody turned, once outputs were heard; and records that say nothing."""
+    played = [each for each in wiring.job.records if each.verb == "plays" and not each.stale]
+    if not played:
+        return
+    turned = faded(wiring)
+    known = {each.setting for each in turned}
+    for unit in dict.fromkeys(each.unit for each in settings(wiring)):
+        left = [each.words for each in settings(wiring) if each.unit == unit and each not in known]
+        if left:
+            yield Unchecked(f"what answers {unit} with {listed(left)}", "no `faded` or `balanced` is written")
+    for each in turned:
+        said = f"what answers {each.setting.unit} with {each.setting.words}"
+        if each.odd:
+            yield Unchecked(said, f"“{' '.join(each.odd)}” names no speaker of the job")
+        elif not each.record.word("heard"):
+            yield Unchecked(said, "the record doesn't say what was `heard`")
+    for record in played:
+        if at_an_end(record) and setting_of(wiring, record) is None:
+            yield Unchecked(f"what answers {record.what}", "fader and balance are said of a source: `plays: radio`")
+
+
 def _looks(wiring: Wiring) -> Iterator[Unchecked]:
     """What nobody has read or looked at since the work, and looks whose words say neither good nor bad."""
     from harness.graph.looks import light_is_right, lights, looks  # few jobs have records
@@ -109,7 +134,14 @@ def _tones(wiring: Wiring) -> Iterator[Unchecked]:
     if "tones" not in wiring.facts:
         return
     from harness.graph.misread import unheard  # few jobs have tones
+    from harness.graph.pairs import blind_tweeters
 
+    blind = blind_tweeters(wiring)
+    if blind:
+        yield Unchecked(
+            f"whether {names(list(blind))} answer{'s' if len(blind) == 1 else ''}",
+            "no `signal` is written with the tone: it proves no tweeter",
+        )
     for each in unheard(wiring):
         a, b = each.record.contacts
         where = f"{a.rsplit('.', 1)[0].removesuffix('.car')} {a.rsplit('.', 1)[1]}/{b.rsplit('.', 1)[1]}"

@@ -9,12 +9,14 @@ from datetime import datetime, timedelta
 from typing import NamedTuple
 
 from harness.cli.record_words import FREE, STRIKE
-from harness.graph.answers import is_of_output
+from harness.graph.answers import at_an_end, is_of_output
 from harness.graph.as_built import FATE_WORDS, uncompared
+from harness.graph.faded import setting_of
 from harness.graph.ticked import printed_name, rests_on, wrong_words
 from harness.graph.wiring import Wiring
 from harness.model.evidence import (
     AS_MARKED,
+    ELSEWHERE,
     JOINT_VERBS,
     LOST,
     NOTHING,
@@ -25,7 +27,7 @@ from harness.model.evidence import (
     VERBS,
     Record,
 )
-from harness.model.function import read_function
+from harness.model.function import read_function, words_in
 from harness.read.spec_evidence import RECORD
 
 Said = Sequence[tuple[str, str | tuple[str, ...]]]
@@ -152,9 +154,9 @@ def _heard(wiring: Wiring, record: Record) -> list[Doubt]:
     heard = record.word("heard")
     speakers = {name.lower(): name for name in wiring.job.parts.speakers}
     made = []
-    for word in heard.replace(",", " ").split():
+    for word in words_in(heard):
         function = read_function(word)
-        if word.lower() in (*speakers, *NOTHING, "unknown") or (function is not None and function.channel):
+        if word.lower() in (*speakers, *NOTHING, *ELSEWHERE) or (function is not None and function.channel):
             continue
         near = difflib.get_close_matches(word.lower(), [*speakers, "none"], n=1, cutoff=0.5)
         names = ", ".join(speakers.values())
@@ -226,16 +228,36 @@ def nearest_names(wiring: Wiring, what: str) -> str:
 
 
 def _output(wiring: Wiring, record: Record) -> list[Doubt]:
-    if record.verb != "plays" or is_of_output(wiring, record):
+    if record.verb != "plays":
+        return []
+    if at_an_end(record):
+        return _at_an_end(wiring, record)
+    if is_of_output(wiring, record):
         return []
     outputs = {each.name.lower(): each.name for each in wiring.signals.drivers}
     if not outputs:
         return []
+    whole = [name for name in outputs.values() if name.lower().startswith(f"{record.what.lower()}.")]
+    if whole:
+        do = f'Name one, "plays: {whole[0]}", or say how it was turned: "faded: front", "balanced: left".'
+        return [Doubt("plays", record.what, record.what, f"“{record.what}” is no output: it has {len(whole)}.", do)]
     near = difflib.get_close_matches(record.what.lower(), list(outputs), n=1, cutoff=0.5)
     ends = [name for lower, name in outputs.items() if lower.endswith(f".{record.what.lower()}")]
     meant = ends[0] if len(ends) == 1 else outputs[near[0]] if near else ""
     do = f'Is “{meant}” meant? Type: "plays: {meant}"' if meant else f"Type one of: {', '.join(outputs.values())}."
     return [Doubt("plays", record.what, record.what, f"“{record.what}” is no output of this job.", do)]
+
+
+def _at_an_end(wiring: Wiring, record: Record) -> list[Doubt]:
+    """Fader and balance are a whole unit's, and never one output's."""
+    if setting_of(wiring, record) is not None:
+        return []
+    sources = [name for name, unit in wiring.job.parts.units.items() if unit.is_source]
+    owner = record.what.partition(".")[0].lower()
+    meant = next((name for name in sources if name.lower() == owner), "")
+    do = f'Type: "plays: {meant}"' if meant else f"Type one of: {', '.join(sources) or 'none is in this job'}."
+    message = f"Fader and balance are said of what plays as a whole, and “{record.what}” is no such unit."
+    return [Doubt("plays", record.what, record.what, message, do)]
 
 
 def _seen(wiring: Wiring, record: Record) -> list[Doubt]:

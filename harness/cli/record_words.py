@@ -23,8 +23,22 @@ _TYPOGRAPHIC = "“”„‟‘’‚‛«»"
 _READ = frozenset({"reads", "dc", "body", "from", "waited"})
 # What has values of a few words, none of which is the name of a key; a function may well be called `reverse tone`.
 _OF_WORDS = frozenset(
-    {*PAIR_VERBS, *CONTACT_VERBS, "seen", "plays", "heard", "plus", "result", "key", "step", "colour", "unplugged"}
-)
+    {
+        *PAIR_VERBS,
+        *CONTACT_VERBS,
+        "seen",
+        "plays",
+        "heard",
+        "plus",
+        "result",
+        "key",
+        "step",
+        "colour",
+        "unplugged",
+        "faded",
+        "balanced",
+    }
+)  # fmt: skip
 _COMMA = re.compile(r"(?<=[0-9]),(?=[0-9]{1,2}(?![0-9]))")
 
 

@@ -38,14 +38,15 @@ def text(proof: Proof, need: str | None = None, need_words: str = "") -> str:
 
 
 def _open(wiring: Wiring) -> dict[str, list[str]]:
-    """What no record proves yet: pairs to tone, outputs to hear as planned, functions to try after and before; and what
-    a record says against the plan.
+    """What no record proves yet: pairs to tone, drivers of toned ones that weren't heard, outputs to hear as planned,
+    functions to try after and before; and what a record says against the plan.
     """
     from harness.graph.proven import open_evidence
 
     still = open_evidence(wiring)
     return {
         "pairs": [each.name for each in still.pairs],
+        "drivers": [f"{pair.name}: {each.words}" for pair in still.pairs for each in pair.unheard],
         "outputs": [each.name for each in still.outputs],
         "after": list(still.untried),
         "before": [each.name for each in still.before],

@@ -150,7 +150,7 @@ class Screen:
                     tasks.insert(0, self._anew(section, task))
                     continue
                 done.append(task)
-                self._then(task, outcome)
+                self._then(section, task, outcome)
                 if self.corrected != before:  # other rows stand in the chart now: what is left is asked anew
                     section = next(each for each in sections(self.wiring) if each.name == section.name)
                     done, tasks = list(section.earlier), list(section.open)
@@ -176,16 +176,16 @@ class Screen:
                 while self._task(made_safe(danger)) is None:
                     pass
 
-    def _then(self, task: Task, outcome: Outcome) -> None:
+    def _then(self, here: Section, task: Task, outcome: Outcome) -> None:
         """What an answer leads to is asked at once, where it is still open."""
         while outcome.then:
             section = next((each for each in sections(self.wiring) if each.name == outcome.then), None)
             found = [each for each in section.open if each.contacts == task.contacts] if section else []
             if section is None or not found:
                 return
-            for line in section.first:
+            for line in section.first if section.name != here.name else ():  # of the work in hand that was read
                 say(f"   {harmless(line)}")
-            following = self._task(found[0])
+            following = self._task(found[0]._replace(talk=found[0].at_once or found[0].talk))
             if following is None:
                 return
             outcome = following

@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from typing import NamedTuple
 
+from harness.graph.drivers import CAPACITOR_FROM_HZ, Span, named, played
 from harness.graph.kept import kept
 from harness.graph.signal import Driver, Way
 from harness.graph.volume import taken_fixed
 from harness.graph.wiring import Wiring
-from harness.model.evidence import NOTHING, Record
-from harness.model.function import read_function
-from harness.units import quantity
+from harness.model.evidence import Record
 
-# Below this a speaker behind a capacitor may stay silent: common practice, no source.
-CAPACITOR_FROM_HZ = 1000.0
 _WITHOUT_VOLUME = ("cluster", "control unit")
 
 
@@ -52,7 +48,7 @@ def answers(wiring: Wiring) -> tuple[Answer, ...]:
     drivers = {each.name.lower(): each for each in wiring.signals.drivers} if wiring.job.records else {}
     by_contacts = {(each.plus, each.minus): each.name.lower() for each in drivers.values()}
     for record in wiring.job.records:
-        if record.verb == "plays" and not record.stale:
+        if record.verb == "plays" and not record.stale and not at_an_end(record):
             pair = record.contacts[:2] if len(record.contacts) == 2 else ("", "")
             last[by_contacts.get((pair[0], pair[1]), record.what.lower())] = record
     if not last:
@@ -70,9 +66,14 @@ def answers(wiring: Wiring) -> tuple[Answer, ...]:
 
 
 def no_outputs(wiring: Wiring) -> list[Record]:
-    """Records of what was played of which the job knows no output."""
-    played = [each for each in wiring.job.records if each.verb == "plays" and not each.stale]
+    """Records of what was played of which the job knows no output; none of fader and balance at their ends."""
+    played = [each for each in wiring.job.records if each.verb == "plays" and not each.stale and not at_an_end(each)]
     return [each for each in played if not is_of_output(wiring, each)] if played else []
+
+
+def at_an_end(record: Record) -> bool:
+    """Whether a record says what was heard with fader or balance at an end, and not of one output alone."""
+    return bool(record.word("faded") or record.word("balanced"))
 
 
 def is_of_output(wiring: Wiring, record: Record) -> bool:
@@ -85,8 +86,8 @@ def is_of_output(wiring: Wiring, record: Record) -> bool:
 
 def _answer(wiring: Wiring, record: Record, driver: Driver, ways: dict[str, list[Way]]) -> Answer:
     heard, odd = heard_speakers(wiring, record)
-    played_hz = _frequency(record.word("signal"))
-    must = tuple(name for name in ways if played_hz is None or _carries(wiring, name, ways[name], played_hz))
+    span = played(record.word("signal"))
+    must = tuple(name for name in ways if span is None or carries(wiring, name, ways[name], span))
     silent = tuple(name for name in must if name not in heard) if record.word("heard") and not odd else ()
     astray = tuple(name for name in heard if name not in ways)
     turned = wiring.job.parts.units[driver.port.unit].kind not in _WITHOUT_VOLUME and bool(ways)
@@ -99,43 +100,23 @@ def _answer(wiring: Wiring, record: Record, driver: Driver, ways: dict[str, list
 
 def heard_speakers(wiring: Wiring, record: Record) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """The speakers that a record names, a channel meaning all of its speakers where none is called so; odd words."""
-    speakers = wiring.job.parts.speakers
-    by_name = {name.lower(): name for name in speakers}
-    heard: dict[str, None] = {}
-    odd = []
-    for word in record.word("heard").replace(",", " ").split():
-        if word.lower() in NOTHING:
-            continue
-        function = read_function(word)
-        channel = function.base if function is not None else ""
-        if word.lower() in by_name:
-            heard[by_name[word.lower()]] = None
-            continue
-        found = [each.name for each in speakers.values() if channel in (each.function.base, each.function.channel)]
-        if not channel or not found:
-            odd.append(word)
-        heard.update(dict.fromkeys(found if channel else ()))
-    return tuple(heard), tuple(odd)
+    said = named(wiring.job.parts.speakers, record.word("heard"))
+    return said.speakers, (*said.odd, *said.elsewhere)
 
 
-def _frequency(signal: str) -> float | None:
-    match = re.search(r"[0-9]+(?:\.[0-9]+)? k?Hz", signal)
-    return quantity(match[0], "frequency") if match else None
-
-
-def _carries(wiring: Wiring, speaker: str, ways: list[Way], played_hz: float) -> bool:
-    """Whether a frequency comes by one of the ways to a speaker, and through its capacitor."""
-    if wiring.job.parts.speakers[speaker].capacitor and played_hz < CAPACITOR_FROM_HZ:
+def carries(wiring: Wiring, speaker: str, ways: list[Way], span: Span) -> bool:
+    """Whether some of what is played comes by one of the ways to a speaker, and through its capacitor."""
+    if wiring.job.parts.speakers[speaker].capacitor and span.high_hz < CAPACITOR_FROM_HZ:
         return False
-    return any(_passes(way, played_hz) for way in ways)
+    return any(_passes(way, span) for way in ways)
 
 
-def _passes(way: Way, played_hz: float) -> bool:
+def _passes(way: Way, span: Span) -> bool:
     for hop in way.hops:
         for signal in (hop.feed.driver.port.signal, hop.route.signal if hop.route else None):
             if signal is None:
                 continue
-            if (signal.low_hz or 0.0) > played_hz or (signal.high_hz or played_hz) < played_hz:
+            if (signal.low_hz or 0.0) > span.high_hz or (signal.high_hz or span.low_hz) < span.low_hz:
                 return False
     return True
 

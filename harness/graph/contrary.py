@@ -15,14 +15,11 @@ from harness.graph.output_ohms import at_outputs
 from harness.graph.pairs import (
     Polarity,
     contradicted,
-    last_tones,
     looks_for_plus,
-    on_car_side,
     pairs_of,
     plus_found,
     speaker_turned,
     speakers_on,
-    strangers,
     used_pairs,
 )
 from harness.graph.plus_side import radio_turned
@@ -30,15 +27,14 @@ from harness.graph.readings import between, body_readings, of_wires, ohms_of, pa
 from harness.graph.resistance import Expected, in_band
 from harness.graph.speaker_readings import pair_words, speaker_readings
 from harness.graph.ticked import not_laid
+from harness.graph.toned import OTHER, SILENT, STRANGER, Told, on_car_side, told, tones_of
 from harness.graph.turn_on_test import GROUND, OFF, RECORDED_KEYS, REST, fits_band, turn_on_test
 from harness.graph.volts_against import MOST_IN_CAR_V, below_the_body, grounded, odd_volts
 from harness.graph.wiring import Wiring
 from harness.model.contact import CHASSIS
-from harness.model.evidence import NOTHING, OPEN, TAKEN, Record
-from harness.model.function import bases_in
+from harness.model.evidence import OPEN, TAKEN, Record
 from harness.model.good_and_bad import NOTHING_ODD
-from harness.model.job import Tone
-from harness.model.parts import Plug, Row
+from harness.model.parts import Row
 
 # The kinds of what speaks against the plan.
 VOLTS, ASLEEP, LIVE_GROUND, DC, OHMS, BODY, LIGHT, SENSE = (
@@ -257,46 +253,48 @@ def _sense(wiring: Wiring) -> Iterator[Contrary]:
 
 def _tones(wiring: Wiring) -> Iterator[Contrary]:
     """Pairs of the chart that another speaker answers, or of which + is the other wire; also those not in use."""
-    tones, plus = last_tones(wiring), plus_found(wiring)
-    if not tones and not plus:
+    plus = plus_found(wiring)
+    if not tones_of(wiring) and not plus:
         return
     used = {pair.name: pair for pair in used_pairs(wiring)}
     for plug in wiring.job.parts.plugs.values():
         for rows in pairs_of(wiring, plug.name):
             ends = tuple(f"{plug.name}.car.{row.cavity}" for row in rows)
             contacts = frozenset(ends)
-            tone, polarity = tones.get(contacts), plus.get(contacts, Polarity())
+            tones, polarity = told(wiring, plug, *rows), plus.get(contacts, Polarity())
             name = f"{plug.name}.{rows[0].cavity}/{rows[1].cavity}"
             pair = used.get(name)
             turned = bool(polarity.plus) and speaker_turned(wiring, ends[0])
             awaited = rows[1 if turned else 0].cavity
-            said = pair.contrary if pair is not None else _against(wiring, plug, rows, awaited, tone, polarity.plus)
-            record = _last(wiring, contacts) if said else None
+            said = _against(wiring, ends[0], rows[0], awaited, tones, polarity.plus)
+            said = pair.contrary if pair is not None else said
+            kind = PLUS if "found +" in said else HEARD
+            record = _last(wiring, contacts, tones if kind == HEARD else None) if said else None
             if record is not None:
-                kind = PLUS if "found +" in said else HEARD
                 found = said.partition(", ")[2] or said
                 planned = f"+ on {awaited}" if kind == PLUS else rows[0].function.base
                 yield Contrary(kind, record, ends, pair_words(wiring, ends), found, planned)
 
 
-def _against(wiring: Wiring, plug: Plug, rows: tuple[Row, Row], awaited: str, tone: Tone | None, found: str) -> str:
+def _against(wiring: Wiring, contact: str, plus: Row, awaited: str, tones: Told, found: str) -> str:
     """What a tone or a look for + says against the chart of a pair that is only passed on; `awaited` is where + is."""
-    base = rows[0].function.base
-    heard = bases_in(tone.heard) if tone else frozenset()
-    none = tone is not None and tone.heard in NOTHING and bool(speakers_on(wiring, f"{plug.name}.car.{rows[0].cavity}"))
-    if tone and (none or (heard and base not in heard)):
-        return f"charted {base}, heard {tone.heard}"
+    heard = f"charted {plus.function.base}, heard {tones.tone.heard}" if tones.tone else ""
+    if tones.kind == OTHER or (tones.kind == SILENT and speakers_on(wiring, contact)):
+        return heard
     if found and found.rsplit(".", 1)[-1].lower() != awaited.lower():
         return f"charted + {awaited}, found + {found}"
-    return f"charted {base}, heard {tone.heard}" if tone and strangers(wiring, plug, rows, tone.heard) else ""
+    return heard if tones.kind == STRANGER else ""
 
 
-def _last(wiring: Wiring, contacts: frozenset[str]) -> Record | None:
+def _last(wiring: Wiring, contacts: frozenset[str], tones: Told | None) -> Record | None:
+    """The record of the tone that the chart is held against, else the last tone or look for + of a pair."""
+    tone = tones.tone if tones is not None else None
     found = [
         record
         for record in wiring.job.records
         if looks_for_plus(record) and not record.stale and on_car_side(record.contacts) == contacts
-    ]
+        and (tone is None or record.verb != "tone" or record.place == tone.place)
+    ]  # fmt: skip
     return found[-1] if found else None
 
 

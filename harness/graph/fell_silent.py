@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from harness.graph.answering import branches_between, halves_apart
+from harness.graph.drivers import takes_over
 from harness.graph.kept import kept
-from harness.graph.pairs import on_car_side, pairs_of, strangers
+from harness.graph.pairs import pairs_of
 from harness.graph.parted import wires_of
 from harness.graph.readings import apart
+from harness.graph.toned import on_car_side, strangers, told
 from harness.graph.wiring import Wiring
 from harness.model.evidence import NOTHING, Record
 from harness.model.function import bases_in
@@ -37,15 +39,14 @@ class FellSilent(NamedTuple):
 
 @kept
 def fell_silent(wiring: Wiring) -> tuple[FellSilent, ...]:
-    """Every one that is silent, plug by plug, in use or only passed on. The last tone of a pair counts; those that no
-    longer hold, were struck or are another car's say nothing. None is told where what was unplugged for the last tone
-    took its speakers off the pair.
+    """Every one that is silent, plug by plug, in use or only passed on. The last tone of each part of the range counts;
+    those that no longer hold, were struck or are another car's say nothing, nor does silence at a tone that nothing on
+    the pair must answer. None is told where what was unplugged for the last tone took its speakers off the pair.
     """
+    pairs = frozenset(at for at, taken in _tones(wiring).items() if any(_is_silent(each) for each in taken))
     return tuple(
         each
-        for each in _otherwise_since(
-            wiring, frozenset(at for at, taken in _tones(wiring).items() if _is_silent(taken[-1]))
-        )
+        for each in _otherwise_since(wiring, pairs, _is_silent)
         if not _taken_off(wiring, wiring.job.parts.plugs[each.plug], (each.plus, each.minus), each.since)
     )
 
@@ -53,9 +54,9 @@ def fell_silent(wiring: Wiring) -> tuple[FellSilent, ...]:
 @kept
 def joined_since(wiring: Wiring) -> tuple[FellSilent, ...]:
     """Every one that another pair's speaker answers too, which it didn't before."""
-    many = frozenset(at for at, taken in _tones(wiring).items() if len(bases_in(taken[-1].word("heard"))) > 1)
+    pairs = frozenset(at for at, taken in _tones(wiring).items() if any(_names_many(each) for each in taken))
     made = []
-    for each in _otherwise_since(wiring, many):
+    for each in _otherwise_since(wiring, pairs, _names_many):
         plug, rows = wiring.job.parts.plugs[each.plug], (each.plus, each.minus)
         others = strangers(wiring, plug, rows, each.since.word("heard"))
         if others and each.plus.function.base in bases_in(each.since.word("heard")):
@@ -74,28 +75,52 @@ def _tones(wiring: Wiring) -> dict[frozenset[str], list[Record]]:
 
 
 def went_silent(wiring: Wiring, record: Record) -> bool:
-    """Whether a tone heard nothing at a pair that an earlier one was heard at, whatever a later one says."""
+    """Whether a tone heard nothing at a pair that an earlier one like it was heard at, whatever a later one says."""
     taken = _tones(wiring).get(on_car_side(record.contacts), []) if record.verb == "tone" else []
-    before = [each for each in taken if each.place.line < record.place.line]
-    return _is_silent(record) and any(not _is_silent(each) for each in before)
+    return _is_silent(record) and any(not _is_silent(each) for each in _like(record, taken))
 
 
-def _otherwise_since(wiring: Wiring, pairs: frozenset[frozenset[str]]) -> Iterator[FellSilent]:
+def _otherwise_since(
+    wiring: Wiring, pairs: frozenset[frozenset[str]], is_otherwise: Callable[[Record], bool]
+) -> Iterator[FellSilent]:
     """Of these pairs, those that an earlier tone proved: its own speakers answered, and no strange one."""
     for plug in wiring.job.parts.plugs.values() if pairs else ():
         for plus, minus in () if plug.inline else pairs_of(wiring, plug.name):
             contacts = frozenset(f"{plug.name}.car.{row.cavity}" for row in (plus, minus))
-            taken = _tones(wiring)[contacts] if contacts in pairs else []
-            proved = [
-                each for each in taken[:-1] if plus.function.base in bases_in(each.word("heard"))
-                and not strangers(wiring, plug, (plus, minus), each.word("heard"))
-            ]  # fmt: skip
-            if proved:
-                yield FellSilent(plug.name, plus, minus, proved[-1], taken[-1])
+            if contacts not in pairs:
+                continue
+            taken = _tones(wiring)[contacts]
+            counted = {tone.place for tone in told(wiring, plug, plus, minus).counted}
+            since = [each for each in taken if each.place in counted and is_otherwise(each)]
+            for last in since[-1:]:
+                proved = [
+                    each for each in _like(last, taken) if plus.function.base in _channels(each)
+                    and not strangers(wiring, plug, (plus, minus), each.word("heard"))
+                ]  # fmt: skip
+                if proved:
+                    yield FellSilent(plug.name, plus, minus, proved[-1], last)
+
+
+def _like(record: Record, taken: list[Record]) -> list[Record]:
+    """The earlier tones of these that it takes the place of: of the same part of the range."""
+    return [
+        each for each in taken
+        if each.place.line < record.place.line and takes_over(record.word("signal"), each.word("signal"))
+    ]  # fmt: skip
+
+
+def _channels(record: Record) -> set[str]:
+    """The channels that answered, and the channels of the drivers that did."""
+    bases = bases_in(record.word("heard"))
+    return {*bases, *(base.partition("-")[0] for base in bases)}
 
 
 def _is_silent(record: Record) -> bool:
     return record.word("heard").strip().lower() in NOTHING
+
+
+def _names_many(record: Record) -> bool:
+    return len(bases_in(record.word("heard"))) > 1
 
 
 def _taken_off(wiring: Wiring, plug: Plug, rows: tuple[Row, Row], record: Record) -> bool:

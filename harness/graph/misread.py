@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
+from harness.graph.drivers import named, played, plays_it
 from harness.graph.fell_silent import fell_silent
 from harness.graph.kept import kept
-from harness.graph.pairs import on_car_side, pairs_of, plus_found, speaker_turned, speakers_on
+from harness.graph.pairs import pairs_of, plus_found, speaker_turned, speakers_on
 from harness.graph.plus_side import OtherPlus, other_plus
 from harness.graph.rows import plain_cavity
+from harness.graph.toned import on_car_side, told
 from harness.graph.wiring import Wiring
 from harness.model.evidence import NOTHING
-from harness.model.function import Function, read_function
+from harness.model.function import Function, bases_in, read_function
 from harness.model.job import Tone as Record
 from harness.model.parts import Plug, Row
 from harness.patterns import patterns
@@ -68,19 +70,20 @@ def misread(wiring: Wiring) -> list[Misread]:
             turned, otherwise = _turned(wiring, plug), [each for each in other_plus(wiring) if each.plug == plug.name]
             behind = {_cavities_of(each, name) for each in otherwise if each.radio and not each.chart_wrong}
             unread = {_cavities_of(each, name) for each in otherwise if not each.radio}
-            told = [
+            heard = [
                 (_without_plus(_as_charted(tone, turned), behind), record)
                 for record in records
+                if not _says_nothing(wiring, plug, record)
                 if (tone := _tone(record, names, name)) is not None
             ]
-            verdict = judge(chart, [tone for tone, _ in told])
+            verdict = judge(chart, [tone for tone, _ in heard])
             if verdict is not None and _by_plus_alone(verdict):  # or the speakers are turned: nobody knows yet
-                told = [(_without_plus(tone, unread), record) for tone, record in told]
-                verdict = judge(chart, [tone for tone, _ in told])
+                heard = [(_without_plus(tone, unread), record) for tone, record in heard]
+                verdict = judge(chart, [tone for tone, _ in heard])
             if verdict is not None:
-                of_tone = dict(told)
+                of_tone = dict(heard)
                 against = tuple(of_tone[tone] for tone in verdict.against)
-                count = len({tone.cavities for tone, _ in told})
+                count = len({tone.cavities for tone, _ in heard})
                 plus_only = bool(unread) and all(tone.cavities in unread for tone in verdict.against)
                 made.append(Misread(plug, chart, verdict, _code(plug, verdict), against, count, plus_only))
     return made
@@ -124,9 +127,17 @@ def unheard(wiring: Wiring) -> Iterator[Unheard]:
     for plug_name, records in _records(wiring).items():
         plug = wiring.job.parts.plugs[plug_name]
         for record in () if plug.inline else records:
+            said = named(wiring.job.parts.speakers, record.heard)
             if _tone(record, (), naming(plug)) is None:
                 why = f"“{record.heard}” is no channel" if record.heard else "its record has no `heard`"
                 yield Unheard(record, why)
+            elif _says_nothing(wiring, plug, record):
+                yield Unheard(record, f"nothing at this plug must answer {record.signal}, so silence says nothing")
+            elif said.elsewhere:
+                where = f"“{said.elsewhere[0]}” answered too, a place that isn't in the job"
+                yield Unheard(record, f"{where}: find what it is before anything is joined here")
+            elif odd := [word for word in said.odd if read_function(word) is None]:
+                yield Unheard(record, f"“{' '.join(odd)}” beside it is no channel: what else answered isn't known")
             elif record.plus and not _plus(record, naming(plug)):
                 yield Unheard(
                     record, f"its `plus` is {record.plus}, which is neither of the two: + counts as not found"
@@ -213,12 +224,12 @@ def _records(wiring: Wiring) -> dict[str, list[Record]]:
 
 def _tone(record: Record, charted: Sequence[str], name: Naming) -> Tone | None:
     """What a record says; None where it doesn't say what was heard. `charted` are the channels of the plug's pairs."""
-    functions = [read_function(word) for word in record.heard.replace(",", " ").split()]
+    functions = [function for base in bases_in(record.heard) if (function := read_function(base)) is not None]
     heard = frozenset(
         base
         for each in functions
-        if each is not None and each.kind == "audio"
-        for base in (each.base, *_of_channel(each, charted))
+        if each.kind == "audio"
+        for base in (each.base, *_of_channel(each, charted, record.signal))
     )
     if not heard and not _is_silent(record):
         return None
@@ -227,6 +238,21 @@ def _tone(record: Record, charted: Sequence[str], name: Naming) -> Tone | None:
 
 def _is_silent(record: Record) -> bool:
     return record.heard.strip().lower() in NOTHING
+
+
+def _says_nothing(wiring: Wiring, plug: Plug, record: Record) -> bool:
+    """Whether nothing answered a tone that nothing must answer: on a charted pair by its own speakers, at other
+    cavities of the plug by those of any of its pairs. Nor does it where another tone found a driver of that pair.
+    """
+    span = played(record.signal)
+    if span is None or not _is_silent(record):
+        return False
+    at = on_car_side(record.contacts)
+    for plus, minus in pairs_of(wiring, plug.name):
+        if at == {f"{plug.name}.car.{plus.cavity}", f"{plug.name}.car.{minus.cavity}"}:
+            tones = told(wiring, plug, plus, minus)
+            return bool(tones.heard) or any(tone.place == record.place for tone in tones.idle)
+    return not all(plays_it(plus.function, span) for plus, _ in pairs_of(wiring, plug.name))
 
 
 def _cavities(record: Record, name: Naming) -> tuple[str, str]:
@@ -240,13 +266,18 @@ def _plus(record: Record, name: Naming) -> str:
     return plus if plus in _cavities(record, name) else ""
 
 
-def _of_channel(heard: Function, charted: Sequence[str]) -> list[str]:
-    """The pairs that may be meant where the chart has none of that name: `FL` for a tweeter of it, or its drivers."""
+def _of_channel(heard: Function, charted: Sequence[str], signal: str) -> list[str]:
+    """The pairs that may be meant where the chart has none of that name: `FL` for a tweeter of it, or its drivers; of
+    these the ones that the tone moves.
+    """
     if heard.base in charted:
         return []
     if heard.driver:
         return [heard.channel] if heard.channel in charted else []
-    return [name for name in charted if name.partition("-")[0] == heard.channel]
+    drivers = [name for name in charted if name.partition("-")[0] == heard.channel]
+    span = played(signal)
+    moved = [name for name in drivers if (function := read_function(name)) and plays_it(function, span)]
+    return moved or drivers
 
 
 def chart_of(wiring: Wiring, plug: Plug) -> Chart:

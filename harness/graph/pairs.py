@@ -6,14 +6,13 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from harness.graph import fates
-from harness.graph.answering import branches_between, halves_apart
+from harness.graph.drivers import takes_over
 from harness.graph.kept import kept
-from harness.graph.parted import wires_of
+from harness.graph.toned import OTHER, SILENT, STRANGER, UNSAID, WORDS, Told, Unheard, on_car_side, told
 from harness.graph.wiring import Wiring
 from harness.model.evidence import NOTHING, Record
-from harness.model.function import bases_in, read_function
 from harness.model.job import Tone
-from harness.model.parts import Plug, Row
+from harness.model.parts import Row
 
 
 class Polarity(NamedTuple):
@@ -39,8 +38,9 @@ class UsedPair(NamedTuple):
     fate: str
     state: str  # charted | measured | toned
     contrary: str = ""
-    tone: Tone | None = None  # the last one taken of it
+    tone: Tone | None = None  # the one that the chart is held against: the last, or the last that says otherwise
     polarity: Polarity = Polarity()
+    unheard: tuple[Unheard, ...] = ()  # drivers behind it that its tones don't prove; none where nobody toned it
 
     @property
     def name(self) -> str:
@@ -77,7 +77,6 @@ def _all_pairs(wiring: Wiring) -> dict[str, list[tuple[Row, Row]]]:
 def used_pairs(wiring: Wiring) -> list[UsedPair]:
     """Pairs whose factory wires the plan opens or taps; a pair that is only passed on is not used."""
     job = wiring.job
-    tones = last_tones(wiring)
     found_plus = plus_found(wiring)
     made = []
     for plug in job.parts.plugs.values():
@@ -90,20 +89,26 @@ def used_pairs(wiring: Wiring) -> list[UsedPair]:
             if fate not in _USED:
                 continue
             contacts = frozenset((f"{plug.name}.car.{plus.cavity}", f"{plug.name}.car.{minus.cavity}"))
-            tone = tones.get(contacts)
+            said = told(wiring, plug, plus, minus)
             polarity = found_plus.get(contacts, Polarity())
             turned = bool(polarity.plus) and speaker_turned(wiring, f"{plug.name}.car.{plus.cavity}")
-            contrary = _contrary(tone, polarity.plus, plus, minus if turned else None)
-            if tone and not contrary and strangers(wiring, plug, (plus, minus), tone.heard):
-                contrary = f"charted {plus.function.base}, heard {tone.heard}"
-            if tone and not contrary and says(tone, plus.function.base):
+            contrary = _contrary(said, polarity.plus, plus, minus if turned else None)
+            if said.toned and not contrary:
                 state = "toned"
             elif contacts <= job.read_ohms:
                 state = "measured"
             else:
                 state = "charted"
-            made.append(UsedPair(plug.name, plus, minus, fate, state, contrary, tone, polarity))
+            made.append(UsedPair(plug.name, plus, minus, fate, state, contrary, said.tone, polarity, said.unheard))
     return made
+
+
+@kept
+def blind_tweeters(wiring: Wiring) -> tuple[str, ...]:
+    """Tweeters that hang on a used pair with others and pass as heard by a tone alone that isn't written."""
+    plugs = wiring.job.parts.plugs
+    toned = (told(wiring, plugs[each.plug], each.plus, each.minus) for each in used_pairs(wiring))
+    return tuple(dict.fromkeys(name for each in toned if each.toned for name in each.blind))
 
 
 def contradicted(pair: UsedPair) -> str:
@@ -116,40 +121,6 @@ def contradicted(pair: UsedPair) -> str:
     if found.startswith("found + "):
         return f"contradicted: + on {found.removeprefix('found + ').rsplit('.', 1)[-1]}"
     return "contradicted: nothing heard"
-
-
-def says(tone: Tone, base: str) -> bool:
-    """Whether a tone confirms a channel: charted so and heard, or heard alone where the chart was corrected to it."""
-    return tone.charted == base or tone.heard == base
-
-
-def strangers(wiring: Wiring, plug: Plug, rows: tuple[Row, Row], heard: str) -> tuple[str, ...]:
-    """Speakers that answered a pair beside its own: of another channel, and not between its wires as the job has them.
-
-    Such a pair is joined to another one, or touches it: an amplifier put on it drives both. A further driver of the
-    same channel is none of them, nor is a word that names no channel.
-    """
-    own = rows[0].function.channel
-    named = ((word, function) for word in heard.replace(",", " ").split() if (function := read_function(word)))
-    others = {word: function.base for word, function in named if function.channel and function.channel != own}
-    if not own or not others:
-        return ()
-    wires, apart = wires_of(wiring, wiring.found), halves_apart(wiring, plug)
-    at_plus, at_minus = (wires.reach(f"{plug.name}.car.{row.cavity}", apart) for row in rows)
-    _, answers = branches_between(wiring, at_plus, at_minus, apart)
-    there = {answer.speaker for answer in answers}
-    return tuple(word for word, base in others.items() if base not in there)
-
-
-@kept
-def last_tones(wiring: Wiring) -> dict[frozenset[str], Tone]:
-    """The last tone of each pair, by the pair's contacts on the car side."""
-    return {on_car_side(tone.contacts): tone for tone in wiring.job.tones}
-
-
-def on_car_side(contacts: tuple[str, ...]) -> frozenset[str]:
-    """The contacts of a pair as the car half of their plug has them."""
-    return frozenset(name.replace(".unit.", ".car.", 1) for name in contacts)
 
 
 @kept
@@ -176,7 +147,9 @@ def looks_for_plus(record: Record) -> bool:
 
 
 def _polarity(wiring: Wiring, contacts: frozenset[str], looks: Sequence[Record]) -> Polarity:
-    """The last record that proves a + wins. A tone taken anew without one takes back what a tone before it said."""
+    """The last record that proves a + wins. A tone taken anew without one takes back what it said before; one of
+    another part of the range (a tweeter's, after a woofer's) doesn't.
+    """
     found, by_tone = "", False
     idle: Record | None = None
     proof: Record | None = None
@@ -186,7 +159,7 @@ def _polarity(wiring: Wiring, contacts: frozenset[str], looks: Sequence[Record])
             said, idle = "", record
         if said:
             found, by_tone, idle, proof = said, record.verb == "tone", None, record
-        elif by_tone and record.verb == "tone":
+        elif by_tone and record.verb == "tone" and proof and takes_over(record.word("signal"), proof.word("signal")):
             found, proof = "", None
     return Polarity(found, idle, proof)
 
@@ -227,14 +200,16 @@ def speaker_turned(wiring: Wiring, contact: str) -> bool:
     return bool(on_it) and all(each.function.sign == "-" for each in bare or on_it)
 
 
-def _contrary(tone: Tone | None, found_plus: str, plus: Row, turned: Row | None = None) -> str:
-    """What was found against the chart: another speaker, or + on the other wire. `turned` is the row where + must be
-    found instead, as the speaker is turned.
+def _contrary(said: Told, found_plus: str, plus: Row, turned: Row | None = None) -> str:
+    """What was found against the chart: another speaker, or + on the other wire; else one that answers beside its own.
+
+    `turned` is the row where + must be found instead, as the speaker is turned.
     """
-    if tone and tone.heard and plus.function.base not in bases_in(tone.heard):
-        return f"charted {plus.function.base}, heard {tone.heard}"
+    heard = f"charted {plus.function.base}, heard {said.tone.heard}" if said.tone else ""
+    if said.kind in (OTHER, SILENT, WORDS):
+        return heard
     awaited = plus if turned is None else turned
     if found_plus and found_plus.rsplit(".", 1)[-1].lower() != awaited.cavity.lower():
         why = "charted +" if turned is None else "speaker turned so + on"
         return f"{why} {awaited.cavity}, found + {found_plus}"
-    return "no speaker answered" if tone and not tone.heard else ""
+    return heard if said.kind == STRANGER else "no speaker answered" if said.kind == UNSAID else ""

@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from harness.graph.kept import kept
-from harness.graph.pairs import last_tones, on_car_side, pairs_of, plus_found, speaker_turned, speakers_on
+from harness.graph.pairs import pairs_of, plus_found, speaker_turned, speakers_on
+from harness.graph.toned import on_car_side, told
 from harness.graph.wiring import Wiring
 from harness.model.evidence import Record
-from harness.model.function import bases_in
 from harness.model.parts import Row
 
 
@@ -63,7 +63,7 @@ def toward_unit(contacts: tuple[str, ...]) -> bool:
 @kept
 def other_plus(wiring: Wiring) -> tuple[OtherPlus, ...]:
     """Every charted pair, plug by plug, whose + was found on the other wire, where its own speakers answered."""
-    found, tones, radio = plus_found(wiring), last_tones(wiring), radio_plus(wiring)
+    found, radio = plus_found(wiring), radio_plus(wiring)
     made = []
     for plug in wiring.job.parts.plugs.values() if found else ():
         for plus, minus in () if plug.inline else pairs_of(wiring, plug.name):
@@ -71,10 +71,9 @@ def other_plus(wiring: Wiring) -> tuple[OtherPlus, ...]:
             looked = found.get(contacts)
             if looked is None or looked.record is None or not looked.plus:
                 continue
-            tone = tones.get(contacts)
             contact = f"{plug.name}.car.{plus.cavity}"
             awaited, other = (plus, minus) if not speaker_turned(wiring, contact) else (minus, plus)
-            if (tone and plus.function.base not in bases_in(tone.heard)) or not same(looked.plus, other.cavity):
+            if not told(wiring, plug, plus, minus).answered or not same(looked.plus, other.cavity):
                 continue
             record, on_it = radio.get(contacts), speakers_on(wiring, contact)
             bare = [each for each in on_it if not wiring.job.parts.speakers[each].capacitor]

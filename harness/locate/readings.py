@@ -8,7 +8,7 @@ from functools import cached_property
 from typing import NamedTuple
 
 from harness.electrical.turn_on import MOST_ASLEEP_V
-from harness.graph.answers import heard_speakers
+from harness.graph.drivers import must_answer, named, played
 from harness.graph.loads import part_of
 from harness.graph.readings import TOUCHING_OHM, Reading, between, ohms_of, state_of, volts_of
 from harness.graph.resistance import Expected, expected_dc, expected_of, fits
@@ -23,7 +23,7 @@ from harness.locate.symptoms import NOISE, PROTECTS, STAYS_ON
 from harness.locate.tests import Test
 from harness.model.contact import printed
 from harness.model.evidence import NOTHING, Record
-from harness.model.function import bases_in
+from harness.model.function import bases_in, words_in
 from harness.model.parts import Speaker
 
 # Good for a feed or turn-on; surely something of a signal, and surely nothing of it. Common practice, no source.
@@ -141,22 +141,27 @@ class _At:
     # -- tones -------------------------------------------------------------------------------------------
 
     def _tone(self) -> Iterator[Verdict]:
-        """Which speakers answered. One that isn't named, though its channel is, may have."""
+        """Which speakers answered. One that isn't named, though its channel is, may have, where the tone isn't written;
+        of one that need not answer the tone nothing is said.
+        """
         said = self.record.word("heard")
         if self.record.verb != "tone" or not said:
             return
-        heard, odd = heard_speakers(self.wiring, self.record)
-        if odd:
+        speakers, span = self.wiring.job.parts.speakers, played(self.record.word("signal"))
+        who = named(speakers, said, span)
+        if who.odd or who.elsewhere:
             return
-        channels = bases_in(said)
+        channels, heard = bases_in(said), who.speakers
         own = {leg.speaker for leg in self.legs}
         astray = bool(set(heard) - own)
-        speakers = self.wiring.job.parts.speakers
         told: list[tuple[Leg, str]] = []
         for leg in self.legs:
-            if leg.speaker in heard:
+            must = must_answer(speakers[leg.speaker], span)
+            if leg.speaker in heard and (must or leg.speaker not in who.vague):
                 told.append((leg, "heard"))
-            elif speakers[leg.speaker].function.channel not in channels:
+            elif not must:
+                continue
+            elif span is not None or speakers[leg.speaker].function.channel not in channels:
                 told.append((leg, "elsewhere" if astray else "nothing"))
         if not told:
             return
@@ -165,7 +170,7 @@ class _At:
         def fits(faults: Faults) -> bool | None:
             return all(gives in (word, "") for leg, word in told for gives in [self._gives(faults, leg)])
 
-        words = "none answers" if set(said.lower().replace(",", " ").split()) <= set(NOTHING) else f"{said} answers"
+        words = "none answers" if set(words_in(said.lower())) <= set(NOTHING) else f"{said} answers"
         yield Verdict("tone", self._says(words), fits, bad, self.behind)
 
     def _gives(self, faults: Faults, leg: Leg) -> str:

@@ -23,6 +23,7 @@ STRUCK = "struck"  # the verb that takes an earlier record back
 OPEN = "open"  # of a reading in ohms
 TURNED, AS_MARKED = "turned", "as marked"  # of a speaker's two leads: each on the other one of its terminals, or right
 NOTHING = ("nothing", "none", "silent", "silence")  # of what was heard
+ELSEWHERE = ("elsewhere", "unknown")  # of what was heard: a place that isn't in the job
 
 
 class Record(NamedTuple):

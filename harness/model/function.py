@@ -122,7 +122,11 @@ def pair_of(function: Function) -> tuple[Function, Function] | None:
     )
 
 
+def words_in(text: str) -> list[str]:
+    """The words of what was heard, commas or spaces between them: `LF+` and `SUB` of `LF+, SUB`."""
+    return text.replace(",", " ").split()
+
+
 def bases_in(text: str) -> frozenset[str]:
-    """What the words of a text name, without their signs, commas or none between them: FL and SUB of `LF+, SUB`."""
-    words = text.replace(",", " ").split()
-    return frozenset(function.base for word in words if (function := read_function(word)) is not None)
+    """What the words of a text name, without their signs: FL and SUB of `LF+, SUB`."""
+    return frozenset(function.base for word in words_in(text) if (function := read_function(word)) is not None)

@@ -158,6 +158,7 @@ class Tone(NamedTuple):
     plus: str  # the cavity found to be +, or empty
     place: Place
     unplugged: tuple[str, ...] = ()  # plugs and units that were parted while it was taken, in small letters
+    signal: str = ""  # the tone that was on, as written
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from harness.graph.answers import answers
+from harness.graph.answers import answers, at_an_end
 from harness.graph.as_built import last_built
+from harness.graph.faded import faded
 from harness.graph.joints_made import joints_made
 from harness.graph.output_ohms import at_outputs
 from harness.graph.photos import photos
 from harness.graph.proven import released, signatures, tried
 from harness.graph.ticked import ticked
+from harness.graph.toned import on_car_side
 from harness.graph.turn_on_test import RECORDED_KEYS, turn_on_test
 from harness.graph.wiring import Wiring
 from harness.model.evidence import CLOSED, PAUSED, RELEASED, TAKEN, Record
@@ -44,6 +46,7 @@ def also_recorded(wiring: Wiring) -> tuple[Record, ...]:
     asked = _asked(wiring, written)
     sources = {each.source for each in output_test(wiring).channels}
     answered = {id(each.record) for each in answers(wiring) if each.driver.name in sources}
+    answered |= {id(each.record) for each in faded(wiring)}
     told = {id(record) for each in tried(wiring) if each.signed for record in signatures(wiring)[each.name.lower()]}
 
     def beside(record: Record) -> bool:
@@ -103,7 +106,9 @@ def _later(wiring: Wiring, written: Written, record: Record, each: Said) -> Reco
         if record is found.idle:
             return None
         last = found.record or written.last(("heard", pair)) or last
-    if record.verb == "plays":
+    if each.subject[0] == "heard" and any(record is tone for tone in written.tones(*on_car_side(record.contacts))):
+        return None  # of two tones of a pair each says its own drivers
+    if record.verb == "plays" and not at_an_end(record):
         by_driver = {a.driver.name.lower(): a.record for a in answers(wiring)}
         last = by_driver.get(record.what.lower(), last)
     if record.verb == "built" and (joint := _joint_since(wiring, record, each.subject)) is not None:

@@ -16,12 +16,19 @@ def left_open(wiring: Wiring) -> list[str]:
     """A line a thing, each resting on a record or on the lack of one. Functions have their own table."""
     still, against = open_evidence(wiring), pairs_against(wiring)
     lines = []
-    untried = [pair for pair in still.pairs if pair.name not in against]
+    half = [pair for pair in still.pairs if pair.name not in against and pair.unheard]
+    untried = [pair for pair in still.pairs if pair.name not in against and pair not in half]
     if untried:
         lines.append(f"Wires not tried: {_listed(map(_pair_words, untried))}.")
     wrong = [pair for pair in still.pairs if pair.name in against]
     if wrong:
         lines.append(f"Wires tried, and not as expected: {_listed(map(_pair_words, wrong))}.")
+    speakers = wiring.job.parts.speakers
+    for silent, words in ((False, "Speakers that no test sound has proved yet"), (True, "Speakers that stayed silent")):
+        names = [speakers[each.speaker].function.words or each.speaker for pair in half for each in pair.unheard
+                 if bool(each.silent) == silent]  # fmt: skip
+        if names:
+            lines.append(f"{words}: {_listed(names)}.")
     heard = {each.driver.name: each for each in answers(wiring)}
     unheard = [each.name for each in still.outputs if each.name not in heard]
     if unheard:

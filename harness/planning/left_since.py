@@ -9,9 +9,10 @@ from typing import NamedTuple
 from harness.graph.answers import answers
 from harness.graph.contrary import contrary
 from harness.graph.joints_made import joints_made
-from harness.graph.pairs import on_car_side, pairs_of, used_pairs
+from harness.graph.pairs import pairs_of, used_pairs
 from harness.graph.proven import tried, worked
 from harness.graph.ticked import LATCHED, SEATED, rests_on, ticked
+from harness.graph.toned import on_car_side
 from harness.graph.wiring import Wiring
 from harness.model.evidence import PROVES_NOTHING, Record
 from harness.model.function import bases_in, read_function

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from harness.graph.faded import ENDS
 from harness.graph.wiring import Wiring
 from harness.model.function import read_function
-
-_ENDS = {"FL": ("left", "front"), "FR": ("right", "front"), "RL": ("left", "rear"), "RR": ("right", "rear")}
 
 
 class Heard(NamedTuple):
@@ -30,13 +29,15 @@ class ChannelTest(NamedTuple):
 class OutputTest(NamedTuple):
     """All channels; who must answer with fader and balance at their ends; who never gets a signal.
 
-    `ends` has front, rear, left, right with the speakers heard then, only for sources with such channels.
+    `ends` has front, rear, left, right with the speakers heard then, only for sources with such channels; `may` are
+    those that play at any of them perhaps: fed by a centre or subwoofer channel.
     """
 
     channels: tuple[ChannelTest, ...]
     ends: dict[str, tuple[str, ...]]
     subs: tuple[str, ...]
     unfed: tuple[str, ...]
+    may: tuple[str, ...] = ()
 
 
 def output_test(wiring: Wiring) -> OutputTest:
@@ -62,12 +63,14 @@ def output_test(wiring: Wiring) -> OutputTest:
         channels.append(ChannelTest(driver.name, unit.name, channel, tuple(heard.get(driver.name, {}).values())))
     ends: dict[str, dict[str, None]] = {}
     for test in channels:
-        for end in _ENDS.get(test.channel.partition("-")[0], ()):
+        for end in ENDS.get(test.channel.partition("-")[0], ()):
             ends.setdefault(end, {}).update((each.speaker, None) for each in test.heard)
     speakers = wiring.job.parts.speakers
+    anywhere = [each.speaker for test in channels if test.channel.partition("-")[0] not in ENDS for each in test.heard]
     return OutputTest(
         tuple(channels),
         {end: tuple(ends[end]) for end in ("front", "rear", "left", "right") if end in ends},
         tuple(name for name, speaker in speakers.items() if speaker.function.channel == "SUB"),
         tuple(name for name in speakers if name not in fed),
+        tuple(dict.fromkeys(anywhere)),
     )

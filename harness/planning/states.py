@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from harness.graph.contrary import HEARD, PLUS, contrary, pairs_against
 from harness.graph.kept import kept
-from harness.graph.pairs import UsedPair, last_tones, pairs_of, says, used_pairs
+from harness.graph.pairs import UsedPair, pairs_of, used_pairs
+from harness.graph.toned import told
 from harness.graph.wiring import Wiring
 from harness.model.evidence import NOTHING
 from harness.model.parts import Row
@@ -49,7 +50,6 @@ class PairStates:
     def __init__(self, wiring: Wiring) -> None:
         self._wiring = wiring
         self.used: dict[str, UsedPair] = {pair.name: pair for pair in used_pairs(wiring)}
-        self._tones = last_tones(wiring)
         self._against = contradictions(wiring)
 
     def state(self, plug: str, plus: Row, minus: Row) -> str:
@@ -60,8 +60,7 @@ class PairStates:
         if f"{plug}.{plus.cavity}/{minus.cavity}" in self._against:
             return self._against[f"{plug}.{plus.cavity}/{minus.cavity}"]
         contacts = frozenset((f"{plug}.car.{plus.cavity}", f"{plug}.car.{minus.cavity}"))
-        tone = self._tones.get(contacts)
-        if tone is not None and says(tone, plus.function.base):
+        if told(self._wiring, self._wiring.job.parts.plugs[plug], plus, minus).toned:
             return "toned"
         return "measured" if contacts <= self._wiring.job.read_ohms else "charted"
 

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Hashable, Iterator
+from collections.abc import Collection, Hashable, Iterator
 from typing import NamedTuple
 
-from harness.graph.pairs import Polarity, on_car_side, plus_found
+from harness.graph.answers import at_an_end
+from harness.graph.drivers import takes_over
+from harness.graph.pairs import Polarity, plus_found
 from harness.graph.readings import ohms_of
+from harness.graph.toned import on_car_side
 from harness.graph.wiring import Wiring
 from harness.model.evidence import Record
 
@@ -30,11 +33,16 @@ class Written:
         self._last: dict[Subject, tuple[Record, str]] = {}
         self._by_contacts: dict[tuple[str, frozenset[str]], Record] = {}
         self._by_name: dict[tuple[str, str, str], Record] = {}
+        self._tones: dict[frozenset[str], list[Record]] = {}
         for record in wiring.job.records:
             if record.stale:
                 continue
             for each in said(record):
                 self._last[each.subject] = (record, each.words)
+            if record.verb == "tone":
+                pair, signal = on_car_side(record.contacts), record.word("signal")
+                kept = [each for each in self._tones.get(pair, ()) if not takes_over(signal, each.word("signal"))]
+                self._tones[pair] = [*kept, record]
             if record.contacts:
                 self._by_contacts[record.verb, on_car_side(record.contacts)] = record
             self._by_name[record.verb, record.what.lower(), record.word("key")] = record
@@ -49,6 +57,10 @@ class Written:
         """The last record of a verb about exactly these contacts; a plug's are named by its car side."""
         return self._by_contacts.get((verb, frozenset(contacts)))
 
+    def tones(self, *contacts: str) -> tuple[Record, ...]:
+        """The tones of a pair that stand, each the last one of its part of the range."""
+        return tuple(self._tones.get(frozenset(contacts), ()))
+
     def of(self, verb: str, what: str, key: str = "") -> Record | None:
         """The last record of a verb about a thing by its name, in a state of the key or in any."""
         return self._by_name.get((verb, what.lower(), key))
@@ -57,10 +69,11 @@ class Written:
         """The ohms last read across a pair, with its tone or alone; empty where nobody read them."""
         return self._last.get(("reads", frozenset(contacts)), (None, ""))[1]
 
-    def read_by(self, *contacts: str, but: Record | None = None) -> str:
-        """Who read the ohms across a pair and to the body, and when; without those of a record that stands beside."""
+    def read_by(self, *contacts: str, but: Collection[Record] = ()) -> str:
+        """Who read the ohms across a pair and to the body, and when; without those of records that stand beside."""
         subjects: list[Subject] = [("reads", frozenset(contacts)), *(("body", name) for name in contacts)]
-        records = [found for subject in subjects if (found := self.last(subject)) is not None and found is not but]
+        aside = {id(each) for each in but}
+        records = [found for each in subjects if (found := self.last(each)) is not None and id(found) not in aside]
         return ", ".join(dict.fromkeys(each.signed for each in records))
 
     def body(self, *contacts: str) -> str:
@@ -97,6 +110,8 @@ def said(record: Record) -> Iterator[Said]:
     contacts = frozenset(record.contacts)
     about: Hashable = contacts or record.what.lower()
     pair: Hashable = on_car_side(record.contacts) or record.what.lower()
+    if at_an_end(record):
+        about = (about, record.word("faded"), record.word("balanced"))
     if record.verb in ("tone", "ohm"):
         yield from _read(record, about)
     if record.verb == "tone":

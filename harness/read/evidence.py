@@ -277,7 +277,10 @@ def _flat(node: Node) -> str:
 def _tone(record: Record) -> Tone:
     pair = (record.contacts[0], record.contacts[1]) if len(record.contacts) == 2 else ("", "")
     unplugged = tuple(each.lower() for each in record.word("unplugged").replace(",", " ").split())
-    return Tone(pair, record.word("charted"), record.word("heard"), record.word("plus"), record.place, unplugged)
+    return Tone(
+        pair, record.word("charted"), record.word("heard"), record.word("plus"), record.place, unplugged,
+        record.word("signal"),
+    )  # fmt: skip
 
 
 def _quiet(names: Names) -> Names:

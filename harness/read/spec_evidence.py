@@ -49,6 +49,8 @@ RECORD = Fields(
         "charted": TEXT, "fact": _SEVERAL, "heard": TEXT, "plus": Word("a cavity", p.SEGMENT, "1"), "reads": _READS,
         "dc": _DC, "body": _BODY, "how": TEXT, "result": _RESULT, "is": TEXT, "colour": _SEEN,
         "shows": TEXT, "levels": _LEVELS, "from": quantity_of("frequency", "25 Hz"), "found": TEXT,
+        "faded": Word("front or rear", words=("front", "rear")),
+        "balanced": Word("left or right", words=("left", "right")),
         "follows": Word("volume, fader, both or nothing", words=("volume", "fader", "both", "nothing")),
         # under which condition
         "unplugged": _SEVERAL, "key": _KEY, "signal": TEXT, "step": Word("a volume step", "[0-9]{1,3}", "31"),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from harness.graph.faded import KEYS, Setting, faded, play, settings
 from harness.graph.proven import open_evidence
 from harness.graph.wiring import Wiring
 from harness.planning.output_test import ChannelTest, output_test
@@ -16,23 +17,51 @@ CAUTIONS = (
 
 
 def section(wiring: Wiring) -> Section | None:
-    """Every channel that the plan leads to a speaker and that nobody has heard yet."""
+    """Every channel that the plan leads to a speaker and that nobody has heard yet; then fader and balance at their
+    ends.
+    """
     tests = [each for each in output_test(wiring).channels if each.heard]
     if not tests:
         return None
+    ends = settings(wiring)
+    right = {each.setting for each in faded(wiring) if not each.differs and not each.odd and each.record.word("heard")}
     still = {driver.name for driver in open_evidence(wiring).outputs}
     left = [each for each in tests if each.source in still]
     first = (
         "Everything joined as planned, fuses in, key on, radio playing.",
         "One channel at a time, by balance and fader or one output at a time.",
     )
-    tasks = tuple(_task(wiring, each) for each in left)
-    earlier = tuple(_task(wiring, each) for each in tests if each not in left)
-    return Section(NAME, "Hear the outputs", first, CAUTIONS, tasks, len(tests) - len(left), earlier, powered=True)
+    tasks = [_task(wiring, each) for each in left]
+    tasks += [_at_an_end(wiring, each) for each in ends if each not in right]
+    earlier = [_task(wiring, each) for each in tests if each not in left]
+    earlier += [_at_an_end(wiring, each) for each in ends if each in right]
+    return Section(NAME, "Hear the outputs", first, CAUTIONS, tuple(tasks), len(earlier), tuple(earlier), powered=True)
 
 
 def _task(wiring: Wiring, test: ChannelTest) -> Task:
     return Task(f"{test.channel} of {test.unit}", (f"Play only {test.channel}.",), lambda: _talk(wiring, test))
+
+
+def _at_an_end(wiring: Wiring, setting: Setting) -> Task:
+    about = f"{setting.unit}: {setting.words}"
+    return Task(about, (f"All channels of {setting.unit} play; {setting.words}.",), lambda: _turned(wiring, setting))
+
+
+def _turned(wiring: Wiring, setting: Setting) -> Talk:
+    planned = play(wiring, setting)
+    heard = yield from heard_of(
+        wiring, f"{setting.words.capitalize()}: which speakers answer?", planned.must, planned.may
+    )  # fmt: skip
+    if heard == LEFT_OUT:
+        return Outcome((), ("Nothing recorded for this setting.",))
+    ends = [(KEYS[end], end) for end in setting.ends]
+    fields = (("plays", setting.unit), *ends, ("heard", heard), ("key", "run"))
+    got = set() if heard == NOTHING else set(heard.split())
+    if set(planned.must) <= got <= {*planned.must, *planned.may}:
+        return Outcome(fields, (), fits=(f"{setting.words.capitalize()}: as planned, {listed(planned.must)}.",))
+    said = "nothing answered" if heard == NOTHING else f"heard {listed(heard.split())}"
+    told = f"{setting.words.capitalize()}: DIFFERS. Planned {listed(planned.must)}, {said}."
+    return Outcome(fields, (told, "Play each output alone: that tells which are crossed."), True)
 
 
 def _talk(wiring: Wiring, test: ChannelTest) -> Talk:

@@ -50,12 +50,17 @@ Talk = Generator[Question, str, Outcome]
 
 
 class Task(NamedTuple):
-    """One thing to do at the car. `lines` say where to put hands and probes; `about` names it for a list."""
+    """One thing to do at the car. `lines` say where to put hands and probes; `about` names it for a list.
+
+    `at_once` are its questions where they follow at once on a record about the same contacts: what was just read isn't
+    asked again.
+    """
 
     about: str
     lines: tuple[str, ...]
     talk: Callable[[], Talk]
     contacts: tuple[str, ...] = ()
+    at_once: Callable[[], Talk] | None = None
 
 
 class Section(NamedTuple):

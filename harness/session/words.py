@@ -57,13 +57,26 @@ def band(expected: Expected) -> str:
     return f"{expected.low_ohm:.1f} to {expected.high_ohm:.1f} ohm"
 
 
-def heard_of(wiring: Wiring, text: str, expected: tuple[str, ...]) -> Generator[Question, str, str]:
-    """The speakers that answered, as words; `none`; or left out. Several are asked one after the other."""
-    as_charted = Choice(listed(speaker(wiring, name) for name in expected), " ".join(expected) or NOTHING)
-    others = (Choice("nothing answers", NOTHING),) if expected else ()
+def heard_of(
+    wiring: Wiring, text: str, expected: tuple[str, ...], may: tuple[str, ...] = ()
+) -> Generator[Question, str, str]:
+    """The speakers that answered, as words; `none`; or left out. Several are asked one after the other. `may` are those
+    that answer it perhaps, and needn't.
+    """
+    rows = [expected, *([(*expected, *may)] if may else [])]
+    as_charted = [
+        Choice(listed(speaker(wiring, name) for name in each), " ".join(each)) for each in rows if each
+    ]  # fmt: skip
+    told = listed(expected) if expected or not may else f"{listed(may)} may, and need not"
     first = yield Question(
-        text, (as_charted, *others, Choice("something else", "else")), expected=listed(expected),
-    )  # fmt: skip
+        text,
+        (
+            *as_charted,
+            Choice("nothing answers" if as_charted else "nothing", NOTHING),
+            Choice("something else", "else"),
+        ),
+        expected=told,
+    )
     if first != "else":
         return first
     every = speakers_of(wiring)

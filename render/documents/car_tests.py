@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from harness.graph.answers import Answer, answers
+from harness.graph.faded import Faded, faded
 from harness.graph.proven import Tried, signatures, tried
 from harness.graph.readings import volts_of
 from harness.graph.turn_on_test import KEYS, RECORDED_KEYS, WRITE, Reading, fits_band, turn_on_test
@@ -115,17 +116,22 @@ def _ends(wiring: Wiring, test: OutputTest) -> Grid:
         "right": "Balance full right",
     }
     rows: list[tuple[Cell, ...]] = []
+    turned = {each.setting.ends: each for each in faded(wiring)}
     for end, speakers in test.ends.items():
-        silent = [name for name in wiring.job.parts.speakers if name not in speakers and name not in test.unfed]
+        aside = (*speakers, *test.unfed, *test.may)
+        silent = [name for name in wiring.job.parts.speakers if name not in aside]
         rows.append(
             (
                 Strong(setting[end]),
                 Strong(", ".join(speakers) or "nothing"),
                 ", ".join(silent) or "none",
-                Tick("yes", "no"),
-                Room(30),
+                *_at_an_end(turned.get((end,))),
             )
         )
+    for ends, each in turned.items():
+        if len(ends) > 1 or ends[0] not in test.ends:
+            rows.append((Strong(each.setting.words.capitalize()), Strong(", ".join(each.must) or "nothing"), "",
+                         *_at_an_end(each)))  # fmt: skip
     for name in test.subs:
         feeders = [channel.channel for channel in test.channels if any(each.speaker == name for each in channel.heard)]
         fed = f"from {' + '.join(feeders)}" if feeders else "no signal reaches it in this plan"
@@ -146,6 +152,14 @@ def _ends(wiring: Wiring, test: OutputTest) -> Grid:
         Column("Heard", 1.2),
     )
     return Grid(columns, tuple(rows), caption="Front and rear, left and right, subwoofer")
+
+
+def _at_an_end(turned: Faded | None) -> tuple[Cell, Cell]:
+    """Whether what answered was right, and what it was; or room for both."""
+    if turned is None or not turned.record.word("heard"):
+        return (Tick("yes", "no"), Room(30))
+    so = Strong("OTHER" if turned.differs or turned.odd else "yes")
+    return so, (Strong(turned.record.word("heard")), turned.record.signed)
 
 
 def _turn_on(wiring: Wiring) -> Iterator[Block]:

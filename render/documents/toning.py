@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from harness.electrical.turn_on import MOST_WITHOUT_FEED_V
 from harness.graph.answering import Answer, lacked, lacked_speakers
 from harness.graph.contrary import dc_read
+from harness.graph.drivers import must_answer, named, played, tone_for
 from harness.graph.pairs import Polarity, speaker_turned
 from harness.graph.readings import volts_of
 from harness.graph.resistance import in_band
+from harness.graph.toned import told
 from harness.model.contact import printed
-from harness.model.evidence import NOTHING
-from harness.model.function import read_function
 from harness.planning.toning import Clip, TonePair, toning_plan
 from harness.planning.written import Written, body_fits
 from render.blocks import (
@@ -204,10 +204,10 @@ def _row(wiring: Wiring, written: Written, pair: TonePair, through: bool) -> tup
     at_plug: tuple[Cell, ...] = ((f"{pair.plus.cavity} +", own[0], f"{pair.minus.cavity} −", own[1]),)
     body = "the job puts it on the body: STOP" if pair.on_body else "open"
     contacts = (f"{pair.plug}.car.{pair.plus.cavity}", f"{pair.plug}.car.{pair.minus.cavity}")
-    tone = written.about("tone", *contacts)
+    tone, tones = written.about("tone", *contacts), written.tones(*contacts)
     reads, to_body = written.reads(*contacts), written.body(*contacts)
-    who = (tone.signed.replace(" ", _HOLD),) if tone is not None else ()
-    reader = written.read_by(*contacts, but=tone).replace(" ", _HOLD)
+    who = tuple(dict.fromkeys(each.signed.replace(" ", _HOLD) for each in tones))
+    reader = written.read_by(*contacts, but=tones).replace(" ", _HOLD)
     read = (*as_read(reads, in_band(pair.expected, reads)), *((reader,) if reader else ())) if reads else (Room(18),)
     return (
         (Strong(pair.plus.function.base), pair.state, f"{'' if pair.used else f'not{_HOLD}'}in{_HOLD}use", *who),
@@ -217,7 +217,7 @@ def _row(wiring: Wiring, written: Written, pair: TonePair, through: bool) -> tup
         (*_ohms(wiring, pair), *read),
         (body, *(as_read(to_body, body_fits(to_body)) if to_body else (Tick("+", "−"),))),
         _answer(wiring, pair),
-        _heard(pair, tone) if tone is not None else (Room(22), Tick("as said", "other")),
+        _heard(wiring, pair, tones) if tones else (Room(22), Tick("as said", "other")),
         _plus(wiring, pair, written.plus(*contacts), tone),
     )
 
@@ -231,21 +231,21 @@ def _direct(wiring: Wiring, contacts: tuple[str, str]) -> tuple[Piece, ...]:
     return as_read(read[1], None if volts is None else volts <= MOST_WITHOUT_FEED_V)
 
 
-def _heard(pair: TonePair, tone: Record) -> Cell:
-    """Who answered, with which tone, and whether that is what was said."""
-    said = {answer.speaker for answer in pair.answers}
-    heard = tone.word("heard")
-    named = {name.lower(): name for name in said}
-    words = [_speaker_named(named, word) for word in heard.replace(",", " ").split()]
-    same = set(words) == said or (heard.lower() in NOTHING and not said)
-    signal = (tone.word("signal"),) if tone.word("signal") else ()
-    return (Strong(heard), *signal, "as said" if same else Strong("OTHER"))
-
-
-def _speaker_named(named: dict[str, str], word: str) -> str:
-    """The speaker that a word means: by its name, or by its channel however that is spelled (`LF` for FL)."""
-    function = read_function(word)
-    return named.get(word.lower()) or (function.base if function is not None and function.channel else word)
+def _heard(wiring: Wiring, pair: TonePair, tones: Sequence[Record]) -> Cell:
+    """Who answered, with which tone, whether that is what was said of that tone."""
+    speakers = wiring.job.parts.speakers
+    own = {answer.speaker for answer in pair.answers}
+    made: list[Piece] = []
+    for tone in tones:
+        heard, span = tone.word("heard"), played(tone.word("signal"))
+        who = named(speakers, heard, span)
+        must = {name for name in own if must_answer(speakers[name], span)}
+        known = not (who.odd or who.elsewhere)
+        same = known and must <= set(who.speakers) <= own and (bool(who.speakers) or not own)
+        idle = not must and own and not who.speakers and known
+        signal = (tone.word("signal"),) if span or tone.word("signal") else ()
+        made += [Strong(heard), *signal, "says nothing" if idle else "as said" if same else Strong("OTHER")]
+    return tuple(made)
 
 
 def _plus(wiring: Wiring, pair: TonePair, polarity: Polarity, tone: Record | None) -> Cell:
@@ -298,10 +298,15 @@ def _answer(wiring: Wiring, pair: TonePair) -> Cell:
     said = [Strong(", ".join(_speaker(answer) for answer in pair.answers))]
     who = list(dict.fromkeys(answer.speaker for answer in pair.answers))
     alone = len(who) == 1
-    where = [f"{'' if alone else f'{name}: '}{speaker_words(wiring, name)}" for name in who]
+    speakers = wiring.job.parts.speakers
+    # which tone proves which, where one doesn't prove all of them
+    plays = {name: f" ({tone_for(speakers[name])})" for name in who}
+    plays = plays if len(set(plays.values())) > 1 else {}
+    where = [f"{'' if alone else f'{name}: '}{speaker_words(wiring, name)}{plays.get(name, '')}" for name in who]
     chained = [_speaker(answer) for answer in pair.answers if answer.in_line]
     line = [f"{' and '.join(chained)} stand in line: all or none"] if chained else []
-    return (*said, *where, *line, "and nothing else")
+    left = told(wiring, wiring.job.parts.plugs[pair.plug], pair.plus, pair.minus).unheard
+    return (*said, *where, *line, "and nothing else", *(Strong(each.words) for each in left))
 
 
 def _ohms(wiring: Wiring, pair: TonePair) -> tuple[Piece, ...]:

@@ -119,6 +119,23 @@ def test_what_both_recorded_is_told() -> None:
     assert [tuple(each) for each in joined.contests] == [("tone dash.car.1/2", 3, 4, True)]
 
 
+# a woofer's tone and a tweeter's, two ends of a fader: each says its own; of one kind the last counts
+@pytest.mark.parametrize(
+    ("one", "other", "told"),
+    [
+        ("tone: dash.car.1/2, heard: FL, signal: 500 Hz", "tone: dash.car.1/2, heard: FL-TW, signal: 9 kHz", 0),
+        ("tone: dash.car.1/2, heard: FL, signal: 500 Hz", "tone: dash.car.1/2, heard: FR, signal: 500 Hz warble", 1),
+        ("tone: dash.car.1/2, heard: FL", "tone: dash.car.1/2, heard: FL-TW, signal: 9 kHz", 1),
+        ("plays: radio, faded: front, heard: FL", "plays: radio, faded: rear, heard: RL", 0),
+        ("plays: radio, faded: front, heard: FL", "plays: radio, faded: front, heard: RL", 1),
+    ],
+)  # fmt: skip
+def test_what_says_its_own_is_no_contest(one: str, other: str, told: int) -> None:
+    lines = (f"- {{when: 2026-03-02 10:00, by: JM, {each}}}" for each in (one, other))
+    mine, theirs = (raw([*BEGUN, line]) for line in lines)
+    assert len(join(mine, theirs).contests) == told
+
+
 @pytest.mark.parametrize(
     ("tail", "why"),
     [

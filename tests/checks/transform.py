@@ -117,7 +117,7 @@ def renamed(written: Written) -> Written:
         for each in scalars(evidence):
             if not each.is_key and each.path[-1] not in ("by", "when", "seal"):
                 raw = evidence[each.start : each.end]
-                change = _bare if "unplugged" in each.path[-2:] else _in_contacts
+                change = _bare if {"unplugged", "plays"} & {*each.path[-2:]} else _in_contacts
                 changed.append((each.start, each.end, change(raw, names)))
         evidence = edited(evidence, changed)
     return Written(edited(written.job, changes), evidence)

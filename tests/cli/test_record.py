@@ -55,6 +55,11 @@ def record(ringout: Ringout, tmp_path: Path) -> Callable[..., Answer]:
         (("plays: radio.FLL", "heard: FL"), ["There is no “radio.FLL”", "Is “radio.FL”"]),
         (("volts: amb.rem", "reads: 12.1 V", "key: run"), ["There is no “amb.rem”", "Is “amp.rem” meant?"]),
         (("plays: FL", "heard: FL"), ["“FL” is no output", "Is “radio.FL” meant?"]),
+        # fader and balance are the radio's, which has three outputs, and each has two ends
+        (("plays: radio", "heard: FL"), ["“radio” is no output: it has 3", 'or say how it was turned: "faded: front"']),
+        (("plays: radio.FL", "faded: rear", "heard: none"), ["“radio.FL” is no such unit", 'Type: "plays: radio"']),
+        (("plays: amp", "balanced: left", "heard: FL"), ["“amp” is no such unit", "Type one of: radio"]),
+        (("plays: radio", "faded: back", "heard: FL"), ["“back” is not front or rear"]),
         (("seen: dash.car.1 YE",), ['Type: "seen: dash.car.1" "colour: YE"']),
         (("handover: taken", "replaces: revers tone"), ["No record here is about “revers tone”", "Leave it out."]),
         (("before: hands-free",), ["Missing with “before: hands-free”: result."]),
@@ -99,6 +104,8 @@ def test_refused_and_nothing_written(
         # a channel that the car lacks may be what was heard; `none` and a tweeter too
         (*TONE, "heard: SUB"), (*TONE, "heard: none"), (*TONE, "heard: FL-TW"), (*TONE, "heard: fl"),
         ("after: Reverse Beep", "result: works"), ("volts: radio.FL", "reads: 8 V", "step: 31"),
+        ("plays: radio", "faded: front", "heard: FL FR"),
+        ("plays: Radio", "faded: rear", "balanced: left", "heard: RL"),
         ("handover: taken",), ("signed: released", "reason: customer waits: rear toned on Monday"),
     ],
 )  # fmt: skip
@@ -122,6 +129,7 @@ def test_taken(words: tuple[str, ...], record: Callable[..., Answer]) -> None:
         (("volts: amp.rem", "reads: 12,6 V", "key: run"), "reads: 12.6 V, key: run"),
         (("tone:", "dash.car.1/7", "heard:", "FL", "FR", "unplugged:", "[dash,", "radio]"),
          "heard: FL FR, unplugged: [dash, radio]"),
+        (("plays:", "radio", "faded:", "front", "heard:", "FL", "FR"), "plays: radio, faded: front, heard: FL FR"),
         # a function whose name has a key's word in it
         (("before:", "beep", "tone", "result:", "works"), "before: beep tone, result: works"),
         # words that are keys elsewhere, and a time, inside what is a person's own

@@ -50,7 +50,9 @@ SHAPE = _object(
 
 NAMES = {"type": "array", "items": TEXT}
 # where the job could be read
-SHAPE["properties"]["open"] = _object(pairs=NAMES, outputs=NAMES, after=NAMES, before=NAMES, contrary=NAMES)  # type: ignore[index]
+SHAPE["properties"]["open"] = _object(  # type: ignore[index]
+    pairs=NAMES, drivers=NAMES, outputs=NAMES, after=NAMES, before=NAMES, contrary=NAMES
+)  # fmt: skip
 
 
 def test_shape() -> None:

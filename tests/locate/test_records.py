@@ -163,6 +163,13 @@ def test_a_tone_that_nothing_answers_leaves_only_what_it_passed(tmp_path: Path) 
     assert {name for name in names(session, session.left) if not name.startswith("wire ")} == BEHIND
 
 
+# a door speaker alone: 50 Hz must move it, 9 kHz need not (a workshop's tones, quoted in the trade)
+def test_silence_at_a_tone_that_a_speaker_need_not_answer_says_nothing(tmp_path: Path) -> None:
+    for signal, heard in (("50 Hz", True), ("noise", True), ("9 kHz", False)):
+        session = of_job(tmp_path, [f"when: 2026-03-02, {TONE}, heard: nothing, signal: {signal}"])
+        assert bool(session.recorded.used) == heard, signal
+
+
 @pytest.mark.parametrize(
     ("why", "records", "more"),
     [

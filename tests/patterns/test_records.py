@@ -93,6 +93,42 @@ def test_drivers_of_a_channel_are_the_channel_where_the_chart_has_no_other(tmp_p
     assert told(proof_of(tmp_path, "{1/2: FL, 3/4: FL-TW, 5/6: FR}", ["1/2 heard: FL-TW", "3/4 heard: FL"]))
 
 
+# 9 kHz moves tweeters alone, 500 Hz no tweeter need answer (a workshop's tones, quoted in the trade)
+def test_silence_at_a_tone_that_nothing_there_must_answer_says_nothing(tmp_path: Path) -> None:
+    for signal, codes in (("9 kHz", []), ("500 Hz", ["A25"])):
+        silent = [f"{pair} heard: none, signal: {signal}" for pair in ("1/2", "3/4")]
+        assert [each.code for each in told(proof_of(tmp_path, FOUR, silent))] == codes
+
+
+def test_at_cavities_without_a_pair_either(tmp_path: Path) -> None:
+    """Mirrored: FL lies at 8/7, which the chart leaves out. That nothing answers 9 kHz there speaks not against it."""
+    seen = {}
+    for signal in ("9 kHz", "500 Hz", ""):
+        silent = f"8/7 heard: none{f', signal: {signal}' if signal else ''}"
+        tones = [silent, "6/5 heard: FR, plus: 6", "4/3 heard: RL, plus: 4"]
+        seen[signal] = [each.code for each in told(proof_of(tmp_path, "{1/2: FL, 3/4: FR, 5/6: RL}", tones))]
+    assert seen["9 kHz"] != seen["500 Hz"] == seen[""]
+    without = proof_of(tmp_path, "{1/2: FL, 3/4: FR, 5/6: RL}", ["6/5 heard: FR, plus: 6", "4/3 heard: RL, plus: 4"])
+    assert seen["9 kHz"] == [each.code for each in told(without)]
+
+
+def test_a_silent_tweeter_is_no_wrong_chart(tmp_path: Path) -> None:
+    """Both front pairs answer 500 Hz where the chart has them; that their tweeters are dead says nothing of it."""
+    both = "found:\n  - dash.FL > spk.FL spk.FL-TW\n  - dash.FR > spk.FR spk.RL\n"
+    low = ["1/2 heard: FL, signal: 500 Hz", "3/4 heard: FR RL, signal: 500 Hz"]
+    high = ["1/2 heard: none, signal: noise", "3/4 heard: none, signal: noise"]
+    tweeter = ["1/2 heard: none, signal: 9 kHz", "3/4 heard: none, signal: 9 kHz"]
+    assert not told(proof_of(tmp_path, "{1/2: FL, 3/4: FR}", [*low, *tweeter], found=both))
+    assert told(proof_of(tmp_path, "{1/2: FL, 3/4: FR}", [*low, *high], found=both))
+
+
+def test_a_channel_means_the_driver_that_the_tone_moves(tmp_path: Path) -> None:
+    """Woofer and tweeter on pairs of their own: left front heard at 9 kHz is the tweeter, not at the woofer's pair."""
+    cavities = "{1/2: FL-WF, 3/4: FL-TW, 5/6: FR}"
+    assert not told(proof_of(tmp_path, cavities, ["3/4 heard: FL, signal: 9 kHz", "1/2 heard: FL, signal: 50 Hz"]))
+    assert told(proof_of(tmp_path, cavities, ["1/2 heard: FL, signal: 9 kHz", "3/4 heard: FL, signal: 50 Hz"]))
+
+
 def test_speakers_that_the_car_has_on_a_pair_answer_for_it(tmp_path: Path) -> None:
     """The car's wiring as written has FL's tweeter on the pair RL, an odd car: heard there it is right."""
     cavities = "{1/2: FL, 3/4: FR, 5/6: RL, 7/8: FL-TW}"

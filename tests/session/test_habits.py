@@ -104,7 +104,7 @@ def test_after_the_chart_is_put_right_the_plan_is_proved_again(bay: Path) -> Non
     longer fit. By the two files' `parts:` and the loom's pins.
     """
     # something else; of FL FR RL RR SUB and another place the third or first; no more is the sixth of the list then
-    keys = f"{PAIR}|{PAIR}|1|3.4\n|1|3|3|6|1|1|1|3.4\n|1|3|1|6|1|1|2|."
+    keys = f"{PAIR}|{PAIR}|1|3.4\n|1|1|3|3|6|1|1|3.4\n|1|1|3|1|6|1|2|."
     shown = session(bay, *TONES, keys=keys).text
     after = shown[shown.index("Changed: parts/alder-hatch.yaml") :]
     assert "these jobs use it too and have the new chart now: hatch-solder-in.yaml." in after

@@ -30,9 +30,10 @@ def ask(folder: Path, name: str, about: str, *answers: str, records: tuple[str, 
 
 
 # counted in the job: two functions, two outputs of the radio that the amplifier takes, three pairs, two outputs of
-# ours, three terminals (B+, GND, rem) in four states of the key, one unit, three channels with a speaker
+# ours, three terminals (B+, GND, rem) in four states of the key, one unit, three channels with a speaker,
+# fader and balance with two ends each
 COUNTED = {
-    "before": 2, "response": 2, "tones": 3, "ohms": 2, "volts": 12, "lights": 1, "outputs": 3, "after": 2,
+    "before": 2, "response": 2, "tones": 3, "ohms": 2, "volts": 12, "lights": 1, "outputs": 7, "after": 2,
 }  # fmt: skip
 TONE = "tone: dash.car.1/7, charted: FL, heard: FL, plus: 1, unplugged: [dash, radio]"
 
@@ -53,7 +54,8 @@ def test_all_kinds_in_their_order_with_what_is_open(tmp_path: Path) -> None:
         ("before: reverse beep, result: silent", "before"), (TONE, "tones"),
         ("response: radio.FR, from: 25 Hz, levels: 0 0 0", "response"), ("ohm: amp.out2, reads: 3.4 ohm", "ohms"),
         ("volts: amp.rem, reads: 11 V, key: run", "volts"), ("seen: amp, shows: steady", "lights"),
-        ("plays: radio.RL, heard: RL", "outputs"), ("after: hands-free, result: works", "after"),
+        ("plays: radio.RL, heard: RL", "outputs"), ("plays: radio, balanced: left, heard: FL RL", "outputs"),
+        ("after: hands-free, result: works", "after"),
     ],
 )  # fmt: skip
 def test_what_is_recorded_is_not_asked_again(record: str, name: str, tmp_path: Path) -> None:
@@ -67,7 +69,11 @@ def test_what_is_recorded_is_not_asked_again(record: str, name: str, tmp_path: P
 # a tone that says otherwise, and a function that failed after the work, stay open
 @pytest.mark.parametrize(
     ("record", "name"),
-    [("tone: dash.car.1/7, charted: FL, heard: RL, plus: 1", "tones"), ("after: hands-free, result: silent", "after")],
+    [
+        ("tone: dash.car.1/7, charted: FL, heard: RL, plus: 1", "tones"),
+        ("after: hands-free, result: silent", "after"),
+        ("plays: radio, faded: rear, heard: RL FL", "outputs"),
+    ],
 )
 def test_what_is_not_right_stays_open(record: str, name: str, tmp_path: Path) -> None:
     found = section(tmp_path, name, record)
@@ -88,7 +94,7 @@ def test_what_to_unplug_comes_first(tmp_path: Path) -> None:
     assert "Put T1, car end, into dash, car side." in first
 
 
-AS_CHARTED = ("0", "3.4", "open", "FL", "500 Hz", "1")
+AS_CHARTED = ("0", "3.4", "open", "500 Hz", "FL", "1")
 
 
 def test_a_pair_as_charted(tmp_path: Path) -> None:
@@ -138,15 +144,15 @@ def test_a_wire_on_the_body_is_recorded_by_itself(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("answers", "heard", "words"),
     [
-        (("else", "RL", "", "500 Hz", "1"), "RL", "dash 1/7: DIFFERS. Charted FL, heard RL."),
+        (("500 Hz", "else", "RL", "", "1"), "RL", "dash 1/7: DIFFERS. Charted FL, heard RL."),
         (
-            ("else", "FL", "RL", "", "500 Hz", "1"),
+            ("500 Hz", "else", "FL", "RL", "", "1"),
             "FL RL",
             "dash 1/7: DIFFERS. Charted FL, and RL too: joined to its wires, or touching.",
         ),
-        (("none", "500 Hz"), "none", "dash 1/7: DIFFERS. Charted FL, nothing answered."),
-        (("FL", "500 Hz", "7"), "FL", "+ is on 7, charted on 1: DIFFERS."),
-        (("FL", "500 Hz", ""), "FL", "Polarity not seen: it stays open."),
+        (("500 Hz", "none"), "none", "dash 1/7: DIFFERS. Charted FL, nothing answered."),
+        (("500 Hz", "FL", "7"), "FL", "+ is on 7, charted on 1: DIFFERS."),
+        (("500 Hz", "FL", ""), "FL", "Polarity not seen: it stays open."),
     ],
 )
 def test_what_answered(answers: tuple[str, ...], heard: str, words: str, tmp_path: Path) -> None:
@@ -247,6 +253,28 @@ def test_an_output(heard: tuple[str, ...], follows: str | None, words: str, loud
     assert end.fields[0] == ("plays", "radio.FL")
     assert words in (*end.fits, *end.lines)
     assert end.loud == loud
+
+
+# of three channels: the two front ones, the left rear one
+@pytest.mark.parametrize(
+    ("about", "end", "heard", "words", "loud"),
+    [
+        ("radio: fader full front", ("faded", "front"), ("FL FR",), "Fader full front: as planned, FL and FR.", False),
+        ("radio: balance full left", ("balanced", "left"), ("FL RL",), "Balance full left: as planned", False),
+        ("radio: fader full rear", ("faded", "rear"), ("else", "RL", "FL", ""),
+         "Fader full rear: DIFFERS. Planned RL, heard RL and FL.", True),
+        ("radio: balance full right", ("balanced", "right"), ("none",),
+         "Balance full right: DIFFERS. Planned FR, nothing answered.", True),
+    ],
+)  # fmt: skip
+def test_fader_and_balance(
+    about: str, end: tuple[str, str], heard: tuple[str, ...], words: str, loud: bool, tmp_path: Path
+) -> None:
+    found = ask(tmp_path, "outputs", about, *heard)
+    said = " ".join(word for word in heard if word not in ("else", ""))
+    assert found.fields == (("plays", "radio"), end, ("heard", said), ("key", "run"))
+    assert (*found.fits, *found.lines)[0].startswith(words)
+    assert found.loud == loud
 
 
 @pytest.mark.parametrize(

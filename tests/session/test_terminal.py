@@ -42,7 +42,8 @@ def test_whole_session_stopped_and_resumed(bay: Path) -> None:
     """Stopped in the third pair, begun again: nothing recorded is asked again, and in the end the job is verified.
 
     Sample (a) has four pairs, one function, four outputs with a response, five terminals in four states of the key,
-    two units with a light, five outputs with speakers, four channels: counted in its file by hand.
+    two units with a light, five outputs with speakers, four channels, fader and balance with two ends
+    each: counted in its file by hand.
     """
     pair = "1|3.4\n|1|1|1|1"  # 0 V, 3.4 ohm, both wires free of the body, as charted, 500 Hz, + as charted
     shown = session(bay, *TONE, keys=f"1|1|3|{pair}|{pair}|1|3.5\n|.")
@@ -62,7 +63,7 @@ def test_whole_session_stopped_and_resumed(bay: Path) -> None:
     ohms = "3.4\n|1"
     rest = (
         f"3|{pair}|{pair}|2|{flat}|{flat}|{flat}|{flat}|4|{ohms}|{ohms}|{ohms}|{ohms}|{ohms}"
-        f"|5|{off}|{on}|{on}|{crank}|6|1|1|7|1|1|1|1|1|1|1|1|8|1"
+        f"|5|{off}|{on}|{on}|{crank}|6|1|1|7|1|1|1|1|1|1|1|1|1|1|1|1|8|1"
     )
 
     shown = session(bay, *TONE, keys=rest)
@@ -71,7 +72,7 @@ def test_whole_session_stopped_and_resumed(bay: Path) -> None:
     assert "Nothing is open" in shown.text
     kinds = ("tone", "before", "after", "response", "ohm", "volts", "seen", "plays")
     counted = Counter(kind for each in _records(bay) for kind in kinds if kind in each)
-    assert counted == {"tone": 4, "before": 1, "after": 1, "response": 4, "ohm": 6, "volts": 20, "seen": 2, "plays": 4}
+    assert counted == {"tone": 4, "before": 1, "after": 1, "response": 4, "ohm": 6, "volts": 20, "seen": 2, "plays": 8}
     tone = next(each for each in _records(bay) if each.get("tone") == "sound.car.5/6")
     assert {key: tone[key] for key in ("by", "when", "charted", "heard", "plus", "reads", "body", "signal", "key")} == {
         "by": "JM", "when": "2026-03-02 09:40", "charted": "FL", "heard": "FL", "plus": "5", "reads": "3.4 ohm",
@@ -162,9 +163,9 @@ speakers:
 def test_mirrored_chart_put_right(tmp_path: Path) -> None:
     """By hand: in rows of eight k is 9 − k, so 1/2 answers as the chart's 8/7 does: RR, + on 2; and so on."""
     (tmp_path / "bench.yaml").write_text(MIRRORED)
-    # in the order of the probes 1/2, 3/4 …: 0 V, 3.5 ohm, body open, something else, then which, Enter, 500 Hz, and
+    # in the order of the probes 1/2, 3/4 …: 0 V, 3.5 ohm, body open, 500 Hz, something else, then which, Enter, and
     # the cone moves in: the other one is +. Speakers in the file's order: 1 FL, 2 FR, 3 RL, 4 RR
-    other = [f"1|3.5\n|1|3|{speaker}|\n|\n|1|2" for speaker in (4, 3)]
+    other = [f"1|3.5\n|1|1|3|{speaker}|\n|\n|2" for speaker in (4, 3)]
     as_charted = "1|3.5\n|1|1|1|1"
     keys = f"{'|'.join(other)}|2|{as_charted}|{as_charted}|."
 

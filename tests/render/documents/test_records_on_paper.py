@@ -12,6 +12,7 @@ from harness.prove import Proof, prove
 from render.documents import documents
 from render.documents.masthead import masthead
 from render.writers.text import write_text
+from tests.graph.test_drivers import BESIDE, tone
 from tests.session.hazel import JOB, hazel
 
 TONES = tuple(
@@ -476,3 +477,27 @@ def test_who_signed_is_not_said_to_be_the_owner(tmp_path: Path) -> None:
 def test_a_plan_is_not_told_as_done(tmp_path: Path) -> None:
     assert "What is to be fitted" in printed(hazel(tmp_path), "customer")
     assert "What was fitted" in printed(hazel(tmp_path, "built: J1"), "customer")
+
+
+# --- two tones of one pair --------------------------------------------------------------------------------------
+
+
+def test_two_tones_of_a_pair_stand_side_by_side(tmp_path: Path) -> None:
+    """By hand: a door speaker and a tweeter on one pair; each tone says its own, and none of them is said to be old."""
+    low, high = tone("FL", "500 Hz"), tone("FL-TW", "9 kHz")
+
+    def row(*records: str) -> str:
+        sheets = (sheet for kind in documents() for sheet in kind.sheets(hazel(tmp_path, *records, job=BESIDE)))
+        return str(next(each for each in sheets if each.name == "toning").blocks)
+
+    assert "'FL: left front, doors (500 Hz)', 'FL-TW: left front tweeter, dash (8.5 to 9.5 kHz)'" in row()
+    assert "not heard: play" not in row()
+    assert "(Strong(text='FL', then=''), '500 Hz', 'as said')" in row(low)
+    assert "'and nothing else', Strong(text='FL-TW not heard: play 8.5 to 9.5 kHz', then='')" in row(low)
+    assert "'500 Hz', 'as said', Strong(text='FL-TW', then=''), '9 kHz', 'as said')" in row(low, high)
+    assert "not heard: play" not in row(low, high)
+    assert "'9 kHz', 'says nothing'" in row(tone("none", "9 kHz").replace("1/7", "2/8").replace("FL", "FR"))
+    both = hazel(tmp_path, low, high, job=BESIDE)
+    assert printed(both, "also-recorded") == ""
+    again = hazel(tmp_path, low, high, tone("FL-TW FL", "9 kHz"), job=BESIDE)
+    assert "heard: FL-TW" in printed(again, "also-recorded")

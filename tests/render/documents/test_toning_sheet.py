@@ -4,8 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from pathlib import Path
 
-from render.blocks import Caution, Grid, Heading, Keep, Sheet, Strong, Swatch
+from render.blocks import Caution, Grid, Heading, Keep, Sheet, Strong, Swatch, Tick
+from render.documents import documents
+from tests.graph.test_faded import FOUR
+from tests.session.hazel import hazel
 
 Text = Callable[[str, str], str]
 Sheets = Callable[[str], tuple[Sheet, ...]]
@@ -188,3 +192,24 @@ def test_a_feature_is_heard_at_whole_pairs(sheets_of: Sheets) -> None:
     assert hatch["reverse tone"] == "left rear speaker (RL)\nright rear speaker (RR)"
     estate = _column(_sheet(sheets_of("estate-bus-amplifier"), "tests"), "Heard or felt at", "Feature")
     assert estate["hands-free"] == "dash 6/16, car side"
+
+
+def test_fader_and_balance_as_they_were_turned(tmp_path: Path) -> None:
+    """By hand: four channels, and a subwoofer on an output of its own, which is asked to be silent at no end."""
+    records = (
+        "faded: front, heard: FL FR SUB",
+        "balanced: left, heard: FL RR",
+        "faded: rear, balanced: left, heard: RL",
+    )
+    sheets = (
+        sheet
+        for kind in documents()
+        for sheet in kind.sheets(hazel(tmp_path, *(f"plays: radio, {each}" for each in records), job=FOUR))
+    )
+    grid = next(grid for grid in _grids(_sheet(tuple(sheets), "tests")) if grid.columns[0].title == "Set")
+    rows = {str(row[0].text): row for row in grid.rows if isinstance(row[0], Strong)}
+    assert [str(each[2]) for each in grid.rows[:4]] == ["RL, RR", "FL, FR", "FR, RR", "FL, RL"]
+    assert rows["Fader full front"][3:] == (Strong("yes"), (Strong("FL FR SUB"), "JM 2026-03-02"))
+    assert rows["Balance full left"][3:] == (Strong("OTHER"), (Strong("FL RR"), "JM 2026-03-02"))
+    assert rows["Fader full rear, balance full left"][3:] == (Strong("yes"), (Strong("RL"), "JM 2026-03-02"))
+    assert isinstance(rows["Fader full rear"][3], Tick)
