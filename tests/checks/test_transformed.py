@@ -22,6 +22,7 @@ CANNOT: dict[tuple[str, str], str] = {
     ("A05/bad_beyond_inline_plugs", "reordered"): "the plan goes by the first of two rows, and so becomes another plan",
     ("J20", "renamed"): "whoever writes a sealed record anew breaks all seals",
     ("J20", "all four"): "as renamed",
+    ("J31", "lengthened"): "a run with plugs in it is other runs, and what was recorded of the one is of none of them",
     ("H14/bad_two_named_leads_in_one_terminal", "reordered"): "the second of two leads is told, and only it",
     ("H17/bad_spare_input_lead", "reordered"): "the second of two leads is told (H14), and only it",
 }
