@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from harness.graph import fates
+from harness.graph.drivers import tone_for
 from harness.graph.pairs import used_pairs
 from harness.graph.rows import row_about
 from harness.graph.wiring import Wiring
@@ -157,7 +158,9 @@ def _pairs(wiring: Wiring) -> list[Recheck]:
         known = ", ".join(
             [printed(plus.function.base), f"+ at {plus.cavity}", *([" and ".join(colours)] if colours else [])]
         )
-        heard = " and ".join(dict.fromkeys(answer.speaker for answer in pair.answers)).replace("spk.", "")
+        tones = {each.speaker: tone_for(wiring.job.parts.speakers[each.speaker]) for each in pair.answers}
+        one_for_all = len(set(tones.values())) == 1
+        heard = " and ".join(each if one_for_all else f"{each} ({tone})" for each, tone in tones.items())
         apart = f"With {pair.plug} apart, tone it"
         if pair.units:
             apart = f"Its wires reach {' and '.join(pair.units)}: unplug that too, then tone it"

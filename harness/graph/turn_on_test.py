@@ -22,9 +22,9 @@ TRIGGER_ON = "10 to 12 V"
 # Common practice, no source.
 OFF = "below 1 V"
 GROUND = "0 V"
-# What is still called right beside the printed bands, as a meter, a surface charge and a lamp left on move them: a
-# battery at rest common practice, no source; 15 V on a switched wire a trade guide's page, seen 2026.
-_STILL_RIGHT_V = {REST: (12.0, 13.0), ACC_ON: (10.0, 15.0), TRIGGER_ON: (10.0, 15.0)}
+# What is still called right beside the printed bands, as a meter, a lamp left on, a surface charge and a shop's charger
+# move them: 12 V of a battery common practice, no source; 15 V a trade guide's page, seen 2026.
+_STILL_RIGHT_V = {REST: (12.0, 15.0), ACC_ON: (10.0, 15.0), TRIGGER_ON: (10.0, 15.0)}
 _BAND = re.compile(r"([0-9.]+) to ([0-9.]+) V")
 _BELOW = re.compile(r"below ([0-9.]+) V")
 

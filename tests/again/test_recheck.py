@@ -68,7 +68,8 @@ def test_words(wired: Wired) -> None:
     assert charts[0].known == "the chart covers 2020 to 2023, and this car is of 2024"
     assert charts[1].known == "nothing is known of cavity 12, 13, 14"
     assert tone.known == "FL, + at 1, white and white with black stripe"
-    assert "FL and FL-TW must answer" in tone.do
+    # the tweeter behind its capacitor answers only its own tone
+    assert "FL (500 Hz) and FL-TW (8.5 to 9.5 kHz) must answer" in tone.do
     assert by_what["cut", "dash.8"].known == "white with black stripe, FL−"
     assert "radio off and on" in by_what["other", "dash.6"].do
     assert by_what["volts", "radio.FL"].known == "8.5 V at step 31"

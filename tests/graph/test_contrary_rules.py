@@ -1,8 +1,8 @@
 """What each record says against the plan, in the words of the paper: read off a small job's text by hand.
 
 A coil of 4 ohm reads 2.48 to 4.0 ohm and 0.8 ohm of wire besides; less than 1 V is asleep, no more than 0.1 V is on a
-ground or on wires that nothing feeds, no wire of a 12 V car has more than 18 V; a battery is right from 12.0 to 13.0 V,
-ACC and a turn-on wire from 10 to 15 V; more than 100 kohm to the body is damp and no contact.
+ground or on wires that nothing feeds, no wire of a 12 V car has more than 18 V; a battery, on a charger or not, is
+right from 12.0 to 15.0 V, ACC and a turn-on wire from 10 to 15 V; more than 100 kohm to the body is damp and no contact.
 """
 
 from __future__ import annotations
@@ -100,7 +100,7 @@ VOLTS: list[tuple[tuple[str, ...], Told]] = [
         [(1, "sense", "dash cavity 9 (red, ACC), car side: -19 V, planned nothing below the body, which is minus")],
     ),
     (("volts: amp.B+, reads: 13 V, key: run",), []),
-    (("volts: amp.B+, reads: 13.1 V, key: run",), [(1, "volts", "amp B+, key run: 13.1 V, planned 12.4 to 12.7 V")]),
+    (("volts: amp.B+, reads: 15.1 V, key: run",), [(1, "volts", "amp B+, key run: 15.1 V, planned 12.4 to 12.7 V")]),
     (("volts: amp.B+, reads: 12 V, key: accessory",), []),
     (("volts: amp.B+, reads: 9 V, key: crank",), []),  # what it must be while cranking isn't known
     (
