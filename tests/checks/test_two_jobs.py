@@ -29,7 +29,8 @@ ONE_IN_A_CAR: dict[str, str] = {
 
 # Of a code, or of the other fixture -> why it stands beside none.
 ALONE: dict[str, str] = {
-    "J05": "who took the whole job over, and whether it is done", "J27": "a release is of the whole job", "J20": "a seal is of the line before it in its file",
+    "J05": "who took the whole job over, and whether it is done", "J27": "a release is of the whole job",
+    "J20": "a seal is of the line before it in its file",
     "H10/good_not_built_yet": "whether anything is built is said of the whole job",
     "J06/good_in_the_middle": "whether the work is over is said of the whole job",
 }  # fmt: skip

@@ -2,7 +2,8 @@
 
 A coil of 4 ohm reads 2.48 to 4.0 ohm and 0.8 ohm of wire besides; less than 1 V is asleep, no more than 0.1 V is on a
 ground or on wires that nothing feeds, no wire of a 12 V car has more than 18 V; a battery, on a charger or not, is
-right from 12.0 to 15.0 V, ACC and a turn-on wire from 10 to 15 V; more than 100 kohm to the body is damp and no contact.
+right from 12.0 to 15.0 V, ACC and a turn-on wire from 10 to 15 V; more than 100 kohm to the body is damp and no
+contact.
 """
 
 from __future__ import annotations
