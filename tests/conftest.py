@@ -8,12 +8,17 @@ from textwrap import dedent
 from typing import TYPE_CHECKING
 
 import pytest
+from hypothesis import HealthCheck, settings
 
 if TYPE_CHECKING:
     from harness.graph.wiring import Wiring
 
 Wired = Callable[[str], "Wiring"]  # what the fixture `wired` gives
 ROOT = Path(__file__).resolve().parent.parent
+
+# How long a draw takes says nothing on a machine that has other work.
+settings.register_profile("any machine", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("any machine")
 
 
 @pytest.fixture(scope="session")
