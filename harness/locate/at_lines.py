@@ -14,6 +14,7 @@ class AtLines:
 
     def __init__(self, circuit: Circuit, reaches: Reaches, shorts: Shorts) -> None:
         self.circuit, self.reaches, self.shorts = circuit, reaches, shorts
+        self._up_to: dict[tuple[int, int], frozenset[int]] = {}
 
     def dc(self, faults: tuple[Fault, ...], test: Test) -> str:
         """Volts of a feed or turn-on."""
@@ -34,6 +35,8 @@ class AtLines:
     def sag(self, faults: tuple[Fault, ...], test: Test) -> str:
         """Volts of a feed under load."""
         sags = {fault.piece for fault in faults if fault.mode == SAGS}
+        if not sags:
+            return "over 11 V"
         return "under 11 V" if sags & self._before(test) & self.circuit.lines[test.line].needed else "over 11 V"
 
     def off(self, faults: tuple[Fault, ...], test: Test) -> str:
@@ -51,6 +54,10 @@ class AtLines:
         own = self.circuit.units.get(line.unit, -1)
         return "over 1 V" if stuck & (self.reaches.keeps_on(line.unit) - {own}) else "under 1 V"
 
-    def _before(self, test: Test) -> set[int]:
+    def _before(self, test: Test) -> frozenset[int]:
         """The pieces of a line up to a contact of it."""
-        return {number for step in self.circuit.lines[test.line].steps[: test.at] for number in step.pieces}
+        known = self._up_to.get((test.line, test.at))
+        if known is None:
+            steps = self.circuit.lines[test.line].steps[: test.at]
+            known = self._up_to[test.line, test.at] = frozenset(n for step in steps for n in step.pieces)
+        return known

@@ -136,5 +136,9 @@ class Circuit(NamedTuple):
     def beyond(self, leg: int, at: int) -> list[Leg]:
         """The legs of the same output that a point of a leg lies on."""
         one = self.legs[leg]
-        passed = one.steps[:at]
-        return [each for each in self.legs if each.driver == one.driver and each.steps[:at] == passed]
+        last = at - 1  # first what most likely differs
+        return [
+            each for each in self.legs
+            if each.driver == one.driver
+            and (each is one or (each.steps[last:at] == one.steps[last:at] and each.steps[:at] == one.steps[:at]))
+        ]  # fmt: skip

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from harness.locate import tests as t
-from harness.locate.faults import PROTECTING
+from harness.locate.faults import FAULTY, HOT, PROTECTING, SAGS, WITH_UNIT
 from harness.locate.shorts import ACROSS_SPEAKER, BEHIND_INPUT, BEHIND_SPEAKER, READ
 from harness.locate.simulate import Faults, Simulator
 from harness.locate.tests import Test
@@ -19,6 +19,12 @@ class Rows:
         # for each the number of the first that shows as it does wherever no leads are off and no ohms are read
         self._alike = [
             first.setdefault(simulator.shorts.stilled(faults[0]), at) if short else at
+            for at, (faults, short) in enumerate(zip(suspects, self._shorts, strict=True))
+        ]
+        # so of what lies on leads, to the tests that tell of a unit itself: all leads of an output are one to them
+        on_leads: dict[object, int] = {}
+        self._on_leads = [
+            on_leads.setdefault(simulator.shorts.stilled(faults[0]), at) if short and _on_leads(faults[0].mode) else at
             for at, (faults, short) in enumerate(zip(suspects, self._shorts, strict=True))
         ]
         self._at: dict[int, list[tuple[int, str]]] = {}  # what a meter reads of the shorts of each piece
@@ -40,10 +46,10 @@ class Rows:
             return self._read(made, test, ACROSS_SPEAKER)
         if test.kind in (t.HOLD, t.SWAP_OUT):
             return self._with_leads_off(test)
-        if test.kind in t.OF_ITSELF:
+        if test.kind == t.ALL_OFF:
             return [self.simulator.answer(faults, test) for faults in self.suspects]
         made = []
-        for at, same in enumerate(self._alike):
+        for at, same in enumerate(self._on_leads if test.kind in t.OF_ITSELF else self._alike):
             made.append(made[same] if same < at else self.simulator.answer(self.suspects[at], test))
         return made
 
@@ -66,3 +72,8 @@ class Rows:
                 known[key] = self.simulator.answer(faults, test)
             made.append(known[key])
         return made
+
+
+def _on_leads(mode: str) -> bool:
+    """Whether what makes a unit protect itself lies on its leads and not in the unit, its supply or its ground."""
+    return WITH_UNIT.get(mode, mode) not in (FAULTY, SAGS, HOT)

@@ -8,6 +8,7 @@ from functools import cached_property
 from harness.locate.circuit import CHANNEL, Circuit
 from harness.locate.faults import (
     BODY,
+    CROSSED,
     FAULTY,
     HOT,
     LOAD,
@@ -26,6 +27,7 @@ from harness.locate.reach import Reaches
 
 READ = {SHORTED: "short", BODY: "to the body", TOUCHING: "to a pair", LOAD: "too low"}
 READ |= {mode: READ[plain] for mode, plain in WITH_UNIT.items() if plain in READ}
+_NONE = frozenset[str]()
 # What ohms tell behind a point: across a speaker's coil they are asked for by themselves.
 ACROSS_SPEAKER = ("short", "too low")
 BEHIND_SPEAKER = ("to the body", "to a pair")
@@ -38,6 +40,7 @@ class Shorts:
     def __init__(self, circuit: Circuit, reaches: Reaches) -> None:
         self.circuit, self.reaches = circuit, reaches
         self._stilled: dict[tuple[int, str, bool], frozenset[int]] = {}
+        self._known: dict[tuple[int, str], frozenset[int]] = {}
         self._beside: dict[int, list[int]] = {}
         self._on: dict[Fault, set[str]] = {}
         self._behind: dict[tuple[int, int], frozenset[int]] = {}
@@ -62,10 +65,6 @@ class Shorts:
             known = self._drivers.get(fault.piece, set()) | self._drivers.get(fault.other, set())
             self._on[fault] = known
         return known
-
-    def _apart(self, fault: Fault) -> bool:
-        """Whether the two that touch are different outputs’."""
-        return not self._drivers.get(fault.piece, set()) & self._drivers.get(fault.other, set())
 
     def stilled(self, fault: Fault) -> frozenset[int]:
         """The pieces of all outputs that say nothing."""
@@ -92,6 +91,12 @@ class Shorts:
         return frozenset(n for leg in self.circuit.legs if leg.speaker for n in outputs[leg.driver].pieces)
 
     def _of(self, number: int, mode: str) -> frozenset[int]:
+        known = self._known.get((number, mode))
+        if known is None:
+            known = self._known[number, mode] = self._found(number, mode)
+        return known
+
+    def _found(self, number: int, mode: str) -> frozenset[int]:
         plain = WITH_UNIT.get(mode, mode)
         # what lies on leads stills the same outputs whichever it is, and so does what a unit has by itself
         group = plain if plain in (LOAD, FAULTY, SAGS, HOT) else SHORTED
@@ -165,6 +170,7 @@ class Shorts:
             places = self.by_themselves[plain] - (frozenset(self._units) if mode in WITH_UNIT else frozenset())
             if mode in WITH_UNIT:
                 places = frozenset(number for number in places if self._is_one_of_several(number, plain))
+        done = set[int]()  # pieces of which every pair was looked at
         for number in numbers:
             if number not in places:
                 continue
@@ -174,9 +180,18 @@ class Shorts:
             if not pairs:
                 yield fault
                 continue
+            own, fit = self._drivers.get(number, _NONE), dict[frozenset[int], bool]()
+            done.add(number)
+            mutual = number not in self.circuit.grounded and possible(self.circuit, CROSSED, number)
             for other in self._mixed(number):
-                fault = Fault(mode, min(number, other), max(number, other))
-                if self._apart(fault) and fits(fault):
+                if mutual and other in done:
+                    continue  # told from its side
+                if not own.isdisjoint(self._drivers.get(other, _NONE)):
+                    continue  # of one output, no other is meant
+                fault, also = Fault(mode, min(number, other), max(number, other)), self._of(other, mode)
+                if also not in fit:  # the same for all that still the same outputs
+                    fit[also] = fits(fault)
+                if fit[also]:
                     yield fault
 
     def _mixed(self, number: int) -> list[int]:
@@ -191,9 +206,10 @@ class Shorts:
         """The pieces from a point on to everything that hangs there."""
         known = self._behind.get((leg, at))
         if known is None:
+            legs = self.circuit.beyond(leg, at)
             known = self._behind[leg, at] = frozenset(
-                number for each in self.circuit.beyond(leg, at) for step in each.steps[at:] for number in step.pieces
-            ) | {self.circuit.speakers[each.speaker] for each in self.circuit.beyond(leg, at) if each.speaker}
+                number for each in legs for step in each.steps[at:] for number in step.pieces
+            ) | {self.circuit.speakers[each.speaker] for each in legs if each.speaker}
         return known
 
     def reads(self, leg: int, at: int) -> Callable[[Fault], str]:

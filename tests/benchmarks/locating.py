@@ -17,6 +17,7 @@ FIRST, FURTHER, DOUBLE = 2.0, 0.2, 20.0
 CASES = (
     ("hatch-plug-in", "FL silent"), ("hatch-plug-in", "dsp silent"), ("estate-bus-amplifier", "RL intermittent"),
     ("van-odd-but-right", "SUB silent"), ("van-odd-but-right", "FR wrong place"),
+    ("hatch-plug-in", "FL protects"), ("hatch-plug-in", "dsp protects"),
 )  # fmt: skip
 
 
