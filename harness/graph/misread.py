@@ -139,7 +139,7 @@ def unheard(wiring: Wiring) -> Iterator[Unheard]:
                 yield Unheard(record, f"{where}: find what it is before anything is joined here")
             elif odd := [word for word in said.odd if read_function(word) is None]:
                 yield Unheard(record, f"“{' '.join(odd)}” beside it is no channel: what else answered isn't known")
-            elif record.plus and not _plus(record, naming(plug)):
+            if bases_in(record.heard) and record.plus and not _plus(record, naming(plug)):
                 yield Unheard(
                     record, f"its `plus` is {record.plus}, which is neither of the two: + counts as not found"
                 )
