@@ -172,8 +172,12 @@ def could_join(files: Mapping[str, bytes], kinds: Mapping[str, str], folder: Pat
         return [f"{there}: job and parts are the same, and its records are all here already; --join takes the rest"]
     what = "the 1 record" if came == 1 else f"the {came} records"
     same = "line" if joined.shared == 1 else f"{joined.shared} lines"
-    begin = f"both begin with the same {same}, and " if joined.shared else ""
-    words = f"job and parts are the same, {begin}nothing contradicts"
+    begin = f", both begin with the same {same}" if joined.shared else ""
+    both = ""
+    if joined.contests:
+        more = f" and {len(joined.contests) - 1} more" if len(joined.contests) > 1 else ""
+        both = f", and both recorded {joined.contests[0].what}{more}, of which the bundle's would count"
+    words = f"job and parts are the same{begin}{both}"
     return [f"{there}: {words}. --join puts {what} that only the bundle has behind those here"]
 
 

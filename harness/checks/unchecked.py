@@ -8,7 +8,7 @@ from harness.checks.unlevelled import levels_unchecked
 from harness.finding import Unchecked
 from harness.graph.answers import answers, at_an_end, no_outputs
 from harness.graph.as_built import as_built
-from harness.graph.faded import faded, setting_of, settings
+from harness.graph.faded import faded, setting_of, unturned
 from harness.graph.first_fuse import unmeasured
 from harness.graph.loads import loads
 from harness.graph.lumps import lumps
@@ -98,12 +98,11 @@ def _at_the_ends(wiring: Wiring) -> Iterator[Unchecked]:
     played = [each for each in wiring.job.records if each.verb == "plays" and not each.stale]
     if not played:
         return
+    from harness.graph.unread import unread
+
     turned = faded(wiring)
-    known = {each.setting for each in turned}
-    for unit in dict.fromkeys(each.unit for each in settings(wiring)):
-        left = [each.words for each in settings(wiring) if each.unit == unit and each not in known]
-        if left:
-            yield Unchecked(f"what answers {unit} with {listed(left)}", "no `faded` or `balanced` is written")
+    for unit, left in () if unread(wiring).fader_and_balance else unturned(wiring):  # else it stands with the volts
+        yield Unchecked(f"what answers {unit} with {listed(left)}", "no `faded` or `balanced` is written")
     for each in turned:
         said = f"what answers {each.setting.unit} with {each.setting.words}"
         if each.odd:

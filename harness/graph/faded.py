@@ -85,6 +85,18 @@ def settings(wiring: Wiring) -> tuple[Setting, ...]:
     return tuple(made)
 
 
+def unturned(wiring: Wiring) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """The ends that no record says what answers at, by their source, once an output of the job was heard."""
+    if not any(each.verb == "plays" and not each.stale for each in wiring.job.records):
+        return ()
+    known = {each.setting for each in faded(wiring)}
+    left: dict[str, tuple[str, ...]] = {}
+    for each in settings(wiring):
+        if each not in known:
+            left[each.unit] = (*left.get(each.unit, ()), each.words)
+    return tuple(left.items())
+
+
 def play(wiring: Wiring, setting: Setting) -> Play:
     """What must and what may answer at a setting."""
     must: dict[str, list[Way]] = {}

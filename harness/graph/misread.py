@@ -11,7 +11,7 @@ from harness.graph.kept import kept
 from harness.graph.pairs import pairs_of, plus_found, speaker_turned, speakers_on
 from harness.graph.plus_side import OtherPlus, other_plus
 from harness.graph.rows import plain_cavity
-from harness.graph.toned import on_car_side, told
+from harness.graph.toned import Told, on_car_side, told
 from harness.graph.wiring import Wiring
 from harness.model.evidence import NOTHING
 from harness.model.function import Function, bases_in, read_function
@@ -132,13 +132,14 @@ def unheard(wiring: Wiring) -> Iterator[Unheard]:
                 why = f"“{record.heard}” is no channel" if record.heard else "its record has no `heard`"
                 yield Unheard(record, why)
             elif _says_nothing(wiring, plug, record):
-                yield Unheard(record, f"nothing at this plug must answer {record.signal}, so silence says nothing")
+                if why := _why_nothing(wiring, plug, record):
+                    yield Unheard(record, why)
             elif said.elsewhere:
                 where = f"“{said.elsewhere[0]}” answered too, a place that isn't in the job"
                 yield Unheard(record, f"{where}: find what it is before anything is joined here")
             elif odd := [word for word in said.odd if read_function(word) is None]:
                 yield Unheard(record, f"“{' '.join(odd)}” beside it is no channel: what else answered isn't known")
-            elif record.plus and not _plus(record, naming(plug)):
+            if bases_in(record.heard) and record.plus and not _plus(record, naming(plug)):
                 yield Unheard(
                     record, f"its `plus` is {record.plus}, which is neither of the two: + counts as not found"
                 )
@@ -247,12 +248,29 @@ def _says_nothing(wiring: Wiring, plug: Plug, record: Record) -> bool:
     span = played(record.signal)
     if span is None or not _is_silent(record):
         return False
+    tones = _told_there(wiring, plug, record)
+    if tones is not None:
+        return bool(tones.heard) or any(tone.place == record.place for tone in tones.idle)
+    return not all(plays_it(plus.function, span) for plus, _ in pairs_of(wiring, plug.name))
+
+
+def _why_nothing(wiring: Wiring, plug: Plug, record: Record) -> str:
+    """Why the silence at a tone says nothing of the chart. Empty where the same tone was played anew since."""
+    tones = _told_there(wiring, plug, record)
+    if tones is None or any(tone.place == record.place for tone in tones.idle):
+        return f"nothing at this plug must answer {record.signal}, so silence says nothing"
+    if all(tone.place != record.place for tone in tones.counted):
+        return ""
+    return f"{' and '.join(tones.heard)} answered there by another tone: silence is of a driver, not of the row"
+
+
+def _told_there(wiring: Wiring, plug: Plug, record: Record) -> Told | None:
+    """What the tones of the charted pair say that a record is about. None at two cavities that are no pair."""
     at = on_car_side(record.contacts)
     for plus, minus in pairs_of(wiring, plug.name):
         if at == {f"{plug.name}.car.{plus.cavity}", f"{plug.name}.car.{minus.cavity}"}:
-            tones = told(wiring, plug, plus, minus)
-            return bool(tones.heard) or any(tone.place == record.place for tone in tones.idle)
-    return not all(plays_it(plus.function, span) for plus, _ in pairs_of(wiring, plug.name))
+            return told(wiring, plug, plus, minus)
+    return None
 
 
 def _cavities(record: Record, name: Naming) -> tuple[str, str]:

@@ -1,9 +1,10 @@
-"""What no record has read or looked at yet of a job that was carried out: volts, lights and joints."""
+"""What no record has read or looked at yet of a job that was carried out: volts, lights, joints, fader and balance."""
 
 from __future__ import annotations
 
 from typing import NamedTuple
 
+from harness.graph.faded import unturned
 from harness.graph.joints_made import joints_made
 from harness.graph.kept import kept
 from harness.graph.looks import lights
@@ -14,18 +15,21 @@ from harness.model.contact import listed
 
 
 class Unread(NamedTuple):
-    """Terminals without a reading in volts, units of ours without a look at their light, joints that nobody tugged."""
+    """Terminals without a reading in volts, units of ours without a look at their light, joints that nobody tugged;
+    ends of fader and balance that nobody turned, by their source.
+    """
 
     volts: tuple[str, ...]
     lights: tuple[str, ...]
     joints: tuple[str, ...]
+    fader_and_balance: tuple[str, ...]
 
 
 @kept
 def unread(wiring: Wiring) -> Unread:
     """All of it, in the order of the job; nothing where no record says that the plan has been carried out."""
     if not built(wiring):
-        return Unread((), (), ())
+        return Unread((), (), (), ())
     records = [each for each in wiring.job.records if not each.stale]
     read = {name for each in records if each.verb == "volts" for name in each.contacts}
     seen = lights(wiring)
@@ -36,6 +40,7 @@ def unread(wiring: Wiring) -> Unread:
         tuple(name for each in places if (name := f"{each.unit}.{each.terminal}") not in read),
         tuple(name for name in ours if name not in seen and wiring.job.parts.units[name].wakes),
         tuple(each.name for each in wiring.job.joints if each.name not in made or made[each.name].looked is None),
+        tuple(f"{unit} with {listed(ends)}" for unit, ends in unturned(wiring)),
     )
 
 
@@ -52,9 +57,10 @@ def unread_words(wiring: Wiring) -> tuple[tuple[str, str], ...]:
         one = len(still.joints) == 1
         words = f"joint {still.joints[0]} holds" if one else f"joints {listed(still.joints)} hold"
         made.append((f"whether {words}", "no `checked` record"))
+    made += [(f"what answers {each}", "no `faded` or `balanced` is written") for each in still.fader_and_balance]
     return tuple(made)
 
 
 def unread_kinds(wiring: Wiring) -> str:
-    """`volts, lights, joints`: of which something is unread; empty where nothing is."""
-    return ", ".join(kind for kind, names in unread(wiring)._asdict().items() if names)
+    """`volts, lights, joints, fader and balance`: of which something is unread; empty where nothing is."""
+    return ", ".join(kind.replace("_", " ") for kind, names in unread(wiring)._asdict().items() if names)

@@ -160,6 +160,11 @@ REMEDY = {
     kinds.GIVER: "Check the setting that switches this output; then its own fuse, or the unit that gives it.",
     kinds.RELAY: "Volts at its coil and at 30; then change the relay.",
 }
+# Through its capacitor a good speaker reads open too. Common practice, no source.
+BEHIND_CAPACITOR = (
+    "Key off, its leads off; ohms behind its capacitor, for through it a good speaker reads open. Change the speaker, "
+    "or the capacitor where the speaker reads good."
+)
 # What is done where a unit protects itself and its leads are good. Common practice, no source.
 PROTECTED = {
     "load too low": "Key off; ohms at its own terminals; a speaker, or a bridge, whose ohms the output allows.",

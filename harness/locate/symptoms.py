@@ -186,6 +186,10 @@ def _subjects(wiring: Wiring, name: str, word: str, text: str) -> list[str]:
     function = read_function(name)
     if function is not None and function.name.lower() in spoken:
         return [spoken[function.name.lower()]]
+    if function is not None and function.channel and not function.driver and folded not in by_fold:
+        known = wiring.job.parts.speakers  # `FL` of a door with FL-WF and FL-TW: all that its channel plays
+        if drivers := [each for each in speakers if known[each].function.channel == function.channel]:
+            return drivers
     if folded in by_fold:
         found = [each for each in speakers if _passes(wiring, each, by_fold[folded])]
         if word == PROTECTS:  # those that it drives itself: what it hands on may play or not

@@ -10,6 +10,7 @@ from harness.locate.faults import HISS, NOISY, TOUCHES, WITH_UNIT, Fault
 from harness.locate.naming import piece_words
 from harness.locate.phrases import (
     AT_POINT,
+    BEHIND_CAPACITOR,
     CAUTION,
     HELD,
     MEANS,
@@ -344,4 +345,6 @@ class Told:
             return WHINING[piece.kind]
         if fault.mode in ("weak", "noisy", "hiss") and piece.kind in SET:
             return SET[piece.kind]
+        if piece.kind == kinds.SPEAKER and self.wiring.job.parts.speakers[piece.name].capacitor:
+            return BEHIND_CAPACITOR
         return REMEDY[piece.kind]

@@ -94,7 +94,9 @@ def _source(table: Table) -> Source | None:
     if not isinstance(node, Table):
         return None
     covers = text_of(node, "covers") or text_of(table, "covers")
-    chart = " ".join(filter(None, (text_of(node, "chart"), text_of(node, "page"))))
+    page = text_of(node, "page")
+    page = f"page {page}" if page[:1].isdigit() else page  # `31 4` would be read as the name of another sheet
+    chart = ", ".join(filter(None, (text_of(node, "chart"), page)))
     wheel = node.get("steering")
     return Source(
         chart, text_of(node, "date"), text_of(node, "by"), covers, node.place, text_of(node, "steering").lower(),

@@ -70,13 +70,14 @@ def _talk(wiring: Wiring, test: ChannelTest) -> Talk:
     if heard == LEFT_OUT:
         return Outcome((), ("Nothing recorded for this channel.",))
     follows = LEFT_OUT
+    fades = any(each.unit == test.unit and each.faded for each in settings(wiring))
     if heard != NOTHING:
         follows = yield Question(
-            "Turn the volume, then the fader: does the level follow?",
+            "Turn the volume, then the fader: does the level follow?" if fades else "Does the level follow the volume?",
             (
                 Choice("both, as it must", "both"), Choice("the volume only", "volume"),
                 Choice("the fader only", "fader"), Choice("neither", "nothing"),
-            ),
+            ) if fades else (Choice("yes, as it must", "volume"), Choice("no", "nothing")),
         )  # fmt: skip
     fields = (("plays", test.source), ("heard", heard), *([("follows", follows)] if follows else []), ("key", "run"))
     right = set(heard.split()) == set(expected)
@@ -84,9 +85,11 @@ def _talk(wiring: Wiring, test: ChannelTest) -> Talk:
         f"{test.channel}: DIFFERS. Planned {listed(expected)}, "
         f"{'nothing answered' if heard == NOTHING else f'heard {listed(heard.split())}'}."
     )  # fmt: skip
-    lines = (told, "The level doesn't follow the volume: it is full blast there.") if follows in (
-        "fader", "nothing"
-    ) else (told,)  # fmt: skip
+    lines = [told]
+    if follows in ("fader", "nothing"):
+        lines.append("The level doesn't follow the volume: it is full blast there.")
+    if fades and follows in ("volume", "nothing"):
+        lines.append("The level doesn't follow the fader: turn it to both its ends, that tells what is crossed.")
     if right:
-        return Outcome(fields, lines[1:], len(lines) > 1, fits=lines[:1])
-    return Outcome(fields, lines, True)
+        return Outcome(fields, tuple(lines[1:]), len(lines) > 1, fits=(told,))
+    return Outcome(fields, tuple(lines), True)

@@ -6,8 +6,8 @@ from collections.abc import Generator
 
 from harness.electrical.turn_on import MOST_WITHOUT_FEED_V
 from harness.graph.contrary import DC, contrary
-from harness.graph.drivers import must_answer, played, tone_for
-from harness.graph.pairs import plus_found, speaker_turned
+from harness.graph.drivers import must_answer, played, takes_over, tone_for
+from harness.graph.pairs import Polarity, plus_found, speaker_turned
 from harness.graph.plus_side import same
 from harness.graph.resistance import in_band
 from harness.graph.toned import AS_CHARTED, SILENT, STRANGER, Told, strangers, told, told_by, tones_of
@@ -133,7 +133,7 @@ def _talk(wiring: Wiring, pair: TonePair) -> Talk:
         if "NOT as" in read:
             return Outcome(fields, (read, left), True)
         return Outcome(fields, (left,), fits=(read,)) if "as expected" in read else Outcome(fields, (read, left))
-    found = None if half else (yield from _cell(wiring, pair, heard))
+    found = None if half and not _plus_lost(wiring, pair, tone) else (yield from _cell(wiring, pair, heard))
     more = [("signal", tone), ("plus", found or ""), ("reads", reads)]
     fields = (
         ("tone", what), ("charted", pair.plus.function.base), ("heard", heard), dc, *(each for each in more if each[1]),
@@ -156,6 +156,12 @@ def _cell(wiring: Wiring, pair: TonePair, heard: str) -> Generator[Question, str
     )
 
 
+def _plus_lost(wiring: Wiring, pair: TonePair, tone: str) -> bool:
+    """Whether this tone is taken in place of the one by which + was found: without a + of its own it takes it back."""
+    found_by = plus_found(wiring).get(frozenset(_contacts(pair)), Polarity()).record
+    return found_by is not None and found_by.verb == "tone" and takes_over(tone, found_by.word("signal"))
+
+
 def _no_cell(wiring: Wiring, pair: TonePair) -> str:
     """Why no cell is put on a pair, or empty: it harms a bare tweeter, and tells nothing behind a capacitor."""
     speakers = wiring.job.parts.speakers
@@ -174,7 +180,8 @@ def _next_tone(wiring: Wiring, pair: TonePair) -> Talk:
         left = "; ".join(each.words for each in _told(wiring, pair).unheard)
         return Outcome((), (f"Nothing more recorded of it. {left}.",), then=_turned_then(wiring, pair))
     # a cell was on it already where the tone before was heard
-    found = None if _told(wiring, pair).heard else (yield from _cell(wiring, pair, heard))
+    done = bool(_told(wiring, pair).heard) and not _plus_lost(wiring, pair, tone)
+    found = None if done else (yield from _cell(wiring, pair, heard))
     fields: _Fields = (
         ("tone", f"{pair.plug}.car.{pair.plus.cavity}/{pair.minus.cavity}"), ("charted", pair.plus.function.base),
         ("heard", heard), ("signal", tone), *([("plus", found)] if found else []), *_conditions(wiring, pair),
@@ -186,7 +193,9 @@ def _ears(wiring: Wiring, pair: TonePair) -> _Ears:
     """Which tone is on, then who answers it: what must, goes by the tone. Without a tone nobody is asked to listen."""
     speakers = wiring.job.parts.speakers
     own = [speakers[name] for name in dict.fromkeys(answer.speaker for answer in pair.answers)]
-    left = [each.play for each in _told(wiring, pair).unheard if not each.silent] or [tone_for(each) for each in own]
+    unheard = _told(wiring, pair).unheard  # those never tried come before those that kept silent
+    left = [each.play for each in unheard if not each.silent] or [each.play for each in unheard]
+    left = left or [tone_for(each) for each in own]
     tone = yield Question("Which tone is on?", _TONES, expected=", then ".join(dict.fromkeys(left)))
     if tone == LEFT_OUT:
         return tone, LEFT_OUT

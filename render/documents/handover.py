@@ -33,13 +33,16 @@ def _blocks(proof: Proof, wiring: Wiring) -> Iterator[Block]:
     records = [record for record in wiring.job.records if record.verb == "handover"]
     paused = [record for record in records if record.what == PAUSED]
     last = paused[-1] if paused else None
-    if last is None:
+    closed = [r for r in records if r.what == CLOSED and (last is None or r.place.line > last.place.line)]
+    if last is None and closed:  # closed in one go: what it says stands in the place of what was left
+        last, closed = closed[-1], []
+        yield Para(f"Closed by {last.signed}.")
+    elif last is None:
         yield Para("Nobody has handed this job over yet. Write it here, and record it before you leave the car.")
     else:
         yield Para(f"Paused by {last.signed}.")
     columns = (Column("What", 1), Column("As left", 4))
     yield Grid(columns, tuple(row for key, title in _ASKED for row in _rows(wiring, last, key, title)))
-    closed = [r for r in records if r.what == CLOSED and (last is None or r.place.line > last.place.line)]
     if closed:
         said = recorded_words(closed[-1])
         yield Para(f"Closed by {closed[-1].signed}{f': {said}' if said else ''}.")

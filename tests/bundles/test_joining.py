@@ -204,6 +204,17 @@ def test_an_offer_to_join(tmp_path: Path) -> None:
     assert "--join puts the 2 records" in told[0]
 
 
+def test_an_offer_says_what_both_recorded(tmp_path: Path) -> None:
+    """The two bays found + of one pair at different cavities: told before anything is joined, not only after."""
+    folder = bay(tmp_path / "a")
+    (folder / RECORDS).write_bytes(raw([*BEGUN, "- {when: 2026-03-02 10:00, by: RK, polarity: dash.car.1/2, plus: 1}"]))
+    theirs = raw([*BEGUN, "- {when: 2026-03-02 11:00, by: JM, polarity: dash.car.1/2, plus: 2}"])
+    told = could_join({**COMES, RECORDS: theirs}, KINDS, folder, RECORDS)
+
+    assert "both recorded polarity dash.car.1/2, of which the bundle's would count" in told[0]
+    assert "contradicts" not in told[0]
+
+
 def test_killed_at_each_call(tmp_path: Path) -> None:
     """Ended without any cleaning up at each call that changes the disk: the records are the old ones or the joined
     ones, whole, and taken again all is there.

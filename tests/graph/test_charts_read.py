@@ -88,6 +88,7 @@ def test_a_cavity_has_one_name_for_all_its_spellings(tmp_path: Path) -> None:
             ),
             [
                 (1, "“shelf” is no channel"),
+                (2, "“hum” beside it is no channel: what else answered isn't known"),
                 (2, "its `plus` is 06, which is neither of the two: + counts as not found"),
                 (3, "its record has no `heard`"),
             ],

@@ -169,17 +169,26 @@ def test_a_release_falls_with_what_is_found_after_it(tmp_path: Path) -> None:
 
 
 def test_what_nobody_read_is_listed_beside_verified(tmp_path: Path) -> None:
-    """Three terminals of amp, its light and five joints, until a record of each is there."""
+    """Three terminals of amp, its light, five joints, two ends each of fader and balance, until a record is there."""
     proof = hazel(tmp_path, *PROVED)
-    assert masthead(proof).state == "VERIFIED; not all read: volts, lights, joints"
+    assert masthead(proof).state == "VERIFIED; not all read: volts, lights, joints, fader and balance"
     open_ = [each.what for each in proof.report.unchecked]
     assert "the light of amp" in open_
     assert "whether joints J1, J2, J3, J4 and J5 hold" in open_
     assert "Whether joints J1, J2, J3, J4 and J5 hold" in repr(list(handover(proof)))
+    ends = "what answers radio with fader full front, fader full rear, balance full left and balance full right"
+    assert open_.count(ends) == 1
+    assert f"W{ends[1:]}" in repr(list(handover(proof)))
     volts = ("volts: amp.B+, reads: 12.5 V, key: out", "volts: amp.GND, reads: 0 V, key: out")
     rest = ("volts: amp.rem, reads: 11.5 V, key: run", "seen: amp, shows: green")
     joints = tuple(f"checked: J{at}, found: tug" for at in range(1, 6))
-    assert masthead(hazel(tmp_path, *PROVED, *volts, *rest, *joints)).state == "VERIFIED"
+    still = masthead(hazel(tmp_path, *PROVED, *volts, *rest, *joints)).state
+    assert still == "VERIFIED; not all read: fader and balance"
+    turned = (  # FL, FR and RL play
+        "plays: radio, faded: front, heard: FL FR", "plays: radio, faded: rear, heard: RL",
+        "plays: radio, balanced: left, heard: FL RL", "plays: radio, balanced: right, heard: FR",
+    )  # fmt: skip
+    assert masthead(hazel(tmp_path, *PROVED, *volts, *rest, *joints, *turned)).state == "VERIFIED"
 
 
 # both speakers answered, the charted one among them: README, "What was recorded"

@@ -113,6 +113,18 @@ def test_silence_that_says_nothing_is_listed_and_takes_nothing_back(tmp_path: Pa
             "nothing at this plug must answer 9 kHz, so silence says nothing") in proof.report.unchecked  # fmt: skip
 
 
+def test_a_silent_driver_is_not_called_one_that_need_not_answer(tmp_path: Path) -> None:
+    """The tweeter must answer 9 kHz. Heard by that tone later, its silence is over and not listed any more."""
+    records = [tone("FL", "500 Hz"), tone("none", "9 kHz")]
+    what = "what the tone of dash 1/7 says of the chart"
+    listed = hazel(tmp_path, *records, job=BESIDE).report.unchecked
+    assert [each.why for each in listed if each.what == what] == [
+        "FL answered there by another tone: silence is of a driver, not of the row"
+    ]
+    listed = hazel(tmp_path, *records, tone("FL-TW", "9 kHz"), job=BESIDE).report.unchecked
+    assert not [each for each in listed if each.what == what]
+
+
 def test_another_one_at_its_own_tone_stays_said(tmp_path: Path) -> None:
     """The left rear answers 50 Hz; that 9 kHz finds the tweeter takes that not back, 50 Hz again does."""
     first = [tone("FL RL", "50 Hz"), tone("FL-TW", "9 kHz")]

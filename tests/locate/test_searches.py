@@ -203,6 +203,29 @@ def test_what_protects_is_no_double_search(wired: Wired) -> None:
         Session(wiring, read_symptoms(wiring, ["FL protects"]), double=True)
 
 
+# a door with two drivers on one pair, the tweeter behind its capacitor
+DOOR = """
+    plugs: {dash: {unit: radio, cavities: {1/2: FL WH WH/BK, 3/4: FR GY GY/BK}}}
+    units: {radio: {kind: radio, outputs: {FL FR: btl 8 V}}}
+    speakers: {FR: {nominal: 4 ohm}, FL-WF: {nominal: 4 ohm}, FL-TW: {nominal: 4 ohm, capacitor: 4.7 uF}}
+    found: [dash.FL > spk.FL-WF spk.FL-TW]
+"""
+
+
+@pytest.mark.parametrize("said", ["FL silent", "left front silent"])
+def test_a_channel_means_all_of_its_drivers(said: str, wired: Wired) -> None:
+    assert [each.subject for each in read_symptoms(wired(DOOR), [said])] == ["FL-WF", "FL-TW"]
+
+
+def test_a_tweeter_is_not_condemned_through_its_capacitor(wired: Wired) -> None:
+    """DC doesn't pass a capacitor: through it a good coil reads open, so its ohms are read behind it."""
+    wiring = wired(DOOR)
+    for speaker, behind in (("FL-TW", True), ("FL-WF", False)):
+        session = Session(wiring, read_symptoms(wiring, [f"{speaker} silent"]))
+        dead = next(s[0] for s in session.suspects if session.circuit.pieces[s[0].piece].name == speaker)
+        assert ("ohms behind its capacitor" in Told(session).remedy(dead)) == behind
+
+
 def test_one_double_fault_is_two_places(wired: Wired) -> None:
     """FL and FR dead by a joint each: no single fault of theirs explains it with both units alive."""
     wiring = wired(TWELVE)

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from harness.prove import prove
 from harness.read.conform import conform
 from harness.read.nodes import Table, Text, read_file
 from harness.read.parts import PartShelf, read_parts
@@ -93,3 +94,13 @@ def test_a_circle_names_every_place_of_it(tmp_path: Path) -> None:
     (finding,) = troubles.findings
     assert finding.code == "R11"
     assert [Path(spot.place.file).name for spot in finding.places] == ["c.yaml", "a.yaml", "b.yaml"]
+
+
+@pytest.mark.parametrize(("page", "words"), [("3", "sheet 44, page 3"), ("'p. 3'", "sheet 44, p. 3")])
+def test_a_page_is_no_part_of_the_sheets_name(page: str, words: str, tmp_path: Path) -> None:
+    (tmp_path / "job.yaml").write_text(
+        f"ringout: 1\ntitle: x\nplugs: {{a: {{source: {{chart: sheet 44, page: {page}}}, cavities: {{1: ACC}}}}}}\n"
+    )
+    source = prove(tmp_path / "job.yaml").wiring.job.parts.plugs["a"].source  # type: ignore[union-attr]
+    assert source is not None
+    assert source.chart == words

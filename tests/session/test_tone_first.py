@@ -104,6 +104,29 @@ def test_a_tweeter_silent_at_its_own_tone(tmp_path: Path) -> None:
     assert any("FL-TW silent at full range" in line for line in end.lines)
 
 
+SILENT = "tone: dash.car.1/7, charted: FL, heard: none, signal: 9 kHz"
+
+
+def test_a_tweeter_that_kept_silent_is_what_is_asked_for_next(tmp_path: Path) -> None:
+    """The woofer was heard; the day after the tweeter is changed, its own tone is the one to play."""
+    found = task(tmp_path, LOW, SILENT)
+    assert found is not None
+    talk = Conversation(found)
+    talk.answer("0")
+    assert talk.question is not None
+    assert (talk.question.text, talk.question.expected) == ("Which tone is on?", "8.5 to 9.5 kHz")
+
+
+# 500 Hz again stands for the tone by which + was found, so + is looked for with it; 9 kHz says nothing of it
+@pytest.mark.parametrize("at_once", [False, True])
+def test_plus_is_asked_again_with_the_tone_that_found_it(at_once: bool, tmp_path: Path) -> None:
+    first = () if at_once else ("0",)
+    end = ask(tmp_path, *first, "500 Hz", "FL", "1", records=(LOW, SILENT), at_once=at_once)
+    assert dict(end.fields)["plus"] == "1"
+    end = ask(tmp_path, *first, "9 kHz", "FL-TW", records=(LOW, SILENT), at_once=at_once)
+    assert "plus" not in dict(end.fields)
+
+
 def test_silence_where_nothing_must_answer(tmp_path: Path) -> None:
     """The right front pair has a door speaker alone: a tweeter's tone proves nothing of it."""
     wiring = hazel(tmp_path, job=WITH_TWEETER).wiring

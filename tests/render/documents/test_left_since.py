@@ -43,3 +43,14 @@ def test_all_of_it_was_done(tmp_path: Path) -> None:
     assert "Left to do T1 car end, hands-free, radio.FL Done since rear to tone JM" in text
     text = printed(hazel(tmp_path, *half, "checked: T1 car end", AGAIN[1], PLAYS[0]), "handover")
     assert "Left to do nothing of it: all is recorded as done Done since" in text
+
+
+def test_closed_in_one_go(tmp_path: Path) -> None:
+    """Closed and never paused: its words stand in the place of the blanks, and nobody is told to hand it over."""
+    text = printed(
+        hazel(tmp_path, *TONES, "handover: closed, done: all, left: none, parts: none, odd: hum"), "handover"
+    )
+    assert "Nobody has handed this job over yet" not in text
+    assert text.count("Closed by JM 2026-03-02.") == 1
+    assert "Done all" in text
+    assert "Anything odd hum" in text
