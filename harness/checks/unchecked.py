@@ -117,12 +117,16 @@ def _at_the_ends(wiring: Wiring) -> Iterator[Unchecked]:
 def _looks(wiring: Wiring) -> Iterator[Unchecked]:
     """What nobody has read or looked at since the work, and looks whose words say neither good nor bad."""
     from harness.graph.looks import light_is_right, lights, looks  # few jobs have records
+    from harness.graph.pairs import looks_at_no_pair
     from harness.graph.unread import unread_words
 
     yield from (Unchecked(*each) for each in unread_words(wiring))
     for look in looks(wiring):
         if look.right is None:
             yield Unchecked(f"whether {look.record.what} is right", f"“{look.said}” says neither good nor bad")
+    for record in looks_at_no_pair(wiring):
+        why = "the two are no pair of the chart, so it is held against nothing"
+        yield Unchecked(f"what polarity of {record.what} says", why)
     for name, record in lights(wiring).items():
         shows = record.word("shows")
         if light_is_right(shows) is None:

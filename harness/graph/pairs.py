@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from harness.graph import fates
@@ -138,6 +138,24 @@ def _looks_for_plus(wiring: Wiring) -> dict[frozenset[str], list[Record]]:
         if looks_for_plus(record) and len(record.contacts) == 2 and not record.stale:
             made.setdefault(on_car_side(record.contacts), []).append(record)
     return made
+
+
+def looks_at_no_pair(wiring: Wiring) -> Iterator[Record]:
+    """Looks for the + of two cavities of a plug that are no pair of its chart: nothing is held against them."""
+    plugs, pairs = wiring.job.parts.plugs, dict[str, set[frozenset[str]]]()
+    for record in wiring.job.records:
+        if record.verb != "polarity" or record.stale or len(record.contacts) != 2:
+            continue
+        at = on_car_side(record.contacts)
+        name = record.contacts[0].partition(".")[0]
+        if name not in plugs or plugs[name].inline:
+            continue
+        if name not in pairs:
+            pairs[name] = {
+                frozenset(f"{name}.car.{row.cavity}" for row in rows) for rows in pairs_of(wiring, name)
+            }  # fmt: skip
+        if at not in pairs[name]:
+            yield record
 
 
 def looks_for_plus(record: Record) -> bool:

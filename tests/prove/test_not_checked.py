@@ -148,6 +148,8 @@ def test_what_is_not_written_of_charts_and_joints_is_listed(fixture: str, old: s
         ("C27/good_put_right", "plays: radio.FR, heard: left front", "what answers radio.FR", "“left front” names no"),
         ("C27/good_put_right", "plays: radio.FR", "what answers radio.FR", "doesn't say what was `heard`"),
         ("C27/good_put_right", "plays: dsp.in1, heard: FL", "what answers dsp.in1", "no output of the job"),
+        # 1 is FL+ and 2 is FR+
+        ("J04/good_as_planned", "polarity: dash.car.1/2, plus: 1", "what polarity of dash.car.1/2 says", "no pair"),
         # a word that is no fate and no contact
         (
             "J04/good_as_planned",
