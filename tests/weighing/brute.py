@@ -210,16 +210,19 @@ class Car:
 
     def mixes(self, plug: str) -> Iterator[Mix]:
         yield self.by_hand(plug)
-        whole = []
         for item in self.looms():
             ends = [end for end in item.loom.ends if self.seats(plug, item.loom, end)]
             if ends and len(ends) == len(item.loom.ends):
                 yield from self.one_loom(plug, item, tuple(ends), "")
-                if len(ends) == 2:
-                    whole.append(item)
             if len(item.loom.ends) == 2:
                 for end in ends:
                     yield from self.one_loom(plug, item, (end,), next(e for e in HALVES if e != end))
+        yield from self.rows_of_looms(plug)
+
+    def rows_of_looms(self, plug: str) -> Iterator[Mix]:
+        """Every set of two looms or more that fit whole, one in the other."""
+        two = [item for item in self.looms() if len(item.loom.ends) == 2]
+        whole = [item for item in two if all(self.seats(plug, item.loom, end) for end in HALVES)]
         for count in range(2, len(whole) + 1):
             for row in combinations(whole, count):
                 yield from self.in_a_row(plug, row)
