@@ -52,11 +52,11 @@ class _Ends(NamedTuple):
 _Loom = tuple[Used, dict[str, _Ends], list[str]]  # with all of its free ends
 
 
-class _Tapped(NamedTuple):
-    """Taps chosen in a row so far, and the mixes that were refused of which all of them are a part."""
+class _Row(NamedTuple):
+    """What is joined in a row so far, and the mixes that were refused of which all of it is a part."""
 
     cost: Cost
-    made: tuple[Made, ...]
+    joints: tuple[Made, ...]
     agrees: frozenset[tuple[object, ...]]
 
 
@@ -121,7 +121,8 @@ class InARow:
         start = self._start(opens)
         if start is None:
             return []
-        self._refused, self._taps = [key for key in refused if key[0] not in (0, 1)], taps
+        self._refused = [key for key in refused if key[0] not in (0, 1)]
+        self._marks = {used.mark.partition(".")[0] for used, _, _ in self.looms}
         few = sum(1 << at for at, (used, _, _) in enumerate(self.looms) if used.item.name in scarce)
         rows = Rows(sets, sum(bits.values()), list(ways.values()), self._leaves, start, few)
         return [mix for _, _, mix in sorted(rows.found, key=lambda each: each[:2]) if isinstance(mix, PlugMix)]
@@ -146,94 +147,139 @@ class InARow:
         return [Tap(joint_cost(self.hand, made).less(spared), holders) for made, spared, holders in ways if made]
 
     def _start(self, opens: list[_Circuit]) -> Cost | None:
-        """What a row costs beside its looms and taps: one plug-in more than there are looms, and what is opened."""
+        """What a row costs at the least beside its looms and taps: one plug-in more than there are looms, and what is
+        opened.
+        """
         rates = self.hand.rates
         time_ms = rates.work_ms("mate")
-        cost = Cost(time_ms, rates.money(time_ms, 0), contacts=len(self.circuits))
+        cost = Cost(time_ms, rates.money(time_ms, 0), contacts=sum(each.one for each in self.circuits))
         for circuit in opens:
-            passed = self._passed_on(circuit, _Ends(False, "unit", "car"))
-            assert passed is not None
-            cost = cost.less(joint_cost(self.hand, passed)).plus(self._cap).plus(self._cap)
+            cost = cost.less(self._spared(circuit))
             for need in (circuit.unit, circuit.car):
-                if need.joined:
-                    made = self._joined(need, "lead")
-                    if made is None:
-                        return None
-                    cost = cost.plus(joint_cost(self.hand, made)).less(self._cap)
+                made = self._joined(need, "lead")
+                if need.joined and made is not None:
+                    on_lead = joint_cost(self.hand, made).less(self._cap)
+                    behind = self._joined(need) if need is circuit.car else None
+                    cost = cost.plus(_least(on_lead, joint_cost(self.hand, behind)) if behind else on_lead)
+                elif need.joined:
+                    return None
         return cost
 
+    def _spared(self, circuit: _Circuit) -> Cost:
+        """By how much, at the most, it is better to join two leads that nothing needs than to cap both; 0 or less."""
+        made = self._passed_on(circuit, _Ends(False, "unit", "car"))
+        return _least(Cost(), joint_cost(self.hand, made).less(self._cap, self._cap)) if made is not None else Cost()
+
     def _leaves(self, chosen: tuple[int, ...], cost: tuple[int, ...]) -> Iterator[Leaf]:
-        """The rows of these looms: in the order of the fewest contacts in series, by every choice of taps."""
+        """The rows of these looms, by every choice of joints that may matter."""
         if len(chosen) < 2:
             return
-        row, more = self._in_order([self.looms[at] for at in chosen])
+        row = self._in_order([self.looms[at] for at in chosen])
         days = cost[-1]
-        so_far = Cost(*cost[:-1]).plus(Cost(contacts=more))
         names = tuple(used.item.name for used, _, _ in row)
-        tapped: list[_Tapped] = [_Tapped(Cost(), (), frozenset(key for key in self._refused if key[1] == names))]
-        for circuit in self._taps:
-            new: list[_Tapped] = []
-            for each in tapped:
-                for made, extra in self._taps_in(circuit, row):
-                    agrees = frozenset(key for key in each.agrees if made in key[3])  # type: ignore[operator]
-                    _keep(new, _Tapped(each.cost.plus(extra), (*each.made, made), agrees))
-            tapped = new
-        for each in sorted(tapped, key=lambda each: each.cost):
+        made = [_Row(self._base(row), (), frozenset(key for key in self._refused if key[1] == names))]
+        for circuit in self.circuits:
+            new: list[_Row] = []
+            choices = list(self._choices(circuit, row))
+            for each in made:
+                for joints, contacts in choices:
+                    agrees = frozenset(key for key in each.agrees if all(one in key[3] for one in joints))  # type: ignore[operator]
+                    extra = Cost(contacts=contacts)
+                    for one in joints:
+                        leads = sum(self._is_lead(member) for member in one.members)
+                        extra = extra.plus(joint_cost(self.hand, one)).less(*(self._cap for _ in range(leads)))
+                    _keep(new, _Row(each.cost.plus(extra), (*each.joints, *joints), agrees))
+            made = new
+        for whole in sorted(made, key=lambda each: each.cost):
 
-            def make(each: _Tapped = each) -> PlugMix | None:
-                mix = self._mix(row, dict(zip([tap.cavity for tap in self._taps], each.made, strict=True)), days)
+            def make(whole: _Row = whole) -> PlugMix | None:
+                mix = self._mix(row, whole, days)
                 return None if mix.key in self._refused else mix
 
-            yield Leaf((*so_far.plus(each.cost), days), make)
+            yield Leaf((*whole.cost, days), make)
 
-    def _taps_in(self, circuit: _Circuit, row: list[_Loom]) -> Iterator[tuple[Made, Cost]]:
-        """The joints by which a row can tap it, of each kind one, and what each adds."""
-        passed = None
-        through = both = False
-        for _, ends, _ in row:
-            has = ends[circuit.cavity]
-            made = None
-            if has.on_the_way and not through:
-                through, made, spared = True, self._tap(circuit, has.unit), self._cap
-            elif not has.through and not both:
-                both, made = True, self._tap(circuit, has.unit, has.car)
-                passed = self._passed_on(circuit, has)
-                assert passed is not None
-                spared = joint_cost(self.hand, passed)
+    def _is_lead(self, member: str) -> bool:
+        return member.partition(".")[0] in self._marks
+
+    def _base(self, row: list[_Loom]) -> Cost:
+        """The looms, plugged in, all of their free ends capped."""
+        rates = self.hand.rates
+        time_ms = rates.work_ms("mate") * (len(row) + 1)
+        price = sum(used.item.store.price.minor if used.item.store.price else 0 for used, _, _ in row)
+        cost = Cost(time_ms, rates.money(time_ms, price))
+        for _, _, points in row:
+            for _ in points:
+                cost = cost.plus(self._cap)
+        return cost
+
+    def _choices(self, circuit: _Circuit, row: list[_Loom]) -> Iterator[tuple[tuple[Made, ...], int]]:
+        """The joints by which a row may serve a circuit, and the contacts in series that it then has."""
+        ends = [each[1][circuit.cavity] for each in row]
+        leads = [at for at, has in enumerate(ends) if not has.through]
+        passed = {at: made for at in leads if (made := self._passed_on(circuit, ends[at])) is not None}
+        if circuit.open:
+            yield from self._opened(circuit, ends, leads, passed)
+            return
+        all_passed = tuple(passed.values())
+        if not circuit.unit.outs:
+            yield all_passed, len(row) + 1
+            return
+        on = [(all_passed, self._tap(circuit, has.unit)) for has in ends if has.on_the_way][:1]
+        if leads:
+            first, *others = leads
+            on.append((tuple(passed[at] for at in others), self._tap(circuit, ends[first].unit, ends[first].car)))
+        on.append((all_passed, self._tap(circuit)))
+        for joints, made in on:
             if made is not None:
-                yield made, joint_cost(self.hand, made).less(spared)
-        made = self._tap(circuit)
-        if made is not None:
-            yield made, joint_cost(self.hand, made)
+                yield (made, *joints), len(row) + 1
 
-    def _in_order(self, row: list[_Loom]) -> tuple[list[_Loom], int]:
-        """A row from the unit to the car with the fewest contacts in series, then by name; and how many more these are
-        than one at each circuit of which one half only is joined. Any other circuit goes through all of the row.
+    def _opened(
+        self, circuit: _Circuit, ends: list[_Ends], leads: list[int], passed: dict[int, Made]
+    ) -> Iterator[tuple[tuple[Made, ...], int]]:
+        """The radio's half is opened at one loom, the car's at the same one or one nearer to the car, or is joined
+        behind the plug; what is between the two hangs on nothing, and its leads are capped.
+        """
+        for i, first in enumerate(leads):
+            for j, last in enumerate(leads[i:], i):
+                joints = [passed[at] for at in (*leads[:i], *leads[j + 1 :])]
+                contacts = first + 1 if circuit.unit.joined else 0
+                if circuit.unit.joined:
+                    made = self._joined(circuit.unit, ends[first].unit)
+                    assert made is not None
+                    joints.insert(0, made)
+                if not circuit.car.joined:
+                    yield tuple(joints), contacts
+                    continue
+                for point, more in ((ends[last].car, len(ends) - last), ("", 0)):
+                    made = self._joined(circuit.car, *filter(None, (point,)))
+                    if made is not None:
+                        yield (*joints, made), contacts + more
+
+    def _in_order(self, row: list[_Loom]) -> list[_Loom]:
+        """A row from the unit to the car with the fewest contacts in series, then by name: what is opened is best
+        opened next to the half that is joined there.
         """
         row = sorted(row, key=lambda each: each[0].item.name)
-        halves = [
-            (sum(1 << at for at, (_, ends, _) in enumerate(row) if not ends[each.cavity].through), each.unit.joined)
-            for each in self.circuits
-            if each.open and not (each.unit.joined and each.car.joined)
-        ]
+        halves = []
+        for each in self.circuits:
+            openers = sum(1 << at for at, (_, ends, _) in enumerate(row) if not ends[each.cavity].through)
+            both = each.unit.joined and each.car.joined
+            if each.open and not (both and openers.bit_count() == 1):
+                halves += [(openers, unit) for unit, need in ((True, each.unit), (False, each.car)) if need.joined]
+        if not halves or len(row) > MOST_ORDERED:
+            return row
         whole = (1 << len(row)) - 1
         best: dict[int, tuple[int, tuple[int, ...]]] = {0: (0, ())}  # by the looms at the unit's end of the row
-        for there in range(1, whole + 1) if halves and len(row) <= MOST_ORDERED else ():
+        for there in range(1, whole + 1):
             # a contact more for each that isn't opened yet, seen from the half that is joined
             more = sum(not openers & (there if unit else whole & ~there) for openers, unit in halves) * (there != whole)
             befores = [(best[there & ~(1 << at)], at) for at in range(len(row)) if there >> at & 1]
             best[there] = min((number + more, (*order, at)) for (number, order), at in befores)
-        number, order = best.get(whole, (0, tuple(range(len(row)))))
-        if whole not in best:
-            number = sum(
-                (openers & -openers).bit_length() - 1 if unit else len(row) - openers.bit_length()
-                for openers, unit in halves
-            )
-        return [row[at] for at in order], number
+        return [row[at] for at in best[whole][1]]
 
     def _weight(self, used: Used, ends: dict[str, _Ends], points: list[str]) -> Cost | None:
-        """What one more loom costs in the row: its price, a plug-in, its caps, and the leads joined to pass on; None
-        where the preset allows no joint to pass one on.
+        """What one more loom costs in the row at the least: its price, a plug-in, its caps, and the leads joined to
+        pass on; None where the preset allows no joint to pass one on.
         """
         rates = self.hand.rates
         time_ms = rates.work_ms("mate")
@@ -242,13 +288,17 @@ class InARow:
         for _ in points:
             cost = cost.plus(self._cap)
         for circuit in self.circuits:
-            if circuit.one or (circuit.unit.joined and circuit.car.joined):
-                cost = cost.plus(Cost(contacts=1))
             has = ends[circuit.cavity]
-            if not has.through:
-                made = self._passed_on(circuit, has)
-                if made is None:
-                    return None
+            made = None if has.through else self._passed_on(circuit, has)
+            if circuit.one:
+                cost = cost.plus(Cost(contacts=1))
+            if has.through:
+                continue
+            if made is None:
+                return None
+            if circuit.open:
+                cost = cost.plus(self._spared(circuit))
+            else:
                 cost = cost.plus(joint_cost(self.hand, made).less(self._cap, self._cap))
         return cost
 
@@ -268,58 +318,26 @@ class InARow:
         at = need.at or BENCH if leads else self.plug.where
         return joint(self.plug, self.hand, (*members, *need.outs), factory=not leads, what=need.what, at=at, cut=False)
 
-    def _joined(self, need: Need, lead: str) -> Made | None:
-        """The joint of what belongs to one half of a circuit that is opened."""
-        return joint(
-            self.plug, self.hand, (lead, *need.outs), factory=False, what=need.what, at=need.at or BENCH, cut=False
-        )
+    def _joined(self, need: Need, lead: str = "") -> Made | None:
+        """The joint of what belongs to one half of a circuit that is opened: with a lead, or behind the plug."""
+        members = (lead or f"{self.plug.name}.car.{need.car}", *need.outs)
+        at = need.at or BENCH if lead else self.plug.where
+        return joint(self.plug, self.hand, members, factory=not lead, what=need.what, at=at, cut=False)
 
-    def _mix(self, row: list[_Loom], tapped: dict[str, Made], days: int) -> PlugMix:
-        """A row of looms written out, from the unit to the car. A half that is opened alone is opened at the loom that
-        is next to it.
-        """
-        joints: list[Made] = []
-        contacts = 0
-        for circuit in self.circuits:
-            leads = [at for at, (_, ends, _) in enumerate(row) if not ends[circuit.cavity].through]
-            opener = -1
-            if circuit.open:
-                opener = leads[0] if circuit.unit.joined else leads[-1]
-                has = row[opener][1][circuit.cavity]
-                for need, point, plugged in (
-                    (circuit.unit, has.unit, opener + 1), (circuit.car, has.car, len(row) - opener),
-                ):  # fmt: skip
-                    if need.joined:
-                        made = self._joined(need, point)
-                        assert made is not None
-                        joints.append(made)
-                        contacts += plugged
-            else:
-                contacts += len(row) + 1
-                if circuit.cavity in tapped:
-                    joints.append(tapped[circuit.cavity])
-            for at in leads:
-                has = row[at][1][circuit.cavity]
-                if at == opener or (circuit.cavity in tapped and has.unit in tapped[circuit.cavity].members):
-                    continue
-                made = self._passed_on(circuit, has)
-                assert made is not None
-                joints.append(made)
-        joined = {member for each in joints for member in each.members}
+    def _mix(self, row: list[_Loom], made: _Row, days: int) -> PlugMix:
+        """A row of looms written out, from the unit to the car."""
+        joined = {member for each in made.joints for member in each.members}
         over = tuple(point for _, _, points in row for point in points if point not in joined)
-        rates = self.hand.rates
-        time_ms = rates.work_ms("mate") * (len(row) + 1)
-        price = sum(used.item.store.price.minor if used.item.store.price else 0 for used, _, _ in row)
-        cost = Cost(time_ms, rates.money(time_ms, price), contacts=contacts)
-        for each in joints:
-            cost = cost.plus(joint_cost(self.hand, each))
-        for _ in over:
-            cost = cost.plus(self._cap)
         looms = tuple(used for used, _, _ in row)
-        return PlugMix(self.plug.name, (SERIES,), looms, tuple(joints), (), over, (), (), cost, days)
+        return PlugMix(self.plug.name, (SERIES,), looms, made.joints, (), over, (), (), made.cost, days)
 
 
-def _keep(held: list[_Tapped], new: _Tapped) -> None:
+def _least(one: Cost, other: Cost) -> Cost:
+    """No more than either, number by number."""
+    return Cost(*map(min, one, other))
+
+
+def _keep(held: list[_Row], new: _Row) -> None:
     """Into those so far, unless one is no worse that can't become a mix that was refused, or but the same one."""
     if any(no_worse(each.cost, new.cost) and each.agrees <= new.agrees for each in held):
         return
@@ -331,13 +349,11 @@ _DELICATE = ("restraint", "data", "power", "audio", "ground", "signal")
 
 
 def _circuits(plug: PlugNeeds) -> list[_Circuit]:
-    """One a cavity; none at all where the plan joins cavities of different numbers, or leaves both halves open."""
+    """One a cavity; none at all where the plan joins cavities of different numbers."""
     made = []
     for low in plug.rows:
         unit, car = (plug.needs[plug.net[half, low]] for half in ("unit", "car"))
         if (unit.car and unit.car != unit.unit) or (car.unit and car.unit != car.car):
-            return []
-        if unit is not car and not unit.joined and not car.joined:
             return []
         made.append(_Circuit(low, unit, car))
     return made

@@ -440,8 +440,6 @@ class Car:
         choices = []
         for cavity in self.rows[plug]:
             unit, car = f"{plug}.unit.{cavity}", f"{plug}.car.{cavity}"
-            if self.net[unit] != self.net[car] and len(self.need(unit)) < 2 and len(self.need(car)) < 2:
-                return
             kinds = []
             for there in has:
                 one, two = there.get(("unit", cavity)), there.get(("car", cavity))
@@ -469,16 +467,22 @@ class Car:
                             tap = self.made(False, True, self.lead_place(outs), self.need(unit), {"lead", *outs})
                             ways.append(([*base, tap], 2 * len(base) + 1))
             else:
-                for opener, kind in enumerate(kinds):
-                    if kind != "leads":
+                openers = [at for at, kind in enumerate(kinds) if kind == "leads"]
+                for one, other in product(openers, openers):  # where each half ends; between the two nothing is joined
+                    if other < one:
                         continue
-                    others = sum(1 for at, each in enumerate(kinds) if at != opener and each == "leads")
-                    joints = [one_joint] * others
+                    passed = sum(at < one or at > other for at in openers)
+                    halves: list[list[tuple[Joint, int]]] = []
                     for half in (unit, car):
                         outs = self.need(half) - {half}
                         if outs:
-                            joints.append(self.made(False, True, self.lead_place(outs), both, {"lead", *outs}))
-                    ways.append((joints, 2 * others + len(joints) - others))
+                            lead = self.made(False, True, self.lead_place(outs), both, {"lead", *outs})
+                            halves.append([(lead, 1)])
+                            if half == car:
+                                halves[-1].append((self.made(True, True, self.place(plug), both, {car, *outs}), 0))
+                    for some in product(*halves):
+                        joints = [one_joint] * passed + [joint for joint, _ in some]
+                        ways.append((joints, 2 * passed + sum(used for _, used in some)))
             if not ways:
                 return
             choices.append(ways)

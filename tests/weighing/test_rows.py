@@ -91,7 +91,7 @@ plugs:
     cavities: {1: ACC BN 0.5 mm2, 2: IGN BK 0.5 mm2, 3: SWC GN 0.5 mm2}
 units:
   radio: {kind: radio}
-  box: {kind: interface, terminals: [ta, tb, tc, td, te]}
+  box: {kind: interface, terminals: [ta, tb, tc, td, te, tf]}
 """
 _SHOP = """\
 ringout: 1
@@ -181,6 +181,30 @@ def test_a_tap_where_leads_are_joined_anyway_beats_one_on_a_lead_of_its_own() ->
     job = _JOB + _OPENED + "    p1.3: box.te\n"
     c = "C: through: {1: 1}, leads: {unit.2: IGN BU, car.2: IGN BU, unit.3: SWC BU, car.3: SWC BU}, price: 1.00 EUR"
     assert _weighed(job, _shop(_A, c, pierce="45")) == [(810_000, 1350 + 200 + 50 + 20, 0, ("A", "C"))]
+
+
+_ALL_OPENED = _OPENED.replace("p1.2]", "p1.2, p1.3]") + "    p1.unit.3: box.te\n    p1.car.3: box.tf\n"
+
+
+def test_what_two_looms_open_is_not_joined_between_them() -> None:
+    # by hand: three plug-ins, six joints at the bench, 3 + 6 x 2 = 15 minutes; the two leads at 2 that face each other
+    # hang on nothing, and to cap both is 1 minute and 0.40, to join them 2 and 0.10: 16 minutes, 16.00, looms 2.00
+    shop = _shop(
+        "A: through: {3: 3}, leads: {1: ACC BU, 2: IGN BU}, price: 1.00 EUR",
+        "B: through: {1: 1}, leads: {2: IGN BU, 3: SWC BU}, price: 1.00 EUR",
+        pierce="45",
+    )
+    assert _weighed(_JOB + _ALL_OPENED, shop) == [(960_000, 1600 + 200 + 60 + 40, 0, ("A", "B"))]
+
+
+def test_what_is_opened_is_joined_behind_the_plug_where_that_is_quicker() -> None:
+    # by hand: three plug-ins and six joints at the bench, 15 minutes, 15.00, looms 2.00, six butt joints; or the car's
+    # SWC pierced and its lead capped, 0.5 and 0.5 for 2 minutes, a tap at 4.00 and a cap at 0.20 for 0.10
+    b = "B: through: {1: 1}, leads: {2: IGN BU, 3: SWC BU}, price: 1.00 EUR"
+    assert _weighed(_JOB + _ALL_OPENED, _shop(_A.replace(", car.3: SWC BU", ""), b)) == [
+        (900_000, 1500 + 200 + 60, 0, ("A", "B")),
+        (840_000, 1400 + 200 + 50 + 420, 0, ("A", "B")),
+    ]
 
 
 def test_of_rows_that_come_to_the_same_one_that_is_there_is_taken() -> None:
