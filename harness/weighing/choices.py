@@ -109,7 +109,7 @@ def mixes_at(
     for some in _by_price(whole) if (SERIES,) not in let_be else ():
 
         def in_a_row(mine: Hand, some: list[Used] = some) -> list[PlugMix]:
-            return InARow(plug, mine, some).mixes(refused, scarce)
+            return InARow(plug, mine, some).mixes(refused, scarce, known)
 
         rows |= {mix.key: mix for mix in settled_first(hand, in_a_row)}
     return [*made, *rows.values()]

@@ -98,9 +98,12 @@ class InARow:
             made[circuit.cavity] = ends
         return made, points
 
-    def mixes(self, refused: Collection[tuple[object, ...]] = (), scarce: Collection[str] = ()) -> list[PlugMix]:
+    def mixes(
+        self, refused: Collection[tuple[object, ...]] = (), scarce: Collection[str] = (),
+        others: Collection[tuple[int, Cost]] = (),
+    ) -> list[PlugMix]:  # fmt: skip
         """The best rows of two looms or more. Those with keys in `refused` are not to be; a row that takes one of the
-        `scarce` looms, by name, hides none that doesn't.
+        `scarce` looms, by name, hides none that doesn't. `others` are days and costs by which a row may be beaten.
         """
         opens = [circuit for circuit in self.circuits if circuit.open]
         taps = [circuit for circuit in self.circuits if circuit.one and circuit.unit.outs]
@@ -124,7 +127,8 @@ class InARow:
         self._refused = [key for key in refused if key[0] not in (0, 1)]
         self._marks = {used.mark.partition(".")[0] for used, _, _ in self.looms}
         few = sum(1 << at for at, (used, _, _) in enumerate(self.looms) if used.item.name in scarce)
-        rows = Rows(sets, sum(bits.values()), list(ways.values()), self._leaves, start, few)
+        known = [(*cost, days) for days, cost in others]
+        rows = Rows(sets, sum(bits.values()), list(ways.values()), self._leaves, start, few, known)
         return [mix for _, _, mix in sorted(rows.found, key=lambda each: each[:2]) if isinstance(mix, PlugMix)]
 
     def _openers(self, circuit: _Circuit) -> int:

@@ -47,7 +47,7 @@ def no_worse(one: tuple[int, ...], other: tuple[int, ...]) -> bool:
 class Rows:
     """The search. `taps` has for each circuit that is tapped its ways; `leaves` makes whole rows of the sets chosen,
     given their numbers and what they cost without the taps, `start` in it. What takes of the sets `scarce`, as bits,
-    beats nothing that doesn't.
+    beats nothing that doesn't; `known` are costs of what takes none of them. None is made of these.
 
     Branch and bound: the bit that the fewest sets cover first, then sets that allow a better tap; a part is dropped
     where a row found already is no dearer than it must become. What it must become at the least: each bit still open
@@ -56,10 +56,10 @@ class Rows:
 
     def __init__(
         self, sets: list[Cover], whole: int, taps: list[list[Tap]], leaves: Leaves, start: tuple[int, ...],
-        scarce: int = 0,
+        scarce: int = 0, known: Iterable[tuple[int, ...]] = (),
     ) -> None:  # fmt: skip
         self.sets, self.leaves, self.scarce = sets, leaves, scarce
-        self.found: list[Found] = []
+        self.found: list[Found] = [(cost, 0, None) for cost in known]
         self.bits = [1 << at for at in range(whole.bit_length()) if whole >> at & 1]
         self.holders = {bit: [at for at, each in enumerate(sets) if each.covers & bit] for bit in self.bits}
         self.taps = [worth(ways) for ways in taps]
