@@ -11,7 +11,7 @@ from harness.graph.fitted import OF_THE_CAR
 from harness.graph.runs import cables
 from harness.graph.wiring import Wiring
 from harness.joints import methods
-from harness.model.job import Joint, Segment
+from harness.model.job import Job, Joint, Segment
 from harness.model.parts import Loom, Speaker, Unit
 from harness.planning.cut_list import cut_list
 from harness.units import WireSize
@@ -83,6 +83,7 @@ class PartsList(NamedTuple):
     passing: tuple[Passing, ...]
     rings: tuple[RingCount, ...]
     joints: tuple[JointCount, ...]
+    met: tuple[str, ...]  # contacts at which a run is joined to a cavity or a lead and no row of joints says how
     capped: tuple[str, ...]
 
 
@@ -100,6 +101,7 @@ def parts_list(wiring: Wiring) -> PartsList:
         _passing(wiring),
         _rings(wiring),
         _joints(job.joints),
+        _met(job),
         tuple(job.capped),
     )
 
@@ -194,6 +196,28 @@ def _joints(joints: tuple[Joint, ...]) -> tuple[JointCount, ...]:
         JointCount(method, known[method].words, cover, known[method].needs_cover, number)
         for (method, cover), number in found.items()
     )
+
+
+def _met(job: Job) -> tuple[str, ...]:
+    """One a place where wires meet: both halves of a cavity are one wire where it is neither cut nor unplugged."""
+    opened = {mate.plug for mate in job.mates}
+    apart = {(job.contacts[name].owner, job.contacts[name].last) for name in job.cut}
+
+    def place(name: str) -> str:
+        about = job.contacts[name]
+        if about.kind != "plug" or about.owner in opened or (about.owner, about.last) in apart:
+            return name
+        return f"{about.owner}.{about.last}"
+
+    told = {place(end) for joint in job.joints for link in joint.links for end in link}
+    found: dict[str, str] = {}
+    for segment in job.segments:
+        for end in (segment.a, segment.b) if segment.laid else ():
+            about = job.contacts[end]
+            inline = about.owner in job.parts.plugs and job.parts.plugs[about.owner].inline
+            if about.kind in ("plug", "loom") and not inline and place(end) not in told:
+                found.setdefault(place(end), end)
+    return tuple(found.values())
 
 
 def _places(joint: Joint) -> int:

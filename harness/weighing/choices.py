@@ -105,10 +105,11 @@ def mixes_at(
         if priced and (lonely or most_of(search.used.item) is None):
             known += [(days, mix.cost) for mix in found]
     rows: dict[object, PlugMix] = {}
+    scarce = () if lonely else [used.item.name for used in whole if most_of(used.item) is not None]
     for some in _by_price(whole) if (SERIES,) not in let_be else ():
 
         def in_a_row(mine: Hand, some: list[Used] = some) -> list[PlugMix]:
-            return InARow(plug, mine, some).mixes(lambda row: row.key not in refused)
+            return InARow(plug, mine, some).mixes(refused, scarce, known)
 
         rows |= {mix.key: mix for mix in settled_first(hand, in_a_row)}
     return [*made, *rows.values()]

@@ -109,7 +109,7 @@ def recount(wiring: Wiring, rates: Rates, plugs: tuple[str, ...] = ()) -> Figure
         for place in places_of(joint):
             if any(map(ours, place)):
                 join(joint.method, joint.at)
-    for way, at in _without_row(wiring, rates, ours):
+    for way, at in without_row(wiring, rates, ours):
         if way is not None:
             join(way.method, at)
         else:
@@ -138,7 +138,9 @@ def recount(wiring: Wiring, rates: Rates, plugs: tuple[str, ...] = ()) -> Figure
     return Figures(work, parts, rounded(time_ms, rates.labour), joints, dash, cuts, tuple(unpriced), loose)
 
 
-def _without_row(wiring: Wiring, rates: Rates, ours: Callable[[str], bool]) -> Iterator[tuple[Way | None, str]]:
+def without_row(
+    wiring: Wiring, rates: Rates, ours: Callable[[str], bool] = lambda contact: True
+) -> Iterator[tuple[Way | None, str]]:
     """Joints of a run with a cavity or a lead that no row of `joints:` tells: the shop's best way, and the place."""
     job = wiring.job
     whole, nets = said_whole(job), nets_of(wiring)

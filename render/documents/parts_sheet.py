@@ -33,9 +33,14 @@ _HOLD = "\N{NO-BREAK SPACE}"
 @document("parts", title="Parts check-off", order=10)
 def sheets(proof: Proof) -> Iterable[Sheet]:
     """For who gathers the parts before the car is opened."""
+    yield from sheets_with(proof, ())
+
+
+def sheets_with(proof: Proof, met_by: Sequence[JointCount]) -> Iterable[Sheet]:
+    """The same where it is known by which methods runs are joined to cavities and leads."""
     if proof.wiring is None:
         return
-    blocks = tuple(_blocks(proof.wiring, parts_list(proof.wiring)))
+    blocks = tuple(_blocks(proof.wiring, parts_list(proof.wiring), met_by))
     if blocks:
         yield Sheet(
             "parts", "Parts check-off", (Para(_INTRO), *blocks), shares=True, bases=("cable allowance", "slack")
@@ -48,7 +53,7 @@ _INTRO = (
 )
 
 
-def _blocks(wiring: Wiring, parts: PartsList) -> Iterator[Block]:
+def _blocks(wiring: Wiring, parts: PartsList, met_by: Sequence[JointCount]) -> Iterator[Block]:
     things = [
         *((Strong(unit.name, unit.kind), "1", or_not_recorded(unit.where)) for unit in parts.units),
         *((Strong(loom.name, "loom"), "1", _loom(wiring, loom)) for loom in parts.looms),
@@ -64,6 +69,7 @@ def _blocks(wiring: Wiring, parts: PartsList) -> Iterator[Block]:
         *(_passing(each) for each in parts.passing),
         *(_rings(wiring, each) for each in parts.rings),
         *(_joint(each) for each in parts.joints),
+        *_met(wiring, parts.met, met_by),
     ]
     if parts.capped:
         ends = ", ".join(name_of(wiring.contact(name)) for name in parts.capped)
@@ -164,3 +170,12 @@ def _joint(each: JointCount) -> tuple[Cell, str, Cell]:
     else:
         cover = f"cover {NOT_RECORDED}" if each.needs_cover else "no cover wanted"
     return Strong("joint", each.words), str(each.number), cover
+
+
+def _met(wiring: Wiring, met: Sequence[str], by: Sequence[JointCount]) -> Iterator[tuple[Cell, str, Cell]]:
+    """Where runs are joined to cavities and leads, which no row of joints tells."""
+    if by:
+        yield from ((each[0], each[1], f"{each[2]}; where a run is joined") for each in map(_joint, by))
+    elif met:
+        at = ", ".join(name_of(wiring.contact(name)) for name in met)
+        yield Strong("joint", "where a run is joined"), str(len(met)), f"at {at}; method and cover {NOT_RECORDED}"

@@ -115,3 +115,30 @@ def test_joints_by_method_and_cover(parts: PartsList) -> None:
         ("crimp", "heat shrink", 4), ("crimp", "", 2), ("solder", "tape", 1),
     ]  # fmt: skip
     assert all(each.needs_cover for each in parts.joints)
+
+
+def test_where_a_run_is_joined_to_a_cavity_or_a_lead_and_no_row_says_how(wired: Wired) -> None:
+    """Once a place: AMP-ON is one wire whose halves two runs name, ACC stands in a row, C1 is a plug of ours."""
+    found = parts_list(
+        wired("""
+plugs:
+  dash: {unit: radio, cavities: {1: AMP-ON BU, 2: ACC RD, 3: ILL OG, 4: MUTE BN}}
+  boot: {unit: radio, cavities: {1: MUTE BN, 2: ILL OG}}
+inline:
+  C1: sill
+looms:
+  T1: {ends: {unit: 4-way, car: 4-way}, leads: {car.1: MUTE BU}, through: 2}
+units:
+  radio: {kind: radio}
+  box: {kind: interface, terminals: [t1, t2, t3, t4, t5]}
+joints:
+  mate: {T1: boot}
+  crimp at the seat with heat shrink: {dash.ACC: box.t2}
+runs:
+  - dash.unit.AMP-ON > 2 m 18 AWG > box.t1
+  - dash.car.AMP-ON > 2 m 18 AWG > box.t3
+  - dash.ACC > 2 m 18 AWG > box.t2
+  - T1.car.MUTE > 2 m 18 AWG > C1.1 > 1 m 18 AWG > box.t4
+""")
+    )
+    assert found.met == ("dash.unit.1", "T1.car.1")

@@ -20,6 +20,8 @@ from render.blocks import Bars, Masthead
 from render.offers import comparison, quote
 from render.offers.paper import paper
 from render.writers.text import write_text
+from tests.weighing.test_begun import BARE
+from tests.weighing.test_tapped import weighed as weighed_text
 
 ROOT = Path(__file__).resolve().parents[2]
 JOB = ROOT / "samples" / "hatch-plug-in.yaml"
@@ -138,3 +140,20 @@ def test_a_loom_of_the_job_is_named_as_the_drawer_has_it_too() -> None:
     """The job's own T1 is the drawer's L1; the table says L1, the job T1."""
     text = plain(write_text(comparison.sheets(weighed()), HEAD))
     assert "T1 (L1 of the drawer): unit and car end at sound" in text
+
+
+def test_the_parts_have_the_joint_of_a_run_as_the_quote_counts_it(tmp_path: Path) -> None:
+    """The tapped car, its turn-on wire a run: by hand eight crimps and a tap; with loom A, the last, nine crimps of
+    which one joins the run to its lead.
+    """
+    job = BARE.replace("runs:\n", "runs:\n  - dash.AMP-ON > 3 m 18 AWG > amp.rem\n")
+    made = weighed_text(job)
+    for number, quoted, listed in (
+        (1, "heat shrink 8", ("heat shrink: 8", "1 no cover wanted; where a run is joined")),
+        (len(made.offers), "heat shrink 9", ("heat shrink: 8", "heat shrink: 1; where a run is joined")),
+    ):
+        paper(made, tmp_path / str(number), number)
+        text = plain((tmp_path / str(number) / "packet.txt").read_text(encoding="utf-8"))
+        assert quoted in text
+        for words in listed:
+            assert words in text, words

@@ -210,16 +210,19 @@ class Car:
 
     def mixes(self, plug: str) -> Iterator[Mix]:
         yield self.by_hand(plug)
-        whole = []
         for item in self.looms():
             ends = [end for end in item.loom.ends if self.seats(plug, item.loom, end)]
             if ends and len(ends) == len(item.loom.ends):
                 yield from self.one_loom(plug, item, tuple(ends), "")
-                if len(ends) == 2:
-                    whole.append(item)
             if len(item.loom.ends) == 2:
                 for end in ends:
                     yield from self.one_loom(plug, item, (end,), next(e for e in HALVES if e != end))
+        yield from self.rows_of_looms(plug)
+
+    def rows_of_looms(self, plug: str) -> Iterator[Mix]:
+        """Every set of two looms or more that fit whole, one in the other."""
+        two = [item for item in self.looms() if len(item.loom.ends) == 2]
+        whole = [item for item in two if all(self.seats(plug, item.loom, end) for end in HALVES)]
         for count in range(2, len(whole) + 1):
             for row in combinations(whole, count):
                 yield from self.in_a_row(plug, row)
@@ -437,8 +440,6 @@ class Car:
         choices = []
         for cavity in self.rows[plug]:
             unit, car = f"{plug}.unit.{cavity}", f"{plug}.car.{cavity}"
-            if self.net[unit] != self.net[car] and len(self.need(unit)) < 2 and len(self.need(car)) < 2:
-                return
             kinds = []
             for there in has:
                 one, two = there.get(("unit", cavity)), there.get(("car", cavity))
@@ -466,16 +467,22 @@ class Car:
                             tap = self.made(False, True, self.lead_place(outs), self.need(unit), {"lead", *outs})
                             ways.append(([*base, tap], 2 * len(base) + 1))
             else:
-                for opener, kind in enumerate(kinds):
-                    if kind != "leads":
+                openers = [at for at, kind in enumerate(kinds) if kind == "leads"]
+                for one, other in product(openers, openers):  # where each half ends; between the two nothing is joined
+                    if other < one:
                         continue
-                    others = sum(1 for at, each in enumerate(kinds) if at != opener and each == "leads")
-                    joints = [one_joint] * others
+                    passed = sum(at < one or at > other for at in openers)
+                    halves: list[list[tuple[Joint, int]]] = []
                     for half in (unit, car):
                         outs = self.need(half) - {half}
                         if outs:
-                            joints.append(self.made(False, True, self.lead_place(outs), both, {"lead", *outs}))
-                    ways.append((joints, 2 * others + len(joints) - others))
+                            lead = self.made(False, True, self.lead_place(outs), both, {"lead", *outs})
+                            halves.append([(lead, 1)])
+                            if half == car:
+                                halves[-1].append((self.made(True, True, self.place(plug), both, {car, *outs}), 0))
+                    for some in product(*halves):
+                        joints = [one_joint] * passed + [joint for joint, _ in some]
+                        ways.append((joints, 2 * passed + sum(used for _, used in some)))
             if not ways:
                 return
             choices.append(ways)
