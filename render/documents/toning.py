@@ -217,7 +217,7 @@ def _row(wiring: Wiring, written: Written, pair: TonePair, through: bool) -> tup
         (*_ohms(wiring, pair), *read),
         (body, *(as_read(to_body, body_fits(to_body)) if to_body else (Tick("+", "−"),))),
         _answer(wiring, pair),
-        _heard(wiring, pair, tones) if tones else (Room(22), Tick("as said", "other")),
+        (*_heard(wiring, pair, tones), *_to_hear(wiring, pair)),
         _plus(wiring, pair, written.plus(*contacts), tone),
     )
 
@@ -231,7 +231,20 @@ def _direct(wiring: Wiring, contacts: tuple[str, str]) -> tuple[Piece, ...]:
     return as_read(read[1], None if volts is None else volts <= MOST_WITHOUT_FEED_V)
 
 
-def _heard(wiring: Wiring, pair: TonePair, tones: Sequence[Record]) -> Cell:
+def _to_hear(wiring: Wiring, pair: TonePair) -> tuple[Piece, ...]:
+    """Room for what is heard: of a pair that one tone doesn't prove, a line for each that is still to be played."""
+    speakers, tones = wiring.job.parts.speakers, told(wiring, wiring.job.parts.plugs[pair.plug], pair.plus, pair.minus)
+    own = dict.fromkeys(answer.speaker for answer in pair.answers)
+    if tones.counted or tones.idle:
+        left = dict.fromkeys(each.play for each in tones.unheard if not each.silent)
+        return tuple(piece for play in left for piece in (f"{play}:", Room(18), Tick("as said", "other")))
+    plays = dict.fromkeys(tone_for(speakers[name]) for name in own)
+    if len(plays) < 2:
+        return (Room(22), Tick("as said", "other"))
+    return tuple(piece for play in plays for piece in (f"{play}:", Room(18), Tick("as said", "other")))
+
+
+def _heard(wiring: Wiring, pair: TonePair, tones: Sequence[Record]) -> tuple[Piece, ...]:
     """Who answered, with which tone, whether that is what was said of that tone."""
     speakers = wiring.job.parts.speakers
     own = {answer.speaker for answer in pair.answers}

@@ -492,11 +492,15 @@ def test_two_tones_of_a_pair_stand_side_by_side(tmp_path: Path) -> None:
 
     assert "'FL: left front, doors (500 Hz)', 'FL-TW: left front tweeter, dash (8.5 to 9.5 kHz)'" in row()
     assert "not heard: play" not in row()
-    assert "(Strong(text='FL', then=''), '500 Hz', 'as said')" in row(low)
+    assert row().count("'500 Hz:', Room") == row().count("'8.5 to 9.5 kHz:', Room") == 1  # room for both, of this pair
+    assert "(Strong(text='FL', then=''), '500 Hz', 'as said', '8.5 to 9.5 kHz:', Room" in row(low)
     assert "'and nothing else', Strong(text='FL-TW not heard: play 8.5 to 9.5 kHz', then='')" in row(low)
     assert "'500 Hz', 'as said', Strong(text='FL-TW', then=''), '9 kHz', 'as said')" in row(low, high)
     assert "not heard: play" not in row(low, high)
-    assert "'9 kHz', 'says nothing'" in row(tone("none", "9 kHz").replace("1/7", "2/8").replace("FL", "FR"))
+    # silence at a tweeter's tone leaves the door speaker to be toned
+    assert "'9 kHz', 'says nothing', '500 Hz:', Room" in row(
+        tone("none", "9 kHz").replace("1/7", "2/8").replace("FL", "FR")
+    )
     both = hazel(tmp_path, low, high, job=BESIDE)
     assert printed(both, "also-recorded") == ""
     again = hazel(tmp_path, low, high, tone("FL-TW FL", "9 kHz"), job=BESIDE)
