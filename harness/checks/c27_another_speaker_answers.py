@@ -6,6 +6,7 @@ from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.answers import Answer, answers
 from harness.graph.faded import Faded, faded
+from harness.graph.pairs import silent_drivers
 from harness.graph.walk import way_contacts
 from harness.graph.wiring import Wiring
 
@@ -30,7 +31,8 @@ def another_speaker_answers(wiring: Wiring) -> Iterator[Fault]:
     heard: FL FR`.
 
     What to do: power off, follow the path named from joint to joint and hold the processor's routes against the plan;
-    put the car right, or the plan, play the output again and add a record.
+    where the speaker was silent at its own tone at the plug, look on the car's side first. Put the car right, or the
+    plan, play the output again and add a record.
 
     Known limits: the last record of an output counts. With the frequency written in `signal`, a speaker that a
     crossover or a capacitor (below 1 kHz) keeps it from isn't missed. A channel stands for all its speakers where none
@@ -46,8 +48,7 @@ def another_speaker_answers(wiring: Wiring) -> Iterator[Fault]:
         yield Fault(
             at=Spot(answer.record.place, answer.driver.name),
             message=_message(answer),
-            do=f"Power off, then follow {answer.driver.name.replace('.', ' ')} from joint to joint"
-            f"{_routes(answer)}. Put right the car or the plan, play it again and add a record.",
+            do=_do(wiring, answer),
             about=tuple(dict.fromkeys((answer.driver.plus, answer.driver.minus, *way))),
             path=way if len(way) > 1 else (),
         )
@@ -99,6 +100,21 @@ def _message(answer: Answer) -> str:
         said.append(f"{' and '.join(answer.silent)} stays silent." if len(answer.silent) == 1 else
                     f"{' and '.join(answer.silent)} stay silent.")  # fmt: skip
     return " ".join(said)
+
+
+def _do(wiring: Wiring, answer: Answer) -> str:
+    before = silent_drivers(wiring)
+    if answer.silent and not answer.astray and all(name in before for name in answer.silent):
+        toned = " and ".join(f"{name} was silent at {before[name]} at its plug" for name in answer.silent)
+        return (
+            f"{toned} already: power off, look on the car's side, at the speaker, its capacitor and its wires. "
+            "Mend it, tone and play it again, and add both records."
+        )
+    played = answer.driver.name.replace(".", " ")
+    return (
+        f"Power off, then follow {played} from joint to joint{_routes(answer)}. Put right the car or the plan, play it "
+        "again and add a record."
+    )
 
 
 def _routes(answer: Answer) -> str:

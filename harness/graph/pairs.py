@@ -140,6 +140,17 @@ def _looks_for_plus(wiring: Wiring) -> dict[frozenset[str], list[Record]]:
     return made
 
 
+@kept
+def silent_drivers(wiring: Wiring) -> dict[str, str]:
+    """Speaker -> the tone that it must have answered at its plug, and didn't."""
+    return {
+        each.speaker: each.silent
+        for plug in wiring.job.parts.plugs.values() if not plug.inline and wiring.job.tones
+        for plus, minus in pairs_of(wiring, plug.name)
+        for each in told(wiring, plug, plus, minus).unheard if each.silent
+    }  # fmt: skip
+
+
 def looks_at_no_pair(wiring: Wiring) -> Iterator[Record]:
     """Looks for the + of two cavities of a plug that are no pair of its chart: nothing is held against them."""
     plugs, pairs = wiring.job.parts.plugs, dict[str, set[frozenset[str]]]()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from harness.graph.faded import KEYS, Setting, faded, play, settings
+from harness.graph.pairs import silent_drivers
 from harness.graph.proven import open_evidence
 from harness.graph.wiring import Wiring
 from harness.planning.output_test import ChannelTest, output_test
@@ -66,7 +67,14 @@ def _turned(wiring: Wiring, setting: Setting) -> Talk:
 
 def _talk(wiring: Wiring, test: ChannelTest) -> Talk:
     expected = tuple(dict.fromkeys(each.speaker for each in test.heard))
-    heard = yield from heard_of(wiring, f"{test.channel} plays: which speakers answer?", expected)
+    before = silent_drivers(wiring)
+    silent = tuple(name for name in expected if name in before)
+    warned = "".join(
+        f" {name} was silent at {before[name]} when toned: listen for it by itself, low." for name in silent
+    )  # fmt: skip
+    heard = yield from heard_of(
+        wiring, f"{test.channel} plays: which speakers answer?{warned}", expected, silent=silent
+    )  # fmt: skip
     if heard == LEFT_OUT:
         return Outcome((), ("Nothing recorded for this channel.",))
     follows = LEFT_OUT

@@ -58,12 +58,13 @@ def band(expected: Expected) -> str:
 
 
 def heard_of(
-    wiring: Wiring, text: str, expected: tuple[str, ...], may: tuple[str, ...] = ()
+    wiring: Wiring, text: str, expected: tuple[str, ...], may: tuple[str, ...] = (), silent: tuple[str, ...] = ()
 ) -> Generator[Question, str, str]:
     """The speakers that answered, as words; `none`; or left out. Several are asked one after the other. `may` are those
-    that answer it perhaps, and needn't.
+    that answer it perhaps, and needn't; `silent` those that must, and were heard to be silent before.
     """
-    rows = [expected, *([(*expected, *may)] if may else [])]
+    others = tuple(name for name in expected if name not in silent)
+    rows = [expected, *([(*expected, *may)] if may else []), *([others] if silent else [])]
     as_charted = [
         Choice(listed(speaker(wiring, name) for name in each), " ".join(each)) for each in rows if each
     ]  # fmt: skip

@@ -57,6 +57,24 @@ def test_what_an_output_made_sound(tmp_path: Path, job: str, record: str, messag
         assert set(each.path) <= set(each.about)
 
 
+def test_a_speaker_that_was_silent_at_the_plug_is_looked_for_in_the_car(tmp_path: Path) -> None:
+    """FL answered 500 Hz at the plug and nothing 9 kHz, so FL-TW, which is for that, is dead before any joint of ours;
+    where all was toned well the way through the plan is what is left to look at.
+    """
+    tweeter = "FL-TW: {nominal: 4 ohm, capacitor: 4.7 uF}"
+    job = JOB.replace("speakers: {", f"found: [dash.FL > spk.FL spk.FL-TW]\nspeakers: {{{tweeter}, ", 1)
+    assert tweeter in job
+    low = "tone: dash.car.1/5, charted: FL, heard: FL, plus: 1, signal: 500 Hz"
+    high = "tone: dash.car.1/5, charted: FL, signal: 9 kHz, heard: "
+    (silent,) = recorded(tmp_path, "C27", (low, f"{high}none", "plays: radio.FL, heard: FL"), job)
+    assert silent.do == (
+        "FL-TW was silent at 9 kHz at its plug already: power off, look on the car's side, at the speaker, its "
+        "capacitor and its wires. Mend it, tone and play it again, and add both records."
+    )
+    (sound,) = recorded(tmp_path, "C27", (low, f"{high}FL-TW", "plays: radio.FL, heard: FL"), job)
+    assert sound.do.startswith("Power off, then follow radio FL from joint to joint")
+
+
 FOUR = (
     JOB.replace("      3/7: RL GN GN/BK\n", "      3/7: RL GN GN/BK\n      4/8: RR VT VT/BK\n")
     .replace("FL FR RL", "FL FR RL RR").replace("in1..3", "in1..4").replace("out1..3", "out1..4")

@@ -67,6 +67,23 @@ def test_the_tone_is_asked_before_the_ear(tone: str, expected: str, offered: lis
     assert [each.value for each in talk.question.choices] == offered
 
 
+def test_a_driver_silent_at_its_tone_is_named_when_its_output_plays(tmp_path: Path) -> None:
+    """500 Hz moved the door speaker, 9 kHz nothing: played by the amplifier, that one alone is an answer of its own."""
+    wiring = hazel(
+        tmp_path, LOW, "tone: dash.car.1/7, charted: FL, heard: none, signal: 9 kHz", job=WITH_TWEETER
+    ).wiring
+    assert wiring is not None
+    outputs = next(each for each in sections(wiring) if each.name == "outputs")
+    question = Conversation(next(each for each in outputs.open if each.about.startswith("FL of"))).question
+    assert question is not None
+    assert question.text.endswith("FL-TW was silent at 9 kHz when toned: listen for it by itself, low.")
+    assert [each.value for each in question.choices] == ["FL FL-TW", "FL", "none", "else"]
+    right = next(each for each in outputs.open if each.about.startswith("FR of"))
+    question = Conversation(right).question
+    assert question is not None
+    assert ("silent" in question.text, [each.value for each in question.choices]) == (False, ["FR", "none", "else"])
+
+
 def test_a_woofers_tone_leaves_the_tweeter_and_offers_its_own(tmp_path: Path) -> None:
     end = ask(tmp_path, "0", "3.4", "open", "500 Hz", "FL", "1")
     assert end.fits[0] == "dash 1/7: as charted, FL."
