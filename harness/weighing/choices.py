@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Collection, Iterator, Mapping
 from typing import NamedTuple
 
+from harness.model.contact import printed
 from harness.model.job import Job
 from harness.model.shop import InDrawer, Shop
 from harness.weighing.at_plug import AtPlug, wait
@@ -219,13 +220,14 @@ def misfits(place: Site, items: list[InDrawer]) -> Iterator[Misfit]:
                     there.add((pin.end, pin.cavity.lower()))
                     row = plug.rows.get(pin.cavity.lower())
                     if pin.end in ends and row is not None and not fits(pin, row):
-                        wrong[row.cavity] = f"{pin.says[0].name} there, {row.function.name} here"
+                        wrong[row.cavity] = f"{printed(pin.says[0].name)} there, {printed(row.function.name)} here"
             for cavity, words in _elsewhere(plug, item, ends):
                 wrong.setdefault(cavity, words)
             for need in plug.needs:
                 for half, cavity in (("unit", need.unit), ("car", need.car)):
                     if need.joined and cavity and half in ends and (half, cavity.lower()) not in there:
-                        wrong.setdefault(cavity, f"nothing there, {plug.rows[cavity.lower()].function.name} here")
+                        here = printed(plug.rows[cavity.lower()].function.name)
+                        wrong.setdefault(cavity, f"nothing there, {here} here")
             if ends and wrong:
                 yield Misfit(item.name, plug.name, tuple(wrong.items()))
 

@@ -136,7 +136,7 @@ def test_same_input_same_bytes(shop: Path) -> None:
 def test_a_loom_whose_pins_differ_is_named_with_its_cavities(shop: Path) -> None:
     said = run("weigh", "hatch-plug-in.yaml", where=shop).stdout
     # in samples/shop.yaml L2 has 6/5: FL, the car 5/6: FL
-    assert "Housing fits, pins don't: L2 at sound: 6 is FL+ there, FL- here; 5 is FL- there, FL+ here." in said
+    assert "Housing fits, pins don't: L2 at sound: 6 is FL+ there, FL− here; 5 is FL− there, FL+ here." in said
 
 
 def test_comments_and_what_is_not_concerned_stay(shop: Path) -> None:
