@@ -387,6 +387,25 @@ def lost(
         (("belt chime: cluster",), "cut: [clu.car.1]\n", "", []),
         # by another wire it still comes
         (("belt chime: cluster > spk.C",), "cut: [clu.car.1]\n", "clu.unit.1: spk.C+", []),
+        # two of a kind: the first is well, is heard by another unit, or goes with the unit that comes out
+        (
+            ("belt chime: cluster > spk.RL", "door chime: cluster > spk.C"), "cut: [clu.car.1]\n", "",
+            [("door chime", ("spk.C+",), "clu.car.1", ())],
+        ),
+        (
+            ("belt chime: cluster > spk.C", "door chime: deck > spk.FL-WF"), "removed: [cluster]\ncut: [dash.car.1]\n",
+            "",
+            [("belt chime", ("spk.C+",), "cluster", ()), ("door chime", ("spk.FL-WF+",), "dash.car.1", ())],
+        ),
+        # one wire before a unit is cut, and nothing passes through it
+        (
+            ("belt chime: deck > spk.FL-WF",), "cut: [dash.car.1]\n", "",
+            [("belt chime", ("spk.FL-WF+", "spk.FL-WF-"), "dash.car.1", ())],
+        ),
+        (
+            ("belt chime: deck > spk.FL-WF",), "cut: [dash.car.2]\n", "",
+            [("belt chime", ("spk.FL-WF+", "spk.FL-WF-"), "dash.car.2", ())],
+        ),
     ],
 )  # fmt: skip
 def test_warnings_that_no_longer_arrive(
@@ -397,6 +416,55 @@ def test_warnings_that_no_longer_arrive(
     assert [(each[0], each[2], each[3]) for each in made] == [(each[0], each[2], each[3]) for each in told]
     for each, wanted in zip(made, told, strict=True):
         assert set(wanted[1]) <= set(each[1])
+
+
+@pytest.mark.parametrize(
+    "joints",
+    [
+        "dash.1: amp.in1+",
+        "dash.2: amp.in1-",
+        "dash.1: amp.in1+; dash.2: amp.in1-",
+        "dash.1: amp.in1+; dash.2: amp.in2-",
+    ],
+)
+def test_an_input_beside_that_of_the_way(joints: str) -> None:
+    """It stands first in the file, and with one wire or with both it takes nothing from the other; an emergency call
+    may not pass it, and needn't.
+    """
+    units = (AMP % ", wakes: rem", UNITS[0], UNITS[1])
+    more = features("belt chime: deck > spk.FL-WF", "call: {from: deck, to: [spk.FL-WF], kind: emergency}")
+    wiring = job(joints, *units, more=more)
+    assert lost(wiring, "warning") == []
+    assert lost(wiring, "emergency", untouched=True) == []
+
+
+def test_the_way_that_a_function_came_by() -> None:
+    """Of a unit that comes out, to where its sound was heard first; none where nobody knows that it was."""
+    warning = frozenset(("warning",))
+    wiring = job(
+        "",
+        *UNITS,
+        more=features("belt chime: cluster > spk.C", "door chime: cluster > spk.FR") + "removed: [cluster]\n",
+    )
+    known, unknown = heard.lost_features(wiring, warning)
+    assert known.way == ("cluster.C+", "clu.unit.1", "clu.car.1", "spk.C+")
+    assert unknown.way == ()
+    # of one that is cut, through the units between
+    wiring = job("", *UNITS, more=features("belt chime: deck > spk.FL-WF") + "cut: [out.car.1]\n")
+    (each,) = heard.lost_features(wiring, warning)
+    assert each.way == (
+        "deck.FL+", "dash.unit.1", "dash.car.1", "famp.FL+", "famp.FL-WF+", "out.unit.1", "out.car.1", "spk.FL-WF+"
+    )  # fmt: skip
+
+
+def test_a_function_through_a_unit_that_comes_out() -> None:
+    """The unit is wired by chains that stay as they are; it alone is missing."""
+    chains = "found: [deck.RL+ > x.a+, deck.RL- > x.a-, x.b+ > spk.C+, x.b- > spk.C-]\n"
+    unit = "x: {kind: processor, inputs: {a: 2..20 V}, outputs: {b: 4 V}}"
+    row = "features:\n  belt chime: deck > spk.C\nremoved: [x]\n"
+    (each,) = heard.lost_features(job("", unit, more=chains + row), frozenset(("warning",)))
+    assert each.cause is not None
+    assert (each.cause.unit, each.cause.about[0]) == ("x", "x.b+")
 
 
 TAKEN = """\
@@ -416,6 +484,18 @@ def test_an_emergency_call_that_must_pass_an_amplifier_now() -> None:
     ((name, contacts, _, through),) = lost(wiring, "emergency", untouched=True)
     assert (name, set(contacts), through) == ("emergency call", {"spk.FL-WF+", "spk.FL-WF-"}, ("amp",))
     assert lost(wiring, "emergency") == [], "it arrives all the same"
+    # where − is cut as well behind the car's own, + is what passes it
+    one = wiring_of(joints, "; ".join((DECK, *UNITS)), more + "cut: [out.car.2]\n", mate="T1: dash")
+    ((name, contacts, _, through),) = lost(one, "emergency", untouched=True)
+    assert (name, set(contacts), through) == ("emergency call", {"spk.FL-WF+", "spk.FL-WF-"}, ("amp",))
+
+
+def test_a_function_of_which_the_other_wire_is_broken() -> None:
+    """It is asked for at + alone, whose wire is whole: nothing on its way is to blame, and its way is told."""
+    more = features("belt chime: {from: deck, to: [spk.FL-WF+], kind: warning}") + "cut: [dash.car.2]\n"
+    (each,) = heard.lost_features(job("", *UNITS, more=more), frozenset(("warning",)))
+    assert (each.contacts, each.cause) == (("spk.FL-WF+",), None)
+    assert each.way[-1] == "spk.FL-WF+"
 
 
 @pytest.mark.parametrize(
