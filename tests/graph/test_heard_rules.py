@@ -161,6 +161,19 @@ def test_which_channel_a_source_gives(outputs: str, joints: str, channel: str) -
     assert crossing.source_channel(wiring, driver) == channel
 
 
+def test_a_source_whose_name_is_no_channel() -> None:
+    """An output called by a number of its kind is known by the cavity that it is joined to, and by no loom's lead."""
+    unit = "src: {kind: radio, outputs: {aux1: btl 8 V}}; deck: {kind: radio}"
+    loom = "looms:\n  T1: {ends: {unit: 4-way, car: 4-way}, leads: {1/2: FL WH WH/BK}}\n"
+    for joint, more, channel in (
+        ("dash.unit.FL: src.aux1", "depinned: [dash.unit.1, dash.unit.2]\n", "FL"),
+        ("T1.unit.FL: src.aux1", loom, ""),
+    ):
+        wiring = wiring_of(joint, unit, PLUG + more)
+        driver = next(each for each in wiring.signals.drivers if each.name == "src.aux1")
+        assert crossing.source_channel(wiring, driver) == channel
+
+
 # -- split pairs -----------------------------------------------------------------------------------------------------
 
 
