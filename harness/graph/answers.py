@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from typing import NamedTuple
 
 from harness.graph.kept import kept
@@ -11,6 +12,7 @@ from harness.graph.volume import taken_fixed
 from harness.graph.wiring import Wiring
 from harness.model.evidence import NOTHING, Record
 from harness.model.function import read_function
+from harness.model.parts import Speaker
 from harness.units import quantity
 
 # Below this a speaker behind a capacitor may stay silent: common practice, no source.
@@ -106,16 +108,19 @@ def heard_speakers(wiring: Wiring, record: Record) -> tuple[tuple[str, ...], tup
     for word in record.word("heard").replace(",", " ").split():
         if word.lower() in NOTHING:
             continue
-        function = read_function(word)
-        channel = function.base if function is not None else ""
         if word.lower() in by_name:
             heard[by_name[word.lower()]] = None
             continue
-        found = [each.name for each in speakers.values() if channel in (each.function.base, each.function.channel)]
-        if not channel or not found:
+        function = read_function(word)
+        found = _called(speakers.values(), function.base) if function is not None else []
+        if not found:
             odd.append(word)
-        heard.update(dict.fromkeys(found if channel else ()))
+        heard.update(dict.fromkeys(found))
     return tuple(heard), tuple(odd)
+
+
+def _called(speakers: Iterable[Speaker], channel: str) -> list[str]:
+    return [each.name for each in speakers if channel in (each.function.base, each.function.channel)]
 
 
 def _frequency(signal: str) -> float | None:
