@@ -331,3 +331,94 @@ def test_what_a_pause_does_not_say(tmp_path: Path) -> None:
     made = handed_over.handed_over(recorded(tmp_path, "handover: paused, by: JM, done: dash, parts: none"))
     assert made is not None
     assert made.missing == ("left", "odd")
+
+
+# -- what was played -----------------------------------------------------------------------------------------------
+
+FULL, BAND = "routes: {out1: in1, out2: in2}", "routes: {out1: in1 100..200 Hz, out2: in2}"
+
+
+@pytest.mark.parametrize(
+    ("record", "planned", "silent", "astray", "as_planned"),
+    [
+        ("amp.out1, heard: FL", "FL", "", "", True),
+        ("AMP.out1, heard: fl", "FL", "", "", True),
+        ("radio.FL, heard: FL", "FL", "", "", True),
+        # who wrote not what was heard, or a word that nobody knows, says of no speaker that it was silent
+        ("amp.out1", "FL", "", "", False),
+        ("amp.out1, heard: hum", "FL", "", "", False),
+        ("amp.out1, heard: FL hum", "FL", "", "", False),
+        ("amp.out1, heard: none", "FL", "FL", "", False),
+        ("amp.out1, heard: RL", "FL", "FL", "RL", False),
+        ("amp.out1, heard: FL RL", "FL", "", "RL", False),
+        # FR is behind a capacitor: below 1 kHz it may stay silent (common practice, no source)
+        ("amp.out2, heard: none", "FR", "FR", "", False),
+        ("amp.out2, heard: none, signal: 999 Hz", "", "", "", True),
+        ("amp.out2, heard: none, signal: 1 kHz", "FR", "FR", "", False),
+        ("amp.out2, heard: FR, signal: 999 Hz", "", "", "", True),
+    ],
+)
+def test_what_answers_an_output(
+    record: str, planned: str, silent: str, astray: str, as_planned: bool, tmp_path: Path
+) -> None:
+    (made,) = answers.answers(recorded(tmp_path, f"plays: {record}"))
+    assert (made.planned, made.silent, made.astray) == tuple(tuple(each.split()) for each in (planned, silent, astray))
+    assert made.as_planned is as_planned
+    assert made.differs is bool(silent or astray)
+
+
+@pytest.mark.parametrize(
+    ("signal", "comes"),
+    [
+        ("99 Hz", False), ("100 Hz", True), ("200 Hz", True), ("201 Hz", False), ("0.15 kHz", True), ("1 kHz", False),
+        ("sweep", True),
+    ],
+)  # fmt: skip
+def test_a_tone_outside_of_a_route(signal: str, comes: bool, tmp_path: Path) -> None:
+    wiring = recorded(tmp_path, f"plays: amp.out1, heard: none, signal: {signal}", job=JOB.replace(FULL, BAND))
+    assert [each.planned for each in answers.answers(wiring)] == [("FL",) if comes else ()]
+    # what the output itself is for counts as well
+    narrow = JOB.replace("50 W @ 4 ohm least 2 ohm", "50 W @ 4 ohm least 2 ohm 100..200 Hz")
+    wiring = recorded(tmp_path, f"plays: amp.out1, heard: none, signal: {signal}", job=narrow)
+    assert [each.planned for each in answers.answers(wiring)] == [("FL",) if comes else ()]
+
+
+@pytest.mark.parametrize(
+    ("words", "kind", "loud"),
+    [
+        ("follows: nothing", "radio", True), ("follows: fader", "radio", True), ("follows: volume", "radio", False),
+        ("heard: FL", "radio", False),
+        # a chime has no volume
+        ("follows: nothing", "cluster", False), ("follows: nothing", "control unit", False),
+    ],
+)  # fmt: skip
+def test_what_does_not_follow_the_volume(words: str, kind: str, loud: bool, tmp_path: Path) -> None:
+    job = JOB.replace("kind: radio,", f"kind: {kind},")
+    (made,) = answers.answers(recorded(tmp_path, f"plays: radio.FL, {words}", job=job))
+    assert (made.loud, made.differs) == (loud, loud)
+
+
+def test_an_output_on_which_nothing_hangs_has_no_volume_to_follow(tmp_path: Path) -> None:
+    job = JOB.replace("    dash.car.FR: amp.out2\n", "")
+    (made,) = answers.answers(recorded(tmp_path, "plays: amp.out2, follows: nothing", job=job))
+    assert (made.planned, made.loud, made.way) == ((), False, None)
+
+
+def test_the_way_to_the_one_that_is_silent(tmp_path: Path) -> None:
+    """Of two on one output; where both answer, the first."""
+    job = JOB.replace("T1.car.C: spk.C", "amp.out1: spk.C")
+    for heard, silent, way in (("FL", ("C",), "spk.C"), ("C", ("FL",), "spk.FL"), ("none", ("FL", "C"), "spk.FL")):
+        (made,) = answers.answers(recorded(tmp_path, f"plays: amp.out1, heard: {heard}", job=job))
+        assert made.silent == silent
+        assert made.way is not None
+        assert made.way.hops[-1].feed.receiver.name == way
+
+
+def test_the_last_word_on_each_output_and_what_is_none(tmp_path: Path) -> None:
+    wiring = recorded(
+        tmp_path, "plays: amp.out2, heard: FR", "plays: amp.out1, heard: RL", "plays: Amp.out1, heard: FL",
+        "plays: horn", "plays: amp.out2, heard: RL, car: Larch van", "plays: horn, car: Larch van", "seen: amp.out1",
+    )  # fmt: skip
+    assert [each.record.place.line for each in answers.answers(wiring)] == [3, 1]
+    assert [each.place.line for each in answers.no_outputs(wiring)] == [4]
+    assert answers.answers(recorded(tmp_path, "seen: horn")) == ()
