@@ -68,6 +68,13 @@ FOUR = "deck.FL: spk.FL; deck.FR: spk.FR; deck.RL: spk.RL; deck.RR: spk.RR"
         ("deck.FL: [spk.FL, mix.in1]; deck.FR: mix.in2; mix.out1: spk.FR", []),
         # nothing comes at all
         ("deck.FL: spk.FL", []),
+        # what plays the centre, or beside a corner's own, is not where a mistake would have put it
+        ("deck.RL: spk.C; deck.FL: [spk.FL, spk.RL]", []),
+        ("deck.FL: [spk.FL, spk.RL]; deck.FR: mix.in1; deck.RL: mix.in2; mix.out1: spk.FR", []),
+        # a mixture of which a part is right: the axle of the one, the side of the other
+        ("deck.FR: mix.in1; deck.RL: mix.in2; mix.out1: spk.FL", []),
+        # FL made from the rear on purpose, and FR from one that doesn't play at home
+        ("deck.RL: [spk.RL, spk.FL]; deck.RR: spk.FR", [[("FR", "RR", False, True)]]),
     ],
 )  # fmt: skip
 def test_speakers_that_play_another_corner(joints: str, told: list[list[tuple[str, str, bool, bool]]]) -> None:
@@ -91,6 +98,16 @@ OUTS = "amp.out1: spk.FL; amp.out2: spk.FR; amp.out3: spk.RL; amp.out4: spk.RR"
         (
             f"{INS}; amp.out2: spk.FL; amp.out1: spk.FR", "",
             [[("amp.out2+", "spk.FL+", 5, False), ("amp.out1+", "spk.FR+", 6, False)]],
+        ),
+        # front for rear, by the same count: in3 is RL
+        (
+            f"deck.FL: amp.in3; deck.RL: amp.in1; deck.FR: amp.in2; deck.RR: amp.in4; {OUTS}", "",
+            [[("deck.FL+", "amp.in3+", 1, False), ("deck.RL+", "amp.in1+", 2, False)]],
+        ),
+        # from wire to wire, in the order of the speakers' channels and not of the outputs'
+        (
+            "deck.FL: spk.FR; deck.FR: spk.FL", "",
+            [[("deck.FR+", "spk.FL+", 2, False), ("deck.FL+", "spk.FR+", 1, False)]],
         ),
         # inside it, by its routes: the unit's line
         (f"{INS}; {OUTS}", ", routes: {out1: in2, out2: in1, out3: in3, out4: in4}", "route"),
@@ -116,6 +133,39 @@ def test_three_changes_on_one_way() -> None:
     assert made == [[("amp.in2+", "amp.out1+", unit, True), ("amp.in1+", "amp.out2+", unit, True)]]
     made = changes(job("deck.FR: amp.in1; amp.out2: spk.FL", turned))
     assert made == [[("amp.out2+", "spk.FL+", line(2, 2), False)]]
+
+
+def test_outputs_called_by_their_channels() -> None:
+    """Where the unit's output is marked, it is its routes that cross over, by number or by letter."""
+    named = (
+        "amp: {kind: amplifier, inputs: {in%s: 2..20 V, in%s: 2..20 V}, outputs: {FL: 50 W, FR: 50 W}, "
+        "routes: {FL: in%s, FR: in%s}}"
+    )
+    unit = HEAD_LINES + 2
+    for one, two in ("12", "AB"):
+        joints = f"deck.FL: amp.in{one}; deck.FR: amp.in{two}; amp.FL: spk.FL; amp.FR: spk.FR"
+        made = changes(job(joints, named % (one, two, two, one)))
+        assert made == [[(f"amp.in{two}+", "amp.FL+", unit, True), (f"amp.in{one}+", "amp.FR+", unit, True)]]
+        assert changes(job(joints, named % (one, two, one, two))) == []
+
+
+def test_three_changes_and_no_input_of_the_outputs_number() -> None:
+    """As with in1 and in2, but the inputs are called otherwise: what was joined last is told, by the speakers."""
+    turned = (
+        "amp: {kind: amplifier, inputs: {rca1..2: 2..4 V}, outputs: {out1..2: 50 W}, routes: {out1: rca2, out2: rca1}}"
+    )
+    made = changes(job("deck.FL: amp.rca2; deck.FR: amp.rca1; amp.out1: spk.FR; amp.out2: spk.FL", turned))
+    assert made == [[("amp.out2+", "spk.FL+", line(4, 2), False), ("amp.out1+", "spk.FR+", line(3, 2), False)]]
+
+
+def test_a_change_between_two_units() -> None:
+    """Nothing is marked on the wires between them: in the order of the outputs."""
+    two = AMP.replace("amp:", "two:").replace("outputs: {out1..4: 50 W}", "outputs: {out1..4: 4 V}") % ""
+    joints = (
+        "deck.FL: two.in1; deck.FR: two.in2; two.out2: amp.in1; two.out1: amp.in2; amp.out1: spk.FL; amp.out2: spk.FR"
+    )
+    made = changes(job(joints, AMP % "", two))
+    assert made == [[("two.out1+", "amp.in2+", line(4, 3), False), ("two.out2+", "amp.in1+", line(3, 3), False)]]
 
 
 def test_ports_without_a_number() -> None:
@@ -168,8 +218,11 @@ def test_a_source_whose_name_is_no_channel() -> None:
     for joint, more, channel in (
         ("dash.unit.FL: src.aux1", "depinned: [dash.unit.1, dash.unit.2]\n", "FL"),
         ("T1.unit.FL: src.aux1", loom, ""),
+        # a further cavity that is charted for no channel says nothing against it
+        ("dash.unit.FL: src.aux1; dash.unit.5: src.aux1+", "depinned: [dash.unit.1, dash.unit.2]\n", "FL"),
     ):
-        wiring = wiring_of(joint, unit, PLUG + more)
+        plug = PLUG.replace("columns: 4", "columns: 5").replace("GY/BK}", "GY/BK, 5: unknown PK}")
+        wiring = wiring_of(joint, unit, plug + more)
         driver = next(each for each in wiring.signals.drivers if each.name == "src.aux1")
         assert crossing.source_channel(wiring, driver) == channel
 
