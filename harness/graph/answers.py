@@ -137,9 +137,8 @@ def _carries(wiring: Wiring, speaker: str, ways: list[Way], played_hz: float) ->
 
 def _passes(way: Way, played_hz: float) -> bool:
     for hop in way.hops:
-        for signal in (hop.feed.driver.port.signal, hop.route.signal if hop.route else None):
-            if signal is None:
-                continue
+        own = hop.feed.driver.port.signal
+        for signal in (own, hop.route.signal) if hop.route else (own,):
             if (signal.low_hz or 0.0) > played_hz or (signal.high_hz or played_hz) < played_hz:
                 return False
     return True

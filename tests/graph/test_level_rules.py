@@ -269,6 +269,15 @@ def test_what_a_bridge_and_its_halves_take() -> None:
     assert load_of(wiring_of("amp.out1+/out2-: spk.FL", amp(more=BRIDGED)), "amp.out1+/out2-").rated_ohm is None
 
 
+def test_a_bridge_that_a_gain_makes() -> None:
+    """Half of the radio's 8 V at each of two outputs, one of them turned round: 8 V across both."""
+    made = wiring_of(
+        "radio.FL: amp.in1; amp.out1+/out2-: spk.FL",
+        amp(out="grounded", more=BRIDGED + ", routes: {out1: in1 -6.0206 dB, out2: in1 -6.0206 dB}"),
+    )
+    assert gives(made, "amp.out1+/out2-") == (8.0, 8.0, 0.0)
+
+
 BANDS = [
     # of route and output the route counts; open ends are the edges of hearing; upside down is empty at its low end
     ("50 W", "", (20.0, 20_000.0)), ("50 W 80.. Hz", "", (80.0, 20_000.0)), ("50 W ..90 Hz", "", (20.0, 90.0)),

@@ -99,7 +99,7 @@ def test_what_a_route_plans(wired: Wired, route: str, what: str, planned: float 
         ("place: door", None, None),
         # a new speaker of which the ohms are written counts with its own capacitor; one of which they aren't, the old
         ("nominal: 4 ohm, capacitor: 10 uF, new: {nominal: 2 ohm}", 2.0, None),
-        ("nominal: 4 ohm, new: {coils: 2 x 2 ohm series}", 4.0, None),
+        ("nominal: 4 ohm, new: {coils: 2 x 4 ohm series}", 8.0, None),
         ("nominal: 4 ohm, new: {coils: 2 x 2 ohm parallel, capacitor: 47 uF}", 1.0, 47e-6),
         ("nominal: 4 ohm, capacitor: 10 uF, new: one", 4.0, 10e-6),
     ],

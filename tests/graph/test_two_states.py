@@ -128,6 +128,34 @@ def test_what_hangs_on_a_plug_that_is_apart(apart: bool, tmp_path: Path) -> None
     assert not state.joined("dash.unit.1", "dash.car.1")
 
 
+IN_A_ROW = """\
+ringout: 1
+title: One loom plugged into another
+plugs:
+  dash:
+    unit: radio
+    face: {rows: 1, columns: 4, view: wire, latch: top, first: top left, count: across}
+    cavities: {1/3: FL WH WH/BK, 2: ILL OG, 4: ACC RD}
+looms:
+  T1: {ends: {unit: 4-way, car: 4-way}, through: 1..4}
+  T2: {ends: {unit: 4-way, car: 4-way}, through: 1..3}
+units:
+  radio: {kind: radio, outputs: {FL: btl}}
+depinned: [T1.car.1, T2.unit.2]
+joints:
+  mate: {T1.unit: dash, T2.unit: T1.car, T2.car: dash}
+"""
+
+
+def test_a_loom_plugged_into_another(tmp_path: Path) -> None:
+    """Pin for pin; where a terminal of either was pulled, or one has none, nothing goes on."""
+    wiring = wiring_of(IN_A_ROW, tmp_path)
+    assert [wiring.planned.joined(f"T1.car.{at}", f"T2.unit.{at}") for at in range(1, 4)] == [False, False, True]
+    assert wiring.planned.joined("dash.unit.3", "dash.car.3")
+    assert not wiring.planned.joined("dash.unit.1", "dash.car.1")
+    assert not wiring.planned.joined("dash.unit.4", "dash.car.4")
+
+
 SEEDS = range(500, 560)
 PLAN = ("joints", "runs", "cut", "capped", "depinned", "moved", "removed", "looms")
 
