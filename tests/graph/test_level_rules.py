@@ -53,20 +53,6 @@ def test_what_an_output_gives(units: str, level: tuple[float, float, float] | No
     assert gives(wiring_of(CHAIN, units), "amp.out1") == level
 
 
-@pytest.mark.parametrize(
-    ("out", "most"),
-    [
-        # across a bridge twice the volts of one: 2 x 4 V; 2 x sqrt(50 x 4) V
-        ("4 V", (8.0, 4.0)), ("50 W @ 4 ohm", (28.2843, 14.1421)),
-    ],
-)  # fmt: skip
-def test_the_most_that_an_output_and_a_bridge_give(out: str, most: tuple[float, float]) -> None:
-    wiring = wiring_of("amp.out1+/out2-: spk.FL; radio.FR: spk.FR", amp(out=out, more=BRIDGED))
-    given = {each.name: levels.most_of(each) for each in wiring.signals.drivers}
-    volts = {name: round(each[0], 4) for name, each in given.items() if each}
-    assert (volts["amp.out1+/out2-"], volts["amp.out2"], volts["radio.FR"]) == (*most, 8.0)
-
-
 def test_the_larger_of_two_that_reach_one_input_counts() -> None:
     """8 V and 2 V meet at the input: a fault, and the hotter one decides, whichever comes first."""
     aux = "aux: {kind: interface, outputs: {a: 2 V}}"
@@ -267,15 +253,6 @@ def test_what_a_bridge_and_its_halves_take() -> None:
     single = load_of(wiring_of("amp.out1: spk.FL", amp(out="50 W @ 4 ohm least 2 ohm")), "amp.out1")
     assert (single.bridged, single.rated_ohm) == (False, 2.0)
     assert load_of(wiring_of("amp.out1+/out2-: spk.FL", amp(more=BRIDGED)), "amp.out1+/out2-").rated_ohm is None
-
-
-def test_a_bridge_that_a_gain_makes() -> None:
-    """Half of the radio's 8 V at each of two outputs, one of them turned round: 8 V across both."""
-    made = wiring_of(
-        "radio.FL: amp.in1; amp.out1+/out2-: spk.FL",
-        amp(out="grounded", more=BRIDGED + ", routes: {out1: in1 -6.0206 dB, out2: in1 -6.0206 dB}"),
-    )
-    assert gives(made, "amp.out1+/out2-") == (8.0, 8.0, 0.0)
 
 
 BANDS = [

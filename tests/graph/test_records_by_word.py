@@ -343,6 +343,7 @@ FULL, BAND = "routes: {out1: in1, out2: in2}", "routes: {out1: in1 100..200 Hz, 
     [
         ("amp.out1, heard: FL", "FL", "", "", True),
         ("AMP.out1, heard: fl", "FL", "", "", True),
+        ("amp.out1+/out1-, heard: FL", "FL", "", "", True),
         ("radio.FL, heard: FL", "FL", "", "", True),
         # who wrote not what was heard, or a word that nobody knows, says of no speaker that it was silent
         ("amp.out1", "FL", "", "", False),
@@ -417,7 +418,7 @@ def test_the_way_to_the_one_that_is_silent(tmp_path: Path) -> None:
 def test_the_last_word_on_each_output_and_what_is_none(tmp_path: Path) -> None:
     wiring = recorded(
         tmp_path, "plays: amp.out2, heard: FR", "plays: amp.out1, heard: RL", "plays: Amp.out1, heard: FL",
-        "plays: horn", "plays: amp.out2, heard: RL, car: Larch van", "plays: horn, car: Larch van", "seen: amp.out1",
+        "plays: horn", "plays: amp.out2, heard: RL, car: Larch van", "plays: horn, car: Larch van", "seen: carpet",
     )  # fmt: skip
     assert [each.record.place.line for each in answers.answers(wiring)] == [3, 1]
     assert [each.place.line for each in answers.no_outputs(wiring)] == [4]
