@@ -104,3 +104,16 @@ def test_the_coils_of_a_speaker_that_comes_out_count_no_more() -> None:
     # nothing is known of one whose ohms nobody wrote
     none = wiring_of("amp.out1: spk.SUB", amp(), speakers="speakers: {SUB: {place: boot}}\n")
     assert load_words.legal(none, load_of(none, "amp.out1"), 1.0) == ""
+
+
+def test_two_plain_speakers_on_one_output() -> None:
+    """4 ohm and 4 ohm side by side are 2; with a capacitor of unknown value in front of one no more is known of it."""
+    for joint, speakers, ohm in (
+        ("amp.out1: [spk.FL, spk.FR]", "FL FR: {nominal: 4 ohm}", 2.0),
+        ("amp.out1: spk.FL", "FL: {nominal: 4 ohm, capacitor: unknown}", 4.0),
+        ("amp.out1: [spk.FL, spk.FR]", "FL: {nominal: 4 ohm, capacitor: unknown}, FR: {nominal: 2 ohm}", 4 / 3),
+    ):
+        load = load_of(wiring_of(joint, amp(), speakers=f"speakers: {{{speakers}}}\n"), "amp.out1")
+        assert load.nominal_ohm == pytest.approx(ohm)
+        assert load.least is not None
+        assert load.least.ohm == pytest.approx(ohm)

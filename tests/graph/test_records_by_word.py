@@ -288,6 +288,7 @@ def test_grounds_and_feeds_that_read_wrong(
     ("words", "heard", "odd"),
     [
         ("FL", ("FL",), ()), ("'fl, RL'", ("FL", "RL"), ()), ("none", (), ()), ("FL FL", ("FL",), ()),
+        ("none FL", ("FL",), ()),
         # a channel of which this car has no speaker, a function that is none, and a word that is nothing
         ("SUB", (), ("SUB",)), ("ACC", (), ("ACC",)), ("hum", (), ("hum",)), ("FL hum", ("FL",), ("hum",)),
     ],
@@ -399,6 +400,13 @@ def test_what_does_not_follow_the_volume(words: str, kind: str, loud: bool, tmp_
     assert (made.loud, made.differs) == (loud, loud)
 
 
+def test_what_is_taken_before_its_volume_is_another_fault(tmp_path: Path) -> None:
+    """An output of fixed level, on an amplifier of ours behind which nothing turns it down: C12 tells that."""
+    job = JOB.replace("btl 8 V}", "btl 8 V fixed}")
+    (made,) = answers.answers(recorded(tmp_path, "plays: radio.FL, follows: nothing", job=job))
+    assert (made.loud, made.differs) == (False, False)
+
+
 def test_an_output_on_which_nothing_hangs_has_no_volume_to_follow(tmp_path: Path) -> None:
     job = JOB.replace("    dash.car.FR: amp.out2\n", "")
     (made,) = answers.answers(recorded(tmp_path, "plays: amp.out2, follows: nothing", job=job))
@@ -423,3 +431,4 @@ def test_the_last_word_on_each_output_and_what_is_none(tmp_path: Path) -> None:
     assert [each.record.place.line for each in answers.answers(wiring)] == [3, 1]
     assert [each.place.line for each in answers.no_outputs(wiring)] == [4]
     assert answers.answers(recorded(tmp_path, "seen: horn")) == ()
+    assert answers.no_outputs(recorded(tmp_path, "plays: amp.out1+/out1-", "plays: AMP.out2")) == []
