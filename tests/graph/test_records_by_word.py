@@ -298,6 +298,15 @@ def test_which_speakers_were_heard(words: str, heard: tuple[str, ...], odd: tupl
     assert answers.heard_speakers(wiring, wiring.job.records[0]) == (heard, odd)
 
 
+@pytest.mark.parametrize(
+    ("words", "heard"), [("FL", ("FL-TW", "FL-WF")), ("LF", ("FL-TW", "FL-WF")), ("FL-WF", ("FL-WF",)), ("RL", ("RL",))]
+)
+def test_a_channel_of_two_speakers_means_both(words: str, heard: tuple[str, ...], tmp_path: Path) -> None:
+    job = JOB.replace("  FL RL RR C: {", "  FL-TW FL-WF RL RR C: {")
+    wiring = recorded(tmp_path, f"plays: amp.out1, heard: {words}", job=job)
+    assert answers.heard_speakers(wiring, wiring.job.records[0]) == (heard, ())
+
+
 # -- handovers -----------------------------------------------------------------------------------------------------
 
 PAUSED = "handover: paused, by: JM"
