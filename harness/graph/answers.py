@@ -138,7 +138,7 @@ def _passes(way: Way, played_hz: float) -> bool:
     for hop in way.hops:
         own = hop.feed.driver.port.signal
         for signal in (own, hop.route.signal) if hop.route else (own,):
-            if (signal.low_hz or 0.0) > played_hz or (signal.high_hz or played_hz) < played_hz:
+            if (signal.low_hz or played_hz) > played_hz or (signal.high_hz or played_hz) < played_hz:
                 return False
     return True
 
