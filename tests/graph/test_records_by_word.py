@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from harness.graph import answers, as_built, contrary, handed_over, joints_made, looks
-from tests.graph.test_contrary_rules import COIL, JOB, RED, Told, recorded, told
+from tests.graph.test_contrary_rules import COIL, FL, JOB, RED, Told, recorded, told
 
 # In the job: J1 and J2 dash.unit.FL and FR to amp.in1 and in2, J3 and J4 dash.car.FL and FR to amp.out1 and out2,
 # J5 dash.car.10 to amp.rem, J6 dash.9 to eye.on, J7 T1.car.C to spk.C.
@@ -237,6 +237,8 @@ def test_whether_a_light_is_right(shows: str, right: bool | None) -> None:
 # -- readings against the plan -------------------------------------------------------------------------------------
 
 OPEN = [(1, "ohms", f"the leads at amp out1: open, {COIL}")]
+CAPPED = [(1, "built", f"{RIGHT}: built capped, planned joined to amp out1+")]
+DC_OF_FL = [(2, "dc", f"{FL}: 2 V DC, planned 0 V")]
 
 
 @pytest.mark.parametrize(
@@ -251,10 +253,27 @@ OPEN = [(1, "ohms", f"the leads at amp out1: open, {COIL}")]
         (("volts: dash.car.1/2, reads: 3 V, signal: 1 kHz",), []),
         (("volts: dash.car.1/2, reads: 3 V, step: 30",), []),
         (("volts: dash.car.1/2, reads: 3 V, clean: last",), []),
+        # what was read in another car; of one wire, or right, before what is wrong
+        (("volts: amp.GND, reads: 1 V, key: run, car: Larch van",), []),
+        (("volts: dash.car.1/2, reads: 2 V, car: Larch van",), []),
+        (("tone: dash.car.1/2, charted: FL, heard: FL, dc: 2 V, car: Larch van",), []),
+        (("volts: dash.car.9, reads: 12 V", "volts: dash.car.1/2, reads: 2 V"), DC_OF_FL),
+        (("volts: dash.car.3/4, reads: 0 V", "volts: dash.car.1/2, reads: 2 V"), DC_OF_FL),
+        # what was built stands until it is built anew
+        (("built: dash.car.1, is: capped", "ohm: dash.car.1/2, reads: 3 ohm"), CAPPED),
+        (("built: dash.car.1, is: capped", "built: dash.car.1, is: used, car: Larch van"), CAPPED),
+        (("built: dash.car.1, is: capped, car: Larch van",), []),
     ],
 )
 def test_which_reading_counts(records: tuple[str, ...], expected: Told, tmp_path: Path) -> None:
     assert told(recorded(tmp_path, *records)) == expected
+
+
+@pytest.mark.parametrize("first", ["3 ohm", "2 ohm"])  # as planned; too little, which the output itself may read
+def test_the_second_output_that_reads_wrong(first: str, tmp_path: Path) -> None:
+    job = JOB.replace("FR: {nominal: 4 ohm, capacitor: 47 uF}", "FR: {nominal: 4 ohm}")
+    wiring = recorded(tmp_path, f"ohm: amp.out1, reads: {first}", "ohm: amp.out2, reads: open", job=job)
+    assert told(wiring) == [(2, "ohms", f"the leads at amp out2: open, {COIL}")]
 
 
 @pytest.mark.parametrize(
