@@ -269,6 +269,21 @@ def test_which_reading_counts(records: tuple[str, ...], expected: Told, tmp_path
     assert told(recorded(tmp_path, *records)) == expected
 
 
+@pytest.mark.parametrize(
+    ("joint", "found", "kinds"),
+    [
+        ("", "", ["body"]),
+        # on the body by the plan, or as the car came: then that is what a meter must read
+        ("    dash.car.8: gnd.G1\n", "", []),
+        ("", "found: [dash.car.8 > gnd.G1]\n", []),
+    ],
+)
+def test_a_wire_that_belongs_on_the_body(joint: str, found: str, kinds: list[str], tmp_path: Path) -> None:
+    job = JOB.replace("    T1.car.C: spk.C\n", f"    T1.car.C: spk.C\n{joint}") + found
+    made = contrary.contrary(recorded(tmp_path, "ohm: dash.car.8, reads: 0.5 ohm", job=job))
+    assert [each.kind for each in made] == kinds
+
+
 @pytest.mark.parametrize("first", ["3 ohm", "2 ohm"])  # as planned; too little, which the output itself may read
 def test_the_second_output_that_reads_wrong(first: str, tmp_path: Path) -> None:
     job = JOB.replace("FR: {nominal: 4 ohm, capacitor: 47 uF}", "FR: {nominal: 4 ohm}")
