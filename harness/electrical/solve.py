@@ -198,7 +198,6 @@ class _Net:
         highest = max([highest, *(source.emf_v for source in self.sources)])
         across = dict.fromkeys(powered, highest)
         volts: dict[int, float] = {}
-        last = float("inf")
         for _ in range(MOST_ROUNDS):
             injected, slopes = base[:], {}
             for at in powered:
@@ -216,9 +215,8 @@ class _Net:
                     return volts, self._weakest(volts, powered)
                 moved = max(moved, abs(v - across[at]) / v)
                 across[at] = v
-            if moved < 1e-13 or (moved < 1e-10 and moved >= last):
+            if moved < 1e-10:  # each round doubles the digits that are right
                 return volts, ()
-            last = moved
         return volts, self._weakest(volts, powered)
 
     def _weakest(self, volts: dict[int, float], powered: list[int]) -> tuple[int, ...]:

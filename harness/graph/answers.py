@@ -46,11 +46,10 @@ def answers(wiring: Wiring) -> tuple[Answer, ...]:
     """One answer an output of which a record says what it played, in the order of the outputs."""
     last: dict[str, Record] = {}
     drivers = {each.name.lower(): each for each in wiring.signals.drivers} if wiring.job.records else {}
-    by_contacts = {(each.plus, each.minus): each.name.lower() for each in drivers.values()}
+    by_contacts: dict[tuple[str, ...], str] = {(each.plus, each.minus): each.name.lower() for each in drivers.values()}
     for record in wiring.job.records:
         if record.verb == "plays" and not record.stale and not at_an_end(record):
-            pair = record.contacts[:2] if len(record.contacts) == 2 else ("", "")
-            last[by_contacts.get((pair[0], pair[1]), record.what.lower())] = record
+            last[by_contacts.get(record.contacts, record.what.lower())] = record
     if not last:
         return ()
     ways: dict[str, dict[str, list[Way]]] = {}
@@ -113,9 +112,8 @@ def carries(wiring: Wiring, speaker: str, ways: list[Way], span: Span) -> bool:
 
 def _passes(way: Way, span: Span) -> bool:
     for hop in way.hops:
-        for signal in (hop.feed.driver.port.signal, hop.route.signal if hop.route else None):
-            if signal is None:
-                continue
+        own = hop.feed.driver.port.signal
+        for signal in (own, hop.route.signal) if hop.route else (own,):
             if (signal.low_hz or 0.0) > span.high_hz or (signal.high_hz or span.low_hz) < span.low_hz:
                 return False
     return True

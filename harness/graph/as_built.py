@@ -92,8 +92,8 @@ def targets(wiring: Wiring, record: Record) -> tuple[tuple[str, str], ...]:
 def _target(wiring: Wiring, names: dict[str, str], words: str, name: str, at: int) -> str | None:
     """The contact that a word means behind `is`: itself, or that of a pair which goes with this one's sign."""
     words = words.removeprefix("joined to ").strip()
-    sign = wiring.contact(name).function.sign or "+-"[min(at, 1)]
-    return names.get(words) or names.get(words + (sign if sign in ("+", "-") else "+-"[min(at, 1)]))
+    own = wiring.contact(name).function.sign
+    return names.get(words) or names.get(words + (own if own in ("+", "-") else "+-"[min(at, 1)]))
 
 
 def joint_as_planned(record: Record) -> bool | None:

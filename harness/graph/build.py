@@ -87,11 +87,8 @@ def _insides(job: Job, plug: Plug) -> Iterator[Conductor]:
 
     What is cut behind a plug that is apart hangs at the plug, and no longer on the unit.
     """
-    hangs = (
-        {job.contacts[name].last for name in job.cut if job.contacts[name].owner == plug.name}
-        if plug.name in job.apart
-        else ()
-    )
+    cut = {job.contacts[name].last for name in job.cut if job.contacts[name].owner == plug.name}
+    hangs = cut if plug.name in job.apart else ()
     for half, unit in (("unit", plug.unit), ("car", plug.car)):
         if not unit:
             continue
@@ -100,7 +97,7 @@ def _insides(job: Job, plug: Plug) -> Iterator[Conductor]:
             terminal = f"{unit}.{row.function.name}"
             if terminal in job.contacts and row.function.kind not in ("empty", "unknown"):
                 contact = f"{plug.name}.{half}.{row.cavity}"
-                off = hangs and half == "unit" and row.cavity in hangs
+                off = half == "unit" and row.cavity in hangs
                 yield Conductor(contact, terminal, INSIDE, FOUND if off else states, plug.name, row.place)
 
 

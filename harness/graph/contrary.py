@@ -169,7 +169,7 @@ def _ohms(wiring: Wiring) -> Iterator[Contrary]:
     """Across pairs and at outputs, where a meter doesn't read what the drawing has there."""
     told = set()
     for reading, met in speaker_readings(wiring):
-        if met.branches and in_band(met.expected, reading.words) is False:
+        if in_band(met.expected, reading.words) is False:
             told.add(frozenset(reading.contacts))
             where, planned = pair_words(wiring, reading.contacts), _band(met.expected)
             yield Contrary(OHMS, reading.record, reading.contacts, where, reading.words, planned)

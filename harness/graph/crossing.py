@@ -59,7 +59,7 @@ def crossings(wiring: Wiring) -> list[list[Crossing]]:
     }
     found: list[Crossing] = []
     for receiver, own, ways in heard:
-        if own not in CORNERS or not ways or own in ways or any(channel not in CORNERS for channel in ways):
+        if own not in CORNERS or not ways or any(channel not in CORNERS for channel in ways):
             continue
         by_side = all(channel[1] != own[1] for channel in ways)
         by_axle = all(channel[0] != own[0] for channel in ways)
@@ -74,7 +74,7 @@ _Heard = list[tuple[Receiver, str, dict[str, Way]]]
 
 
 def _heard(wiring: Wiring) -> _Heard:
-    """Each speaker with its own channel and the channels that arrive, in the order of channels and names."""
+    """Each speaker with its own channel and the channels that arrive, in the order of their names, FL FR RL RR."""
     signals, speakers = wiring.signals, wiring.job.parts.speakers
     known: dict[str, str] = {}
     made: _Heard = []
@@ -86,7 +86,7 @@ def _heard(wiring: Wiring) -> _Heard:
                 known[driver.name] = source_channel(wiring, driver)
             arrived.setdefault(known[driver.name], way)
         made.append((receiver, speakers[receiver.speaker].function.channel, arrived))
-    return sorted(made, key=lambda each: (CHANNELS.index(each[1]) if each[1] else len(CHANNELS), each[0].name))
+    return sorted(made, key=lambda each: (each[1], each[0].name))
 
 
 def source_channel(wiring: Wiring, driver: Driver) -> str:

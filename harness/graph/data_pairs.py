@@ -31,9 +31,8 @@ def data_pairs(wiring: Wiring) -> list[DataPair]:
     """Every data pair of a plug; a wire whose partner isn't charted makes none."""
     made = []
     for plug in wiring.job.parts.plugs.values():
-        wires = [row for row in plug.rows if row.function.kind == "data" and row.function.sign]
-        highs = [row for row in wires if row.function.sign == "H"]
-        lows = [row for row in wires if row.function.sign == "L"]
+        highs = [row for row in plug.rows if row.function.sign == "H"]  # data alone has these two
+        lows = [row for row in plug.rows if row.function.sign == "L"]
         for high in highs:
             partner = next((low for low in lows if low.cavity == high.partner), None) or next(
                 (low for low in lows if not low.partner), None
@@ -47,8 +46,6 @@ def data_pairs(wiring: Wiring) -> list[DataPair]:
 def opening(wiring: Wiring, plug: str, cavity: str) -> Place:
     """Where a person closes a cavity again: the cut, the pulled terminal, the loom's lead or its plugging in."""
     found = opened_at(wiring, f"{plug}.unit.{cavity}", f"{plug}.car.{cavity}")
-    if len(found.about) > 2 or wiring.contact(found.contact).kind != "plug":
-        return found.place
     mates = wiring.mates_of.get(plug, [])
     if found.place not in [mate.place for mate in mates]:
         return found.place

@@ -34,7 +34,7 @@ def handed_over(wiring: Wiring) -> Handover | None:
             if record.what == PAUSED:
                 paused, went_on = record, None
                 continue
-            if record.what == CLOSED or (record.what == TAKEN and paused is not None):
+            if record.what in (CLOSED, TAKEN):
                 paused, went_on = None, None
                 continue
         if paused is None or went_on is not None or record.verb in _NO_WORK or not record.by or not paused.by:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from harness.electrical.rewiring import allowed_wirings
 from harness.graph.conductor import Conductor
 from harness.graph.kept import kept
-from harness.graph.loads import Load, coil_of
+from harness.graph.loads import Load, coil_of, counted
 from harness.graph.signal import Receiver
 from harness.graph.walk import place_to_change
 from harness.graph.wiring import Wiring
@@ -68,12 +68,9 @@ def legal(wiring: Wiring, load: Load, least_ohm: float) -> str:
     coils: list[float] = []
     for name in dict.fromkeys(arrival.speaker for arrival in load.arrivals):
         speaker = wiring.job.parts.speakers[name]
-        new = speaker.successor
-        count, each = (
-            (new.coils, new.coil_ohm) if new is not None and new.coil_ohm else (speaker.coils, speaker.coil_ohm)
-        )
-        coils += [each] * count if each else [coil_of(speaker).ohm or 0.0]
-    if not coils or len(set(coils)) > 1 or not coils[0]:
+        each = counted(speaker)
+        coils += [each.coil_ohm] * each.coils if each.coil_ohm else [coil_of(speaker).ohm or 0.0]
+    if not coils or len(set(coils)) > 1:
         return ""
     return " or ".join(
         f"{ohms(each.ohm)} ({each.words})" for each in allowed_wirings(len(coils), coils[0], least_ohm)[:2]

@@ -12,7 +12,7 @@ from harness.graph.kept import kept
 from harness.graph.shop import figure
 from harness.graph.signal import Driver, Receiver
 from harness.graph.wiring import Wiring
-from harness.model.parts import Speaker
+from harness.model.parts import Speaker, Successor
 from harness.units import quantity
 
 if TYPE_CHECKING:
@@ -58,12 +58,14 @@ class Load(NamedTuple):
 
 def coil_of(speaker: Speaker) -> Coil:
     """The whole speaker as planned, or one of its coils where they are separate."""
+    each = counted(speaker)
+    return Coil(_ohms(each.nominal_ohm, each.coils, each.coil_ohm, each.coil_wiring), _farad(each.capacitor))
+
+
+def counted(speaker: Speaker) -> Speaker | Successor:
+    """What counts of a speaker: the new one in its place where that one's ohms are written, else the old one."""
     new = speaker.successor
-    if new is not None and (new.nominal_ohm or new.coil_ohm):
-        ohm = _ohms(new.nominal_ohm, new.coils, new.coil_ohm, new.coil_wiring)
-        return Coil(ohm, _farad(new.capacitor))
-    ohm = _ohms(speaker.nominal_ohm, speaker.coils, speaker.coil_ohm, speaker.coil_wiring)
-    return Coil(ohm, _farad(speaker.capacitor))
+    return new if new is not None and (new.nominal_ohm or new.coil_ohm) else speaker
 
 
 def part_of(speaker: Speaker) -> Part:

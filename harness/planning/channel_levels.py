@@ -8,7 +8,7 @@ from harness.electrical.impedance import LEAST_SHARE, Delivery
 from harness.electrical.levels import Band, Fit, fit
 from harness.electrical.rewiring import Coils, Rewiring, one_of_each, rewirings
 from harness.graph.levels import AUDIBLE, Level, band_of_way, delay_of_way, level_of
-from harness.graph.loads import Load, coil_of, delivery, loads
+from harness.graph.loads import Load, coil_of, counted, delivery, loads
 from harness.graph.signal import Driver, Hop, Receiver, Way
 from harness.graph.wiring import Wiring
 from harness.model.parts import Route
@@ -176,8 +176,7 @@ def _coils(wiring: Wiring, load: Load) -> list[Coils] | None:
     for name in dict.fromkeys(arrivals):
         speaker = wiring.job.parts.speakers[name]
         whole = coil_of(speaker)
-        new = speaker.successor
-        said = new if new is not None and (new.nominal_ohm or new.coil_ohm) else speaker
+        said = counted(speaker)
         if whole.capacitor is not None or not whole.ohm:
             return None
         if said.coil_ohm is None:

@@ -179,6 +179,8 @@ def test_what_it_refuses() -> None:
         rewirings(speakers_of([[2, 4]] * 5))
     with pytest.raises(ValueError, match="7 speakers that are not all alike"):
         rewirings(singles([4.0] * 6 + [8.0]))
+    with pytest.raises(ValueError, match="7 speakers that are not all alike"):
+        rewirings(speakers_of([[1, 4.0]] * 6 + [[2, 4.0]]))  # of like coils, one has two
     for wrong in ([], singles([0.0]), speakers_of([[0, 4]])):
         with pytest.raises(ValueError, match="more than 0 ohm"):
             rewirings(wrong)

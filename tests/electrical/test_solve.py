@@ -52,6 +52,20 @@ def test_two_batteries_share_a_load_by_their_ways() -> None:
     assert made.volts["x"] == pytest.approx((1300 + 600 - 30) / 150, rel=1e-12)
 
 
+def test_two_like_resistors_between_two_posts() -> None:
+    """A divider of 2 ohm and 2 ohm: half of 12 V, over 1 S in all at its node; 12 V / 4 ohm = 3 A in both."""
+    made = solve([Resistor("p", "x", 2.0), Resistor("x", "m", 2.0)], [Source("p", "m", 12.0)])
+    assert made.volts["x"] == pytest.approx(6.0, rel=1e-14)
+    assert made.resistors_a == pytest.approx([3.0, 3.0])
+
+
+def test_constant_power_below_a_volt() -> None:
+    """(E + sqrt(E² - 4 P R)) / 2 with 0.8 V, 1 W and 0.1 ohm: (0.8 + sqrt(0.24)) / 2 = 0.6449 V."""
+    made = solve([Resistor("p", "x", 0.1)], [Source("p", "m", 0.8)], [Load("x", "m", power_w=1.0)])
+    assert made.volts["x"] == pytest.approx((0.8 + math.sqrt(0.24)) / 2, rel=1e-12)
+    assert not made.collapsed
+
+
 @pytest.mark.parametrize("share", [0.1, 0.5, 0.9, 0.999, 0.999999])
 def test_constant_power_against_its_closed_form(share: float) -> None:
     """V = (E + sqrt(E² - 4 P R)) / 2 with E 12 V and R 0.2 ohm; the greatest power is E²/4R = 180 W."""

@@ -7,6 +7,8 @@ from pathlib import Path
 import pytest
 
 from harness.graph.as_built import as_built
+from harness.graph.built_so import built_so
+from tests.graph.test_contrary_rules import JOB, recorded
 from tests.session.hazel import hazel
 
 
@@ -62,3 +64,41 @@ def test_the_last_record_of_a_contact_counts(tmp_path: Path) -> None:
 @pytest.mark.parametrize("words", ["", ", is: nicely done", ", is: amp.out9"])
 def test_words_that_cannot_be_compared(words: str, tmp_path: Path) -> None:
     assert differing(tmp_path, f"built: T1.aerial{words}") == ([], 1)
+
+
+@pytest.mark.parametrize(
+    ("records", "lines", "joined", "parted"),
+    [
+        # as planned, or a fate alone, which says of nothing that it is joined
+        (("built: dash.car.1/2, is: amp.out1",), [], (), ()),
+        (("built: dash.car.1/2, is: capped",), [], (), ()),
+        # to another output: what was planned there is gone, and every other joint stays
+        (
+            ("built: dash.car.1/2, is: amp.out2",), [1],
+            ("dash.car.1 amp.out2+", "dash.car.2 amp.out2-", "dash.car.3 amp.out2+"),
+            ("dash.car.1 amp.out1+", "dash.car.2 amp.out1-"),
+        ),
+        # turned round
+        (
+            ("built: dash.car.1/2, is: reversed",), [1],
+            ("dash.car.1 amp.out1-", "dash.car.2 amp.out1+", "dash.car.3 amp.out2+"), ("dash.car.1 amp.out1+",),
+        ),
+        # both in one car
+        (
+            ("built: dash.car.1/2, is: reversed", "built: dash.car.3, is: amp.in2+"), [2, 1],
+            ("dash.car.1 amp.out1-", "dash.car.3 amp.in2+", "dash.car.4 amp.out2-"), ("dash.car.3 amp.out2+",),
+        ),
+        # what was to be capped
+        (("built: T1.unit.1, is: amp.in2+",), [1], ("T1.unit.1 amp.in2+",), ()),
+    ],
+)  # fmt: skip
+def test_the_car_as_it_was_built(
+    records: tuple[str, ...], lines: list[int], joined: tuple[str, ...], parted: tuple[str, ...], tmp_path: Path
+) -> None:
+    made = built_so(recorded(tmp_path, *records, job=JOB + "capped: [T1.unit.1, T1.unit.2]\n"))
+    assert [each.record.place.line for each, _ in made] == lines
+    for _, wiring in made:
+        assert all(wiring.planned.joined(*each.split()) for each in joined)
+        assert not any(wiring.planned.joined(*each.split()) for each in parted)
+        capped = {"T1.unit.1", "T1.unit.2"} - {name for each in joined for name in each.split()}
+        assert set(wiring.job.capped) == capped

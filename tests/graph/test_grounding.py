@@ -89,3 +89,45 @@ def test_a_piece_without_a_length_is_said_where_it_decides() -> None:
     assert (
         first_fuse.unmeasured(wiring_of("battery.+ > 18 in 10 mm2 > block.in", "block.1 > 1 m 10 mm2 > amp.B+")) == []
     )
+
+
+BODY = """\
+ringout: 1
+title: What is ground for sure
+car: {name: Hazel van, steering: left}
+plugs:
+  dash: {place: dash, unit: radio, cavities: {1: B+ YE, 2: GND BK, 3/4: FL WH WH/BK}}
+  free: {place: roof, cavities: {1: GND BK, 2: ACC RD}}
+  old: {place: boot, unit: gone, car: body, cavities: {1: GND BK}}
+looms: {T1: {ends: {unit: 4-way, car: 4-way}, leads: {1: GND BK}}}
+grounds: {G1: {place: boot floor left}}
+units:
+  radio: {kind: radio, outputs: {FL: btl 8 V}}
+  gone: {kind: radio}
+  body: {kind: control unit}
+  seat: {kind: interface}
+  amp: {kind: amplifier, inputs: {in1: 0.2..4 V grounded}}
+  spare: {kind: battery}
+removed: [gone]
+"""
+
+
+@pytest.mark.parametrize(
+    ("contact", "ground"),
+    [
+        ("gnd.G1", True), ("chassis", True), ("battery.-", True), ("battery.+", False),
+        ("spare.-", True), ("spare.+", False),
+        # what the car grounds itself, and what stays in it; what we fit has yet to be grounded
+        ("radio.GND", True), ("body.GND", True), ("gone.GND", False), ("amp.GND", False), ("amp.in1-", False),
+        ("radio.FL-", False), ("amp.B+", False),
+        # a cavity on the half that no unit sits on
+        ("dash.car.2", True), ("dash.unit.2", False), ("dash.car.1", False), ("free.unit.1", True),
+        ("free.car.1", True), ("free.car.2", False), ("old.car.1", False), ("old.unit.1", False),
+        ("T1.car.1", False),
+    ],
+)  # fmt: skip
+def test_what_is_ground_for_sure(contact: str, ground: bool) -> None:
+    troubles = Troubles()
+    job = read_job_text(BODY, "body.yaml", troubles)
+    assert job is not None, troubles.findings
+    assert grounding.is_body(Wiring(job), contact) is ground

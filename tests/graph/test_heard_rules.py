@@ -68,6 +68,13 @@ FOUR = "deck.FL: spk.FL; deck.FR: spk.FR; deck.RL: spk.RL; deck.RR: spk.RR"
         ("deck.FL: [spk.FL, mix.in1]; deck.FR: mix.in2; mix.out1: spk.FR", []),
         # nothing comes at all
         ("deck.FL: spk.FL", []),
+        # what plays the centre, or beside a corner's own, is not where a mistake would have put it
+        ("deck.RL: spk.C; deck.FL: [spk.FL, spk.RL]", []),
+        ("deck.FL: [spk.FL, spk.RL]; deck.FR: mix.in1; deck.RL: mix.in2; mix.out1: spk.FR", []),
+        # a mixture of which a part is right: the axle of the one, the side of the other
+        ("deck.FR: mix.in1; deck.RL: mix.in2; mix.out1: spk.FL", []),
+        # FL made from the rear on purpose, and FR from one that doesn't play at home
+        ("deck.RL: [spk.RL, spk.FL]; deck.RR: spk.FR", [[("FR", "RR", False, True)]]),
     ],
 )  # fmt: skip
 def test_speakers_that_play_another_corner(joints: str, told: list[list[tuple[str, str, bool, bool]]]) -> None:
@@ -91,6 +98,16 @@ OUTS = "amp.out1: spk.FL; amp.out2: spk.FR; amp.out3: spk.RL; amp.out4: spk.RR"
         (
             f"{INS}; amp.out2: spk.FL; amp.out1: spk.FR", "",
             [[("amp.out2+", "spk.FL+", 5, False), ("amp.out1+", "spk.FR+", 6, False)]],
+        ),
+        # front for rear, by the same count: in3 is RL
+        (
+            f"deck.FL: amp.in3; deck.RL: amp.in1; deck.FR: amp.in2; deck.RR: amp.in4; {OUTS}", "",
+            [[("deck.FL+", "amp.in3+", 1, False), ("deck.RL+", "amp.in1+", 2, False)]],
+        ),
+        # from wire to wire, in the order of the speakers' channels and not of the outputs'
+        (
+            "deck.FL: spk.FR; deck.FR: spk.FL", "",
+            [[("deck.FR+", "spk.FL+", 2, False), ("deck.FL+", "spk.FR+", 1, False)]],
         ),
         # inside it, by its routes: the unit's line
         (f"{INS}; {OUTS}", ", routes: {out1: in2, out2: in1, out3: in3, out4: in4}", "route"),
@@ -116,6 +133,39 @@ def test_three_changes_on_one_way() -> None:
     assert made == [[("amp.in2+", "amp.out1+", unit, True), ("amp.in1+", "amp.out2+", unit, True)]]
     made = changes(job("deck.FR: amp.in1; amp.out2: spk.FL", turned))
     assert made == [[("amp.out2+", "spk.FL+", line(2, 2), False)]]
+
+
+def test_outputs_called_by_their_channels() -> None:
+    """Where the unit's output is marked, it is its routes that cross over, by number or by letter."""
+    named = (
+        "amp: {kind: amplifier, inputs: {in%s: 2..20 V, in%s: 2..20 V}, outputs: {FL: 50 W, FR: 50 W}, "
+        "routes: {FL: in%s, FR: in%s}}"
+    )
+    unit = HEAD_LINES + 2
+    for one, two in ("12", "AB"):
+        joints = f"deck.FL: amp.in{one}; deck.FR: amp.in{two}; amp.FL: spk.FL; amp.FR: spk.FR"
+        made = changes(job(joints, named % (one, two, two, one)))
+        assert made == [[(f"amp.in{two}+", "amp.FL+", unit, True), (f"amp.in{one}+", "amp.FR+", unit, True)]]
+        assert changes(job(joints, named % (one, two, one, two))) == []
+
+
+def test_three_changes_and_no_input_of_the_outputs_number() -> None:
+    """As with in1 and in2, but the inputs are called otherwise: what was joined last is told, by the speakers."""
+    turned = (
+        "amp: {kind: amplifier, inputs: {rca1..2: 2..4 V}, outputs: {out1..2: 50 W}, routes: {out1: rca2, out2: rca1}}"
+    )
+    made = changes(job("deck.FL: amp.rca2; deck.FR: amp.rca1; amp.out1: spk.FR; amp.out2: spk.FL", turned))
+    assert made == [[("amp.out2+", "spk.FL+", line(4, 2), False), ("amp.out1+", "spk.FR+", line(3, 2), False)]]
+
+
+def test_a_change_between_two_units() -> None:
+    """Nothing is marked on the wires between them: in the order of the outputs."""
+    two = AMP.replace("amp:", "two:").replace("outputs: {out1..4: 50 W}", "outputs: {out1..4: 4 V}") % ""
+    joints = (
+        "deck.FL: two.in1; deck.FR: two.in2; two.out2: amp.in1; two.out1: amp.in2; amp.out1: spk.FL; amp.out2: spk.FR"
+    )
+    made = changes(job(joints, AMP % "", two))
+    assert made == [[("two.out1+", "amp.in2+", line(4, 3), False), ("two.out2+", "amp.in1+", line(3, 3), False)]]
 
 
 def test_ports_without_a_number() -> None:
@@ -159,6 +209,22 @@ def test_which_channel_a_source_gives(outputs: str, joints: str, channel: str) -
     wiring = wiring_of(joints, unit, PLUG + (cut if joints else ""))
     driver = next(each for each in wiring.signals.drivers if each.name.startswith("src."))
     assert crossing.source_channel(wiring, driver) == channel
+
+
+def test_a_source_whose_name_is_no_channel() -> None:
+    """An output called by a number of its kind is known by the cavity that it is joined to, and by no loom's lead."""
+    unit = "src: {kind: radio, outputs: {aux1: btl 8 V}}; deck: {kind: radio}"
+    loom = "looms:\n  T1: {ends: {unit: 4-way, car: 4-way}, leads: {1/2: FL WH WH/BK}}\n"
+    for joint, more, channel in (
+        ("dash.unit.FL: src.aux1", "depinned: [dash.unit.1, dash.unit.2]\n", "FL"),
+        ("T1.unit.FL: src.aux1", loom, ""),
+        # a further cavity that is charted for no channel says nothing against it
+        ("dash.unit.FL: src.aux1; dash.unit.5: src.aux1+", "depinned: [dash.unit.1, dash.unit.2]\n", "FL"),
+    ):
+        plug = PLUG.replace("columns: 4", "columns: 5").replace("GY/BK}", "GY/BK, 5: unknown PK}")
+        wiring = wiring_of(joint, unit, plug + more)
+        driver = next(each for each in wiring.signals.drivers if each.name == "src.aux1")
+        assert crossing.source_channel(wiring, driver) == channel
 
 
 # -- split pairs -----------------------------------------------------------------------------------------------------
@@ -387,6 +453,25 @@ def lost(
         (("belt chime: cluster",), "cut: [clu.car.1]\n", "", []),
         # by another wire it still comes
         (("belt chime: cluster > spk.C",), "cut: [clu.car.1]\n", "clu.unit.1: spk.C+", []),
+        # two of a kind: the first is well, is heard by another unit, or goes with the unit that comes out
+        (
+            ("belt chime: cluster > spk.RL", "door chime: cluster > spk.C"), "cut: [clu.car.1]\n", "",
+            [("door chime", ("spk.C+",), "clu.car.1", ())],
+        ),
+        (
+            ("belt chime: cluster > spk.C", "door chime: deck > spk.FL-WF"), "removed: [cluster]\ncut: [dash.car.1]\n",
+            "",
+            [("belt chime", ("spk.C+",), "cluster", ()), ("door chime", ("spk.FL-WF+",), "dash.car.1", ())],
+        ),
+        # one wire before a unit is cut, and nothing passes through it
+        (
+            ("belt chime: deck > spk.FL-WF",), "cut: [dash.car.1]\n", "",
+            [("belt chime", ("spk.FL-WF+", "spk.FL-WF-"), "dash.car.1", ())],
+        ),
+        (
+            ("belt chime: deck > spk.FL-WF",), "cut: [dash.car.2]\n", "",
+            [("belt chime", ("spk.FL-WF+", "spk.FL-WF-"), "dash.car.2", ())],
+        ),
     ],
 )  # fmt: skip
 def test_warnings_that_no_longer_arrive(
@@ -397,6 +482,55 @@ def test_warnings_that_no_longer_arrive(
     assert [(each[0], each[2], each[3]) for each in made] == [(each[0], each[2], each[3]) for each in told]
     for each, wanted in zip(made, told, strict=True):
         assert set(wanted[1]) <= set(each[1])
+
+
+@pytest.mark.parametrize(
+    "joints",
+    [
+        "dash.1: amp.in1+",
+        "dash.2: amp.in1-",
+        "dash.1: amp.in1+; dash.2: amp.in1-",
+        "dash.1: amp.in1+; dash.2: amp.in2-",
+    ],
+)
+def test_an_input_beside_that_of_the_way(joints: str) -> None:
+    """It stands first in the file, and with one wire or with both it takes nothing from the other; an emergency call
+    may not pass it, and needn't.
+    """
+    units = (AMP % ", wakes: rem", UNITS[0], UNITS[1])
+    more = features("belt chime: deck > spk.FL-WF", "call: {from: deck, to: [spk.FL-WF], kind: emergency}")
+    wiring = job(joints, *units, more=more)
+    assert lost(wiring, "warning") == []
+    assert lost(wiring, "emergency", untouched=True) == []
+
+
+def test_the_way_that_a_function_came_by() -> None:
+    """Of a unit that comes out, to where its sound was heard first; none where nobody knows that it was."""
+    warning = frozenset(("warning",))
+    wiring = job(
+        "",
+        *UNITS,
+        more=features("belt chime: cluster > spk.C", "door chime: cluster > spk.FR") + "removed: [cluster]\n",
+    )
+    known, unknown = heard.lost_features(wiring, warning)
+    assert known.way == ("cluster.C+", "clu.unit.1", "clu.car.1", "spk.C+")
+    assert unknown.way == ()
+    # of one that is cut, through the units between
+    wiring = job("", *UNITS, more=features("belt chime: deck > spk.FL-WF") + "cut: [out.car.1]\n")
+    (each,) = heard.lost_features(wiring, warning)
+    assert each.way == (
+        "deck.FL+", "dash.unit.1", "dash.car.1", "famp.FL+", "famp.FL-WF+", "out.unit.1", "out.car.1", "spk.FL-WF+"
+    )  # fmt: skip
+
+
+def test_a_function_through_a_unit_that_comes_out() -> None:
+    """The unit is wired by chains that stay as they are; it alone is missing."""
+    chains = "found: [deck.RL+ > x.a+, deck.RL- > x.a-, x.b+ > spk.C+, x.b- > spk.C-]\n"
+    unit = "x: {kind: processor, inputs: {a: 2..20 V}, outputs: {b: 4 V}}"
+    row = "features:\n  belt chime: deck > spk.C\nremoved: [x]\n"
+    (each,) = heard.lost_features(job("", unit, more=chains + row), frozenset(("warning",)))
+    assert each.cause is not None
+    assert (each.cause.unit, each.cause.about[0]) == ("x", "x.b+")
 
 
 TAKEN = """\
@@ -416,6 +550,18 @@ def test_an_emergency_call_that_must_pass_an_amplifier_now() -> None:
     ((name, contacts, _, through),) = lost(wiring, "emergency", untouched=True)
     assert (name, set(contacts), through) == ("emergency call", {"spk.FL-WF+", "spk.FL-WF-"}, ("amp",))
     assert lost(wiring, "emergency") == [], "it arrives all the same"
+    # where − is cut as well behind the car's own, + is what passes it
+    one = wiring_of(joints, "; ".join((DECK, *UNITS)), more + "cut: [out.car.2]\n", mate="T1: dash")
+    ((name, contacts, _, through),) = lost(one, "emergency", untouched=True)
+    assert (name, set(contacts), through) == ("emergency call", {"spk.FL-WF+", "spk.FL-WF-"}, ("amp",))
+
+
+def test_a_function_of_which_the_other_wire_is_broken() -> None:
+    """It is asked for at + alone, whose wire is whole: nothing on its way is to blame, and its way is told."""
+    more = features("belt chime: {from: deck, to: [spk.FL-WF+], kind: warning}") + "cut: [dash.car.2]\n"
+    (each,) = heard.lost_features(job("", *UNITS, more=more), frozenset(("warning",)))
+    assert (each.contacts, each.cause) == (("spk.FL-WF+",), None)
+    assert each.way[-1] == "spk.FL-WF+"
 
 
 @pytest.mark.parametrize(

@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from harness.graph import cable, grounding, loads, set_otherwise, woken
+from harness.graph import cable, grounding, live, loads, set_otherwise, woken
 from harness.graph.conductor import MADE, RANK, Conductor, crosses
 from harness.graph.signal import _numbered
 from harness.graph.waking import Wake
@@ -99,7 +99,7 @@ def test_what_a_route_plans(wired: Wired, route: str, what: str, planned: float 
         ("place: door", None, None),
         # a new speaker of which the ohms are written counts with its own capacitor; one of which they aren't, the old
         ("nominal: 4 ohm, capacitor: 10 uF, new: {nominal: 2 ohm}", 2.0, None),
-        ("nominal: 4 ohm, new: {coils: 2 x 2 ohm series}", 4.0, None),
+        ("nominal: 4 ohm, new: {coils: 2 x 4 ohm series}", 8.0, None),
         ("nominal: 4 ohm, new: {coils: 2 x 2 ohm parallel, capacitor: 47 uF}", 1.0, 47e-6),
         ("nominal: 4 ohm, capacitor: 10 uF, new: one", 4.0, 10e-6),
     ],
@@ -190,6 +190,28 @@ def test_who_is_likelier_to_blame() -> None:
     assert ranks == sorted(set(ranks)), "each before the next"
     assert RANK["fuse"] == RANK["run"], "a fuse stands in its run"
     assert set(kinds[2:8]) | {"fuse"} == MADE, "what somebody made"
+
+
+@pytest.mark.parametrize(
+    ("unit", "stands_for"),
+    [
+        ("kind: amplifier, outputs: {out1..2: 50 W}", {}),
+        ("kind: amplifier, outputs: {out1..2: 50 W}, bonds: [out1- out2-]", {"out1-": "out1-", "out2-": "out1-"}),
+        # a chain of three, and what is on GND, by a bond or since its − is grounded
+        (
+            "kind: amplifier, outputs: {out1..3: 50 W}, bonds: [out3- out2-, out2- out1-]",
+            {"out1-": "out1-", "out2-": "out1-", "out3-": "out1-"},
+        ),
+        ("kind: amplifier, outputs: {out1: 50 W}, bonds: [out1- GND]", {"out1-": "GND", "GND": "GND"}),
+        ("kind: amplifier, inputs: {in1: 1..4 V grounded}", {"in1-": "GND", "GND": "GND"}),
+        # a fuse joins nothing that counts as one
+        ("kind: fuse block, ways: 2", {}),
+    ],
+)
+def test_what_a_unit_joins_inside(wired: Wired, unit: str, stands_for: dict[str, str]) -> None:
+    wiring = wired(f"car: {{name: Bench car, steering: left}}\nunits:\n  u: {{{unit}}}\n")
+    made = live.bonded(wiring.job.parts.units["u"])
+    assert made == {f"u.{name}": f"u.{other}" for name, other in stands_for.items()}
 
 
 def test_which_wire_of_a_loom_crosses() -> None:

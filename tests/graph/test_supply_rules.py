@@ -216,6 +216,14 @@ def test_loads_that_no_fuse_stands_before(rows: tuple[str, ...], ways: list[tupl
     assert bare(*rows) == ways
 
 
+def test_a_block_of_which_the_last_way_is_used() -> None:
+    """The ways with nothing on them come first, and are no fuse; the used one ends the stretch at the block."""
+    made = cable.stretches(wiring_of(runs("battery.+ > 5 ft 8 AWG > block.in", "block.4 > 1 ft 8 AWG > amp.B+")))
+    assert [(each.source, each.end, each.fused, each.path) for each in made if each.source == "battery.+"] == [
+        ("battery.+", "block.in", True, ("battery.+", "block.in"))
+    ]
+
+
 def test_the_car_feeds_a_load_by_its_own_wire() -> None:
     """No cable of ours leads to the amplifier; the one that goes on from it has no fuse before it either."""
     own = "found:\n  - dash.B+ > battery.+\njoints:\n  solder:\n    dash.car.1: amp.B+\n"

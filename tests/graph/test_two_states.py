@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -89,6 +90,70 @@ def test_the_signals_of_each_state(taken: Wiring) -> None:
     (speaker,) = taken.signals.speaker_receivers
     assert [feed.driver.name for feed in taken.found_signals.feeds_into(speaker)] == ["radio.FL"]
     assert [feed.driver.name for feed in taken.signals.feeds_into(speaker)] == ["amp.out1"]
+
+
+def test_a_conductor_joins_two(taken: Wiring) -> None:
+    """A lead that ends at its pin by no name of its own is that pin, and no wire beside it."""
+    assert all(each.a != each.b for each in taken.conductors)
+    assert sum("T1.unit.1" in (each.a, each.b) for each in taken.conductors) == 2, "the plug's cavity and the joint"
+
+
+BETWEEN = """\
+ringout: 1
+title: A plug between two units
+plugs:
+  dash:
+    unit: radio
+    car: famp
+    cavities: {1/3: FL WH WH/BK}
+units:
+  radio: {kind: radio, outputs: {FL: btl}}
+  famp: {kind: factory amplifier, inputs: {FL: btl}}
+cut: [dash.car.1]
+"""
+
+
+@pytest.mark.parametrize("apart", [False, True])
+def test_what_hangs_on_a_plug_that_is_apart(apart: bool, tmp_path: Path) -> None:
+    """The cut end stays with the plug's half: pulled off, it hangs on the radio no more. What isn't cut sits in the
+    radio's own half, and on the car's side the wire goes on to its unit all the same.
+    """
+    job = wiring_of(BETWEEN, tmp_path).job
+    state = Wiring(replace(job, apart=frozenset({"dash"} if apart else ()))).planned
+    assert state.joined("dash.unit.1", "radio.FL+") is not apart
+    assert state.joined("dash.unit.3", "radio.FL-")
+    assert state.joined("dash.car.1", "famp.FL+")
+    assert state.joined("dash.car.3", "famp.FL-")
+    assert state.joined("dash.unit.3", "dash.car.3") is not apart
+    assert not state.joined("dash.unit.1", "dash.car.1")
+
+
+IN_A_ROW = """\
+ringout: 1
+title: One loom plugged into another
+plugs:
+  dash:
+    unit: radio
+    face: {rows: 1, columns: 4, view: wire, latch: top, first: top left, count: across}
+    cavities: {1/3: FL WH WH/BK, 2: ILL OG, 4: ACC RD}
+looms:
+  T1: {ends: {unit: 4-way, car: 4-way}, through: 1..4}
+  T2: {ends: {unit: 4-way, car: 4-way}, through: 1..3}
+units:
+  radio: {kind: radio, outputs: {FL: btl}}
+depinned: [T1.car.1, T2.unit.2]
+joints:
+  mate: {T1.unit: dash, T2.unit: T1.car, T2.car: dash}
+"""
+
+
+def test_a_loom_plugged_into_another(tmp_path: Path) -> None:
+    """Pin for pin; where a terminal of either was pulled, or one has none, nothing goes on."""
+    wiring = wiring_of(IN_A_ROW, tmp_path)
+    assert [wiring.planned.joined(f"T1.car.{at}", f"T2.unit.{at}") for at in range(1, 4)] == [False, False, True]
+    assert wiring.planned.joined("dash.unit.3", "dash.car.3")
+    assert not wiring.planned.joined("dash.unit.1", "dash.car.1")
+    assert not wiring.planned.joined("dash.unit.4", "dash.car.4")
 
 
 SEEDS = range(500, 560)
