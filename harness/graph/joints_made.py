@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from harness.graph.as_built import as_built
+from harness.graph.as_built import as_built, joint_as_planned
 from harness.graph.kept import kept
 from harness.graph.wiring import Wiring
 from harness.model.evidence import PROVES_NOTHING, Record
@@ -19,6 +19,10 @@ class JointMade(NamedTuple):
 
     built: Record | None
     looked: Record | None
+
+    @property
+    def made(self) -> bool:
+        return self.built is not None and joint_as_planned(self.built) is True
 
     @property
     def holds(self) -> bool:
