@@ -71,9 +71,8 @@ def _before(wiring: Wiring, each: Overfused, wrong: dict[str, Overfused], good: 
     back = each.way[-2::-1]  # from before its far end to the source
     for here, earlier in zip(back, (*back[1:], ""), strict=True):
         if here in wrong:
-            other = wrong[here].cable
-            alike = other.through_a >= each.cable.through_a and other.segment.size == each.cable.segment.size
-            return "wrong" if alike else "good"
+            # what comes before it lets no less through: of one size it is told for both
+            return "wrong" if wrong[here].cable.segment.size == each.cable.segment.size else "good"
         if here in good:
             return "good"
         if (earlier, here) in known or (here, earlier) in known:

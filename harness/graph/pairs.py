@@ -80,9 +80,7 @@ def used_pairs(wiring: Wiring) -> list[UsedPair]:
     tones = last_tones(wiring)
     found_plus = plus_found(wiring)
     made = []
-    for plug in job.parts.plugs.values():
-        if plug.inline:
-            continue
+    for plug in job.parts.plugs.values():  # an inline plug has no chart, and so no pairs
         for plus, minus in pairs_of(wiring, plug.name):
             fate = wiring.fates.cavity(plug.name, plus.cavity).fate
             if fate not in _USED:
@@ -220,8 +218,6 @@ def speaker_turned(wiring: Wiring, contact: str) -> bool:
 
     Those behind a capacitor, which no pulse moves, count where there are no others.
     """
-    if contact not in wiring.job.contacts:
-        return False
     on_it = [c for c in map(wiring.contact, wiring.found.net(contact)) if c.kind == "speaker" and c.function.sign]
     bare = [each for each in on_it if not wiring.job.parts.speakers[each.owner].capacitor]
     return bool(on_it) and all(each.function.sign == "-" for each in bare or on_it)

@@ -66,7 +66,7 @@ def other_plus(wiring: Wiring) -> tuple[OtherPlus, ...]:
     found, tones, radio = plus_found(wiring), last_tones(wiring), radio_plus(wiring)
     made = []
     for plug in wiring.job.parts.plugs.values() if found else ():
-        for plus, minus in () if plug.inline else pairs_of(wiring, plug.name):
+        for plus, minus in pairs_of(wiring, plug.name):
             contacts = frozenset(f"{plug.name}.car.{row.cavity}" for row in (plus, minus))
             looked = found.get(contacts)
             if looked is None or looked.record is None or not looked.plus:

@@ -68,15 +68,13 @@ class _Islands:
 
     def name(self, number: int) -> str:
         """The contact that it is known by: what takes the current, else a source, else a unit's terminal."""
-        contacts = self.contacts[number]
         sources = posts(self.wiring)
 
-        def rank(name: str) -> int:
-            if takes_feed(self.wiring, name) or name in sources:
-                return 0
-            return {"unit": 1, "run": 3}.get(self.wiring.contact(name).kind, 2)
+        def last(name: str) -> tuple[bool, bool, bool]:
+            kind = self.wiring.contact(name).kind
+            return not (takes_feed(self.wiring, name) or name in sources), kind != "unit", kind == "run"
 
-        return min(contacts, key=rank)
+        return min(self.contacts[number], key=last)
 
 
 def side_by_side(wiring: Wiring) -> Iterator[Group]:

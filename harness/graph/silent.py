@@ -70,7 +70,7 @@ def _sources(wiring: Wiring, signals: Signals, gone: frozenset[str]) -> Heard:
     starts = [t for d in signals.drivers if units[d.port.unit].is_source for t in (d.plus, d.minus)]
     for plug in wiring.job.parts.plugs.values():
         unit = units.get(plug.unit)
-        if plug.inline or plug.unit in gone or (unit and any(p.way == "out" for p in unit.ports.values())):
+        if plug.unit in gone or (unit and any(p.way == "out" for p in unit.ports.values())):
             continue
         starts += [f"{plug.name}.unit.{row.cavity}" for row in plug.rows if row.function.kind in ("audio", "port")]
     return Heard(signals, starts)
