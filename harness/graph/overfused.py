@@ -42,7 +42,8 @@ def overfused(wiring: Wiring) -> list[Overfused]:
     good: dict[str, Cable] = {}
     for cable in cables(wiring):
         size = cable.segment.size
-        if size is None or math.isinf(cable.through_a):
+        assert size is not None, "a wire that we lay has one"
+        if math.isinf(cable.through_a):
             continue
         limit_a = cable_limit_a(wiring, size, cable.segment.metal)
         if cable.through_a <= limit_a * (1 + 1e-6):
@@ -55,36 +56,36 @@ def overfused(wiring: Wiring) -> list[Overfused]:
         )
     made = []
     for each in wrong.values():
-        before = _before(wiring, each, wrong, good)
-        if before == "wrong":
+        kind = _kind(wiring, each, wrong, good)
+        if kind is None:
             continue
-        kind = STEP_DOWN if before == "good" else BEHIND_ITS_FUSE
         if each.cable.through_a <= each.copper_limit_a * (1 + 1e-6):
             kind = COPPER_CLAD
         made.append(each._replace(kind=kind))
     return made
 
 
-def _before(wiring: Wiring, each: Overfused, wrong: dict[str, Overfused], good: dict[str, Cable]) -> str:
-    """What cable comes before this one on its way back to the fuse that lets so much through."""
+def _kind(wiring: Wiring, each: Overfused, wrong: dict[str, Overfused], good: dict[str, Cable]) -> str | None:
+    """By the cable that comes before it on its way back to the fuse; None where it is told with that one."""
     known = fuses(wiring)
     back = each.way[-2::-1]  # from before its far end to the source
     for here, earlier in zip(back, (*back[1:], ""), strict=True):
         if here in wrong:
             # what comes before it lets no less through: of one size it is told for both
-            return "wrong" if wrong[here].cable.segment.size == each.cable.segment.size else "good"
+            return None if wrong[here].cable.segment.size == each.cable.segment.size else STEP_DOWN
         if here in good:
-            return "good"
+            return STEP_DOWN
         if (earlier, here) in known or (here, earlier) in known:
-            return ""
-    return ""
+            break
+    return BEHIND_ITS_FUSE
 
 
 def _fuse(wiring: Wiring, cable: Cable, limit_a: float) -> float | None:
     """The fuse to fit before this cable: for what flows in it where that is known, else the greatest allowed."""
     solved = supply(wiring)
+    assert solved is not None, "a feed is laid"
     ends = (cable.segment.a, cable.segment.b)
-    if solved is not None and not solved.collapsed and (flowing := solved.current_a.get(ends)):
+    if not solved.collapsed and (flowing := solved.current_a.get(ends)):
         choice = fuse_for(abs(flowing), limit_a)
         return choice.rating_a if choice.fits else None
     return value_below_a(limit_a)
@@ -117,12 +118,11 @@ def end_words(wiring: Wiring, contact: str, before: str) -> str:
 
 
 def least_limit_behind(wiring: Wiring, fuse: Fuse) -> float:
-    """The least that any cable between a fuse and the next ones carries, amperes; infinite where none has a size."""
+    """The least that any cable between a fuse and the next ones carries, amperes; infinite where none is laid."""
     known = fuses(wiring)
     least = math.inf
     for cable in cables(wiring):
-        if cable.segment.size is None:
-            continue
+        assert cable.segment.size is not None, "a wire that we lay has one"
         way = way_from_source(wiring, cable.far)
         steps = list(pairwise(way))
         last = next((step for step in reversed(steps) if step in known or step[::-1] in known), None)

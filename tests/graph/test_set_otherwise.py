@@ -48,7 +48,8 @@ SENSE = "set: {signal sense: unused}"
         (f"wakes: signal, {SENSE}", "", ["two"]), (f"wakes: Signal, {SENSE}", "", ["two"]),
         ("wakes: signal, set: {gain out1: 0 dB}", "", []), ("wakes: signal, set: {signal sense: unknown}", "", []),
         # a lead that could wake it too: with 12 V on it, with none
-        (f"wakes: [signal, rem], {SENSE}", "", ["two"]), (f"wakes: [signal, rem], {SENSE}", "radio.AMP-ON: two.rem", []),
+        (f"wakes: [signal, rem], {SENSE}", "", ["two"]),
+        (f"wakes: [signal, rem], {SENSE}", "radio.AMP-ON: two.rem", []),
         # 12 V on another unit's lead wakes that unit alone
         (f"wakes: [signal, rem], {SENSE}", "radio.AMP-ON: amp.rem", ["two"]),
         (f"wakes: [signal, Bus], {SENSE}", "", []),

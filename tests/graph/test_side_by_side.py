@@ -134,3 +134,20 @@ def test_the_way_from_behind_the_one_to_behind_the_other() -> None:
         assert "amp.B+" in group.path
         assert "battery.+" not in group.path
         assert len(group.path) == len(set(group.path)) == 7  # three pieces each way, and the terminal between
+
+
+def test_a_fuse_that_a_joint_bridges_is_beside_none() -> None:
+    text = UNITS + "  - battery.+ > fuse 60 A > amp.B+\n  - battery.+ > fuse 50 A > 1 ft 4 AWG > amp.B+\n"
+    assert len(list(side_by_side(wiring_of(text)))) == 1
+    assert list(side_by_side(wiring_of(text + "joints:\n  solder at the sill: {battery.+: amp.B+}\n"))) == []
+
+
+def test_what_takes_the_current_gives_its_name_before_what_passes_it() -> None:
+    mains = [f"battery.+ > fuse {value} A > 9 ft 4 AWG > block.in" for value in (60, 50)]
+    assert told(*mains, "block.in > 1 ft 4 AWG > amp.B+") == [([60, 50], "battery.+", "amp.B+")]
+
+
+def test_a_way_whose_two_fuses_are_both_written_from_the_middle() -> None:
+    """From the cavity one goes to the battery and one to the amplifier: 20 A is the weaker of that way."""
+    middle = ("kick.3 > fuse 30 A > battery.+", "kick.3 > fuse 20 A > amp.B+")
+    assert groups(*middle, "battery.+ > fuse 10 A > amp.B+") == [([20, 10], "battery.+", "amp.B+")]
