@@ -112,7 +112,7 @@ def contradicted(pair: UsedPair) -> str:
     if found.startswith("heard ") and found.removeprefix("heard ") not in NOTHING:
         return f"contradicted: {found.removeprefix('heard ')} heard"
     if found.startswith("found + "):
-        return f"contradicted: + on {found.removeprefix('found + ').rsplit('.', 1)[-1]}"
+        return f"contradicted: + on {found.removeprefix('found + ')}"
     return "contradicted: nothing heard"
 
 
@@ -230,7 +230,7 @@ def _contrary(tone: Tone | None, found_plus: str, plus: Row, turned: Row | None 
     if tone and tone.heard and plus.function.base not in bases_in(tone.heard):
         return f"charted {plus.function.base}, heard {tone.heard}"
     awaited = plus if turned is None else turned
-    if found_plus and found_plus.rsplit(".", 1)[-1].lower() != awaited.cavity.lower():
+    if found_plus and found_plus.lower() != awaited.cavity.lower():
         why = "charted +" if turned is None else "speaker turned so + on"
         return f"{why} {awaited.cavity}, found + {found_plus}"
     return "no speaker answered" if tone and not tone.heard else ""

@@ -81,7 +81,7 @@ def other_plus(wiring: Wiring) -> tuple[OtherPlus, ...]:
             made.append(
                 OtherPlus(
                     plug.name, plus, minus, awaited.cavity, other.cavity,
-                    record.word("plus").rsplit(".", 1)[-1] if record else "", looked.record,
+                    record.word("plus") if record else "", looked.record,
                     on_it, tuple(bare) or on_it,
                 )
             )  # fmt: skip
@@ -89,5 +89,5 @@ def other_plus(wiring: Wiring) -> tuple[OtherPlus, ...]:
 
 
 def same(one: str, other: str) -> bool:
-    """Whether two words name one cavity: with its plug before it or not, in capitals or not."""
-    return one.rsplit(".", 1)[-1].lower() == other.rsplit(".", 1)[-1].lower()
+    """Whether two words name one cavity, in capitals or not."""
+    return one.lower() == other.lower()
