@@ -127,7 +127,8 @@ def strangers(wiring: Wiring, plug: Plug, rows: tuple[Row, Row], heard: str) -> 
     Such a pair is joined to another one, or touches it: an amplifier put on it drives both. A further driver of the
     same channel is none of them, nor is a word that names no channel.
     """
-    own = rows[0].function.channel
+    plus, _ = rows
+    own = plus.function.channel
     named = ((word, function) for word in heard.replace(",", " ").split() if (function := read_function(word)))
     others = {word: function.base for word, function in named if function.channel and function.channel != own}
     if not own or not others:
@@ -147,7 +148,7 @@ def last_tones(wiring: Wiring) -> dict[frozenset[str], Tone]:
 
 def on_car_side(contacts: tuple[str, ...]) -> frozenset[str]:
     """The contacts of a pair as the car half of their plug has them."""
-    return frozenset(name.replace(".unit.", ".car.", 1) for name in contacts)
+    return frozenset(name.replace(".unit.", ".car.") for name in contacts)
 
 
 @kept
@@ -175,7 +176,6 @@ def looks_for_plus(record: Record) -> bool:
 
 def _polarity(wiring: Wiring, contacts: frozenset[str], looks: Sequence[Record]) -> Polarity:
     """The last record that proves a + wins. A tone taken anew without one takes back what a tone before it said."""
-    found, by_tone = "", False
     idle: Record | None = None
     proof: Record | None = None
     for record in looks:
@@ -183,10 +183,10 @@ def _polarity(wiring: Wiring, contacts: frozenset[str], looks: Sequence[Record])
         if said and _by_battery(record) and behind_capacitors(wiring, min(contacts)):
             said, idle = "", record
         if said:
-            found, by_tone, idle, proof = said, record.verb == "tone", None, record
-        elif by_tone and record.verb == "tone":
-            found, proof = "", None
-    return Polarity(found, idle, proof)
+            idle, proof = None, record
+        elif proof is not None and proof.verb == record.verb == "tone":
+            proof = None
+    return Polarity(proof.word("plus") if proof is not None else "", idle, proof)
 
 
 def _by_battery(record: Record) -> bool:

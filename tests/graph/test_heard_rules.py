@@ -277,6 +277,12 @@ def few(joints: str, *units: str, more: str = "") -> Wiring:
             "deck.RL: spk.RL", "famp: {kind: factory amplifier, outputs: {FL FR: btl}}",
             FOUND.replace("deck", "famp") + "removed: [famp]\n", [(["FL", "FR"], True, "", "famp", "")],
         ),
+        # of a unit whose outputs are written those alone play: the plug's RL, which it doesn't give, is no source
+        (
+            "deck.FL: spk.FL; deck.FR: spk.FR", "tape: {kind: radio, outputs: {C: btl}}",
+            PLUG.replace("deck", "tape").replace("FR GY GY/BK", "RL GY GY/BK") + "found: [dash.RL > spk.RL]\n",
+            [(["RL"], False, "", "", "")],
+        ),
         # nobody wrote what sits on the plug, or what it gives
         ("deck.RL: spk.RL", "", PLUG.replace("    unit: deck\n", ""), []),
         ("deck.RL: spk.RL", SILENT, PLUG.replace("deck", "anon"), []),

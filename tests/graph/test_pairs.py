@@ -55,6 +55,18 @@ def state(wiring: Wiring) -> list[tuple[str, str, str, str]]:
             ("measured", "charted FL, heard FL RL", "contradicted: FL RL heard"),
         ),
         (("tone: dash.car.1/2, charted: FL, heard: FL hum",), ("toned", "", "")),
+        (
+            ("tone: dash.car.1/2, charted: FL",),
+            ("measured", "no speaker answered", "contradicted: nothing heard"),
+        ),
+        # a word that names no channel is no other speaker; the + counts before what was heard besides
+        (("tone: dash.car.1/2, charted: FL, heard: FL in1",), ("toned", "", "")),
+        (
+            ("tone: dash.car.1/2, charted: FL, heard: FL RL, plus: 2",),
+            ("measured", "charted + 1, found + 2", "contradicted: + on 2"),
+        ),
+        # the chart was another one then, and what answered is more than the channel: nobody confirms it
+        (("tone: dash.car.1/2, charted: RL, heard: FL FL-TW",), ("measured", "", "")),
         # the last of two counts
         (
             ("tone: dash.car.1/2, charted: FL, heard: RL", "tone: dash.car.1/2, charted: FL, heard: FL"),
@@ -77,6 +89,30 @@ def test_a_pair_of_which_one_wire_is_used(tmp_path: Path) -> None:
         job = job.replace("eye: {kind: interface,", "eye: {kind: interface, terminals: [on2],")
         made = pairs.used_pairs(recorded(tmp_path, job=job))
         assert [(each.name, each.fate) for each in made] == [("dash.3/4", "intercepted"), ("dash.5/6", "tapped")], wire
+
+
+def test_by_which_contacts_a_pair_in_use_is_known(tmp_path: Path) -> None:
+    assert [each.on_the_car for each in pairs.used_pairs(recorded(tmp_path))] == [
+        ("dash.car.1", "dash.car.2"), ("dash.car.3", "dash.car.4"),
+    ]  # fmt: skip
+
+
+def test_a_plus_or_a_minus_alone_is_no_pair(tmp_path: Path) -> None:
+    for cavities in ("7: RR+", "7: RR-"):
+        wiring = recorded(tmp_path, job=JOB.replace("7/8: RR", cavities))
+        assert [plus.cavity for plus, _ in pairs.pairs_of(wiring, "dash")] == ["1", "3", "5"], cavities
+
+
+def test_where_its_speaker_is_turned_the_plus_belongs_on_the_other_wire(tmp_path: Path) -> None:
+    """FL's speaker is turned in this car: + on the wire charted − is right, and without a look nothing is said."""
+    job = JOB.replace("grounds:", "found: [dash.FL > spk.FL reversed]\ngrounds:")
+    for records, contrary in (
+        ((), ""), (("polarity: dash.car.1/2, plus: 2",), ""), (("tone: dash.car.1/2, heard: FL",), ""),
+        (("polarity: dash.car.1/2, plus: 1",), "speaker turned so + on 2, found + 1"),
+        (("tone: dash.car.1/2, heard: FL, plus: 2",), ""),
+    ):  # fmt: skip
+        first = pairs.used_pairs(recorded(tmp_path, *records, job=job))[0]
+        assert first.contrary == contrary, records
 
 
 def test_whether_a_tone_confirms_a_channel() -> None:
@@ -116,7 +152,10 @@ def test_which_plus_counts(records: tuple[str, ...], plus: str, idle: int, tmp_p
         (("polarity: dash.car.3/4, plus: 4, how: battery",), "", 1),
         (("polarity: dash.car.3/4, plus: 4, how: 1.5 V cell",), "", 1),
         (('polarity: dash.car.3/4, plus: 4, how: "Battery, by hand"',), "", 1),
+        (("polarity: dash.car.3/4, how: battery",), "", 0),
         (("polarity: dash.car.3/4, plus: 4, how: pulse",), "4", 0),
+        # a tone with a battery takes back what a tone before it said
+        (("tone: dash.car.3/4, heard: FR, plus: 4", "tone: dash.car.3/4, heard: FR, plus: 4, how: battery"), "", 2),
         (("polarity: dash.car.3/4, plus: 4",), "4", 0),
         # what proves one answers the look that proved nothing, and stands where a look proves nothing afterwards
         (("polarity: dash.car.3/4, plus: 4, how: battery", "polarity: dash.car.3/4, plus: 3, how: pulse"), "3", 0),
@@ -126,6 +165,18 @@ def test_which_plus_counts(records: tuple[str, ...], plus: str, idle: int, tmp_p
 def test_a_battery_behind_a_capacitor(records: tuple[str, ...], plus: str, idle: int, tmp_path: Path) -> None:
     made = pairs.plus_found(recorded(tmp_path, *records))[frozenset(("dash.car.3", "dash.car.4"))]
     assert (made.plus, made.idle.place.line if made.idle else 0) == (plus, idle)
+
+
+def test_what_looks_for_a_plus(tmp_path: Path) -> None:
+    for record, looks in (
+        ("tone: dash.car.1/2, heard: FL", True), ("tone: dash.unit.1/2, heard: FL", True),
+        ("polarity: dash.car.1/2, plus: 1", True), ("polarity: dash.unit.1/2, plus: 1", False),
+        ("ohm: dash.car.1/2, reads: 3 ohm", False), ("ohm: dash.unit.1/2, reads: 3 ohm", False),
+    ):  # fmt: skip
+        wiring = recorded(tmp_path, record)
+        assert pairs.looks_for_plus(wiring.job.records[0]) is looks, record
+        assert bool(pairs.plus_found(wiring)) is looks, record
+    assert pairs.plus_found(recorded(tmp_path, "polarity: dash.car.1, plus: 1")) == {}, "one wire is no pair"
 
 
 def test_a_loom_s_wire_that_has_no_other_end(tmp_path: Path) -> None:

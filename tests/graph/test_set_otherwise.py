@@ -77,7 +77,8 @@ TWEETERS = "amp.out1: spk.FL-TW; amp.out2: spk.FR-TW"
     ("routes", "said", "told"),
     [
         # the first is as it must be, by its route or by how it is set; the second isn't
-        ("out1: in1 3000.. Hz, out2: in2", "", ["amp.out2"]), ("out1: in1, out2: in2 3000.. Hz", "", ["amp.out1"]),
+        ("out1: in1 3000.. Hz, out2: in2", "", ["amp.out2"]),
+        ("out1: in1, out2: in2 3000.. Hz", "", ["amp.out1"]),
         ("out1: in1, out2: in2", "high-pass out1: 3000 Hz", ["amp.out2"]),
         ("out1: in1, out2: in2", "", ["amp.out1", "amp.out2"]),
         ("out1: in1 3000.. Hz, out2: in2 3000.. Hz", "high-pass out2: off", ["amp.out2"]),

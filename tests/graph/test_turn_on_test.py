@@ -65,9 +65,10 @@ def test_where_nothing_was_expected_nothing_is_wrong() -> None:
         ("bass.GND: amp.GND", "amp.GND", "", UNKNOWN, ("bass.GND",)),
         # over another unit's terminal, which is met on the way
         ("dash.AMP-ON: bass.rem; bass.rem: amp.rem", "amp.rem", "dash.car.1", ON_TRIGGER, ("bass.rem",)),
-        # ground feeds nothing
-        ("battery.-: amp.rem", "amp.rem", "", UNKNOWN, ()),
-        ("dash.GND: amp.rem", "amp.rem", "", UNKNOWN, ("dash.car.5",)),
+        # on the battery's − it is asleep, whatever else is joined to it
+        ("battery.-: amp.rem", "amp.rem", "battery.-", (OFF, WRITE, WRITE, WRITE), ()),
+        ("dash.unit.1: amp.rem; battery.-: amp.rem", "amp.rem", "battery.-", (OFF, WRITE, WRITE, WRITE), ()),
+        ("dash.GND: amp.rem", "amp.rem", "battery.-", (OFF, WRITE, WRITE, WRITE), ("dash.car.5",)),
     ],
 )  # fmt: skip
 def test_what_each_terminal_should_read(
