@@ -218,7 +218,7 @@ def speaker_turned(wiring: Wiring, contact: str) -> bool:
 
     Those behind a capacitor, which no pulse moves, count where there are no others.
     """
-    on_it = [c for c in map(wiring.contact, wiring.found.net(contact)) if c.kind == "speaker" and c.function.sign]
+    on_it = [each for each in map(wiring.contact, wiring.found.net(contact)) if each.kind == "speaker"]
     bare = [each for each in on_it if not wiring.job.parts.speakers[each.owner].capacitor]
     return bool(on_it) and all(each.function.sign == "-" for each in bare or on_it)
 

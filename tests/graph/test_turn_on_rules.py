@@ -254,6 +254,8 @@ def dead(wiring: Wiring) -> list[tuple[list[str], str, str]]:
         # what a unit that comes out gave, and its own output
         ("amp.rem: gone.87", [(["amp.rem"], "amp.rem", "gone.87")]),
         ("amp.rem: amp.rem-out", []),
+        # its own output behind another unit's terminal: that terminal is as far as its wire leads
+        ("amp.rem: bass.rem; bass.rem: amp.rem-out", [(["amp.rem"], "amp.rem", "bass.rem")]),
         # an output of sound is none
         ("amp.rem: radio.FL+", [(["amp.rem"], "amp.rem", "radio.FL+")]),
         # behind a relay that has something to switch its coil is in question, and its own terminal where it hasn't
@@ -278,6 +280,9 @@ def test_with_runs_a_terminal_on_nothing_is_a_dead_end() -> None:
     wiring = wiring_of("dash.ACC: [dsp.rem, cam.rem, bass.rem]", RUNS)
     assert dead(wiring) == [(["amp.rem"], "amp.rem", "amp.rem")]
     assert waking.unplanned_wakes(wiring) == []
+    back = "  - amp.rem > 1 ft 18 AWG > bass.rem\n  - amp.rem > 1 ft 18 AWG > 1 ft 18 AWG > amp.rem-out\n"
+    wiring = wiring_of("dash.ACC: [dsp.rem, cam.rem]", RUNS + back)
+    assert dead(wiring) == [(["amp.rem"], "amp.rem", "bass.rem")], "a point within a run is nowhere"
     wiring = wiring_of("dash.ACC: [dsp.rem, cam.rem, bass.rem, k1.30]")
     assert dead(wiring) == []
     assert [each.contact for each in waking.unplanned_wakes(wiring)] == ["amp.rem", "k1.86"], "k2 switches nothing"
@@ -399,6 +404,7 @@ def loaded(wiring: Wiring) -> list[tuple[str, float, list[str], tuple[str, ...]]
         ),
         # a current that isn't written counts as nothing
         ("dash.AMP-ON: bass.rem", [("radio.AMP-ON", 0.0, ["bass"], (*RADIO, "bass.rem"))]),
+        ("dash.AMP-ON: [bass.rem, cam.rem]", [("radio.AMP-ON", 0.005, ["bass", "cam"], (*RADIO, "cam.rem"))]),
         # its own terminal doesn't hang on it; two outputs in the order of the job
         ("amp.rem-out: amp.rem", []),
         (
@@ -422,6 +428,14 @@ def loaded(wiring: Wiring) -> list[tuple[str, float, list[str], tuple[str, ...]]
 )  # fmt: skip
 def test_what_hangs_on_an_output(joints: str, found: list[object]) -> None:
     assert loaded(wiring_of(joints)) == found
+
+
+def test_two_outputs_of_one_unit_in_one_net_and_a_third_apart() -> None:
+    head = HEAD.replace("gives: {rem-out: 500 mA}", "gives: {rem-out: 500 mA, b-out: 90 mA, c-out: 80 mA}")
+    made = loaded(wiring_of("dsp.rem-out: [dsp.b-out, cam.rem]; dsp.c-out: bass.rem", head=head))
+    assert [each[:3] for each in made] == [
+        ("dsp.rem-out", 0.005, ["cam"]), ("dsp.b-out", 0.005, ["cam"]), ("dsp.c-out", 0.0, ["bass"]),
+    ]  # fmt: skip
 
 
 @pytest.mark.parametrize(
