@@ -130,8 +130,8 @@ def strangers(wiring: Wiring, plug: Plug, rows: tuple[Row, Row], heard: str) -> 
     plus, _ = rows
     own = plus.function.channel
     named = ((word, function) for word in heard.replace(",", " ").split() if (function := read_function(word)))
-    others = {word: function.base for word, function in named if function.channel and function.channel != own}
-    if not own or not others:
+    others = {word: function.base for word, function in named if own and function.channel not in ("", own)}
+    if not others:
         return ()
     wires, apart = wires_of(wiring, wiring.found), halves_apart(wiring, plug)
     at_plus, at_minus = (wires.reach(f"{plug.name}.car.{row.cavity}", apart) for row in rows)

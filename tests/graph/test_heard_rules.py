@@ -196,6 +196,10 @@ def split(wiring: Wiring) -> list[list[tuple[str, str, str, bool]]]:
         ("deck.FL+: spk.FL+; deck.FL-: spk.FR-; deck.FR: spk.RL", [[("deck.FL", "deck.FL+", "deck.FL-", False)]]),
         # both on one speaker's + and nothing on another
         ("deck.FL+: spk.FL+; deck.FL-: deck.FL+", []),
+        # its two wires on one, with two speakers on it; − on the other speaker and on ground; an input is no output
+        ("deck.FL+: [deck.FL-, spk.FL+, spk.FR+]", []),
+        ("deck.FL+: spk.FL+; deck.FL-: [spk.FR-, gnd.G1]", []),
+        ("deck.FL+: spk.FL+; spk.FL-: amp.in1+", []),
         # on ground is another fault
         ("deck.FL+: spk.FL+; deck.FR-: [spk.FL-, gnd.G1]", []),
         # an input beside the speaker gets the same two; speakers come before what has no channel

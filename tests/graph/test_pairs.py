@@ -167,6 +167,15 @@ def test_a_battery_behind_a_capacitor(records: tuple[str, ...], plus: str, idle:
     assert (made.plus, made.idle.place.line if made.idle else 0) == (plus, idle)
 
 
+def test_a_pair_of_no_channel_has_no_strangers(tmp_path: Path) -> None:
+    wiring = recorded(tmp_path, job=JOB.replace("7/8: RR", "7/8: in1"))
+    plug = wiring.job.parts.plugs["dash"]
+    first, *_, port = pairs.pairs_of(wiring, "dash")
+    assert pairs.strangers(wiring, plug, port, "RL") == ()
+    assert pairs.strangers(wiring, plug, first, "FL RL in2 hum, C") == ("RL", "C")
+    assert pairs.strangers(wiring, plug, first, "FL FL-TW") == ()
+
+
 def test_what_looks_for_a_plus(tmp_path: Path) -> None:
     for record, looks in (
         ("tone: dash.car.1/2, heard: FL", True), ("tone: dash.unit.1/2, heard: FL", True),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from harness.graph import exchanged, muted, relays, turn_on_load, wake_order, waking, woken
+from harness.graph import exchanged, relays, turn_on_load, wake_order, waking, woken
 from harness.graph.wiring import Wiring
 from harness.read.job import read_job_text
 from harness.read.troubles import Troubles
@@ -339,12 +339,23 @@ CHAIN = "radio.FL: dsp.in1; dsp.out1: amp.in1"
         ("radio.FL: amp.in1; dash.AMP-ON: [dsp.rem, amp.rem]", []),
         # the amplifier feeds the processor
         ("amp.out1: dsp.in1; dash.AMP-ON: [dsp.rem, amp.rem]", []),
+        # the car's own amplifier has an output free as well, and its order is the car's
+        ("famp.RL: amp.in1; dash.AMP-ON: [famp.wake, amp.rem]", []),
+        (
+            "famp.RL: amp.in1; dash.AMP-ON: [famp.wake, dsp.rem, amp.rem]; dsp.out1: amp.in2",
+            [("amp", "dsp", "dsp.rem-out")],
+        ),
         # they wake by different wires, of which one goes on to the other
         (f"{CHAIN}; dash.AMP-ON: dsp.rem; dash.ACC: amp.rem", []),
     ],
 )  # fmt: skip
 def test_amplifiers_that_wake_with_what_feeds_them(joints: str, found: list[tuple[str, str, str]]) -> None:
-    made = wake_order.together(wiring_of(joints))
+    famp = "famp: {kind: factory amplifier, wakes: wake, gives: {on-out: 90 mA}, outputs: {RL: 4 V}}"
+    head = HEAD.replace("famp: {kind: factory amplifier}", famp)
+    head = head.replace(
+        "amp: {kind: amplifier, inputs: {in1: 1..4 V}", "amp: {kind: amplifier, inputs: {in1..2: 1..4 V}"
+    )
+    made = wake_order.together(wiring_of(joints, head=head))
     assert [(each.wake.unit, each.feeder, each.free) for each in made] == found
 
 
@@ -430,6 +441,14 @@ def test_what_hangs_on_an_output(joints: str, found: list[object]) -> None:
     assert loaded(wiring_of(joints)) == found
 
 
+def test_a_diode_that_comes_out_passes_nothing_and_is_across_nothing() -> None:
+    head = HEAD.replace("removed: [gone]", "removed: [gone, d1]")
+    assert loaded(wiring_of("dash.AMP-ON: d1.a; d1.k: dsp.rem", head=head)) == []
+    assert sources(wiring_of("dash.ACC: d1.a; d1.k: amp.rem", head=head), "amp.rem") == []
+    across = "dsp.rem-out: [k1.86, d1.k]; k1.85: [gnd.G1, d1.a]"
+    assert [each.relay for each in relays.bare_coils(wiring_of(across, head=head))] == ["k1"]
+
+
 def test_two_outputs_of_one_unit_in_one_net_and_a_third_apart() -> None:
     head = HEAD.replace("gives: {rem-out: 500 mA}", "gives: {rem-out: 500 mA, b-out: 90 mA, c-out: 80 mA}")
     made = loaded(wiring_of("dsp.rem-out: [dsp.b-out, cam.rem]; dsp.c-out: bass.rem", head=head))
@@ -490,23 +509,3 @@ def test_a_unit_that_comes_out_and_a_relay_have_nothing_exchanged() -> None:
     two = DECK.replace("  loc:", "  more: {kind: interface, terminals: [B+, ACC]}\n  loc:")
     made = list(exchanged.exchanged(wiring_of("dash.B+: deck.B+; dash.ACC: [deck.ACC, more.B+, s1.rem]", head=two)))
     assert [[each.terminal for each in one] for one in made] == [["more.B+"]]
-
-
-# -- asleep with the key out ---------------------------------------------------------------------------------------
-
-
-@pytest.mark.parametrize(
-    ("joints", "asleep"),
-    [
-        ("dash.ACC: amp.rem", {"amp"}), ("dash.AMP-ON: amp.rem", {"amp"}), ("dash.B+: amp.rem", set()),
-        # awake by one of two; what another unit switches sleeps with it, and else is awake
-        ("dash.ACC: amp.rem; dash.B+: amp.rem", set()),
-        ("dash.ACC: dsp.rem; dsp.rem-out: amp.rem", {"dsp", "amp"}),
-        ("dash.B+: dsp.rem; dsp.rem-out: amp.rem", set()),
-        ("dash.ACC: sleepy.rem", set()),
-        # nothing wakes it: nobody knows
-        ("amp.rem: bass.rem", set()),
-    ],
-)  # fmt: skip
-def test_what_sleeps_with_the_key_out(joints: str, asleep: set[str]) -> None:
-    assert muted.asleep(wiring_of(joints)) == asleep
