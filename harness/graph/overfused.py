@@ -42,8 +42,7 @@ def overfused(wiring: Wiring) -> list[Overfused]:
     good: dict[str, Cable] = {}
     for cable in cables(wiring):
         size = cable.segment.size
-        assert size is not None, "a wire that we lay has one"
-        if math.isinf(cable.through_a):
+        if size is None or math.isinf(cable.through_a):
             continue
         limit_a = cable_limit_a(wiring, size, cable.segment.metal)
         if cable.through_a <= limit_a * (1 + 1e-6):
@@ -83,9 +82,8 @@ def _kind(wiring: Wiring, each: Overfused, wrong: dict[str, Overfused], good: di
 def _fuse(wiring: Wiring, cable: Cable, limit_a: float) -> float | None:
     """The fuse to fit before this cable: for what flows in it where that is known, else the greatest allowed."""
     solved = supply(wiring)
-    assert solved is not None, "a feed is laid"
     ends = (cable.segment.a, cable.segment.b)
-    if not solved.collapsed and (flowing := solved.current_a.get(ends)):
+    if solved is not None and not solved.collapsed and (flowing := solved.current_a.get(ends)):
         choice = fuse_for(abs(flowing), limit_a)
         return choice.rating_a if choice.fits else None
     return value_below_a(limit_a)
@@ -118,11 +116,12 @@ def end_words(wiring: Wiring, contact: str, before: str) -> str:
 
 
 def least_limit_behind(wiring: Wiring, fuse: Fuse) -> float:
-    """The least that any cable between a fuse and the next ones carries, amperes; infinite where none is laid."""
+    """The least that any cable between a fuse and the next ones carries, amperes; infinite where none has a size."""
     known = fuses(wiring)
     least = math.inf
     for cable in cables(wiring):
-        assert cable.segment.size is not None, "a wire that we lay has one"
+        if cable.segment.size is None:
+            continue
         way = way_from_source(wiring, cable.far)
         steps = list(pairwise(way))
         last = next((step for step in reversed(steps) if step in known or step[::-1] in known), None)

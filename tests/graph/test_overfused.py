@@ -167,6 +167,38 @@ def test_a_step_down_is_one_only_up_to_the_fuse() -> None:
     assert kinds(f"{main}block.in", "amp.B+ > 3 ft 8 AWG > fuse 60 A > 1 ft 4 AWG > block.in") == [behind_it]
 
 
+def test_a_step_without_a_cable_has_nothing_that_burns() -> None:
+    """A run may go from terminal to terminal with no length said; the pieces behind it are looked at all the same."""
+    wiring = wiring_of("""
+units:
+  amp: {kind: amplifier, draws: 20 A, wakes: signal}
+  two: {kind: amplifier, draws: 2 A, wakes: signal}
+  block: {kind: fuse block, ways: 1}
+runs:
+  - battery.+ > fuse 60 A > two.B+ > block.in
+  - block.in > amp.B+
+  - block.1 > 3 ft 10 AWG > amp.rem
+  - block.in > 3 ft 8 AWG > amp.B+
+  - amp.GND > 18 in 4 AWG > gnd.G1
+""")
+    assert [each[:2] for each in told(wiring)] == [
+        ("the 10 AWG cable to amp rem", "behind its fuse"), ("the 8 AWG cable to amp B+", "behind its fuse"),
+    ]  # fmt: skip
+    assert behind(wiring) == {60: 50, None: 30}
+
+
+def test_where_nothing_can_be_solved_the_greatest_allowed_is_offered() -> None:
+    """Two more batteries have their + on ground, another fault: no currents are known, and 8 AWG allows 50 A."""
+    wiring = wiring_of("""
+units: {two: {kind: amplifier, draws: 2 A, wakes: signal}, b1: {kind: battery}, b2: {kind: battery}}
+runs:
+  - battery.+ > fuse 60 A > 3 ft 8 AWG > two.B+
+  - b1.+ > 1 ft 8 AWG > gnd.G1
+  - b2.+ > 1 ft 8 AWG > gnd.G1
+""")
+    assert told(wiring) == [("the 8 AWG cable to two B+", "behind its fuse", 50, 50, "6 AWG")]
+
+
 def test_the_least_behind_a_fuse_of_a_run_written_from_the_load() -> None:
     """10 AWG takes 30 A, 4 AWG 125; behind the fuse of 7 A nothing is laid."""
     wiring = wiring_of("""
