@@ -288,3 +288,14 @@ def test_what_answered_an_output(tmp_path: Path) -> None:
     ):  # fmt: skip
         (made,) = answers.answers(of(tmp_path, *records))
         assert made.heard == heard, records
+
+
+def test_a_wire_ends_at_its_nearest_speaker_and_a_speaker_without_a_channel_is_none_s(tmp_path: Path) -> None:
+    """RL's wire goes to its speaker, and by a plug in the sill to one on the shelf, which is no channel's."""
+    job = JOB.replace(
+        "grounds:", "inline: {C9: sill}\nfound: [dash.RL > spk.RL, dash.RL > C9.1/2 > spk.shelf]\ngrounds:"
+    )
+    wiring = recorded(tmp_path, job=job.replace("  FL RL RR C:", "  shelf: {nominal: 4 ohm}\n  FL RL RR C:"))
+    assert readings.wire_of(wiring, "dash.car.5") == ("dash.car.5", "spk.RL+")
+    assert readings.function_of(wiring, "spk.shelf+").kind == "unknown"
+    assert readings.function_of(wiring, "dash.car.5").name == "RL+"
