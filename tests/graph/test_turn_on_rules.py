@@ -276,6 +276,15 @@ def test_where_the_search_for_12_volts_ends(joints: str, ends: list[tuple[list[s
     assert made == ends
 
 
+def test_the_way_to_a_dead_end() -> None:
+    """From the terminal to the last contact that its wire reaches, the second of the job's joints; none on nothing."""
+    joined = wiring_of("dash.ACC: [dsp.rem, cam.rem]; amp.rem: bass.rem")
+    (end,) = woken.dead_ends(joined)
+    assert (end.way.path, end.way.place.line, end.way.at) == (("amp.rem", "bass.rem"), FIRST + 1, "amp.rem")
+    (bare,) = woken.dead_ends(wiring_of("dash.ACC: [dsp.rem, cam.rem, bass.rem]", RUNS))
+    assert (bare.way.path, bare.way.at) == ((), "amp.rem")
+
+
 def test_with_runs_a_terminal_on_nothing_is_a_dead_end() -> None:
     wiring = wiring_of("dash.ACC: [dsp.rem, cam.rem, bass.rem]", RUNS)
     assert dead(wiring) == [(["amp.rem"], "amp.rem", "amp.rem")]
