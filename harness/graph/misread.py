@@ -280,7 +280,7 @@ def _cavities(record: Record, name: Naming) -> tuple[str, str]:
 
 def _plus(record: Record, name: Naming) -> str:
     """The cavity found to be +; empty where none was, or one that wasn't toned."""
-    plus = name(record.plus.rsplit(".", 1)[-1]) if record.plus else ""
+    plus = name(record.plus) if record.plus else ""
     return plus if plus in _cavities(record, name) else ""
 
 

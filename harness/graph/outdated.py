@@ -51,4 +51,4 @@ def _about(record: Record) -> Hashable:
 
 
 def _car_side(contacts: tuple[str, ...]) -> tuple[str, ...]:
-    return tuple(name.replace(".unit.", ".car.", 1) for name in contacts)
+    return tuple(name.replace(".unit.", ".car.") for name in contacts)

@@ -55,30 +55,28 @@ def overfused(wiring: Wiring) -> list[Overfused]:
         )
     made = []
     for each in wrong.values():
-        before = _before(wiring, each, wrong, good)
-        if before == "wrong":
+        kind = _kind(wiring, each, wrong, good)
+        if kind is None:
             continue
-        kind = STEP_DOWN if before == "good" else BEHIND_ITS_FUSE
         if each.cable.through_a <= each.copper_limit_a * (1 + 1e-6):
             kind = COPPER_CLAD
         made.append(each._replace(kind=kind))
     return made
 
 
-def _before(wiring: Wiring, each: Overfused, wrong: dict[str, Overfused], good: dict[str, Cable]) -> str:
-    """What cable comes before this one on its way back to the fuse that lets so much through."""
+def _kind(wiring: Wiring, each: Overfused, wrong: dict[str, Overfused], good: dict[str, Cable]) -> str | None:
+    """By the cable that comes before it on its way back to the fuse; None where it is told with that one."""
     known = fuses(wiring)
     back = each.way[-2::-1]  # from before its far end to the source
     for here, earlier in zip(back, (*back[1:], ""), strict=True):
         if here in wrong:
-            other = wrong[here].cable
-            alike = other.through_a >= each.cable.through_a and other.segment.size == each.cable.segment.size
-            return "wrong" if alike else "good"
+            # what comes before it lets no less through: of one size it is told for both
+            return None if wrong[here].cable.segment.size == each.cable.segment.size else STEP_DOWN
         if here in good:
-            return "good"
+            return STEP_DOWN
         if (earlier, here) in known or (here, earlier) in known:
-            return ""
-    return ""
+            break
+    return BEHIND_ITS_FUSE
 
 
 def _fuse(wiring: Wiring, cable: Cable, limit_a: float) -> float | None:

@@ -79,9 +79,7 @@ def used_pairs(wiring: Wiring) -> list[UsedPair]:
     job = wiring.job
     found_plus = plus_found(wiring)
     made = []
-    for plug in job.parts.plugs.values():
-        if plug.inline:
-            continue
+    for plug in job.parts.plugs.values():  # an inline plug has no chart, and so no pairs
         for plus, minus in pairs_of(wiring, plug.name):
             fate = wiring.fates.cavity(plug.name, plus.cavity).fate
             if fate not in _USED:
@@ -119,7 +117,7 @@ def contradicted(pair: UsedPair) -> str:
     if found.startswith("heard ") and found.removeprefix("heard ") not in NOTHING:
         return f"contradicted: {found.removeprefix('heard ')} heard"
     if found.startswith("found + "):
-        return f"contradicted: + on {found.removeprefix('found + ').rsplit('.', 1)[-1]}"
+        return f"contradicted: + on {found.removeprefix('found + ')}"
     return "contradicted: nothing heard"
 
 
@@ -176,10 +174,9 @@ def looks_for_plus(record: Record) -> bool:
 
 
 def _polarity(wiring: Wiring, contacts: frozenset[str], looks: Sequence[Record]) -> Polarity:
-    """The last record that proves a + wins. A tone taken anew without one takes back what it said before; one of
+    """The last record that proves a + wins. A tone taken anew without one takes back what a tone before it said; one of
     another part of the range (a tweeter's, after a woofer's) doesn't.
     """
-    found, by_tone = "", False
     idle: Record | None = None
     proof: Record | None = None
     for record in looks:
@@ -187,10 +184,14 @@ def _polarity(wiring: Wiring, contacts: frozenset[str], looks: Sequence[Record])
         if said and _by_battery(record) and behind_capacitors(wiring, min(contacts)):
             said, idle = "", record
         if said:
-            found, by_tone, idle, proof = said, record.verb == "tone", None, record
-        elif by_tone and record.verb == "tone" and proof and takes_over(record.word("signal"), proof.word("signal")):
-            found, proof = "", None
-    return Polarity(found, idle, proof)
+            idle, proof = None, record
+        elif (
+            proof is not None
+            and proof.verb == record.verb == "tone"
+            and takes_over(record.word("signal"), proof.word("signal"))
+        ):
+            proof = None
+    return Polarity(proof.word("plus") if proof is not None else "", idle, proof)
 
 
 def _by_battery(record: Record) -> bool:
@@ -222,9 +223,7 @@ def speaker_turned(wiring: Wiring, contact: str) -> bool:
 
     Those behind a capacitor, which no pulse moves, count where there are no others.
     """
-    if contact not in wiring.job.contacts:
-        return False
-    on_it = [c for c in map(wiring.contact, wiring.found.net(contact)) if c.kind == "speaker" and c.function.sign]
+    on_it = [each for each in map(wiring.contact, wiring.found.net(contact)) if each.kind == "speaker"]
     bare = [each for each in on_it if not wiring.job.parts.speakers[each.owner].capacitor]
     return bool(on_it) and all(each.function.sign == "-" for each in bare or on_it)
 
@@ -238,7 +237,7 @@ def _contrary(said: Told, found_plus: str, plus: Row, turned: Row | None = None)
     if said.kind in (OTHER, SILENT, WORDS):
         return heard
     awaited = plus if turned is None else turned
-    if found_plus and found_plus.rsplit(".", 1)[-1].lower() != awaited.cavity.lower():
+    if found_plus and found_plus.lower() != awaited.cavity.lower():
         why = "charted +" if turned is None else "speaker turned so + on"
         return f"{why} {awaited.cavity}, found + {found_plus}"
     return heard if said.kind == STRANGER else "no speaker answered" if said.kind == UNSAID else ""

@@ -66,7 +66,7 @@ def other_plus(wiring: Wiring) -> tuple[OtherPlus, ...]:
     found, radio = plus_found(wiring), radio_plus(wiring)
     made = []
     for plug in wiring.job.parts.plugs.values() if found else ():
-        for plus, minus in () if plug.inline else pairs_of(wiring, plug.name):
+        for plus, minus in pairs_of(wiring, plug.name):
             contacts = frozenset(f"{plug.name}.car.{row.cavity}" for row in (plus, minus))
             looked = found.get(contacts)
             if looked is None or looked.record is None or not looked.plus:
@@ -80,7 +80,7 @@ def other_plus(wiring: Wiring) -> tuple[OtherPlus, ...]:
             made.append(
                 OtherPlus(
                     plug.name, plus, minus, awaited.cavity, other.cavity,
-                    record.word("plus").rsplit(".", 1)[-1] if record else "", looked.record,
+                    record.word("plus") if record else "", looked.record,
                     on_it, tuple(bare) or on_it,
                 )
             )  # fmt: skip
@@ -109,5 +109,5 @@ def radio_turned(wiring: Wiring) -> tuple[tuple[Row, Row, Record], ...]:
 
 
 def same(one: str, other: str) -> bool:
-    """Whether two words name one cavity: with its plug before it or not, in capitals or not."""
-    return one.rsplit(".", 1)[-1].lower() == other.rsplit(".", 1)[-1].lower()
+    """Whether two words name one cavity, in capitals or not."""
+    return one.lower() == other.lower()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import defaultdict
 from collections.abc import Iterator
 from typing import NamedTuple
@@ -68,15 +69,13 @@ class _Islands:
 
     def name(self, number: int) -> str:
         """The contact that it is known by: what takes the current, else a source, else a unit's terminal."""
-        contacts = self.contacts[number]
         sources = posts(self.wiring)
 
-        def rank(name: str) -> int:
-            if takes_feed(self.wiring, name) or name in sources:
-                return 0
-            return {"unit": 1, "run": 3}.get(self.wiring.contact(name).kind, 2)
+        def last(name: str) -> tuple[bool, bool, bool]:
+            kind = self.wiring.contact(name).kind
+            return not (takes_feed(self.wiring, name) or name in sources), kind != "unit", kind == "run"
 
-        return min(contacts, key=rank)
+        return min(self.contacts[number], key=last)
 
 
 def side_by_side(wiring: Wiring) -> Iterator[Group]:
@@ -95,7 +94,7 @@ def side_by_side(wiring: Wiring) -> Iterator[Group]:
                 between.setdefault(ends, {}).setdefault(frozenset(chain.fuses), chain)
     for chains in between.values():
         made = list(chains.values())
-        weakest = [min(chain.fuses, key=lambda fuse: fuse.rating_a or 0.0) for chain in made]
+        weakest = [min(chain.fuses, key=lambda fuse: fuse.rating_a or -math.inf) for chain in made]
         if len(made) > 1 and any(_ours(wiring, fuse) for fuse in weakest):
             yield _group(wiring, islands, made, weakest)
 
@@ -125,7 +124,7 @@ def _ours(wiring: Wiring, fuse: Fuse) -> bool:
 def _group(wiring: Wiring, islands: _Islands, chains: list[_Chain], weakest: list[Fuse]) -> Group:
     through = let_through(wiring)
     near, far = chains[0].start, chains[0].end
-    if through.get(chains[0].out, 0.0) < through.get(chains[0].into, 0.0):
+    if chains[0].out in through and through[chains[0].out] < through[chains[0].into]:  # else nothing feeds either
         near, far = far, near
     behind = [chain.into if chain.end == far else chain.out for chain in chains]
     without = frozenset(each for name in behind for each in wiring.planned.conductors(name) if each.kind == FUSE)

@@ -35,7 +35,7 @@ class Silent(NamedTuple):
 def silent_speakers(wiring: Wiring) -> list[Silent]:
     """Every speaker without feed as planned, in the file's order, without the channels that the car lacks."""
     signals = wiring.signals
-    unfed = [receiver for receiver in signals.speaker_receivers if not signals.ways(receiver, most=1)]
+    unfed = [receiver for receiver in signals.speaker_receivers if not signals.ways(receiver)]
     if unfed:
         perhaps = _sources(wiring, signals, wiring.gone)
         unfed = [receiver for receiver in unfed if not _heard(perhaps, receiver)]
@@ -70,7 +70,7 @@ def _sources(wiring: Wiring, signals: Signals, gone: frozenset[str]) -> Heard:
     starts = [t for d in signals.drivers if units[d.port.unit].is_source for t in (d.plus, d.minus)]
     for plug in wiring.job.parts.plugs.values():
         unit = units.get(plug.unit)
-        if plug.inline or plug.unit in gone or (unit and any(p.way == "out" for p in unit.ports.values())):
+        if plug.unit in gone or (unit and any(p.way == "out" for p in unit.ports.values())):
             continue
         starts += [f"{plug.name}.unit.{row.cavity}" for row in plug.rows if row.function.kind in ("audio", "port")]
     return Heard(signals, starts)
@@ -112,7 +112,7 @@ def _one(wiring: Wiring, receiver: Receiver, before: Heard, coil: bool) -> Silen
     if after:
         about.append(after)
     reached = reached or list(wiring.planned.around(receiver.plus))[-1]
-    had = had or bool(wiring.found_signals.ways(receiver, most=1))
+    had = had or bool(wiring.found_signals.ways(receiver))
     path = _path(wiring, receiver, reached, after, before if removed else None)
     return Silent((receiver,), had, coil, reached, after, why, removed, tuple(dict.fromkeys(about)), path)
 

@@ -14,7 +14,6 @@ from harness.graph.conductor import FUSE, INSIDE, JOINT, PLANNED
 from harness.graph.draws import Draw, draws
 from harness.graph.grounding import is_signal_wire
 from harness.graph.kept import kept
-from harness.graph.meeting import grounded_nets
 from harness.graph.shop import figure
 from harness.graph.wiring import Wiring
 from harness.model.contact import CHASSIS
@@ -124,7 +123,6 @@ _PASSIVE = ("battery", "fuse block", "relay", "switch", "diode")
 def _terminals(wiring: Wiring, through: dict[str, float]) -> dict[str, tuple[str, str]]:
     """The first feed terminal of a unit that a laid feed reaches, and its first ground terminal that is on ground."""
     made: dict[str, tuple[str, str]] = {}
-    grounded = grounded_nets(wiring)
     for unit in wiring.job.parts.units.values():
         if unit.name in wiring.gone or unit.kind in _PASSIVE:
             continue
@@ -133,6 +131,6 @@ def _terminals(wiring: Wiring, through: dict[str, float]) -> dict[str, tuple[str
         if not feeds:
             continue
         grounds = [n for n in names if wiring.contact(n).function.kind == "ground"]
-        earthed = [n for n in grounds if wiring.planned.net_number(n) in grounded]
+        earthed = [n for n in grounds if wiring.planned.joined(n, CHASSIS)]
         made[unit.name] = (feeds[0], (earthed or grounds or [CHASSIS])[0])
     return made

@@ -103,26 +103,17 @@ _FEEDS = ("battery", "switched", "trigger", "aerial", "light")
 
 
 def _feeder(wiring: Wiring, unit: Unit, name: str) -> str:
-    """What feeds a terminal in the plan: a plug's cavity, the battery, or another unit's terminal; or empty."""
-    best, rank = "", 9
+    """What a terminal hangs on: the battery, a cavity, else another unit's output, the nearest of a kind; or empty."""
+    units, nearest = wiring.job.parts.units, dict[str, str]()
     for other in wiring.planned.around(name):
         contact = wiring.contact(other)
-        if contact.owner == unit.name or contact.kind in ("loom", "run"):
-            continue
-        gives = contact.kind == "unit" and contact.last in wiring.job.parts.units[contact.owner].gives_a
-        if contact.kind == "battery":
-            here = 0
-        elif contact.kind == "plug" and contact.half == "unit" and contact.function.kind in _FEEDS:
-            here = 1
-        elif gives:
-            here = 2
+        if contact.kind == "battery":  # its −: that on its + is told by the caller
+            nearest.setdefault("battery", other)
         elif contact.kind == "plug" and contact.function.kind in _FEEDS:
-            here = 3
-        else:
-            continue
-        if here < rank:
-            best, rank = other, here
-    return best
+            nearest.setdefault(contact.half, other)
+        elif contact.kind == "unit" and contact.owner != unit.name and contact.last in units[contact.owner].gives_a:
+            nearest.setdefault("output", other)
+    return next((nearest[kind] for kind in ("battery", "unit", "output", "car") if kind in nearest), "")
 
 
 def _by_way(wiring: Wiring, reading: Reading) -> Reading:

@@ -262,6 +262,10 @@ def split(wiring: Wiring) -> list[list[tuple[str, str, str, bool]]]:
         ("deck.FL+: spk.FL+; deck.FL-: spk.FR-; deck.FR: spk.RL", [[("deck.FL", "deck.FL+", "deck.FL-", False)]]),
         # both on one speaker's + and nothing on another
         ("deck.FL+: spk.FL+; deck.FL-: deck.FL+", []),
+        # its two wires on one, with two speakers on it; − on the other speaker and on ground; an input is no output
+        ("deck.FL+: [deck.FL-, spk.FL+, spk.FR+]", []),
+        ("deck.FL+: spk.FL+; deck.FL-: [spk.FR-, gnd.G1]", []),
+        ("deck.FL+: spk.FL+; spk.FL-: amp.in1+", []),
         # on ground is another fault
         ("deck.FL+: spk.FL+; deck.FR-: [spk.FL-, gnd.G1]", []),
         # an input beside the speaker gets the same two; speakers come before what has no channel
@@ -342,6 +346,12 @@ def few(joints: str, *units: str, more: str = "") -> Wiring:
         (
             "deck.RL: spk.RL", "famp: {kind: factory amplifier, outputs: {FL FR: btl}}",
             FOUND.replace("deck", "famp") + "removed: [famp]\n", [(["FL", "FR"], True, "", "famp", "")],
+        ),
+        # of a unit whose outputs are written those alone play: the plug's RL, which it doesn't give, is no source
+        (
+            "deck.FL: spk.FL; deck.FR: spk.FR", "tape: {kind: radio, outputs: {C: btl}}",
+            PLUG.replace("deck", "tape").replace("FR GY GY/BK", "RL GY GY/BK") + "found: [dash.RL > spk.RL]\n",
+            [(["RL"], False, "", "", "")],
         ),
         # nobody wrote what sits on the plug, or what it gives
         ("deck.RL: spk.RL", "", PLUG.replace("    unit: deck\n", ""), []),

@@ -418,7 +418,7 @@ def test_what_is_worked_on_by_hand() -> None:
         ("FL+", "FL-", False), ("FL+", "FR+", True), ("FL+", "FL-TW+", False), ("FL-MID+", "FL-TW+", True),
         ("B+", "GND", True), ("GND", "SHIELD", False), ("SHIELD", "GND", False), ("unknown", "B+", False),
         ("B+", "empty", False), ("CAN-H", "CAN-L", False), ("ILL", "ACC", True), ("FL+", "B+", True),
-        ("B+", "B+", False),
+        ("B+", "B+", False), ("OPTICAL-IN", "OPTICAL-OUT", True), ("OPTICAL-IN", "OPTICAL-IN", False),
     ],
 )  # fmt: skip
 def test_whether_two_functions_can_share_a_cavity(one: str, other: str, differ: bool) -> None:

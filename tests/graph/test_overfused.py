@@ -4,6 +4,8 @@
 
 from __future__ import annotations
 
+import math
+
 from harness.graph.cable import fuses
 from harness.graph.overfused import COPPER_CLAD, least_limit_behind, overfused, piece_words
 from harness.graph.wiring import Wiring
@@ -18,9 +20,10 @@ def told(wiring: Wiring) -> list[tuple[str, str, float, float | None, str | None
     ]
 
 
-def behind(wiring: Wiring) -> dict[float | None, int]:
+def behind(wiring: Wiring) -> dict[float | None, float]:
     """By each fuse's value the least that a cable between it and the next ones carries."""
-    return {fuse.rating_a: round(least_limit_behind(wiring, fuse)) for fuse in fuses(wiring).values()}
+    least = {fuse.rating_a: least_limit_behind(wiring, fuse) for fuse in fuses(wiring).values()}
+    return {rating_a: each if math.isinf(each) else round(each) for rating_a, each in least.items()}
 
 
 def test_branches_of_a_block_are_told_each_and_the_right_one_is_not() -> None:
@@ -142,3 +145,73 @@ runs:
     assert {(words, round(limit_a)) for words, _, limit_a, _, _ in told(wiring)} == {
         ("the 8 AWG cable to block in", 50)
     }
+
+
+def kinds(*runs: str, amp: str = "draws: 20 A") -> list[tuple[str, str, float | None]]:
+    units = (
+        f"{{amp: {{kind: amplifier, {amp}, wakes: signal}}, k1: {{kind: relay}}, block: {{kind: fuse block, ways: 1}}}}"
+    )
+    rows = (*runs, "amp.GND > 18 in 4 AWG > gnd.G1")
+    return [
+        each[:2] + each[3:4]
+        for each in told(wiring_of(f"units: {units}\nruns:\n" + "".join(f"  - {r}\n" for r in rows)))
+    ]
+
+
+def test_a_step_down_is_one_only_up_to_the_fuse() -> None:
+    """4 AWG takes the 100 A before the relay's contact, 8 AWG behind it doesn't; behind a fuse it is that fuse's."""
+    main, thin = "battery.+ > fuse 100 A > 9 ft 4 AWG > ", ("the 8 AWG cable to amp B+", 25)
+    step, behind_it = (thin[0], "step-down", 25), (thin[0], "behind its fuse", 25)
+    assert kinds(f"{main}k1.30", "k1.87 > 3 ft 8 AWG > amp.B+") == [step]
+    assert kinds(f"{main}block.in", "block.in > 1 ft 4 AWG > fuse 60 A > 3 ft 8 AWG > amp.B+") == [behind_it]
+    assert kinds(f"{main}block.in", "amp.B+ > 3 ft 8 AWG > fuse 60 A > 1 ft 4 AWG > block.in") == [behind_it]
+
+
+def test_a_step_without_a_cable_has_nothing_that_burns() -> None:
+    """A run may go from terminal to terminal with no length said; the pieces behind it are looked at all the same."""
+    wiring = wiring_of("""
+units:
+  amp: {kind: amplifier, draws: 20 A, wakes: signal}
+  two: {kind: amplifier, draws: 2 A, wakes: signal}
+  block: {kind: fuse block, ways: 1}
+runs:
+  - battery.+ > fuse 60 A > two.B+ > block.in
+  - block.in > amp.B+
+  - block.1 > 3 ft 10 AWG > amp.rem
+  - block.in > 3 ft 8 AWG > amp.B+
+  - amp.GND > 18 in 4 AWG > gnd.G1
+""")
+    assert [each[:2] for each in told(wiring)] == [
+        ("the 10 AWG cable to amp rem", "behind its fuse"), ("the 8 AWG cable to amp B+", "behind its fuse"),
+    ]  # fmt: skip
+    assert behind(wiring) == {60: 50, None: 30}
+
+
+def test_where_nothing_can_be_solved_the_greatest_allowed_is_offered() -> None:
+    """Two more batteries have their + on ground, another fault: no currents are known, and 8 AWG allows 50 A."""
+    wiring = wiring_of("""
+units: {two: {kind: amplifier, draws: 2 A, wakes: signal}, b1: {kind: battery}, b2: {kind: battery}}
+runs:
+  - battery.+ > fuse 60 A > 3 ft 8 AWG > two.B+
+  - b1.+ > 1 ft 8 AWG > gnd.G1
+  - b2.+ > 1 ft 8 AWG > gnd.G1
+""")
+    assert told(wiring) == [("the 8 AWG cable to two B+", "behind its fuse", 50, 50, "6 AWG")]
+
+
+def test_the_least_behind_a_fuse_of_a_run_written_from_the_load() -> None:
+    """10 AWG takes 30 A, 4 AWG 125; behind the fuse of 7 A nothing is laid."""
+    wiring = wiring_of("""
+units: {amp: {kind: amplifier, draws: 20 A, wakes: signal}, two: {kind: amplifier, draws: 2 A, wakes: signal}}
+runs:
+  - battery.+ > 1 ft 4 AWG > fuse 7 A > two.B+
+  - amp.B+ > 9 ft 10 AWG > fuse 60 A > 1 ft 4 AWG > battery.+
+  - amp.GND > 18 in 4 AWG > gnd.G1
+""")
+    assert behind(wiring) == {7: math.inf, 60: 30}
+
+
+def test_what_cannot_arrive_gives_no_current_to_go_by() -> None:
+    """100 ft of 8 AWG are 63 mohm: no more than 13.8²/(4 x 0.063) = 758 W come through. The greatest allowed: 50 A."""
+    (one,) = kinds("battery.+ > fuse 60 A > 100 ft 8 AWG > amp.B+", amp="draws: 5000 W")
+    assert one == ("the 8 AWG cable to amp B+", "behind its fuse", 50)

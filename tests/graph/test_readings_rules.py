@@ -198,6 +198,35 @@ def test_who_let_it_go(tmp_path: Path) -> None:
         assert proven.release_words(of(tmp_path, *records)) == words, records
 
 
+RELEASED = "signed: released, by: JM, reason: leaves"
+
+
+@pytest.mark.parametrize(
+    ("records", "words"),
+    [
+        ((RELEASED,), ""), (("after: horn, result: silent", RELEASED), ""),
+        # found wrong since: a trial, a joint, what was built otherwise, a reading against the plan
+        ((RELEASED, "after: horn, result: silent"), "horn silent"), ((RELEASED, "after: horn, result: works"), ""),
+        ((RELEASED, "before: horn, result: silent"), ""),
+        ((RELEASED, "built: J1, is: not made"), "not made"), ((RELEASED, "built: J1"), ""),
+        ((RELEASED, "seen: amp, shows: green", "volts: amp.GND, reads: 5 V, key: run"),
+         "amp GND, key run: 5 V, planned 0 V"),
+        ((RELEASED, "after: horn, result: silent, car: Larch van"), ""),
+        # the first of them, mended or not
+        ((RELEASED, "after: horn, result: silent", "after: horn, result: works"), "horn silent"),
+        ((RELEASED, "after: bell, result: silent", "after: horn, result: silent"), "bell silent"),
+        # a new signature is one anew
+        ((RELEASED, "after: horn, result: silent", RELEASED), ""),
+    ],
+)  # fmt: skip
+def test_what_takes_a_release_back(records: tuple[str, ...], words: str, tmp_path: Path) -> None:
+    wiring = of(tmp_path, *records)
+    made = proven.voided(wiring)
+    assert (made is not None) is bool(words)
+    assert made is None or words in made.words
+    assert (proven.released(wiring) is None) is bool(words)
+
+
 def test_who_signed_for_a_loss(tmp_path: Path) -> None:
     for record, names in (
         ("signed: lost, lost: [Horn, fog lamp]", {"horn", "fog lamp"}),
@@ -259,3 +288,14 @@ def test_what_answered_an_output(tmp_path: Path) -> None:
     ):  # fmt: skip
         (made,) = answers.answers(of(tmp_path, *records))
         assert made.heard == heard, records
+
+
+def test_a_wire_ends_at_its_nearest_speaker_and_a_speaker_without_a_channel_is_none_s(tmp_path: Path) -> None:
+    """RL's wire goes to its speaker, and by a plug in the sill to one on the shelf, which is no channel's."""
+    job = JOB.replace(
+        "grounds:", "inline: {C9: sill}\nfound: [dash.RL > spk.RL, dash.RL > C9.1/2 > spk.shelf]\ngrounds:"
+    )
+    wiring = recorded(tmp_path, job=job.replace("  FL RL RR C:", "  shelf: {nominal: 4 ohm}\n  FL RL RR C:"))
+    assert readings.wire_of(wiring, "dash.car.5") == ("dash.car.5", "spk.RL+")
+    assert readings.function_of(wiring, "spk.shelf+").kind == "unknown"
+    assert readings.function_of(wiring, "dash.car.5").name == "RL+"

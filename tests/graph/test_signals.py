@@ -286,3 +286,14 @@ def test_what_is_wrong_of_several() -> None:
     }  # fmt: skip
     assert {key for key, each in made.items() if each.part} == {("spk.C", "radio.FR")}, "a part of what it plays"
     assert not any(each.lone for each in made.values())
+
+
+def test_inputs_by_either_of_their_wires() -> None:
+    """in1's two wires lie on two nets, in2's on one other; a speaker is no input."""
+    wiring = wiring_of("radio.FL: [amp.in1, spk.FL]; radio.FR+: amp.in2+", AMP % "")
+    at, number = wiring.signals.inputs_at, wiring.planned.net_number
+    for contact, name in (
+        ("radio.FL+", "amp.in1"), ("radio.FL-", "amp.in1"), ("radio.FR+", "amp.in2"), ("amp.in2-", "amp.in2"),
+    ):  # fmt: skip
+        assert [each.name for each in at[number(contact)]] == [name], contact
+    assert number("radio.FR-") not in at

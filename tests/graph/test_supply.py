@@ -6,7 +6,7 @@ from __future__ import annotations
 
 import pytest
 
-from harness.graph.supply import Supply, supply
+from harness.graph.supply import Supply, feed_terminals, supply
 from harness.graph.wiring import Wiring
 from harness.planning.supply_table import supply_table
 from harness.read.job import read_job_text
@@ -123,3 +123,22 @@ def test_the_table_has_each_fuse_with_what_its_cable_takes() -> None:
     """8 AWG takes 50 A and 4 AWG 125 A (a car-audio guide's page, seen 2026)."""
     table = supply_table(wiring_of(TWO))
     assert {(line.rating_a, line.limit_a) for line in table.fuses} == {(100.0, 125.0), (40.0, 50.0), (50.0, 50.0)}
+
+
+@pytest.mark.parametrize(
+    ("grounds", "terminal"),
+    [
+        # its first ground that is on ground; where none is the first; a unit that has none is read against the body
+        (("amp.GND > 1 ft 8 AWG > gnd.G1",), "amp.GND"),
+        (("amp.31 > 1 ft 8 AWG > gnd.G1",), "amp.31"),
+        (("amp.GND > 1 ft 8 AWG > gnd.G1", "amp.31 > 1 ft 8 AWG > gnd.G1"), "amp.GND"),
+        ((), "amp.GND"),
+    ],
+)
+def test_by_which_ground_a_unit_draws(grounds: tuple[str, ...], terminal: str) -> None:
+    rows = "".join(f"  - {each}\n" for each in ("battery.+ > fuse 40 A > 1 ft 8 AWG > amp.B+", *grounds))
+    wiring = wiring_of(
+        "units:\n  two: {kind: amplifier, draws: 2 A}\n"
+        f"  amp: {{kind: amplifier, draws: 20 A, terminals: [GND, 31]}}\nruns:\n{rows}"
+    )
+    assert feed_terminals(wiring) == {"amp": ("amp.B+", terminal)}, "two hangs on no laid feed"

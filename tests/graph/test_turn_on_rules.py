@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from harness.graph import exchanged, muted, relays, turn_on_load, wake_order, waking, woken
+from harness.graph import exchanged, relays, turn_on_load, wake_order, waking, woken
 from harness.graph.wiring import Wiring
 from harness.read.job import read_job_text
 from harness.read.troubles import Troubles
@@ -254,6 +254,8 @@ def dead(wiring: Wiring) -> list[tuple[list[str], str, str]]:
         # what a unit that comes out gave, and its own output
         ("amp.rem: gone.87", [(["amp.rem"], "amp.rem", "gone.87")]),
         ("amp.rem: amp.rem-out", []),
+        # its own output behind another unit's terminal: that terminal is as far as its wire leads
+        ("amp.rem: bass.rem; bass.rem: amp.rem-out", [(["amp.rem"], "amp.rem", "bass.rem")]),
         # an output of sound is none
         ("amp.rem: radio.FL+", [(["amp.rem"], "amp.rem", "radio.FL+")]),
         # behind a relay that has something to switch its coil is in question, and its own terminal where it hasn't
@@ -274,10 +276,22 @@ def test_where_the_search_for_12_volts_ends(joints: str, ends: list[tuple[list[s
     assert made == ends
 
 
+def test_the_way_to_a_dead_end() -> None:
+    """From the terminal to the last contact that its wire reaches, the second of the job's joints; none on nothing."""
+    joined = wiring_of("dash.ACC: [dsp.rem, cam.rem]; amp.rem: bass.rem")
+    (end,) = woken.dead_ends(joined)
+    assert (end.way.path, end.way.place.line, end.way.at) == (("amp.rem", "bass.rem"), FIRST + 1, "amp.rem")
+    (bare,) = woken.dead_ends(wiring_of("dash.ACC: [dsp.rem, cam.rem, bass.rem]", RUNS))
+    assert (bare.way.path, bare.way.at) == ((), "amp.rem")
+
+
 def test_with_runs_a_terminal_on_nothing_is_a_dead_end() -> None:
     wiring = wiring_of("dash.ACC: [dsp.rem, cam.rem, bass.rem]", RUNS)
     assert dead(wiring) == [(["amp.rem"], "amp.rem", "amp.rem")]
     assert waking.unplanned_wakes(wiring) == []
+    back = "  - amp.rem > 1 ft 18 AWG > bass.rem\n  - amp.rem > 1 ft 18 AWG > 1 ft 18 AWG > amp.rem-out\n"
+    wiring = wiring_of("dash.ACC: [dsp.rem, cam.rem]", RUNS + back)
+    assert dead(wiring) == [(["amp.rem"], "amp.rem", "bass.rem")], "a point within a run is nowhere"
     wiring = wiring_of("dash.ACC: [dsp.rem, cam.rem, bass.rem, k1.30]")
     assert dead(wiring) == []
     assert [each.contact for each in waking.unplanned_wakes(wiring)] == ["amp.rem", "k1.86"], "k2 switches nothing"
@@ -334,12 +348,23 @@ CHAIN = "radio.FL: dsp.in1; dsp.out1: amp.in1"
         ("radio.FL: amp.in1; dash.AMP-ON: [dsp.rem, amp.rem]", []),
         # the amplifier feeds the processor
         ("amp.out1: dsp.in1; dash.AMP-ON: [dsp.rem, amp.rem]", []),
+        # the car's own amplifier has an output free as well, and its order is the car's
+        ("famp.RL: amp.in1; dash.AMP-ON: [famp.wake, amp.rem]", []),
+        (
+            "famp.RL: amp.in1; dash.AMP-ON: [famp.wake, dsp.rem, amp.rem]; dsp.out1: amp.in2",
+            [("amp", "dsp", "dsp.rem-out")],
+        ),
         # they wake by different wires, of which one goes on to the other
         (f"{CHAIN}; dash.AMP-ON: dsp.rem; dash.ACC: amp.rem", []),
     ],
 )  # fmt: skip
 def test_amplifiers_that_wake_with_what_feeds_them(joints: str, found: list[tuple[str, str, str]]) -> None:
-    made = wake_order.together(wiring_of(joints))
+    famp = "famp: {kind: factory amplifier, wakes: wake, gives: {on-out: 90 mA}, outputs: {RL: 4 V}}"
+    head = HEAD.replace("famp: {kind: factory amplifier}", famp)
+    head = head.replace(
+        "amp: {kind: amplifier, inputs: {in1: 1..4 V}", "amp: {kind: amplifier, inputs: {in1..2: 1..4 V}"
+    )
+    made = wake_order.together(wiring_of(joints, head=head))
     assert [(each.wake.unit, each.feeder, each.free) for each in made] == found
 
 
@@ -399,6 +424,7 @@ def loaded(wiring: Wiring) -> list[tuple[str, float, list[str], tuple[str, ...]]
         ),
         # a current that isn't written counts as nothing
         ("dash.AMP-ON: bass.rem", [("radio.AMP-ON", 0.0, ["bass"], (*RADIO, "bass.rem"))]),
+        ("dash.AMP-ON: [bass.rem, cam.rem]", [("radio.AMP-ON", 0.005, ["bass", "cam"], (*RADIO, "cam.rem"))]),
         # its own terminal doesn't hang on it; two outputs in the order of the job
         ("amp.rem-out: amp.rem", []),
         (
@@ -422,6 +448,22 @@ def loaded(wiring: Wiring) -> list[tuple[str, float, list[str], tuple[str, ...]]
 )  # fmt: skip
 def test_what_hangs_on_an_output(joints: str, found: list[object]) -> None:
     assert loaded(wiring_of(joints)) == found
+
+
+def test_a_diode_that_comes_out_passes_nothing_and_is_across_nothing() -> None:
+    head = HEAD.replace("removed: [gone]", "removed: [gone, d1]")
+    assert loaded(wiring_of("dash.AMP-ON: d1.a; d1.k: dsp.rem", head=head)) == []
+    assert sources(wiring_of("dash.ACC: d1.a; d1.k: amp.rem", head=head), "amp.rem") == []
+    across = "dsp.rem-out: [k1.86, d1.k]; k1.85: [gnd.G1, d1.a]"
+    assert [each.relay for each in relays.bare_coils(wiring_of(across, head=head))] == ["k1"]
+
+
+def test_two_outputs_of_one_unit_in_one_net_and_a_third_apart() -> None:
+    head = HEAD.replace("gives: {rem-out: 500 mA}", "gives: {rem-out: 500 mA, b-out: 90 mA, c-out: 80 mA}")
+    made = loaded(wiring_of("dsp.rem-out: [dsp.b-out, cam.rem]; dsp.c-out: bass.rem", head=head))
+    assert [each[:3] for each in made] == [
+        ("dsp.rem-out", 0.005, ["cam"]), ("dsp.b-out", 0.005, ["cam"]), ("dsp.c-out", 0.0, ["bass"]),
+    ]  # fmt: skip
 
 
 @pytest.mark.parametrize(
@@ -476,23 +518,3 @@ def test_a_unit_that_comes_out_and_a_relay_have_nothing_exchanged() -> None:
     two = DECK.replace("  loc:", "  more: {kind: interface, terminals: [B+, ACC]}\n  loc:")
     made = list(exchanged.exchanged(wiring_of("dash.B+: deck.B+; dash.ACC: [deck.ACC, more.B+, s1.rem]", head=two)))
     assert [[each.terminal for each in one] for one in made] == [["more.B+"]]
-
-
-# -- asleep with the key out ---------------------------------------------------------------------------------------
-
-
-@pytest.mark.parametrize(
-    ("joints", "asleep"),
-    [
-        ("dash.ACC: amp.rem", {"amp"}), ("dash.AMP-ON: amp.rem", {"amp"}), ("dash.B+: amp.rem", set()),
-        # awake by one of two; what another unit switches sleeps with it, and else is awake
-        ("dash.ACC: amp.rem; dash.B+: amp.rem", set()),
-        ("dash.ACC: dsp.rem; dsp.rem-out: amp.rem", {"dsp", "amp"}),
-        ("dash.B+: dsp.rem; dsp.rem-out: amp.rem", set()),
-        ("dash.ACC: sleepy.rem", set()),
-        # nothing wakes it: nobody knows
-        ("amp.rem: bass.rem", set()),
-    ],
-)  # fmt: skip
-def test_what_sleeps_with_the_key_out(joints: str, asleep: set[str]) -> None:
-    assert muted.asleep(wiring_of(joints)) == asleep
