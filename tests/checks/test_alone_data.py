@@ -43,6 +43,8 @@ def test_where_a_data_wire_is_told(code: str, joints: str, lines: list[int], way
         ("dash.1: spk.FL+", "", ["is tapped for speaker FL+"]), ("dash.1: gnd.G1", "", []),
         # a plug that is fine before one that isn't
         ("guide.1: guide.2; dash.1: amp.in1+", "", ["dash cavity 1"]),
+        # a light-guide on a digital wire is no link
+        ("dash.1: guide.1", "", ["dash cavity 1 (black, DIGITAL+), unit side carries digital audio and is tapped"]),
         # a cavity of another wire leads to its unit; what was on the wire as found isn't either
         ("dash.1: dash.3", "", ["is tapped for radio ILL"]), ("", "found:\n  - dash.1 > dac.in1+\n", []),
         ("dash.2: amp.in2+", "found:\n  - dash.1 > dac.in1+\n", ["dash cavity 2"]),
@@ -58,3 +60,27 @@ def test_more_digital_links(joints: str, more: str, parts: list[str]) -> None:
         "    CARRIES\n", "    carries: optical\n").replace("CAVITIES", "1: OPTICAL-IN, 2: OPTICAL-OUT")  # fmt: skip
     more = f"{plug}{more}grounds: {{G1: {{place: floor, metal: bare}}}}\n"
     alike(told("C20", signals.wiring_of(joints, units, more)), parts)
+
+
+@pytest.mark.parametrize(
+    ("carries", "more", "mate", "parts"),
+    [
+        # which cavities the light-guides are is not written: told once the plug is opened, or its unit comes out
+        ("optical", "", "", []),
+        ("optical", "", "T1: dash", ["dash is opened, and dash carries light-guides"]),
+        ("optical", "removed: [radio]\n", "", ["radio comes out, and dash carries light-guides"]),
+        ("SRS", "", "T1: dash", []),
+    ],
+)
+def test_a_ring_whose_cavities_nobody_wrote(carries: str, more: str, mate: str, parts: list[str]) -> None:
+    plug = LINK.replace("    CARRIES\n", f"    carries: {carries}\n").replace(
+        "CAVITIES", "1: unknown, 2: ILL OG, 3: ACC RD"
+    )
+    looms = "looms: {T1: {ends: {unit: 8-way, car: 8-way}, through: 1..3}}\n"
+    alike(told("G05", signals.wiring_of("", "", plug + looms + more, mate=mate)), parts)
+
+
+def test_a_data_pair_is_crossed_behind_the_car_not_behind_the_lead() -> None:
+    """T1's lead goes on from cavity 3: what its maker calls it is no proof that the wire was right up to there."""
+    (message,) = told("G11", joined.wiring_of("T1.unit.3: eye.CAN-L", mate="T1: dash"))
+    assert message.startswith("dash cavity 3 (yellow with green stripe, CAN-H), unit side arrives at eye CAN-L:")

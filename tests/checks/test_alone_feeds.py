@@ -95,10 +95,15 @@ def test_what_must_not_get_12_volts(code: str, joints: str, parts: list[str]) ->
         ("amp.GND > 30 in 8 AWG > battery.-; two.GND > 31 in 8 AWG > gnd.G1", ["two GND goes 31 in"]),
         ("three.GND > 31 in 8 AWG > gnd.G1", ["three GND goes 31 in"]),
         ("amp.GND > 18 in 8 AWG > gnd.G1; three.GND > 31 in 8 AWG > gnd.G1", ["three GND goes 31 in"]),
+        # a second ground of one unit (31 of DIN 72552), whose first goes nowhere, or to the post, or is short
+        ("four.31 > 40 in 8 AWG > gnd.G1", ["four 31 (black) goes 40 in"]),
+        ("four.GND > 40 in 8 AWG > battery.-; four.31 > 40 in 8 AWG > gnd.G1", ["four 31 (black) goes 40 in"]),
+        ("four.GND > 10 in 8 AWG > gnd.G1; four.31 > 40 in 8 AWG > gnd.G1", ["four 31 (black) goes 40 in"]),
     ],
 )  # fmt: skip
 def test_how_long_a_ground_is(runs: str, parts: list[str]) -> None:
-    alike(told("F31", supplied(UNITS + "".join(f"  - {run}\n" for run in runs.split("; ")))), parts)
+    units = UNITS.replace("runs:\n", "  four: {kind: amplifier, draws: 2 A, leads: {B+: YE, GND: BK, 31: BK}}\nruns:\n")
+    alike(told("F31", supplied(units + "".join(f"  - {run}\n" for run in runs.split("; ")))), parts)
 
 
 def test_the_longest_piece_of_a_ground_is_where_it_is_told() -> None:

@@ -9,6 +9,7 @@ import pytest
 
 from tests.checks.alone import alike, found, told
 from tests.graph import test_joined_rules as joined
+from tests.graph.test_supply import wiring_of as supplied
 
 
 @pytest.mark.parametrize(
@@ -99,6 +100,9 @@ def _with_loom(row: str) -> str:
         ("through: 1..2, pins: {1: ACC RD}", "", ["1 is ACC there, B+ here"]),
         ("through: 1..2, pins: {1: B+ YE, 2: GND BK}", "", []),
         ("through: 1..2, pins: {4: CAN-L YE/BN}", "", []),
+        # a lead at a cavity of which nothing is recorded, and one whose pin is taken out, before one that differs
+        ("leads: {11: ILL OG, 1: ILL OG}", "", ["1 is ILL there, B+ here."]),
+        ("leads: {unit.1: ILL OG, unit.5: B+ YE}", "depinned: [T1.unit.1]\n", ["5 is B+ there, ILL here."]),
         # a wire that crosses to where nothing is recorded; whose far pin is taken out, or moved to where it fits
         ("through: {1: 11}", "", []),
         ("through: {1: 5}", "depinned: [T1.car.5]\n", []),
@@ -172,3 +176,28 @@ def test_a_lead_known_by_its_colour(colour: str, joints: str, parts: list[str]) 
     head = _with_loom(f"T1: {{ends: {{unit: 12-way, car: 12-way}}, leads: {{car.6: unknown {colour}}}}}")
     head = head.replace("6/7: FL WH WH/BK, ", "")
     alike(told("H11", joined.wiring_of(joints, "", "T1: dash", head)), parts)
+
+
+SPLICED = """\
+units:
+  one: {kind: interface, leads: {B+: RD 16 AWG, GND: BK 16 AWG}}
+  two: {kind: interface, leads: {B+: RD 12 AWG, GND: BK 22 AWG}}
+joints:
+  crimp at behind the radio with heat shrink:
+"""
+
+
+@pytest.mark.parametrize(
+    ("rows", "parts"),
+    [
+        # ASTM B258: 22 AWG is 0.326 mm², 18 AWG 0.823, 16 AWG 1.31, 14 AWG 2.08, 12 AWG 3.31
+        ("one.GND: {to: two.GND, takes: 22..14 AWG}", []),
+        ("one.B+: {to: two.B+, takes: 22..14 AWG}", ["J1: 16 AWG + 12 AWG is 4.62 mm²"]),
+        # two wires at once: the first fit; two joints
+        ("one.GND/B+: {to: two.GND/B+, takes: 22..14 AWG}", ["J1: 16 AWG + 12 AWG is 4.62 mm²"]),
+        ("one.GND: {to: two.GND, takes: 22..14 AWG}; one.B+: {to: two.B+, takes: 22..14 AWG}", ["J2: 16 AWG + 12 AWG"]),
+        ("one.GND: two.GND; one.B+: {to: two.B+, takes: 22..14 AWG}", ["J2: 16 AWG + 12 AWG"]),
+    ],
+)
+def test_copper_in_a_connector(rows: str, parts: list[str]) -> None:
+    alike(told("H06", supplied(SPLICED + "".join(f"    {row}\n" for row in rows.split("; ")))), parts)

@@ -90,6 +90,8 @@ def test_more_pairs_in_one_net(joints: str, more: str, parts: list[str]) -> None
         ("radio.FL-: [low.in1-, low.in2-]; radio.FR-: other.in1-", [1, 2]),
         # on ground itself it is another's fault; a unit that joins two inputs inside, and none to ground
         ("radio.FL-: gnd.G1", []), ("radio.FL-: tied.in1-", []), ("radio.FL-: tied.in1-; radio.FR: low.in1", [2]),
+        # behind a bond to ground of what is no input
+        ("radio.FL-: [face.line, low.in1-]", [1]),
         # a speaker alone before it; a bond to ground of a terminal that is no input
         ("radio.FL: spk.FL; radio.FR: low.in1", [2]), ("radio.FL-: face.line", []),
     ],

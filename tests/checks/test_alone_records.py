@@ -174,6 +174,7 @@ found:
         # the second of two, and both of two
         ("H15", ("dash.car.3/4, reads: 0.4 ohm", "dash.car.3/9, reads: 0.4 ohm"), ["3/9"]),
         ("H15", ("dash.car.5/9, reads: 0.2 ohm", "dash.car.3/9, reads: 0.4 ohm"), ["5/9", "3/9"]),
+        ("H15", ("dash.car.3/9, reads: 0.8 ohm",), ["3/9"]),
         # across a pair: 1-ohm speakers read 0.5 ohm at least
         ("H15", ("dash.car.1/7, reads: 0.1 ohm",), ["1/7"]),
         ("H15", ("dash.car.2/8, reads: 0.1 ohm",), ["2/8"]),

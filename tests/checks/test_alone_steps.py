@@ -123,3 +123,36 @@ def test_a_feed_before_its_ground() -> None:
     findings = told("J17", steps)
     assert numbers(findings) == [10]
     assert "amp B+ is live from" in findings[0].message
+
+
+KEY_OFF = "power: battery negative on"
+BEFORE = (OFF, PULL, TONE, CUT_FL, CUT_FR, LAY, PUT)
+
+
+@pytest.mark.parametrize(
+    ("steps", "parts"),
+    [
+        # the radio's turn-on wire is live with the key on, and its outputs; nothing of that with the key off
+        (
+            (*BEFORE, ON, "join: J5", OFF, "join: J1, J2, J3, J4", FUSE, ON),
+            ["Step 9 (join) works on dash cavity 3 (blue"],
+        ),
+        ((*BEFORE, KEY_OFF, "join: J5", OFF, "join: J1, J2, J3, J4", FUSE, ON), []),
+        (
+            (*BEFORE, ON, "join: J1", OFF, "join: J2, J3, J4, J5", FUSE, ON),
+            ["FL+), unit side, live from radio FL+, with"],
+        ),
+        ((*BEFORE, KEY_OFF, "join: J1", OFF, "join: J2, J3, J4, J5", FUSE, ON), []),
+        # the battery's post is always; the two steps are two
+        (
+            (*BEFORE, KEY_OFF, JOIN, FUSE, ON),
+            ["Step 10 (fuse) works on battery +, live by itself, with battery on, key off"],
+        ),
+        ((*BEFORE, ON, "join: J5", FUSE, OFF, "join: J1, J2, J3, J4", ON), ["Step 9 (join)", "Step 10 (fuse)"]),
+    ],
+)
+def test_work_on_what_is_live(steps: tuple[str, ...], parts: list[str]) -> None:
+    findings = told("J13", steps)
+    assert len(findings) == len(parts), [finding.message for finding in findings]
+    for finding, part in zip(findings, parts, strict=True):
+        assert part in finding.message
