@@ -105,6 +105,10 @@ def test_a_tone_with_a_unit_on_the_wires_of_which_no_output_is_written(told: Tol
     (finding,) = told("C21", f"{FL}, unplugged: dash", RL, job=job)
     assert "with radio on the wires" in finding.message
     assert told("C21", RL, job=job.replace("    unit: radio\n", "")) == []
+    assert told("C21", f"{FL}, unplugged: RADIO", job=job) == []
+    (finding,) = told("C21", f"{RL}, unplugged: amp", job=job)
+    assert "names another plug as unplugged: with radio on" in finding.message
+    assert told("C21", f"{RL}, unplugged: radio", job=job) == []
 
 
 @pytest.mark.parametrize(
