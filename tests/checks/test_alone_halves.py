@@ -25,7 +25,7 @@ INSTEAD = "radio.FR: dsp.in1; dsp.out1: dash.car.FL"
         ("", CUT, []), ("dash.unit.FL: dsp.in1; dsp.out1: dash.car.FL", CUT, []),
         # the radio's half is taken: both wires, or one alone; a cap on the other half gives the speaker no sound
         ("dash.unit.FL: dsp.in1", CUT, ["dash cavity 1 (white, FL+), unit side is taken to dsp in1+"]),
-        ("dash.unit.2: dsp.in1-", CUT, ["dash cavity 2 (white with black stripe, FL−), unit side is taken to dsp in1−"]),
+        ("dash.unit.2: dsp.in1-", CUT, ["dash cavity 2 (white with black stripe, FL−), unit side is taken"]),
         ("dash.unit.FL: dsp.in1", f"{CUT}capped: [dash.car.FL]\n", ["the other half: speaker FL+ is silent."]),
         # a radio has no output for RL, and no speaker hangs there
         ("dash.unit.RL: dsp.in1", "cut: [dash.RL]\n", []),

@@ -17,10 +17,14 @@ VOICES = (FOLDER / "J12/bad_shop_signed.yaml").read_text(encoding="utf-8").repla
 BOTH = "lost: [navigation voice, phone voice]"
 
 
+def _after(navigation: str, phone: str) -> tuple[str, ...]:
+    return f"after: navigation voice, result: {navigation}", f"after: phone voice, result: {phone}"
+
+
 def _tried(navigation: str, phone: str) -> tuple[str, ...]:
     """Both worked before; how they were after."""
     before = tuple(f"before: {name}, result: works" for name in ("navigation voice", "phone voice"))
-    return (*before, f"after: navigation voice, result: {navigation}", f"after: phone voice, result: {phone}")
+    return (*before, *_after(navigation, phone))
 
 
 @pytest.mark.parametrize(
@@ -46,6 +50,48 @@ def _tried(navigation: str, phone: str) -> tuple[str, ...]:
 )  # fmt: skip
 def test_who_signed_for_a_loss(tmp_path: Path, records: tuple[str, ...], parts: list[str]) -> None:
     alike([each.message for each in recorded(tmp_path, "J12", records, VOICES)], parts)
+
+
+WORKED = tuple(f"before: {name}, result: works" for name in ("navigation voice", "phone voice"))
+NAVIGATION, PHONE, SIGNED = (
+    "after: navigation voice, result: %s",
+    "after: phone voice, result: %s",
+    "signed: lost, lost: [%s]",
+)
+BROKE = " and is silent after the work: as far as anybody can tell the work broke it."
+
+
+@pytest.mark.parametrize(
+    ("code", "records", "parts"),
+    [
+        # J06: nobody tried it since
+        ("J06", (*WORKED, *_after("works", "works")), []), ("J06", (*WORKED, *_after("silent", "wrong")), []),
+        ("J06", (*WORKED, NAVIGATION % "works"), ["phone voice worked before the work on 2026-03-02"]),
+        ("J06", (*WORKED, PHONE % "works"), ["navigation voice worked before the work"]),
+        ("J06", (*WORKED, *_after("works", "not tried")), ["phone voice worked before"]),
+        ("J06", (*WORKED, PHONE % "works", SIGNED % "navigation voice"), []),
+        ("J06", (*WORKED, "before: seat massage, result: works", *_after("works", "works")), ["seat massage worked"]),
+        # J21: it was tried, and fails; signed for; it failed before; never tried before
+        ("J21", (*WORKED, *_after("works", "works")), []), ("J21", (*WORKED, PHONE % "works"), []),
+        ("J21", (*WORKED, *_after("works", "silent")), ["phone voice worked before" + BROKE]),
+        ("J21", (*WORKED, *_after("not tried", "silent")), ["phone voice worked before" + BROKE]),
+        ("J21", (*WORKED, *_after("silent", "silent")), ["navigation voice worked before", "phone voice worked before"]),
+        ("J21", (*WORKED, *_after("silent", "silent"), SIGNED % "navigation voice"), ["phone voice worked before"]),
+        ("J21", ("before: navigation voice, result: silent", *_after("silent", "silent")),
+         ["phone voice was never tried before" + BROKE]),
+        ("J21", ("before: navigation voice, result: not tried", *_after("silent", "works")), ["navigation voice"]),
+        # J29: signed for as lost, and it works
+        ("J29", (*WORKED, *_after("works", "works")), []),
+        ("J29", (*WORKED, *_after("works", "silent"), SIGNED % "phone voice"), []),
+        ("J29", (*WORKED, *_after("works", "works"), SIGNED % "phone voice"), ["phone voice is signed for as lost"]),
+        ("J29", (*WORKED, PHONE % "works", SIGNED % "navigation voice, phone voice"), ["phone voice is signed for"]),
+        ("J29", (*WORKED, *_after("silent", "works"), SIGNED % "navigation voice, phone voice"), ["phone voice is"]),
+        ("J29", (*WORKED, *_after("works", "works"), SIGNED % "navigation voice, phone voice"),
+         ["navigation voice is signed for as lost", "phone voice is signed for as lost"]),
+    ],
+)  # fmt: skip
+def test_how_it_works_after(tmp_path: Path, code: str, records: tuple[str, ...], parts: list[str]) -> None:
+    alike([each.message for each in recorded(tmp_path, code, records, VOICES)], parts)
 
 
 @pytest.mark.parametrize(
