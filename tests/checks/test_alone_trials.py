@@ -15,6 +15,7 @@ from tests.checks.test_alone_records import JOB, READ
 
 VOICES = (FOLDER / "J12/bad_shop_signed.yaml").read_text(encoding="utf-8").replace("  reverse tone:", "  phone voice:")
 BOTH = "lost: [navigation voice, phone voice]"
+WORKED = tuple(f"before: {name}, result: works" for name in ("navigation voice", "phone voice"))
 
 
 def _after(navigation: str, phone: str) -> tuple[str, ...]:
@@ -23,8 +24,7 @@ def _after(navigation: str, phone: str) -> tuple[str, ...]:
 
 def _tried(navigation: str, phone: str) -> tuple[str, ...]:
     """Both worked before; how they were after."""
-    before = tuple(f"before: {name}, result: works" for name in ("navigation voice", "phone voice"))
-    return (*before, *_after(navigation, phone))
+    return (*WORKED, *_after(navigation, phone))
 
 
 @pytest.mark.parametrize(
@@ -52,12 +52,8 @@ def test_who_signed_for_a_loss(tmp_path: Path, records: tuple[str, ...], parts: 
     alike([each.message for each in recorded(tmp_path, "J12", records, VOICES)], parts)
 
 
-WORKED = tuple(f"before: {name}, result: works" for name in ("navigation voice", "phone voice"))
-NAVIGATION, PHONE, SIGNED = (
-    "after: navigation voice, result: %s",
-    "after: phone voice, result: %s",
-    "signed: lost, lost: [%s]",
-)
+NAVIGATION, PHONE = "after: navigation voice, result: %s", "after: phone voice, result: %s"
+SIGNED = "signed: lost, lost: [%s]"
 BROKE = " and is silent after the work: as far as anybody can tell the work broke it."
 
 
