@@ -71,7 +71,7 @@ BROKE = " and is silent after the work: as far as anybody can tell the work brok
         ("J21", (*WORKED, *_after("works", "works")), []), ("J21", (*WORKED, PHONE % "works"), []),
         ("J21", (*WORKED, *_after("works", "silent")), ["phone voice worked before" + BROKE]),
         ("J21", (*WORKED, *_after("not tried", "silent")), ["phone voice worked before" + BROKE]),
-        ("J21", (*WORKED, *_after("silent", "silent")), ["navigation voice worked before", "phone voice worked before"]),
+        ("J21", (*WORKED, *_after("silent", "silent")), ["navigation voice worked", "phone voice worked"]),
         ("J21", (*WORKED, *_after("silent", "silent"), SIGNED % "navigation voice"), ["phone voice worked before"]),
         ("J21", ("before: navigation voice, result: silent", *_after("silent", "silent")),
          ["phone voice was never tried before" + BROKE]),
