@@ -74,3 +74,40 @@ def test_what_drops_in_crank(joints: str, parts: list[str]) -> None:
     head = signals.HEAD.replace("steering: left", "steering: left, fitted: [stop-start]")
     alike(told("E12", signals.wiring_of(joints, WOKEN, SWITCHED, head=head)), parts)
     assert told("E12", signals.wiring_of(joints, WOKEN, SWITCHED)) == []
+
+
+GATE = SWITCHED.replace("5: B+ YE", "5: B+ YE, 6: AERIAL BU/WH, 7: GND BK")
+MORE = f"{WOKEN}; k2: {{kind: relay, coil: 100 mA diode}}; d1: {{kind: diode}}"
+
+
+@pytest.mark.parametrize(
+    ("code", "joints", "parts"),
+    [
+        # from a constant feed; with a switched one on the same wire it is another's fault; two at one joint
+        ("E02", "dash.1: amp.rem", []), ("E02", "dash.5: amp.rem", ["amp rem is woken by dash cavity 5 (yellow, B+)"]),
+        ("E02", "dash.5: [dash.3, amp.rem]", []), ("E02", "dash.5: [amp.rem, two.rem]", ["amp and two never sleep"]),
+        ("E02", "dash.3: amp.rem; dash.5: two.rem", ["two rem is woken by dash cavity 5 (yellow, B+)"]),
+        # from the aerial's feed, and from a lamp's, alone
+        ("E03", "dash.6: amp.rem", ["amp rem has its 12 V from dash cavity 6 (blue with white stripe, AERIAL)"]),
+        ("E03", "dash.6: [dash.3, amp.rem]", []), ("E03", "dash.4: amp.rem", []),
+        ("E03", "dash.1: amp.rem; dash.6: two.rem", ["two rem has its 12 V from dash cavity 6"]),
+        ("E04", "dash.4: amp.rem", ["amp rem has its 12 V from dash cavity 4 (orange, ILL)"]),
+        ("E04", "dash.4: [dash.1, amp.rem]", []), ("E04", "dash.6: amp.rem", []),
+        ("E04", "dash.1: two.rem; dash.4: amp.rem", ["amp rem has its 12 V from dash cavity 4"]),
+        # from nothing: two that wait on one wire, and ground
+        ("E01", "dash.1: amp.rem", []),
+        ("E01", "amp.rem: two.rem", ["amp rem gets no 12 V: its wire goes as far as two rem, and nothing on it gives"]),
+        ("E01", "dash.7: amp.rem", ["amp rem gets no 12 V: its wire goes as far as battery −"]),
+        ("E01", "dash.1: amp.rem; dash.7: two.rem", ["two rem gets no 12 V"]),
+        # a unit's output on what the radio gives, or the key
+        ("E07", "face.rem-out: amp.rem", []), ("E07", "face.rem-out: dash.1", ["face rem-out and dash cavity 1 (blue"]),
+        ("E07", "face.rem-out: dash.3; dash.3: amp.rem", ["face rem-out and dash cavity 3 (red, ACC), car side are"]),
+        # a coil without anything across, with a diode inside, and with one beside it; the second of two
+        ("E14", "face.rem-out: k1.86", ["face rem-out drives k1 86"]), ("E14", "face.rem-out: k2.86", []),
+        ("E14", "face.rem-out: [k1.86, d1.k]; d1.a: k1.85", []),
+        ("E14", "face.rem-out: [k1.86, d1.a]; d1.k: k1.85", ["face rem-out drives k1 86"]),
+        ("E14", "face.rem-out: k2.86; dash.1: k1.86; k1.85: dash.7", ["dash cavity 1 (blue, AMP-ON)"]),
+    ],
+)  # fmt: skip
+def test_where_12_volts_to_wake_come_from(code: str, joints: str, parts: list[str]) -> None:
+    alike(told(code, signals.wiring_of(joints, MORE, GATE)), parts)
