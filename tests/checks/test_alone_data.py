@@ -17,6 +17,8 @@ from tests.graph import test_signals as signals
         ("G11", "dash.3: face.CAN-H; face.CAN-H: eye.CAN-L", [2], "dash.car.3 face.CAN-H eye.CAN-L"),
         ("G11", "face.CAN-H: eye.CAN-L; dash.3: face.CAN-H", [1], "dash.car.3 face.CAN-H eye.CAN-L"),
         ("G11", "dash.4: face.CAN-L; face.CAN-L: eye.CAN-H", [2], "dash.car.4 face.CAN-L eye.CAN-H"),
+        # a second terminal of the other sign behind it is no way there
+        ("G11", "dash.3: eye.CAN-L; eye.CAN-L: face.CAN-L", [1], "dash.car.3 eye.CAN-L face.CAN-L"),
         # both wires are one fault with two places; in one row one place
         ("G11", "dash.3: eye.CAN-L; dash.4: eye.CAN-H", [1, 2], "dash.car.3 eye.CAN-L"),
         # a stranger, at once and further on, likewise
@@ -43,6 +45,8 @@ def test_where_a_data_wire_is_told(code: str, joints: str, lines: list[int], way
         ("dash.1: spk.FL+", "", ["is tapped for speaker FL+"]), ("dash.1: gnd.G1", "", []),
         # a plug that is fine before one that isn't
         ("guide.1: guide.2; dash.1: amp.in1+", "", ["dash cavity 1"]),
+        # nor is a digital input on a light-guide
+        ("guide.1: dac.in1+", "", ["guide cavity 1 (OPTICAL-IN), unit side carries digital audio and is tapped"]),
         # a light-guide on a digital wire is no link
         ("dash.1: guide.1", "", ["dash cavity 1 (black, DIGITAL+), unit side carries digital audio and is tapped"]),
         # a cavity of another wire leads to its unit; what was on the wire as found isn't either
@@ -76,8 +80,10 @@ def test_a_ring_whose_cavities_nobody_wrote(carries: str, more: str, mate: str, 
     plug = LINK.replace("    CARRIES\n", f"    carries: {carries}\n").replace(
         "CAVITIES", "1: unknown, 2: ILL OG, 3: ACC RD"
     )
+    guide = plug.replace("plugs:\n", "").replace("dash:", "guide:").replace("    unit: radio\n", "")
+    guide = guide.replace(f"carries: {carries}", "carries: optical")  # nobody touches it
     looms = "looms: {T1: {ends: {unit: 8-way, car: 8-way}, through: 1..3}}\n"
-    alike(told("G05", signals.wiring_of("", "", plug + looms + more, mate=mate)), parts)
+    alike(told("G05", signals.wiring_of("", "", plug + guide + looms + more, mate=mate)), parts)
 
 
 def test_a_data_pair_is_crossed_behind_the_car_not_behind_the_lead() -> None:

@@ -120,6 +120,8 @@ def test_a_lamp_on_a_wire(tmp_path: Path, records: tuple[str, ...], parts: list[
         (("volts: dash.car.9",), ["dash cavity 9 (red, ACC), car side: no value, and nobody wrote when."]),
         # what plays has no key: by the signal, and by the step of the volume
         (("volts: dash.car.1, reads: 2 V, signal: 1 kHz",), []), (("volts: dash.car.1, reads: 2 V, step: 20",), []),
+        # of another car
+        (("car: Hazel van, volts: dash.car.9, reads: 12 V",), []),
         # other kinds of records; one with a key before one without, and the other way round
         (("ohm: dash.car.1/7, reads: 3.4 ohm", "volts: dash.car.9, reads: 12 V"), ["cavity 9"]),
         (("volts: dash.car.9, reads: 12 V", "volts: dash.car.9, reads: 0 V, key: out"), []),
@@ -157,3 +159,11 @@ def test_where_a_turned_speaker_is_put_right(tmp_path: Path, job: str, joint: st
     (finding,) = recorded(tmp_path, "B01", (TURNED,), job)
     assert f", {joint} (write `reversed`), for this car; or exchange its two leads at the speaker" in finding.do
     assert finding.places[0].place.line == job[: job.index(joint)].count("\n") + 1
+
+
+def test_a_turned_speaker_that_no_joint_of_the_plan_leads_to(tmp_path: Path) -> None:
+    """All as the car has it."""
+    job = JOB[: JOB.index("cut: [")] + "found:\n  - dash.FL > spk.FL\n"
+    (finding,) = recorded(tmp_path, "B01", (TURNED,), job)
+    assert finding.do == "Exchange its two leads at the speaker and record `polarity: spk.FL, found: as marked`."
+    assert finding.places[0].name == "speaker FL+"
