@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from harness.prove import prove
 from tests.checks.alone import recorded
 from tests.checks.marks import FOLDER
 from tests.checks.test_alone_records import FL, FR, JOB, RL
@@ -83,3 +84,20 @@ def test_tones_that_are_too_few(tmp_path: Path, tones: tuple[str, ...], start: s
     assert finding.message.startswith(f"dash: the tones speak against its chart {start}")
     assert finding.do.startswith(do)
     assert [spot.place.line for spot in finding.places[1:]] == list(range(1, len(tones) + 1))
+
+
+@pytest.mark.parametrize(
+    ("fixture", "agree", "rows"),
+    [
+        # FL and RR answer at each other's cavities; FL alone answers elsewhere, at 5/13; all stand half a turn away
+        ("A23/bad_two_of_four", "All 4 tones agree; 2 speak against it", "(FL 3/11, RR 1/9; + first)"),
+        ("A23/bad_at_free_cavities", "All 5 tones agree; 2 speak against it", "(FL 5/13; + first)"),
+        ("A20/bad_two_rows", "All 4 tones agree; 4 speak against it", "(FL 16/15, FR 14/13, RL 8/7, RR 6/5; + first)"),
+    ],
+)
+def test_which_rows_of_a_chart_are_corrected(fixture: str, agree: str, rows: str) -> None:
+    """Those that the tones move, and no others; how many tones there are is counted in the evidence beside it."""
+    report = prove(FOLDER / f"{fixture}.yaml", mends=False).report
+    (finding,) = (each for each in report.findings if each.code == fixture[:3])
+    assert f". {agree} as written" in finding.message
+    assert f"Then correct the chart {rows}, tone the used pairs" in finding.do

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.checks.alone import LINK, alike, found, told
+from tests.checks.test_alone_wires import RING
 from tests.graph import test_joined_rules as joined
 from tests.graph import test_signals as signals
 
@@ -90,3 +91,18 @@ def test_a_data_pair_is_crossed_behind_the_car_not_behind_the_lead() -> None:
     """T1's lead goes on from cavity 3: what its maker calls it is no proof that the wire was right up to there."""
     (message,) = told("G11", joined.wiring_of("T1.unit.3: eye.CAN-L", mate="T1: dash"))
     assert message.startswith("dash cavity 3 (yellow with green stripe, CAN-H), unit side arrives at eye CAN-L:")
+
+
+@pytest.mark.parametrize(
+    ("gone", "cut", "parts"),
+    [
+        ("out", "", []),
+        # a plug between two wires, whole or opened, before the one at a unit
+        ("out, eye", "", ["eye comes out, and ring cavity 1"]),
+        ("out", "cut: [door.1, ring.1]\n", ["door is opened, and door cavity 1", "ring is opened, and ring cavity 1"]),
+    ],
+)
+def test_two_plugs_of_a_ring(gone: str, cut: str, parts: list[str]) -> None:
+    door = RING.replace("  ring:", "  door:").replace("    unit: eye\n", "")
+    head = joined.HEAD.replace("  sill:\n", f"{door}{RING}  sill:\n").replace("removed: [out]", f"removed: [{gone}]")
+    alike(told("G05", joined.wiring_of("", cut, head=head)), parts)

@@ -196,3 +196,28 @@ def test_half_a_pair(joints: str, parts: list[str]) -> None:
     plug += LINK.replace("plugs:\n", "").replace("dash:", "seat:").replace("unit: radio", "unit: five").replace(
         "    CARRIES\n", "").replace("CAVITIES", "1: RL+ WH, 2: RR- WH/BK")  # fmt: skip
     alike(told("H12", signals.wiring_of(joints, units, plug)), parts)
+
+
+def test_an_output_on_the_ground_that_another_is_on() -> None:
+    """Two wires of one joint are one fault, and the wire of the next joint is another."""
+    wiring = signals.wiring_of("gnd.G1: [radio.FL-, radio.FR-]; amp.out1+: gnd.G1", AMP % "", GROUND)
+    alike(told("C03", wiring), ["radio FL− is live at about 6 V", "amp out1+ is an output and reaches"])
+
+
+@pytest.mark.parametrize(
+    ("joints", "parts"),
+    [
+        # a radio plays by itself, whatever is routed through it
+        ("deck.FL: spk.FL; deck.FR: spk.FR", []),
+        ("radio.FL: dsp.in1; dsp.out1: spk.FL", []),
+        ("radio.FL: dsp.in1; dsp.out1: spk.FL; dsp.out2: spk.FR", ["dsp out2 drives FR, but nothing is routed to it"]),
+        # of three the second hangs on nothing
+        ("radio.FL: dsp.in1; dsp.out3: [spk.FR, spk.C]", ["dsp out3 drives FR and C, but nothing is routed to it"]),
+    ],
+)
+def test_an_output_that_nothing_is_routed_to(joints: str, parts: list[str]) -> None:
+    units = (
+        "deck: {kind: radio, inputs: {aux: 1..2 V}, outputs: {FL FR: btl 8 V}, routes: {FL: aux}}; "
+        "dsp: {kind: processor, inputs: {in1: 1..9 V}, outputs: {out1..3: 4 V}, routes: {out1: in1}}"
+    )
+    alike(told("C13", signals.wiring_of(joints, units)), parts)

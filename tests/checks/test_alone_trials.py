@@ -80,6 +80,9 @@ BROKE = " and is silent after the work: as far as anybody can tell the work brok
         ("J29", (*WORKED, *_after("works", "works")), []),
         ("J29", (*WORKED, *_after("works", "silent"), SIGNED % "phone voice"), []),
         ("J29", (*WORKED, *_after("works", "works"), SIGNED % "phone voice"), ["phone voice is signed for as lost"]),
+        # one that was tried since, before one that was signed for after the trial
+        ("J29", (*WORKED, SIGNED % "navigation voice", *_after("works", "works"), SIGNED % "phone voice"),
+         ["phone voice"]),
         ("J29", (*WORKED, PHONE % "works", SIGNED % "navigation voice, phone voice"), ["phone voice is signed for"]),
         ("J29", (*WORKED, *_after("silent", "works"), SIGNED % "navigation voice, phone voice"), ["phone voice is"]),
         ("J29", (*WORKED, *_after("works", "works"), SIGNED % "navigation voice, phone voice"),
@@ -101,6 +104,8 @@ def test_how_it_works_after(tmp_path: Path, code: str, records: tuple[str, ...],
         (("ohm: dash.car.4/6, reads: open, tool: lamp",), ["A test lamp was used at dash cavity 4 (blue)"]),
         (("volts: dash.car.9, reads: 12 V, tool: lamp", "volts: dash.car.4, reads: 12 V, tool: meter",
           "volts: dash.car.6, reads: 0 V, tool: lamp"), ["A test lamp was used at dash cavity 6"]),
+        # another record of it is no look at it
+        (("volts: dash.car.4, reads: 12 V, tool: lamp", "volts: dash.car.4, reads: 0 V, tool: meter"), ["cavity 4"]),
         # looked at since; looked at before
         (("volts: dash.car.4, reads: 12 V, tool: lamp", "checked: dash.car.4, found: nothing"), []),
         (("checked: dash.car.4, found: nothing", "volts: dash.car.4, reads: 12 V, tool: lamp"), ["cavity 4 (blue)"]),

@@ -207,6 +207,8 @@ def test_a_lump_without_any_stagger() -> None:
          ["eye CAN-H meets dash cavity 5 (orange, ILL)"]),
         # two strangers at one joint are one fault, and the next joint is another
         ("G12", "dash.3: [dash.1, dash.5]; gate.3: gate.5", ["dash cavity 3", "gate cavity 5"]),
+        # a crossed pair is another fault
+        ("G12", "dash.3: eye.CAN-L; gate.3: gate.5", ["gate cavity 3"]),
         ("G12", "dash.2: dash.3", ["dash cavity 2"]), ("G12", "dash.3: eye.CAN-H", []),
     ],
 )  # fmt: skip
