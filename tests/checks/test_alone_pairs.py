@@ -221,3 +221,19 @@ def test_an_output_that_nothing_is_routed_to(joints: str, parts: list[str]) -> N
         "dsp: {kind: processor, inputs: {in1: 1..9 V}, outputs: {out1..3: 4 V}, routes: {out1: in1}}"
     )
     alike(told("C13", signals.wiring_of(joints, units)), parts)
+
+
+@pytest.mark.parametrize(
+    ("joints", "parts"),
+    [
+        # one coil of two, with a speaker of one coil that is silent before it; both; none
+        ("radio.FL: amp.in1; amp.out1: spk.SUB.c1", ["SUB coil 2 is open though another coil is driven"]),
+        ("radio.FL: amp.in1; amp.out1: spk.SUB.c2", ["SUB coil 1 is open though another coil is driven"]),
+        ("radio.FL: amp.in1; radio.FR: amp.in2; amp.out1: spk.SUB.c1; amp.out2: spk.SUB.c2", []),
+        ("radio.FL: spk.FL", []),
+    ],
+)
+def test_one_coil_of_two(joints: str, parts: list[str]) -> None:
+    speakers = "speakers:\n  FL: {nominal: 4 ohm, new: 6 inch}\n  SUB: {coils: 2 x 4 ohm separate, new: 10 inch}\n"
+    amp = AMP % ", routes: {out1..2: in1..2}"
+    alike(told("D04", signals.wiring_of(joints, amp, speakers=speakers)), parts)

@@ -172,3 +172,21 @@ def test_a_turned_speaker_that_no_joint_of_the_plan_leads_to(tmp_path: Path) -> 
     (finding,) = recorded(tmp_path, "B01", (TURNED,), job)
     assert finding.do == "Exchange its two leads at the speaker and record `polarity: spk.FL, found: as marked`."
     assert finding.places[0].name == "speaker FL+"
+
+
+NO_FEED, LIVE = "volts: dash.car.9, reads: 0 V, key: run", "volts: dash.car.1, reads: 5 V, key: run, unplugged: dash"
+
+
+@pytest.mark.parametrize(
+    ("code", "records", "parts"),
+    [
+        # a feed that isn't there is one thing, volts on a speaker's wire another, in either order
+        ("J22", (NO_FEED,), ["dash cavity 9 (red, ACC), car side, key run: 0 V, planned 12 V"]), ("J22", (LIVE,), []),
+        ("J23", (NO_FEED,), []),
+        ("J23", (LIVE,), ["dash cavity 1 (white, FL+), car side, key run: 5 V, planned no feed"]),
+        ("J22", (LIVE, NO_FEED), ["cavity 9"]), ("J22", (NO_FEED, LIVE), ["cavity 9"]),
+        ("J23", (LIVE, NO_FEED), ["cavity 1"]), ("J23", (NO_FEED, LIVE), ["cavity 1"]),
+    ],
+)  # fmt: skip
+def test_volts_against_the_plan(tmp_path: Path, code: str, records: tuple[str, ...], parts: list[str]) -> None:
+    alike([each.message for each in recorded(tmp_path, code, records, READ)], parts)
