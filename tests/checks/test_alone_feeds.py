@@ -143,3 +143,21 @@ def test_each_unit_without_a_ground_is_shown() -> None:
     runs = "  - amp.GND > 1 m 8 AWG > two.GND\n  - three.GND > 1 m 8 AWG > gnd.G1\n"
     (finding,) = found("F28", supplied(UNITS + runs))
     assert [spot.place.line for spot in finding.places] == [4 + 2, 4 + 3]
+
+
+@pytest.mark.parametrize(
+    ("runs", "parts"),
+    [
+        ("amp.GND > 1 m 8 AWG > gnd.G1", []),
+        ("amp.GND > 1 m 8 AWG > battery.-", ["amp GND goes to battery −, behind the car's battery sensor"]),
+        # a feed there is told as a short, and a ground beside it all the same; two grounds are two
+        ("amp.B+ > 1 m 8 AWG > battery.-; dsp.GND > 1 m 8 AWG > battery.-", ["dsp GND goes to battery −"]),
+        ("amp.GND > 1 m 8 AWG > battery.-; dsp.GND > 1 m 8 AWG > battery.-", ["amp GND goes", "dsp GND goes"]),
+    ],
+)
+def test_a_ground_behind_the_sensor(runs: str, parts: list[str]) -> None:
+    """In a car that has none the post is a ground like any other."""
+    more = "runs:\n" + "".join(f"  - {run}\n" for run in runs.split("; "))
+    head = joined.HEAD.replace("steering: left}", "steering: left, fitted: [battery sensor]}")
+    alike(told("F16", joined.wiring_of("", more, head=head)), parts)
+    assert told("F16", joined.wiring_of("", more)) == []

@@ -221,6 +221,8 @@ CROSSED = ("built: dash.unit.1/5, is: amp.in2", "built: dash.unit.2/6, is: amp.i
     [
         ("J25", CROSSED, [1, 2], ["FL gets radio FR, planned radio FL.", "FR gets radio FL, planned radio FR."]),
         ("J24", CROSSED, [], []),
+        # a pair that goes nowhere brings nothing of this, before those that do
+        ("J25", ("built: dash.unit.3/7, is: capped", *CROSSED), [2, 3], ["So built: "]),
         # put right since, or as planned
         ("J25", (*CROSSED, "built: dash.unit.1/5, is: amp.in1", "built: dash.unit.2/6, is: as planned"), [], []),
         # two outputs on one wire is worse, and told so alone

@@ -167,7 +167,7 @@ TO_CAR = "car side with amp %s already on it"
     ("code", "steps", "at", "parts"),
     [
         # both cut ends at the radio are live as soon as the key is on, and not with the key off
-        ("J14", (*OPENED, ON, *CLOSED), [7, 7], ["cavity 1 (white, FL+), unit side", "cavity 5 (grey, FR+), unit side"]),
+        ("J14", (*OPENED, ON, *CLOSED), [7, 7], ["cavity 1 (white, FL+), unit", "cavity 5 (grey, FR+), unit"]),
         ("J14", (*OPENED, KEY_OFF, *CLOSED), [], []),
         ("J14", (*OPENED, KEY_OFF, ON, *CLOSED), [8, 8], ["bare and live from radio FL+", "live from radio FR+"]),
         # one of them joined on before that, the first or the second

@@ -66,6 +66,8 @@ SRS = joined.HEAD.replace("  sill:\n", BAG + "  sill:\n")
         ("dash.5: amp.rem", "", []),
         ("bag.1: amp.rem", "",
          ["bag cavity 1 (yellow, SRS), car side is a restraint wire, and the plan has it joined"]),
+        # by either end of the joint
+        ("dash.5: bag.1", "", ["bag cavity 1 (yellow, SRS), car side is a restraint wire"]),
         # any wire of such a plug; what hangs on ground elsewhere isn't
         ("bag.2: amp.rem", "", ["is a restraint wire"]), ("bag.3: gnd.G1", "", ["is a restraint wire"]),
         ("dash.2: gnd.G1", "", []),
