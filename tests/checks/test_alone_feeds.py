@@ -7,9 +7,13 @@ from __future__ import annotations
 
 import pytest
 
+from harness.graph.wiring import Wiring
+from harness.read.job import read_job_text
+from harness.read.troubles import Troubles
 from tests.checks.alone import alike, found, told
 from tests.checks.test_alone_supply import UNITS
 from tests.graph import test_joined_rules as joined
+from tests.graph.test_supply import GROUNDS, HEAD
 from tests.graph.test_supply import wiring_of as supplied
 
 
@@ -161,3 +165,24 @@ def test_a_ground_behind_the_sensor(runs: str, parts: list[str]) -> None:
     head = joined.HEAD.replace("steering: left}", "steering: left, fitted: [battery sensor]}")
     alike(told("F16", joined.wiring_of("", more, head=head)), parts)
     assert told("F16", joined.wiring_of("", more)) == []
+
+
+@pytest.mark.parametrize(
+    ("supply", "amperes", "parts"),
+    [
+        # on average a third of full power, and half of the alternator for the car (both rules of thumb, no source):
+        # 160/3 = 53 A against 45, 130/3 = 43 A
+        ("alternator 90 A", 160, ["The added units draw 160 A at full power, about 53 A on average"]),
+        ("alternator 90 A", 130, []), ("alternator", 160, []), ("unknown", 160, []),
+        # a converter has its own limit, and its own check
+        ("converter 90 A", 160, []),
+    ],
+)  # fmt: skip
+def test_more_than_the_alternator_gives_back(supply: str, amperes: int, parts: list[str]) -> None:
+    text = f"units:\n  amp: {{kind: amplifier, draws: {amperes} A, wakes: signal}}\nruns:\n"
+    text += "  - battery.+ > 12 in 2/0 AWG > fuse 175 A > 6 ft 2/0 AWG > amp.B+\n  - amp.GND > 1 ft 2/0 AWG > gnd.G1\n"
+    head = f"car: {{name: Hazel van, steering: left, supply: {supply}}}"
+    job = HEAD.lstrip().replace("car: {name: Hazel van, steering: left}", head) + GROUNDS + text
+    read = read_job_text(job, "job.yaml", Troubles())
+    assert read is not None
+    alike(told("F20", Wiring(read)), parts)

@@ -111,3 +111,35 @@ MORE = f"{WOKEN}; k2: {{kind: relay, coil: 100 mA diode}}; d1: {{kind: diode}}"
 )  # fmt: skip
 def test_where_12_volts_to_wake_come_from(code: str, joints: str, parts: list[str]) -> None:
     alike(told(code, signals.wiring_of(joints, MORE, GATE)), parts)
+
+
+SEATED = "".join(
+    LINK.replace("plugs:\n", head).replace("dash:", f"{name}:").replace("unit: radio", f"unit: {unit}")
+    for head, name, unit in (("plugs:\n", "dash", "radio"), ("", "boot", "famp"))
+)
+LINES = SEATED.replace("    CARRIES\n", "").replace("CAVITIES", "1: AMP-ON BU, 2: MUTE BN")
+LINES += "found:\n  - dash.1 > boot.1\n  - dash.2 > boot.2\n"
+FAMP = (
+    "famp: {kind: factory amplifier, outputs: {out1: 50 W}, gives: {rem-out: 100 mA}}; "
+    "dsp: {kind: processor, gives: {rem-out: 100 mA}, wakes: rem}"
+)
+
+
+@pytest.mark.parametrize(
+    ("joints", "more", "parts"),
+    [
+        ("", "", []), ("", "cut: [dash.1]\n", ["famp AMP-ON loses its line from radio AMP-ON at dash cavity 1 (blue"]),
+        # driven anew by another unit, by another line of the radio, and by the amplifier itself, which wakes nobody
+        ("dsp.rem-out: dash.car.1", "cut: [dash.1]\n", []), ("dash.car.1: dash.car.2", "cut: [dash.1]\n", []),
+        ("famp.rem-out: dash.car.1", "cut: [dash.1]\n", ["famp AMP-ON loses its line"]),
+        ("dsp.rem: dash.car.1", "cut: [dash.1]\n", ["famp AMP-ON loses its line"]),
+        # the second of two lines, and both; what gives them comes out, or the amplifier does
+        ("", "cut: [dash.2]\n", ["famp MUTE loses its line from radio MUTE at dash cavity 2 (brown"]),
+        ("", "cut: [dash.1, dash.2]\n", ["famp AMP-ON loses", "famp MUTE loses"]),
+        ("", "removed: [radio]\n", ["from radio AMP-ON, which comes out", "from radio MUTE, which comes out"]),
+        ("dsp.rem-out: dash.car.1", "removed: [radio]\n", ["famp MUTE loses"]),
+        ("", "removed: [famp]\ncut: [dash.1]\n", []),
+    ],
+)  # fmt: skip
+def test_lines_of_a_factory_amplifier(joints: str, more: str, parts: list[str]) -> None:
+    alike(told("C18", signals.wiring_of(joints, FAMP, LINES + more)), parts)
