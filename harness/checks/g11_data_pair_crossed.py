@@ -49,5 +49,5 @@ def data_pair_crossed(wiring: Wiring) -> Iterator[Fault]:
 
 
 def _has(wiring: Wiring, sign: str, name: str) -> bool:
-    function = wiring.contact(name).function
-    return function.kind == "data" and function.sign == sign and wiring.contact(name).kind != "loom"
+    contact = wiring.contact(name)
+    return contact.function.sign == sign and contact.kind != "loom"

@@ -59,5 +59,4 @@ def data_wire_joined_to_stranger(wiring: Wiring) -> Iterator[Fault]:
 
 
 def _same(wiring: Wiring, sign: str, name: str) -> bool:
-    function = wiring.contact(name).function
-    return function.kind == "data" and function.sign == sign
+    return wiring.contact(name).function.sign == sign

@@ -97,9 +97,8 @@ def _odd(board: PlugBoard, mate: Mate, pin: Pin, row: Row) -> _Odd | None:
         if differ(said.function, row.function):
             words = f"{row.cavity} is {printed(said.function.name)} there, {printed(row.function.name)} here"
             return _Odd(row.cavity, words, said.place, (pin.contact, _hole(mate, row)))
-    for through in pin.throughs:
-        if pin.end != "unit" or pin.stands != pin.cavity:
-            continue
+    throughs = pin.throughs if pin.end == "unit" and pin.stands == pin.cavity else ()
+    for through in throughs:
         far = board.mated(mate.loom, "car")
         far_pin = f"{mate.loom}.car.{through.car_cavity}"
         stands = board.job.moved[far_pin][0] if far_pin in board.job.moved else through.car_cavity

@@ -43,12 +43,10 @@ def live_wire_worked_on(wiring: Wiring) -> Iterator[Fault]:
             continue
         states = [wiring_at(wiring, there.work) for there in (moment.before, moment.during)]
         for name in touched:
-            laid, source = next(
-                ((state, live) for state in states if (live := live_from(state, name, key=power.key))),
-                (states[0], ""),
-            )
-            if not source:
+            found = next(((state, live) for state in states if (live := live_from(state, name, key=power.key))), None)
+            if found is None:
                 continue
+            laid, source = found
             fed = "live by itself" if source == name else f"live from {wiring.words(source)}"
             yield Fault(
                 at=spot(moment),

@@ -32,9 +32,7 @@ def meets(wiring: Wiring, giving: Sequence[str], signals: dict[str, str]) -> Ite
     for name in giving:
         number = wiring.planned.net_number(name)
         if number not in with_signal:
-            with_signal[number] = not wiring.roles_of_net(number).isdisjoint(signals) and any(
-                _is_signal(wiring, n, signals) for n in wiring.planned.nets[number]
-            )
+            with_signal[number] = any(_is_signal(wiring, n, signals) for n in wiring.planned.nets[number])
         if name in looked or not with_signal[number]:
             continue
         # what meets 12 V only by way of ground is the fault of who joined the two: told there

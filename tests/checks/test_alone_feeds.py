@@ -7,9 +7,13 @@ from __future__ import annotations
 
 import pytest
 
+from harness.graph.wiring import Wiring
+from harness.read.job import read_job_text
+from harness.read.troubles import Troubles
 from tests.checks.alone import alike, found, told
 from tests.checks.test_alone_supply import UNITS
 from tests.graph import test_joined_rules as joined
+from tests.graph.test_supply import GROUNDS, HEAD
 from tests.graph.test_supply import wiring_of as supplied
 
 
@@ -95,10 +99,15 @@ def test_what_must_not_get_12_volts(code: str, joints: str, parts: list[str]) ->
         ("amp.GND > 30 in 8 AWG > battery.-; two.GND > 31 in 8 AWG > gnd.G1", ["two GND goes 31 in"]),
         ("three.GND > 31 in 8 AWG > gnd.G1", ["three GND goes 31 in"]),
         ("amp.GND > 18 in 8 AWG > gnd.G1; three.GND > 31 in 8 AWG > gnd.G1", ["three GND goes 31 in"]),
+        # a second ground of one unit (31 of DIN 72552), whose first goes nowhere, or to the post, or is short
+        ("four.31 > 40 in 8 AWG > gnd.G1", ["four 31 (black) goes 40 in"]),
+        ("four.GND > 40 in 8 AWG > battery.-; four.31 > 40 in 8 AWG > gnd.G1", ["four 31 (black) goes 40 in"]),
+        ("four.GND > 10 in 8 AWG > gnd.G1; four.31 > 40 in 8 AWG > gnd.G1", ["four 31 (black) goes 40 in"]),
     ],
 )  # fmt: skip
 def test_how_long_a_ground_is(runs: str, parts: list[str]) -> None:
-    alike(told("F31", supplied(UNITS + "".join(f"  - {run}\n" for run in runs.split("; ")))), parts)
+    units = UNITS.replace("runs:\n", "  four: {kind: amplifier, draws: 2 A, leads: {B+: YE, GND: BK, 31: BK}}\nruns:\n")
+    alike(told("F31", supplied(units + "".join(f"  - {run}\n" for run in runs.split("; ")))), parts)
 
 
 def test_the_longest_piece_of_a_ground_is_where_it_is_told() -> None:
@@ -138,3 +147,42 @@ def test_each_unit_without_a_ground_is_shown() -> None:
     runs = "  - amp.GND > 1 m 8 AWG > two.GND\n  - three.GND > 1 m 8 AWG > gnd.G1\n"
     (finding,) = found("F28", supplied(UNITS + runs))
     assert [spot.place.line for spot in finding.places] == [4 + 2, 4 + 3]
+
+
+@pytest.mark.parametrize(
+    ("runs", "parts"),
+    [
+        ("amp.GND > 1 m 8 AWG > gnd.G1", []),
+        ("amp.GND > 1 m 8 AWG > battery.-", ["amp GND goes to battery −, behind the car's battery sensor"]),
+        # a feed there is told as a short, and a ground beside it all the same; two grounds are two
+        ("amp.B+ > 1 m 8 AWG > battery.-; dsp.GND > 1 m 8 AWG > battery.-", ["dsp GND goes to battery −"]),
+        ("amp.GND > 1 m 8 AWG > battery.-; dsp.GND > 1 m 8 AWG > battery.-", ["amp GND goes", "dsp GND goes"]),
+    ],
+)
+def test_a_ground_behind_the_sensor(runs: str, parts: list[str]) -> None:
+    """In a car that has none the post is a ground like any other."""
+    more = "runs:\n" + "".join(f"  - {run}\n" for run in runs.split("; "))
+    head = joined.HEAD.replace("steering: left}", "steering: left, fitted: [battery sensor]}")
+    alike(told("F16", joined.wiring_of("", more, head=head)), parts)
+    assert told("F16", joined.wiring_of("", more)) == []
+
+
+@pytest.mark.parametrize(
+    ("supply", "amperes", "parts"),
+    [
+        # on average a third of full power, and half of the alternator for the car (both rules of thumb, no source):
+        # 160/3 = 53 A against 45, 130/3 = 43 A
+        ("alternator 90 A", 160, ["The added units draw 160 A at full power, about 53 A on average"]),
+        ("alternator 90 A", 130, []), ("alternator", 160, []), ("unknown", 160, []),
+        # a converter has its own limit, and its own check
+        ("converter 90 A", 160, []),
+    ],
+)  # fmt: skip
+def test_more_than_the_alternator_gives_back(supply: str, amperes: int, parts: list[str]) -> None:
+    text = f"units:\n  amp: {{kind: amplifier, draws: {amperes} A, wakes: signal}}\nruns:\n"
+    text += "  - battery.+ > 12 in 2/0 AWG > fuse 175 A > 6 ft 2/0 AWG > amp.B+\n  - amp.GND > 1 ft 2/0 AWG > gnd.G1\n"
+    head = f"car: {{name: Hazel van, steering: left, supply: {supply}}}"
+    job = HEAD.lstrip().replace("car: {name: Hazel van, steering: left}", head) + GROUNDS + text
+    read = read_job_text(job, "job.yaml", Troubles())
+    assert read is not None
+    alike(told("F20", Wiring(read)), parts)

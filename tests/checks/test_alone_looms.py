@@ -9,6 +9,8 @@ import pytest
 
 from tests.checks.alone import alike, found, told
 from tests.graph import test_joined_rules as joined
+from tests.graph import test_signals as signals
+from tests.graph.test_supply import wiring_of as supplied
 
 
 @pytest.mark.parametrize(
@@ -99,6 +101,12 @@ def _with_loom(row: str) -> str:
         ("through: 1..2, pins: {1: ACC RD}", "", ["1 is ACC there, B+ here"]),
         ("through: 1..2, pins: {1: B+ YE, 2: GND BK}", "", []),
         ("through: 1..2, pins: {4: CAN-L YE/BN}", "", []),
+        # a lead at a cavity of which nothing is recorded, and one whose pin is taken out, before one that differs
+        ("leads: {11: ILL OG, 1: ILL OG}", "", ["1 is ILL there, B+ here."]),
+        ("leads: {unit.1: ILL OG, unit.5: B+ YE}", "depinned: [T1.unit.1]\n", ["5 is B+ there, ILL here."]),
+        # a wire that lands where it came from, or where nothing is recorded, before one that differs
+        ("through: 1, leads: {5: ACC RD}", "", ["5 is ACC there, ILL here."]),
+        ("through: {1: 11, 2: 5}", "", ["2 (GND) goes to 5 (ILL)"]),
         # a wire that crosses to where nothing is recorded; whose far pin is taken out, or moved to where it fits
         ("through: {1: 11}", "", []),
         ("through: {1: 5}", "depinned: [T1.car.5]\n", []),
@@ -158,6 +166,39 @@ def test_more_feeds_that_are_cut_off(joints: str, more: str, parts: list[str]) -
     alike(told("H18", joined.wiring_of(joints, more, head=head)), parts)
 
 
+def test_a_feed_that_is_cut_off_beside_one_that_the_loom_has_no_pin_for() -> None:
+    """T1 goes into dash, of which it passes 1 and 2 only."""
+    alike(told("H18", joined.wiring_of("", "cut: [gate.car.1]\n", "T1: dash")), ["body stays and loses its B+"])
+
+
+def test_the_second_of_two_leads_that_nobody_entered() -> None:
+    leads = "leads: {car.6: unknown OG/WH, car.7: unknown PK/GN}"
+    head = _with_loom(f"T1: {{ends: {{unit: 12-way, car: 12-way}}, {leads}}}").replace("6/7: FL WH WH/BK, ", "")
+    alike(told("H11", joined.wiring_of("T1.car.7: amp.rem", "", "T1: dash", head)), ["T1 car end 7 (pink with green"])
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "parts"),
+    [
+        # here in time, or on the day, before one of which nobody wrote, and one that comes too late; both late
+        ("2026-03-09", "", ["T2 is not in stock, and nobody wrote when it comes"]),
+        ("2026-03-10", "", ["T2 is not in stock, and nobody wrote when it comes"]),
+        (
+            "2026-03-09",
+            ", arrives: 2026-03-11",
+            ["T2 is not in stock and arrives 2026-03-11, the job is on 2026-03-10: 1 day t"],
+        ),
+        ("2026-03-12", ", arrives: 2026-03-13", ["T1 is not in stock", ": 3 days too late."]),
+    ],
+)
+def test_looms_that_are_not_here(one: str, other: str, parts: list[str]) -> None:
+    row = "  {}: {{ends: {{unit: 8-way, car: 8-way}}, leads: {{1: ILL OG}}, stock: 0{}}}\n"
+    looms = "looms:\n" + row.format("T1", f", arrives: {one}") + row.format("T2", other)
+    head = signals.HEAD.replace("title: ", "date: 2026-03-10\ntitle: ")
+    joints = "T2.unit.1: amp.rem; T1.unit.1: amp.rem"
+    alike(told("J09", signals.wiring_of(joints, "amp: {kind: amplifier, wakes: rem}", looms, head=head)), parts)
+
+
 @pytest.mark.parametrize(
     ("colour", "joints", "parts"),
     [
@@ -172,3 +213,28 @@ def test_a_lead_known_by_its_colour(colour: str, joints: str, parts: list[str]) 
     head = _with_loom(f"T1: {{ends: {{unit: 12-way, car: 12-way}}, leads: {{car.6: unknown {colour}}}}}")
     head = head.replace("6/7: FL WH WH/BK, ", "")
     alike(told("H11", joined.wiring_of(joints, "", "T1: dash", head)), parts)
+
+
+SPLICED = """\
+units:
+  one: {kind: interface, leads: {B+: RD 16 AWG, GND: BK 16 AWG}}
+  two: {kind: interface, leads: {B+: RD 12 AWG, GND: BK 22 AWG}}
+joints:
+  crimp at behind the radio with heat shrink:
+"""
+
+
+@pytest.mark.parametrize(
+    ("rows", "parts"),
+    [
+        # ASTM B258: 22 AWG is 0.326 mm², 18 AWG 0.823, 16 AWG 1.31, 14 AWG 2.08, 12 AWG 3.31
+        ("one.GND: {to: two.GND, takes: 22..14 AWG}", []),
+        ("one.B+: {to: two.B+, takes: 22..14 AWG}", ["J1: 16 AWG + 12 AWG is 4.62 mm²"]),
+        # two wires at once: the first fit; two joints
+        ("one.GND/B+: {to: two.GND/B+, takes: 22..14 AWG}", ["J1: 16 AWG + 12 AWG is 4.62 mm²"]),
+        ("one.GND: {to: two.GND, takes: 22..14 AWG}; one.B+: {to: two.B+, takes: 22..14 AWG}", ["J2: 16 AWG + 12 AWG"]),
+        ("one.GND: two.GND; one.B+: {to: two.B+, takes: 22..14 AWG}", ["J2: 16 AWG + 12 AWG"]),
+    ],
+)
+def test_copper_in_a_connector(rows: str, parts: list[str]) -> None:
+    alike(told("H06", supplied(SPLICED + "".join(f"    {row}\n" for row in rows.split("; ")))), parts)

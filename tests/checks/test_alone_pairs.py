@@ -90,6 +90,8 @@ def test_more_pairs_in_one_net(joints: str, more: str, parts: list[str]) -> None
         ("radio.FL-: [low.in1-, low.in2-]; radio.FR-: other.in1-", [1, 2]),
         # on ground itself it is another's fault; a unit that joins two inputs inside, and none to ground
         ("radio.FL-: gnd.G1", []), ("radio.FL-: tied.in1-", []), ("radio.FL-: tied.in1-; radio.FR: low.in1", [2]),
+        # behind a bond to ground of what is no input
+        ("radio.FL-: [face.line, low.in1-]", [1]),
         # a speaker alone before it; a bond to ground of a terminal that is no input
         ("radio.FL: spk.FL; radio.FR: low.in1", [2]), ("radio.FL-: face.line", []),
     ],
@@ -194,3 +196,44 @@ def test_half_a_pair(joints: str, parts: list[str]) -> None:
     plug += LINK.replace("plugs:\n", "").replace("dash:", "seat:").replace("unit: radio", "unit: five").replace(
         "    CARRIES\n", "").replace("CAVITIES", "1: RL+ WH, 2: RR- WH/BK")  # fmt: skip
     alike(told("H12", signals.wiring_of(joints, units, plug)), parts)
+
+
+def test_an_output_on_the_ground_that_another_is_on() -> None:
+    """Two wires of one joint are one fault, and the wire of the next joint is another."""
+    wiring = signals.wiring_of("gnd.G1: [radio.FL-, radio.FR-]; amp.out1+: gnd.G1", AMP % "", GROUND)
+    alike(told("C03", wiring), ["radio FL− is live at about 6 V", "amp out1+ is an output and reaches"])
+
+
+@pytest.mark.parametrize(
+    ("joints", "parts"),
+    [
+        # a radio plays by itself, whatever is routed through it
+        ("deck.FL: spk.FL; deck.FR: spk.FR", []),
+        ("radio.FL: dsp.in1; dsp.out1: spk.FL", []),
+        ("radio.FL: dsp.in1; dsp.out1: spk.FL; dsp.out2: spk.FR", ["dsp out2 drives FR, but nothing is routed to it"]),
+        # of three the second hangs on nothing
+        ("radio.FL: dsp.in1; dsp.out3: [spk.FR, spk.C]", ["dsp out3 drives FR and C, but nothing is routed to it"]),
+    ],
+)
+def test_an_output_that_nothing_is_routed_to(joints: str, parts: list[str]) -> None:
+    units = (
+        "deck: {kind: radio, inputs: {aux: 1..2 V}, outputs: {FL FR: btl 8 V}, routes: {FL: aux}}; "
+        "dsp: {kind: processor, inputs: {in1: 1..9 V}, outputs: {out1..3: 4 V}, routes: {out1: in1}}"
+    )
+    alike(told("C13", signals.wiring_of(joints, units)), parts)
+
+
+@pytest.mark.parametrize(
+    ("joints", "parts"),
+    [
+        # one coil of two, with a speaker of one coil that is silent before it; both; none
+        ("radio.FL: amp.in1; amp.out1: spk.SUB.c1", ["SUB coil 2 is open though another coil is driven"]),
+        ("radio.FL: amp.in1; amp.out1: spk.SUB.c2", ["SUB coil 1 is open though another coil is driven"]),
+        ("radio.FL: amp.in1; radio.FR: amp.in2; amp.out1: spk.SUB.c1; amp.out2: spk.SUB.c2", []),
+        ("radio.FL: spk.FL", []),
+    ],
+)
+def test_one_coil_of_two(joints: str, parts: list[str]) -> None:
+    speakers = "speakers:\n  FL: {nominal: 4 ohm, new: 6 inch}\n  SUB: {coils: 2 x 4 ohm separate, new: 10 inch}\n"
+    amp = AMP % ", routes: {out1..2: in1..2}"
+    alike(told("D04", signals.wiring_of(joints, amp, speakers=speakers)), parts)

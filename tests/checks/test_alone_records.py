@@ -105,6 +105,10 @@ def test_a_tone_with_a_unit_on_the_wires_of_which_no_output_is_written(told: Tol
     (finding,) = told("C21", f"{FL}, unplugged: dash", RL, job=job)
     assert "with radio on the wires" in finding.message
     assert told("C21", RL, job=job.replace("    unit: radio\n", "")) == []
+    assert told("C21", f"{FL}, unplugged: RADIO", job=job) == []
+    (finding,) = told("C21", f"{RL}, unplugged: amp", job=job)
+    assert "names another plug as unplugged: with radio on" in finding.message
+    assert told("C21", f"{RL}, unplugged: radio", job=job) == []
 
 
 @pytest.mark.parametrize(
@@ -174,6 +178,7 @@ found:
         # the second of two, and both of two
         ("H15", ("dash.car.3/4, reads: 0.4 ohm", "dash.car.3/9, reads: 0.4 ohm"), ["3/9"]),
         ("H15", ("dash.car.5/9, reads: 0.2 ohm", "dash.car.3/9, reads: 0.4 ohm"), ["5/9", "3/9"]),
+        ("H15", ("dash.car.3/9, reads: 0.8 ohm",), ["3/9"]),
         # across a pair: 1-ohm speakers read 0.5 ohm at least
         ("H15", ("dash.car.1/7, reads: 0.1 ohm",), ["1/7"]),
         ("H15", ("dash.car.2/8, reads: 0.1 ohm",), ["2/8"]),
@@ -216,6 +221,8 @@ CROSSED = ("built: dash.unit.1/5, is: amp.in2", "built: dash.unit.2/6, is: amp.i
     [
         ("J25", CROSSED, [1, 2], ["FL gets radio FR, planned radio FL.", "FR gets radio FL, planned radio FR."]),
         ("J24", CROSSED, [], []),
+        # a pair that goes nowhere brings nothing of this, before those that do
+        ("J25", ("built: dash.unit.3/7, is: capped", *CROSSED), [2, 3], ["So built: "]),
         # put right since, or as planned
         ("J25", (*CROSSED, "built: dash.unit.1/5, is: amp.in1", "built: dash.unit.2/6, is: as planned"), [], []),
         # two outputs on one wire is worse, and told so alone

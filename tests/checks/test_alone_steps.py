@@ -123,3 +123,72 @@ def test_a_feed_before_its_ground() -> None:
     findings = told("J17", steps)
     assert numbers(findings) == [10]
     assert "amp B+ is live from" in findings[0].message
+
+
+KEY_OFF = "power: battery negative on"
+BEFORE = (OFF, PULL, TONE, CUT_FL, CUT_FR, LAY, PUT)
+
+
+@pytest.mark.parametrize(
+    ("steps", "parts"),
+    [
+        # the radio's turn-on wire is live with the key on, and its outputs; nothing of that with the key off
+        (
+            (*BEFORE, ON, "join: J5", OFF, "join: J1, J2, J3, J4", FUSE, ON),
+            ["Step 9 (join) works on dash cavity 3 (blue"],
+        ),
+        ((*BEFORE, KEY_OFF, "join: J5", OFF, "join: J1, J2, J3, J4", FUSE, ON), []),
+        (
+            (*BEFORE, ON, "join: J1", OFF, "join: J2, J3, J4, J5", FUSE, ON),
+            ["FL+), unit side, live from radio FL+, with"],
+        ),
+        ((*BEFORE, KEY_OFF, "join: J1", OFF, "join: J2, J3, J4, J5", FUSE, ON), []),
+        # the battery's post is always; the two steps are two
+        (
+            (*BEFORE, KEY_OFF, JOIN, FUSE, ON),
+            ["Step 10 (fuse) works on battery +, live by itself, with battery on, key off"],
+        ),
+        ((*BEFORE, ON, "join: J5", FUSE, OFF, "join: J1, J2, J3, J4", ON), ["Step 9 (join)", "Step 10 (fuse)"]),
+    ],
+)
+def test_work_on_what_is_live(steps: tuple[str, ...], parts: list[str]) -> None:
+    findings = told("J13", steps)
+    assert len(findings) == len(parts), [finding.message for finding in findings]
+    for finding, part in zip(findings, parts, strict=True):
+        assert part in finding.message
+
+
+OPENED = (OFF, PULL, TONE, CUT_FL, CUT_FR, PUT)
+CLOSED = (OFF, JOIN, LAY, FUSE, ON)
+TO_CAR = "car side with amp %s already on it"
+
+
+@pytest.mark.parametrize(
+    ("code", "steps", "at", "parts"),
+    [
+        # both cut ends at the radio are live as soon as the key is on, and not with the key off
+        ("J14", (*OPENED, ON, *CLOSED), [7, 7], ["cavity 1 (white, FL+), unit", "cavity 5 (grey, FR+), unit"]),
+        ("J14", (*OPENED, KEY_OFF, *CLOSED), [], []),
+        ("J14", (*OPENED, KEY_OFF, ON, *CLOSED), [8, 8], ["bare and live from radio FL+", "live from radio FR+"]),
+        # one of them joined on before that, the first or the second
+        ("J14", (*OPENED, "join: J1", ON, OFF, "join: J2, J3, J4, J5", LAY, FUSE, ON), [8], ["cavity 5 (grey"]),
+        ("J14", (*OPENED, "join: J2", ON, OFF, "join: J1, J3, J4, J5", LAY, FUSE, ON), [8], ["cavity 1 (white, FL+)"]),
+        # the amplifier is on one of the toned pairs already, on the first or on the second
+        ("J18", (OFF, PULL, CUT_FL, CUT_FR, "join: J1, J3", TONE, "join: J2, J4, J5", LAY, PUT, FUSE, ON), [6],
+         [TO_CAR % "out1+"]),
+        ("J18", (OFF, PULL, CUT_FL, CUT_FR, "join: J2, J4", TONE, "join: J1, J3, J5", LAY, PUT, FUSE, ON), [6],
+         [TO_CAR % "out2+"]),
+    ],
+)  # fmt: skip
+def test_between_two_steps(code: str, steps: tuple[str, ...], at: list[int], parts: list[str]) -> None:
+    findings = told(code, steps)
+    assert numbers(findings) == at
+    assert all(part in each.message for each, part in zip(findings, parts, strict=True))
+
+
+def test_a_feed_before_its_ground_with_the_battery_on() -> None:
+    """The fuse goes in last, and that is the step."""
+    supply = "lay: the supply, its fuse out"
+    steps = (OFF, PULL, TONE, CUT_FL, CUT_FR, JOIN, PUT, supply, KEY_OFF, "fuse: in", ON, OFF, "lay: the ground", ON)
+    (finding,) = told("J17", steps)
+    assert numbers([finding]) == [10]

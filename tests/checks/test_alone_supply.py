@@ -60,6 +60,12 @@ GROUND = "; amp.GND > 1 m 4 AWG > gnd.G1; two.GND > 1 m 4 AWG > gnd.G1"
          ["amp GND has no ground: it stays dead"]),
         ("F28", "amp.GND > 1 m 8 AWG > two.GND; three.GND > 1 m 8 AWG > gnd.G1",
          ["amp GND ends at two GND and reaches no ground (nor has two)"]),
+        # B+ on ground is told as a short, and who stays dead beside it all the same
+        ("F27", "amp.B+ > 1 m 8 AWG > gnd.G1; battery.+ > fuse 30 A > two.B+", ["Nothing feeds three B+"]),
+        ("F27", "battery.+ > fuse 30 A > two.B+; two.B+ > three.B+; amp.B+ > 1 m 8 AWG > gnd.G1", []),
+        # by a signal's shield, after one that has no ground and no signal; one so grounded before one that isn't at all
+        ("F17", "two.out1 > 1 m rca > three.in1; two.GND > 1 m 8 AWG > gnd.G1", ["three reaches ground only"]),
+        ("F28", "two.out1 > 1 m rca > amp.in1; two.GND > 1 m 8 AWG > gnd.G1", ["three GND has no ground"]),
         # 18 in is the shop's figure (common practice, no source); two pieces together; the longer is told
         ("F31", "amp.GND > 18 in 8 AWG > gnd.G1", []), ("F31", "amp.GND > 19 in 8 AWG > gnd.G1",
          ["amp GND goes 19 in to its ground"]),

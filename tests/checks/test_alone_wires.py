@@ -66,6 +66,8 @@ SRS = joined.HEAD.replace("  sill:\n", BAG + "  sill:\n")
         ("dash.5: amp.rem", "", []),
         ("bag.1: amp.rem", "",
          ["bag cavity 1 (yellow, SRS), car side is a restraint wire, and the plan has it joined"]),
+        # by either end of the joint
+        ("dash.5: bag.1", "", ["bag cavity 1 (yellow, SRS), car side is a restraint wire"]),
         # any wire of such a plug; what hangs on ground elsewhere isn't
         ("bag.2: amp.rem", "", ["is a restraint wire"]), ("bag.3: gnd.G1", "", ["is a restraint wire"]),
         ("dash.2: gnd.G1", "", []),
@@ -207,6 +209,8 @@ def test_a_lump_without_any_stagger() -> None:
          ["eye CAN-H meets dash cavity 5 (orange, ILL)"]),
         # two strangers at one joint are one fault, and the next joint is another
         ("G12", "dash.3: [dash.1, dash.5]; gate.3: gate.5", ["dash cavity 3", "gate cavity 5"]),
+        # a crossed pair is another fault
+        ("G12", "dash.3: eye.CAN-L; gate.3: gate.5", ["gate cavity 3"]),
         ("G12", "dash.2: dash.3", ["dash cavity 2"]), ("G12", "dash.3: eye.CAN-H", []),
     ],
 )  # fmt: skip
