@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from harness.graph import pairs, plus_side
+from harness.graph import pairs, plus_side, toned
 from harness.graph.wiring import Wiring
 from harness.model.job import Tone
 from harness.place import Place
@@ -120,7 +120,7 @@ def test_whether_a_tone_confirms_a_channel() -> None:
         ("FL", "FL", "FL", True), ("RL", "FL", "FL", True), ("FL", "RL", "FL", True), ("RL", "RR", "FL", False),
     ):  # fmt: skip
         tone = Tone(("dash.car.1", "dash.car.2"), charted, heard, "", Place("e.yaml", 1, 1))
-        assert pairs.says(tone, base) is confirms, (charted, heard)
+        assert toned.says(tone, base) is confirms, (charted, heard)
 
 
 @pytest.mark.parametrize(
@@ -171,9 +171,9 @@ def test_a_pair_of_no_channel_has_no_strangers(tmp_path: Path) -> None:
     wiring = recorded(tmp_path, job=JOB.replace("7/8: RR", "7/8: in1"))
     plug = wiring.job.parts.plugs["dash"]
     first, *_, port = pairs.pairs_of(wiring, "dash")
-    assert pairs.strangers(wiring, plug, port, "RL") == ()
-    assert pairs.strangers(wiring, plug, first, "FL RL in2 hum, C") == ("RL", "C")
-    assert pairs.strangers(wiring, plug, first, "FL FL-TW") == ()
+    assert toned.strangers(wiring, plug, port, "RL") == ()
+    assert toned.strangers(wiring, plug, first, "FL RL in2 hum, C") == ("RL", "C")
+    assert toned.strangers(wiring, plug, first, "FL FL-TW") == ()
 
 
 def test_what_looks_for_a_plus(tmp_path: Path) -> None:

@@ -20,7 +20,7 @@ ON_ACC, ON_TRIGGER = (OFF, ACC, ACC, WRITE), (OFF, WRITE, TRIGGER, WRITE)
 @pytest.mark.parametrize(
     ("expected", "right", "wrong"),
     [
-        (REST, (12.0, 12.5, 13.0), (11.99, 13.01, -12.5)),
+        (REST, (12.0, 12.5, 15.0), (11.99, 15.01, -12.5)),
         (ACC, (10.0, 15.0), (9.99, 15.01)),
         (TRIGGER, (10.0, 15.0), (9.99, 15.01)),
         (OFF, (0.0, 0.99, -3.0), (1.0, 12.0)),
