@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.outdated import toned_before
-from harness.graph.pairs import UsedPair, used_pairs
+from harness.graph.pairs import UNHEARD, UsedPair, used_pairs
 from harness.graph.rows import row_contacts
 from harness.graph.wiring import Wiring
 from harness.model.contact import printed
@@ -81,6 +81,8 @@ def _do(wiring: Wiring, name: str, each: str, pairs: list[UsedPair]) -> str:
     first = "correct the chart first"
     if all(", found + " in p.contrary for p in said):
         first = "find out first whether the speaker is turned or the chart is wrong"
+    elif all(p.contrary == UNHEARD for p in said):
+        first = "write down which speaker answers, `none` where none does"
     elif all(p.tone is not None and p.plus.function.base in bases_in(p.tone.heard) for p in said):
         first = "find first what joins these pairs, a joint of the car or wires that touch, and write it under `found`"
     return f"The car says otherwise at {'; '.join(against)}: {first}. {tone}" if against else tone

@@ -138,6 +138,9 @@ def _looks_for_plus(wiring: Wiring) -> dict[frozenset[str], list[Record]]:
     return made
 
 
+UNHEARD = "no speaker answered"  # as far as a tone's record says
+
+
 @kept
 def silent_drivers(wiring: Wiring) -> dict[str, str]:
     """Speaker -> the tone that it must have answered at its plug, and didn't."""
@@ -240,4 +243,4 @@ def _contrary(said: Told, found_plus: str, plus: Row, turned: Row | None = None)
     if found_plus and found_plus.lower() != awaited.cavity.lower():
         why = "charted +" if turned is None else "speaker turned so + on"
         return f"{why} {awaited.cavity}, found + {found_plus}"
-    return heard if said.kind == STRANGER else "no speaker answered" if said.kind == UNSAID else ""
+    return heard if said.kind == STRANGER else UNHEARD if said.kind == UNSAID else ""

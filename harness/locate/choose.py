@@ -47,6 +47,8 @@ class Chooser:
 
     @staticmethod
     def _parts(row: Sequence[Hashable]) -> dict[Hashable, int]:
+        if len(set(row)) == 1:
+            return {row[0]: (1 << len(row)) - 1}
         parts: dict[Hashable, int] = {}
         for at, answer in enumerate(row):
             parts[answer] = parts.get(answer, 0) | 1 << at

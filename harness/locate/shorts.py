@@ -41,6 +41,7 @@ class Shorts:
         self.circuit, self.reaches = circuit, reaches
         self._stilled: dict[tuple[int, str, bool], frozenset[int]] = {}
         self._known: dict[tuple[int, str], frozenset[int]] = {}
+        self._drives: dict[frozenset[int], bool] = {}  # whether one of such outputs drives a speaker itself
         self._beside: dict[int, list[int]] = {}
         self._on: dict[Fault, set[str]] = {}
         self._behind: dict[tuple[int, int], frozenset[int]] = {}
@@ -83,7 +84,11 @@ class Shorts:
 
     def is_last(self, fault: Fault) -> bool:
         """Whether an output that it stills drives a speaker itself: then it is its unit that is seen to protect."""
-        return not self._last.isdisjoint(self.stilled(fault))
+        stilled = self.stilled(fault)
+        known = self._drives.get(stilled)
+        if known is None:
+            known = self._drives[stilled] = not self._last.isdisjoint(stilled)
+        return known
 
     @cached_property
     def _last(self) -> frozenset[int]:

@@ -14,7 +14,6 @@ from tests.checks.alone import recorded
 from tests.checks.marks import FOLDER
 from tests.checks.test_alone_records import FL, FR, JOB, RL
 
-BEFORE = "they answered as charted before, so a wire or speaker went since: ringout locate finds where."
 AGAIN = " Radio unplugged, tone it at dash and record which speaker answers."
 
 
@@ -22,11 +21,9 @@ AGAIN = " Radio unplugged, tone it at dash and record which speaker answers."
     ("records", "do"),
     [
         ((FR, RL), AGAIN.strip()),
-        # it answered once, and now nothing does, in whichever words
-        ((FL, FR, RL, "tone: dash.car.1/5, charted: FL"), f"1/5 no speaker answered: {BEFORE}{AGAIN}"),
-        ((FL, FR, RL, "tone: dash.car.1/5, charted: FL, heard: none"), f"1/5 charted FL, heard none: {BEFORE}{AGAIN}"),
-        ((FL, FR, RL, "tone: dash.unit.1/5, charted: FL, heard: nothing"),
-         f"1/5 charted FL, heard nothing: {BEFORE}{AGAIN}"),
+        # it answered once, and the last tone doesn't say what did; where it says that nothing does, J30 tells it
+        ((FL, FR, RL, "tone: dash.car.1/5, charted: FL"),
+         f"1/5 no speaker answered: write down which speaker answers, `none` where none does.{AGAIN}"),
         # it never did: nobody had toned it, or FL answered another pair then
         ((FR, RL, "tone: dash.car.1/5, charted: FL, heard: nothing"),
          f"1/5 charted FL, heard nothing: correct the chart first.{AGAIN}"),
@@ -43,7 +40,7 @@ AGAIN = " Radio unplugged, tone it at dash and record which speaker answers."
          ("1/5 charted + 1, found + 5: find out first whether the speaker is turned or the chart is wrong."
          f"{AGAIN}")),
         # two that say different things: the chart comes first
-        ((FL, RL, "tone: dash.car.1/5, charted: FL, heard: none", "tone: dash.car.2/6, charted: FR, heard: RR"),
+        ((RL, "tone: dash.car.1/5, charted: FL, heard: none", "tone: dash.car.2/6, charted: FR, heard: RR"),
          ("1/5 charted FL, heard none; 2/6 charted FR, heard RR: correct the chart first."
          f"{AGAIN.replace('tone it', 'tone each')}")),
         ((RL, "tone: dash.car.1/5, charted: FL, heard: FL, plus: 5", "tone: dash.car.2/6, charted: FR, heard: FR RR"),

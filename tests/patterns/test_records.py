@@ -119,7 +119,12 @@ def test_a_silent_tweeter_is_no_wrong_chart(tmp_path: Path) -> None:
     high = ["1/2 heard: none, signal: noise", "3/4 heard: none, signal: noise"]
     tweeter = ["1/2 heard: none, signal: 9 kHz", "3/4 heard: none, signal: 9 kHz"]
     assert not told(proof_of(tmp_path, "{1/2: FL, 3/4: FR}", [*low, *tweeter], found=both))
-    assert told(proof_of(tmp_path, "{1/2: FL, 3/4: FR}", [*low, *high], found=both))
+    # nor does it where noise moves nothing any more: both answered before, so something went since (J30)
+    silent = proof_of(tmp_path, "{1/2: FL, 3/4: FR}", [*low, *high], found=both)
+    assert not told(silent)
+    assert [each.code for each in silent.report.findings if each.code == "J30"] == ["J30", "J30"]
+    # silent from the first tone on they speak against the chart
+    assert told(proof_of(tmp_path, "{1/2: FL, 3/4: FR}", high, found=both))
 
 
 def test_a_channel_means_the_driver_that_the_tone_moves(tmp_path: Path) -> None:

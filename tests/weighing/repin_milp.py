@@ -65,8 +65,14 @@ class Programme:
         self.high.append(high)
 
     def _by_hand(self) -> int:
-        mix = self.car.by_hand(PLUG)
-        return self._variable(mix.minutes, mix.money - mix.minutes * self.car.labour / 60)
+        mix, labour = self.car.by_hand(PLUG), self.car.labour / 60
+        minutes, parts = mix.minutes, mix.money - mix.minutes * labour
+        for kind, number in mix.joints:
+            (one, *others) = sorted(self.car.methods(kind), key=lambda way: (way[1] + way[0] * labour, way[0]))
+            # of these shops one method is the quickest and the cheapest of each kind
+            assert all(one[0] <= other[0] for other in others), kind
+            minutes, parts = minutes + number * one[0], parts + number * one[1]
+        return self._variable(minutes, parts)
 
     def _loom(self, item: Any, ends: tuple[str, ...], gone: str) -> int:
         car = self.car
