@@ -21,7 +21,7 @@ from tests.weighing.brute import Car
 from tests.weighing.cases import case
 from tests.weighing.rows import row_case
 
-CASES, BATCH, WITH_TWO = 600, 100, 16
+CASES, BATCH, WITH_TWO = 400, 50, 12
 Sums = tuple[Fraction, Fraction, int]
 
 
