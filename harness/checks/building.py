@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from harness.checks.registry import Fault, all_checks, run_checks
 from harness.finding import Finding, Severity, Spot
+from harness.graph.as_built import Built, targets
 from harness.graph.wiring import Wiring
 
 _MOST = 3  # codes named in one finding
@@ -17,8 +18,15 @@ def told_as_built(wiring: Wiring, severity: Severity) -> Iterator[Fault]:
     """One fault a record that is built otherwise and brings findings of this severity; none where worse is told."""
     from harness.graph.built_so import built_so  # few jobs have records
 
-    for built, laid in built_so(wiring):
-        new = _new(wiring, laid)
+    built_otherwise = built_so(wiring)
+    concerned = {id(built): _concerned(wiring, built) for built, _ in built_otherwise}
+    for built, laid in built_otherwise:
+        new = [
+            each for each in _new(wiring, laid)
+            # of several records each is told what touches its own contacts, or what touches none of any
+            if not concerned[id(built)].isdisjoint(each.about)
+            or all(contacts.isdisjoint(each.about) for contacts in concerned.values())
+        ]  # fmt: skip
         brought = [each for each in new if each.severity == severity]
         if any(each.severity < severity for each in new):
             continue
@@ -38,6 +46,11 @@ def told_as_built(wiring: Wiring, severity: Severity) -> Iterator[Fault]:
             about=built.contacts,
             also=(Spot(built.place, wiring.words(built.contacts[0])),),
         )
+
+
+def _concerned(wiring: Wiring, built: Built) -> set[str]:
+    """The contacts of a record, and those that it names as joined to them."""
+    return {*built.contacts, *(name for two in targets(wiring, built.record) for name in two)}
 
 
 def _moved(wiring: Wiring, laid: Wiring) -> list[str]:
