@@ -50,6 +50,8 @@ class Chart:
     held: Mapping[str, str] = field(default_factory=dict)
     keep_off: frozenset[str] = frozenset()
     never: frozenset[str] = frozenset()
+    # what was counted of it once, as a plug of many rows has many readings
+    counted: dict[str, int] = field(init=False, default_factory=dict, compare=False, repr=False)
 
     @property
     def content(self) -> dict[str, str]:

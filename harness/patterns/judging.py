@@ -156,7 +156,11 @@ def _of_pairs(cavities: int, heard: int) -> float:
 
 def readings_of(chart: Chart, whole: bool) -> int:
     """How many readings might have been named: those of the whole chart, or with them those of single pairs."""
-    of_all = sum(1 for pattern in patterns() for reading in pattern.ways(chart, ()) if reading.whole)
+    if "of all" not in chart.counted:
+        chart.counted["of all"] = sum(
+            1 for pattern in patterns() for reading in pattern.ways(chart, ()) if reading.whole
+        )  # fmt: skip
+    of_all = chart.counted["of all"]
     pairs, cavities = len(chart.pairs), chart.count
     # a pair turned; two exchanged or one at two free cavities; one wire at another cavity
     of_one = pairs + pairs * (pairs - 1) // 2 + pairs * cavities * cavities // 2 + 2 * pairs * cavities
