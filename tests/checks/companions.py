@@ -15,6 +15,9 @@ import yaml
 from tests.checks.nodes_at import composed, edited
 from tests.checks.transform import Written, renamed
 
+# Every process that collects the tests reads all fixtures: by the C loader, where PyYAML was built with it.
+_QUICK = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
+
 Sections = Mapping[str, Mapping[str, str] | tuple[str, ...]]
 
 # Feeds, grounds and a turn-on wire: a battery's cable over a fuse and a fuse block to two units, each on a ground of
@@ -141,7 +144,7 @@ _OF_THE_CAR = ("date", "car", "preset", "limits")
 @cache
 def sections_of(text: str) -> Sections:
     """A job's own entries under new names, each on one line, to be written beside another job."""
-    job = yaml.load(renamed(Written(text, None)).job.replace("spot-", "place-"), Loader=yaml.BaseLoader)
+    job = yaml.load(renamed(Written(text, None)).job.replace("spot-", "place-"), Loader=_QUICK)
     made: dict[str, Mapping[str, str] | tuple[str, ...]] = {}
     for section, entries in job.items():
         if section in _WHOLE:
@@ -159,7 +162,7 @@ def sections_of(text: str) -> Sections:
 def records_of(text: str, evidence: str) -> str:
     """The records of such a job under the same new names, one on a line, without the marks behind them."""
     named = renamed(Written(text, evidence)).evidence or ""
-    return "".join(f"- {_line(each)}\n" for each in yaml.load(named.replace("spot-", "place-"), Loader=yaml.BaseLoader))
+    return "".join(f"- {_line(each)}\n" for each in yaml.load(named.replace("spot-", "place-"), Loader=_QUICK))
 
 
 def _elsewhere(method: str, number: int) -> str:
@@ -175,7 +178,7 @@ def _line(written: object) -> str:
 
 @cache
 def _loaded(text: str) -> dict[str, object]:
-    made = yaml.load(text, Loader=yaml.BaseLoader)
+    made = yaml.load(text, Loader=_QUICK)
     assert isinstance(made, dict)
     return made
 

@@ -59,11 +59,15 @@ class Pair(NamedTuple):
 
 def _pairs() -> list[Pair]:
     made = []
-    texts = {path: path.read_text(encoding="utf-8") for path in (*fixtures("bad"), *fixtures("good"))}
-    for path in fixtures("bad"):
-        for other in (*fixtures("bad"), *fixtures("good")):
+    bad, good = fixtures("bad"), fixtures("good")
+    texts = {path: path.read_text(encoding="utf-8") for path in (*bad, *good)}
+    by_code: dict[Path, list[Path]] = {}
+    for path in (*bad, *good):
+        by_code.setdefault(path.parent, []).append(path)
+    for path in bad:
+        for other in by_code[path.parent]:
             one = path.parent.name in ONE_IN_A_CAR and other.name.startswith("bad")
-            if other.parent != path.parent or one or {path.parent.name, named(other)} & ALONE.keys():
+            if one or {path.parent.name, named(other)} & ALONE.keys():
                 continue
             if (named(path), other.stem) in ONE_THING or by_number(path) or by_number(other):
                 continue
