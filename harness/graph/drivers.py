@@ -122,6 +122,11 @@ class Named(NamedTuple):
     elsewhere: tuple[str, ...] = ()
 
 
+def is_silence(heard: str) -> bool:
+    """Whether the words of `heard` say that nothing answered; none at all say nothing of it."""
+    return heard.strip().lower() in NOTHING
+
+
 def named(speakers: Mapping[str, Speaker], heard: str, span: Span | None = None) -> Named:
     """The speakers that the words of `heard` name: by name, else all of a channel, of which a tone leaves those that
     must answer it where there are any.

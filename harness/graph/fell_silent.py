@@ -6,14 +6,14 @@ from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from harness.graph.answering import branches_between, halves_apart
-from harness.graph.drivers import takes_over
+from harness.graph.drivers import is_silence, takes_over
 from harness.graph.kept import kept
 from harness.graph.pairs import pairs_of
 from harness.graph.parted import wires_of
 from harness.graph.readings import apart
 from harness.graph.toned import on_car_side, strangers, told
 from harness.graph.wiring import Wiring
-from harness.model.evidence import NOTHING, Record
+from harness.model.evidence import Record
 from harness.model.function import bases_in
 from harness.model.parts import Plug, Row
 
@@ -116,7 +116,7 @@ def _channels(record: Record) -> set[str]:
 
 
 def _is_silent(record: Record) -> bool:
-    return record.word("heard").strip().lower() in NOTHING
+    return is_silence(record.word("heard"))
 
 
 def _names_many(record: Record) -> bool:

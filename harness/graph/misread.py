@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
-from harness.graph.drivers import named, played, plays_it
+from harness.graph.drivers import is_silence, named, played, plays_it
 from harness.graph.fell_silent import fell_silent
 from harness.graph.kept import kept
 from harness.graph.pairs import pairs_of, plus_found, speaker_turned, speakers_on
@@ -13,7 +13,6 @@ from harness.graph.plus_side import OtherPlus, other_plus
 from harness.graph.rows import plain_cavity
 from harness.graph.toned import Told, on_car_side, told
 from harness.graph.wiring import Wiring
-from harness.model.evidence import NOTHING
 from harness.model.function import Function, bases_in, read_function
 from harness.model.job import Tone as Record
 from harness.model.parts import Plug, Row
@@ -215,7 +214,7 @@ def _records(wiring: Wiring) -> dict[str, list[Record]]:
     for record in sorted((*job.tones, *job.off_chart), key=lambda each: each.place):
         plugs = {name.split(".")[0] for name in record.contacts}
         contacts = on_car_side(record.contacts)
-        if contacts in since and _is_silent(record):
+        if contacts in since and is_silence(record.heard):
             continue
         if len(plugs) == 1 and plugs <= job.parts.plugs.keys():
             looked = found.get(contacts)
@@ -232,13 +231,9 @@ def _tone(record: Record, charted: Sequence[str], name: Naming) -> Tone | None:
         if each.kind == "audio"
         for base in (each.base, *_of_channel(each, charted, record.signal))
     )
-    if not heard and not _is_silent(record):
+    if not heard and not is_silence(record.heard):
         return None
     return Tone(*_cavities(record, name), heard, _plus(record, name))
-
-
-def _is_silent(record: Record) -> bool:
-    return record.heard.strip().lower() in NOTHING
 
 
 def _says_nothing(wiring: Wiring, plug: Plug, record: Record) -> bool:
@@ -246,7 +241,7 @@ def _says_nothing(wiring: Wiring, plug: Plug, record: Record) -> bool:
     cavities of the plug by those of any of its pairs. Nor does it where another tone found a driver of that pair.
     """
     span = played(record.signal)
-    if span is None or not _is_silent(record):
+    if span is None or not is_silence(record.heard):
         return False
     tones = _told_there(wiring, plug, record)
     if tones is not None:

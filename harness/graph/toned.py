@@ -101,7 +101,8 @@ def told_by(wiring: Wiring, plug: Plug, rows: tuple[Row, Row], tones: Sequence[T
     assumed: set[str] = set()
     says_so = False
     for tone in tones:
-        span, said = played(tone.signal), named(speakers, tone.heard, played(tone.signal))
+        span = played(tone.signal)
+        said = named(speakers, tone.heard, span)
         kind = _kind(wiring, plug, rows, own, tone, said)
         if kind == SILENT and own and span and not any(must_answer(speakers[each], span) for each in own):
             idle.append(tone)
@@ -182,8 +183,9 @@ def says(tone: Tone, base: str, own: Sequence[str] = (), said: Named | None = No
     """Whether a tone confirms a channel: charted so and heard, or heard alone where the chart was corrected to it."""
     if tone.charted == base or tone.heard == base:
         return True
-    alone = said is not None and said.speakers and not said.odd and not said.elsewhere
-    return bool(alone and said is not None and set(said.speakers) <= set(own))
+    if said is None or not said.speakers or said.odd or said.elsewhere:
+        return False
+    return set(said.speakers) <= set(own)
 
 
 def _kind(wiring: Wiring, plug: Plug, rows: tuple[Row, Row], own: Sequence[str], tone: Tone, said: Named) -> str:

@@ -17,7 +17,7 @@ from harness.weighing.layers import Held, Option, Slot, own
 from harness.weighing.needs import Need
 from harness.weighing.rates import BENCH
 from harness.weighing.solder_in import joint, joint_cost
-from harness.weighing.wires import Pin, Wire, fits
+from harness.weighing.wires import Pin, Wire
 
 if TYPE_CHECKING:
     from harness.weighing.ways import Ways
@@ -75,7 +75,7 @@ class _AtHome:
             return None
         (pin,) = wire.pins
         mine = ((number, ((pin, slot),)),)
-        if not fits(pin, self.ways.plug.rows.get(slot[1])):
+        if not self.ways.stands(pin, slot):
             return None
         for rival in self.ways.singles(slot):
             if rival[0] == number:
@@ -119,7 +119,7 @@ class _AtHome:
             here = self._joint(need, factory)
             if here is None or (not factory and not seconds):
                 continue
-            if any(self._worse_there(need, each, factory, here) for each in self.throughs):
+            if any(self._worse_there(each, factory, here) for each in self.throughs if each is not need):
                 return None
             gone = idle if not factory else self.ways.pulled(wire, one)
             least = [self._gains(mine, (each,)) for each in firsts]
@@ -129,11 +129,11 @@ class _AtHome:
                 return None
         return Home(mine, False)
 
-    def _worse_there(self, need: Need, other: Need, factory: bool, here: Cost) -> bool:
+    def _worse_there(self, other: Need, factory: bool, here: Cost) -> bool:
         """Whether leads joined for another need cost more than here, beside the terminal that needn't be moved."""
         there = self._joint(other, factory)
         if there is None:
-            return other is not need
+            return True
         saved = here.plus(self.ways.move)
         if other.outs:  # the wire that passes on had a joint behind the plug
             behind = self._joint(other, True)
@@ -141,7 +141,7 @@ class _AtHome:
                 return False  # it can't serve there
             saved = saved.plus(behind).plus(self.ways.cap)
         freed = self.stays if factory else Cost()
-        return other is not need and _dearer(there.plus(freed).less(saved))
+        return _dearer(there.plus(freed).less(saved))
 
     def _joint(self, need: Need, factory: bool) -> Cost | None:
         """What leads joined for it cost, less the caps that they needn't have."""
@@ -179,8 +179,7 @@ class _AtHome:
 
     def _goes_to(self, pin: Pin) -> frozenset[Slot]:
         if pin not in self._goes:
-            rows = self.ways.plug.rows
-            self._goes[pin] = frozenset(slot for slot in self.slots[pin.end] if fits(pin, rows.get(slot[1])))
+            self._goes[pin] = frozenset(slot for slot in self.slots[pin.end] if self.ways.stands(pin, slot))
         return self._goes[pin]
 
 

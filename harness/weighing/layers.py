@@ -110,7 +110,6 @@ class Layers:
             beside = [prices.beside(each) for each in options]
             from_here.append(_sum(from_here[-1], (min(each[0] for each in beside), min(each[1] for each in beside))))
         from_here.reverse()
-        standing = {slot for options in self.needs for each in options for _, held in each.used for _, slot in held}
         at_need = {
             slot: depth for depth, options in enumerate(self.needs) for each in options
             for _, held in each.used for _, slot in held
@@ -121,7 +120,7 @@ class Layers:
             for number, last in self.last.items():
                 if last >= depth:
                     cost = _sum(cost, self._unused[number])
-            for slot in standing & self._cavity.keys():
+            for slot in at_need.keys() & self._cavity.keys():
                 if at_need[slot] >= depth or any(self.last[number] >= depth for number in self.at.home[slot]):
                     cost = _sum(cost, self._cavity[slot], -1)
             made.append(cost)
