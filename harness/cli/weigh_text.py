@@ -43,12 +43,15 @@ def lines(weighing: Weighing) -> list[str]:
 
 def _must_connect(weighing: Weighing) -> Iterator[str]:
     for plug in weighing.site.plugs:
-        through = sum(1 for need in plug.needs if need.unit and need.car and not need.outs)
-        tapped = sum(1 for need in plug.needs if need.unit and need.car and need.outs)
+        straight = [need for need in plug.needs if need.straight and need.units and need.cars]
+        through = sum(1 for need in straight if not need.outs)
+        tapped = sum(1 for need in straight if need.outs)
         opened = sum(1 for low in plug.rows if plug.net["unit", low] != plug.net["car", low])
         parts = [f"{number} {word}" for number, word in ((through, "to carry through"), (tapped, "to tap"),
                                                           (opened, "to open")) if number]  # fmt: skip
-        yield f"At {plug.name} ({harmless(plug.where)}): cavities {', '.join(parts)}."
+        wide = [listed(list(dict.fromkeys((*need.units, *need.cars)))) for need in plug.needs if not need.straight]
+        told = [f"cavities {', '.join(parts)}", *(f"one net of cavities {each}" for each in wide)]
+        yield f"At {plug.name} ({harmless(plug.where)}): {'; '.join(told)}."
     for alone in weighing.site.alone:
         yield harmless(f"Left as it is: {alone.plug}; {alone.why}.")
 

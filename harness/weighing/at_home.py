@@ -35,7 +35,9 @@ def at_home(ways: Ways, needs: list[Need]) -> dict[int, Home]:
     search = _AtHome(ways, needs)
     made = {}
     for at, need in enumerate(needs):
-        home = search.through(need) if need.unit and need.car else search.lead(need)
+        if need.several:
+            continue
+        home = search.through(need) if need.units and need.cars else search.lead(need)
         if home is not None:
             made[at] = home
     return made
@@ -57,7 +59,7 @@ def kept(needs: list[list[Option]], homes: dict[int, Home]) -> list[list[Option]
 class _AtHome:
     def __init__(self, ways: Ways, needs: list[Need]) -> None:
         self.ways = ways
-        self.throughs = [need for need in needs if need.unit and need.car]
+        self.throughs = [need for need in needs if need.units and need.cars]
         self.slots = {half: [slot for slot in ways.plug.net if slot[0] == half] for half in ("unit", "car")}
         self._goes: dict[Pin, frozenset[Slot]] = {}
         # a cavity that becomes free may hold a terminal that had to come out of it: then that costs its cap
@@ -66,7 +68,7 @@ class _AtHome:
 
     def lead(self, need: Need) -> Home | None:
         """A lead in its own cavity, for a need at one side of the plug."""
-        slot = ("unit", need.unit.lower()) if need.unit else ("car", need.car.lower())
+        (slot,) = need.slots
         alone = self._alone_at(slot)
         if alone is None:
             return None
@@ -84,11 +86,13 @@ class _AtHome:
             left_over = self._gains(mine, (rival,)).less(self.ways.pulled(wire, pin))
             if not self._goes_wherever(held, pin) or _dearer(left_over):
                 return None
-        return Home(mine, bool(need.car))
+        return Home(mine, bool(need.cars))
 
     def through(self, need: Need) -> Home | None:
         """A wire from cavity to cavity that only passes on what the need passes on."""
-        unit, car = ("unit", need.unit.lower()), ("car", need.car.lower())
+        if any(each.several for each in self.throughs):  # where a wire without a free end may have work as well
+            return None
+        unit, car = need.slots
         alone, again = self._alone_at(unit), self._alone_at(car)
         if need.outs or alone is None or alone != again:
             return None

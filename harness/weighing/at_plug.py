@@ -45,14 +45,13 @@ class AtPlug(Ways):
     @property
     def can(self) -> bool:
         """Whether every need has some way, and all that want a wire at the unit's side can have one of their own."""
-        return all(self._needs) and _each_one_of_its_own(
-            [
-                frozenset(option.used[0][0] for option in options if len(option.used) == 1)
-                | frozenset(number for number, _ in self.singles(("unit", need.unit.lower())))  # of pairs, the first
-                for need, options in zip(self._in_order, self._needs, strict=True)
-                if need.unit
-            ]
-        )
+        return all(self._needs) and _each_one_of_its_own([
+            frozenset(number for option in options for number, placed in option.used for _, at in placed if at == slot)
+            | frozenset(number for number, _ in self.singles(slot))  # of pairs, the first
+            for need, options in zip(self._in_order, self._needs, strict=True)
+            for slot in need.slots
+            if slot[0] == "unit"
+        ])  # fmt: skip
 
     @property
     def least(self) -> Cost:
@@ -86,9 +85,11 @@ class AtPlug(Ways):
         if self._beaten(self.least):
             return []
         self._homes = self._at_home if not any(self.mine(key) for key in refused) else {}
-        layers = Layers(self, kept(self._needs, self._homes), refused)
-        for width in NARROW:
-            self._collect(layers.walk(width))
+        few = kept(self._needs, self._homes)
+        if all(few):  # of wires that are spoken for there may be more than there are few
+            layers = Layers(self, few, refused)
+            for width in NARROW:
+                self._collect(layers.walk(width))
         if not all(needs := self._worth()):
             return self._found
         layers = Layers(self, needs, refused)
@@ -97,7 +98,7 @@ class AtPlug(Ways):
             layers = Layers(self, needs, refused, Prices(self, needs))
             for wide in (*WIDE, None):
                 self._collect(layers.walk(wide))
-        self.gave_up = layers.gave_up
+        self.gave_up |= layers.gave_up
         return self._found
 
     def _collect(self, found: Iterable[list[Option]]) -> None:

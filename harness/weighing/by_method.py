@@ -92,7 +92,7 @@ def by_words(by: Mapping[JointKind, str]) -> list[str]:
     """Which joints are made by which method, where there was a choice; nothing where there was none."""
     told: dict[str, dict[str, list[str]]] = {}
     for kind, method in sorted(by.items(), key=lambda each: (each[0].place, each[0])):
-        wires = f"{'cut' if kind.cut else 'whole'} factory wires" if kind.factory else "leads"
+        wires = f"{'cut or joined' if kind.cut else 'whole'} factory wires" if kind.factory else "leads"
         told.setdefault(method, {}).setdefault(f"{wires} at {kind.place}", []).append(kind.what)
     return [
         f"by {method}, where another method is quicker or cheaper: "

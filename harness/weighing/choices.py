@@ -224,10 +224,10 @@ def misfits(place: Site, items: list[InDrawer]) -> Iterator[Misfit]:
             for cavity, words in _elsewhere(plug, item, ends):
                 wrong.setdefault(cavity, words)
             for need in plug.needs:
-                for half, cavity in (("unit", need.unit), ("car", need.car)):
-                    if need.joined and cavity and half in ends and (half, cavity.lower()) not in there:
-                        here = printed(plug.rows[cavity.lower()].function.name)
-                        wrong.setdefault(cavity, f"nothing there, {here} here")
+                for half, low in need.slots:
+                    if need.joined and half in ends and (half, low) not in there and low in plug.rows:
+                        here = plug.rows[low]
+                        wrong.setdefault(here.cavity, f"nothing there, {printed(here.function.name)} here")
             if ends and wrong:
                 yield Misfit(item.name, plug.name, tuple(wrong.items()))
 

@@ -40,7 +40,8 @@ class Cost(NamedTuple):
 
 class JointKind(NamedTuple):
     """Joints that are made by one method, with one tool set up: on a factory wire or a loom's lead, what the wire
-    carries, where, and whether a factory wire was cut for it (only one that is whole can be pierced).
+    carries, where, and whether it is more than a tap on one factory wire that stays whole (`cut`: only that can be
+    pierced).
     """
 
     factory: bool

@@ -4,8 +4,9 @@ tap the rest where that is best.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from functools import cached_property
+from itertools import product
 from typing import NamedTuple
 
 from harness.weighing.at_plug import wait
@@ -21,7 +22,10 @@ MOST_ORDERED = 10  # looms in a row; longer ones stand by name
 
 
 class _Circuit(NamedTuple):
-    """A cavity whose two halves must be opened (`unit` and `car` are two needs), tapped, or passed (one need)."""
+    """A cavity whose two halves must be opened (`unit` and `car` are two needs), tapped, or passed (one need).
+
+    A need of which other cavities are a part as well meets in one joint for all of them.
+    """
 
     cavity: str
     unit: Need
@@ -34,6 +38,10 @@ class _Circuit(NamedTuple):
     @property
     def open(self) -> bool:
         return not self.one
+
+    @property
+    def tapped(self) -> bool:
+        return self.one and bool(self.unit.outs or not self.unit.straight)
 
 
 class _Ends(NamedTuple):
@@ -52,11 +60,23 @@ class _Ends(NamedTuple):
 _Loom = tuple[Used, dict[str, _Ends], list[str]]  # with all of its free ends
 
 
+class _Choice(NamedTuple):
+    """How a row serves one circuit: joints, the contacts in series, and the leads and factory wires that it gives to
+    the joint of a need with other cavities besides.
+    """
+
+    joints: tuple[Made, ...]
+    parts: tuple[tuple[Need, str], ...]
+    contacts: int
+
+
 class _Row(NamedTuple):
     """What is joined in a row so far, and the mixes that were refused of which all of it is a part."""
 
     cost: Cost
     joints: tuple[Made, ...]
+    parts: tuple[tuple[Need, str], ...]
+    behind: tuple[int, ...]  # how many factory wires are in the joint of each of the wide needs
     agrees: frozenset[tuple[object, ...]]
 
 
@@ -65,9 +85,13 @@ class InARow:
 
     def __init__(self, plug: PlugNeeds, hand: Hand, looms: list[Used]) -> None:
         self.plug, self.hand = plug, hand
-        self.circuits = _circuits(plug)
+        self.circuits = [
+            _Circuit(low, *(plug.needs[plug.net[half, low]] for half in ("unit", "car"))) for low in plug.rows
+        ]
+        self.wide = [need for need in plug.needs if not need.straight]
+        self._most_behind: dict[Need, int] = {}
         self.looms: list[_Loom] = []
-        for used in sorted(looms, key=lambda used: used.item.name) if self.circuits else ():
+        for used in sorted(looms, key=lambda used: used.item.name):
             ends = self._ends(used)
             if ends is not None:
                 self.looms.append((used, *ends))
@@ -106,28 +130,36 @@ class InARow:
         `scarce` looms, by name, hides none that doesn't. `others` are days and costs by which a row may be beaten.
         """
         opens = [circuit for circuit in self.circuits if circuit.open]
-        taps = [circuit for circuit in self.circuits if circuit.one and circuit.unit.outs]
+        taps = [circuit for circuit in self.circuits if circuit.tapped]
         if len(self.looms) < 2 or len(opens) + len(taps) < 2 or not all(self._openers(each) for each in opens):
             return []  # a single tap is served by one loom
-        weights = [self._weight(*each) for each in self.looms]
-        self.looms = [each for each, weight in zip(self.looms, weights, strict=True) if weight is not None]
+        self._refused = [key for key in refused if key[0] not in (0, 1)]
+        self._marks = {used.mark.partition(".")[0] for used, _, _ in self.looms}
+        known = [(*cost, days) for days, cost in others]
+        made: list[PlugMix] = []
+        # of the joint of each wide need: no factory wire in it, a single one that is tapped, or several
+        for behind in product(*(range(min(len(need.cars), 2) + 1) for need in self.wide)):
+            self._most_behind = dict(zip(self.wide, behind, strict=True))
+            made += self._best(opens, taps, scarce, known)
+        return made
+
+    def _best(
+        self, opens: list[_Circuit], taps: list[_Circuit], scarce: Collection[str], known: Iterable[tuple[int, ...]]
+    ) -> list[PlugMix]:
+        start = self._start(opens)
+        if start is None:
+            return []
         bits = {each.cavity: 1 << at for at, each in enumerate(opens)}
         ways = {circuit.cavity: self._ways_to_tap(circuit) for circuit in taps}
         for cavity, each in ways.items():
             if all(way.holders for way in each):
                 bits[cavity] = 1 << len(bits)  # it wants one of them, whichever
         sets = []
-        for at, ((used, ends, _), weight) in enumerate(zip(self.looms, filter(None, weights), strict=True)):
+        for at, (used, ends, points) in enumerate(self.looms):
             covered = sum(bits[each.cavity] for each in opens if not ends[each.cavity].through)
             covered += sum(bits[low] for low in ways if low in bits and any(way.holders >> at & 1 for way in ways[low]))
-            sets.append(Cover(covered, weight, wait(used.item)))
-        start = self._start(opens)
-        if start is None:
-            return []
-        self._refused = [key for key in refused if key[0] not in (0, 1)]
-        self._marks = {used.mark.partition(".")[0] for used, _, _ in self.looms}
+            sets.append(Cover(covered, self._weight(used, ends, points), wait(used.item)))
         few = sum(1 << at for at, (used, _, _) in enumerate(self.looms) if used.item.name in scarce)
-        known = [(*cost, days) for days, cost in others]
         rows = Rows(sets, sum(bits.values()), list(ways.values()), self._leaves, start, few, known)
         return [mix for _, _, mix in sorted(rows.found, key=lambda each: each[:2]) if isinstance(mix, PlugMix)]
 
@@ -137,40 +169,58 @@ class InARow:
 
     def _ways_to_tap(self, circuit: _Circuit) -> list[Tap]:
         """On the car's wire in any row, on a wire that goes through where that has a lead, and where leads of both
-        sides are joined anyway.
+        sides are there to be joined: these, or the unit's side alone with the car's wire.
         """
         both = self._openers(circuit)
         lead = sum(1 << at for at, (_, ends, _) in enumerate(self.looms) if ends[circuit.cavity].on_the_way)
-        ways = [(self._tap(circuit), Cost(), 0)]
+        behind = self._behind(circuit)
+        ways = [(self._meeting(circuit.unit, behind), Cost(), 0)]
         if lead:
-            ways.append((self._tap(circuit, "lead"), self._cap, lead))
+            ways.append((self._meeting(circuit.unit, "lead"), self._cap, lead))
         if both:
-            passed = self._passed_on(circuit, _Ends(False, "unit", "car"))
-            assert passed is not None
-            ways.append((self._tap(circuit, "unit", "car"), joint_cost(self.hand, passed), both))
-        return [Tap(joint_cost(self.hand, made).less(spared), holders) for made, spared, holders in ways if made]
+            spared = self._spared(circuit)
+            ways.append((self._meeting(circuit.unit, "unit", "car"), self._cap.plus(self._cap).plus(spared), both))
+            ways.append((self._meeting(circuit.unit, "unit", behind), self._cap.plus(spared), both))
+        return [Tap(cost.less(less), holders) for cost, less, holders in ways if cost is not None]
 
     def _start(self, opens: list[_Circuit]) -> Cost | None:
-        """What a row costs at the least beside its looms and taps: one plug-in more than there are looms, and what is
-        opened.
+        """What a row costs at the least beside its looms and taps: one plug-in more than there are looms, what is
+        opened, and the joints that serve several circuits; None where one of these can't be.
         """
         rates = self.hand.rates
         time_ms = rates.work_ms("mate")
         cost = Cost(time_ms, rates.money(time_ms, 0), contacts=sum(each.one for each in self.circuits))
+        for need in self.wide:
+            made = self._wide_joint(need, ("", ""), self._most_behind[need])
+            if made is None:
+                return None
+            cost = cost.plus(joint_cost(self.hand, made))
         for circuit in opens:
             cost = cost.less(self._spared(circuit))
             for need in (circuit.unit, circuit.car):
-                made = self._joined(need, "lead")
-                if need.joined and made is not None:
-                    on_lead = joint_cost(self.hand, made).less(self._cap)
-                    behind = self._joined(need) if need is circuit.car else None
-                    cost = cost.plus(_least(on_lead, joint_cost(self.hand, behind)) if behind else on_lead)
-                elif need.joined:
+                if not need.joined:
+                    continue
+                on_lead = self._meeting(need, "lead")
+                ways = [] if on_lead is None else [on_lead.less(self._cap)]
+                behind = self._meeting(need, self._behind(circuit)) if need is circuit.car else None
+                if behind is not None:
+                    ways.append(behind)
+                if not ways:
                     return None
+                cost = cost.plus(_least(ways[0], ways[-1]))
         return cost
 
+    def _meeting(self, need: Need, *members: str) -> Cost | None:
+        """What the joint of these members and what is outside costs, None where it can't be; nothing where it serves
+        other circuits too.
+        """
+        if need in self._most_behind:
+            return None if not self._most_behind[need] and any(map(self._is_behind, members)) else Cost()
+        made = self._joined(need, *members)
+        return None if made is None else joint_cost(self.hand, made)
+
     def _spared(self, circuit: _Circuit) -> Cost:
-        """By how much, at the most, it is better to join two leads that nothing needs than to cap both; 0 or less."""
+        """By how much, at the most, it is better to pass on by joining two leads than to cap both; 0 or less."""
         made = self._passed_on(circuit, _Ends(False, "unit", "car"))
         return _least(Cost(), joint_cost(self.hand, made).less(self._cap, self._cap)) if made is not None else Cost()
 
@@ -181,26 +231,50 @@ class InARow:
         row = self._in_order([self.looms[at] for at in chosen])
         days = cost[-1]
         names = tuple(used.item.name for used, _, _ in row)
-        made = [_Row(self._base(row), (), frozenset(key for key in self._refused if key[1] == names))]
+        start = self._base(row)
+        for need in self.wide:
+            shared = self._wide_joint(need, ("", ""), self._most_behind[need])
+            assert shared is not None
+            start = start.plus(joint_cost(self.hand, shared))
+        made = [_Row(start, (), (), (0,) * len(self.wide), frozenset(key for key in self._refused if key[1] == names))]
         for circuit in self.circuits:
             new: list[_Row] = []
             choices = list(self._choices(circuit, row))
             for each in made:
-                for joints, contacts in choices:
-                    agrees = frozenset(key for key in each.agrees if all(one in key[3] for one in joints))  # type: ignore[operator]
-                    extra = Cost(contacts=contacts)
-                    for one in joints:
-                        leads = sum(self._is_lead(member) for member in one.members)
-                        extra = extra.plus(joint_cost(self.hand, one)).less(*(self._cap for _ in range(leads)))
-                    _keep(new, _Row(each.cost.plus(extra), (*each.joints, *joints), agrees))
+                for choice in choices:
+                    more = self._with(each, choice)
+                    if all(
+                        number <= self._most_behind[need] for need, number in zip(self.wide, more.behind, strict=True)
+                    ):
+                        _keep(new, more)
             made = new
         for whole in sorted(made, key=lambda each: each.cost):
+            # two factory wires or more are as good as two
+            if any(number != self._most_behind[need] for need, number in zip(self.wide, whole.behind, strict=True)):
+                continue
 
             def make(whole: _Row = whole) -> PlugMix | None:
                 mix = self._mix(row, whole, days)
                 return None if mix.key in self._refused else mix
 
             yield Leaf((*whole.cost, days), make)
+
+    def _with(self, row: _Row, choice: _Choice) -> _Row:
+        extra = Cost(contacts=choice.contacts)
+        members = [member for one in choice.joints for member in one.members] + [member for _, member in choice.parts]
+        for one in choice.joints:
+            extra = extra.plus(joint_cost(self.hand, one))
+        extra = extra.less(*(self._cap for member in members if self._is_lead(member)))
+        agrees = frozenset(
+            key for key in row.agrees
+            if all(one in key[3] for one in choice.joints)  # type: ignore[operator]
+            and all(any(part in one.members for one in key[3]) for _, part in choice.parts)  # type: ignore[attr-defined]
+        )  # fmt: skip
+        behind = tuple(
+            min(2, number + sum(of is need and self._is_behind(part) for of, part in choice.parts))
+            for need, number in zip(self.wide, row.behind, strict=True)
+        )
+        return _Row(row.cost.plus(extra), (*row.joints, *choice.joints), (*row.parts, *choice.parts), behind, agrees)
 
     def _is_lead(self, member: str) -> bool:
         return member.partition(".")[0] in self._marks
@@ -216,48 +290,62 @@ class InARow:
                 cost = cost.plus(self._cap)
         return cost
 
-    def _choices(self, circuit: _Circuit, row: list[_Loom]) -> Iterator[tuple[tuple[Made, ...], int]]:
-        """The joints by which a row may serve a circuit, and the contacts in series that it then has."""
+    def _choices(self, circuit: _Circuit, row: list[_Loom]) -> Iterator[_Choice]:
+        """The ways in which a row may serve a circuit: passed on at every loom, or the unit's half ended at one, the
+        car's at the same or one nearer to the car. What is between the two hangs on nothing, and its leads are capped.
+        """
         ends = [each[1][circuit.cavity] for each in row]
         leads = [at for at, has in enumerate(ends) if not has.through]
-        passed = {at: made for at in leads if (made := self._passed_on(circuit, ends[at])) is not None}
-        if circuit.open:
-            yield from self._opened(circuit, ends, leads, passed)
-            return
-        all_passed = tuple(passed.values())
-        if not circuit.unit.outs:
-            yield all_passed, len(row) + 1
-            return
-        on = [(all_passed, self._tap(circuit, has.unit)) for has in ends if has.on_the_way][:1]
-        if leads:
-            first, *others = leads
-            on.append((tuple(passed[at] for at in others), self._tap(circuit, ends[first].unit, ends[first].car)))
-        on.append((all_passed, self._tap(circuit)))
-        for joints, made in on:
-            if made is not None:
-                yield (made, *joints), len(row) + 1
-
-    def _opened(
-        self, circuit: _Circuit, ends: list[_Ends], leads: list[int], passed: dict[int, Made]
-    ) -> Iterator[tuple[tuple[Made, ...], int]]:
-        """The radio's half is opened at one loom, the car's at the same one or one nearer to the car, or is joined
-        behind the plug; what is between the two hangs on nothing, and its leads are capped.
-        """
+        if circuit.one:
+            joints = self._passed(circuit, ends, leads)
+            if joints is not None and not circuit.tapped:
+                yield _Choice(joints, (), len(row) + 1)
+            elif joints is not None:
+                on_the_way = [has.unit for has in ends if has.on_the_way][:1]
+                for member in (*on_the_way, self._behind(circuit)):
+                    yield from self._served(joints, len(row) + 1, ((circuit.unit, (member,)),))
         for i, first in enumerate(leads):
             for j, last in enumerate(leads[i:], i):
-                joints = [passed[at] for at in (*leads[:i], *leads[j + 1 :])]
-                contacts = first + 1 if circuit.unit.joined else 0
-                if circuit.unit.joined:
-                    made = self._joined(circuit.unit, ends[first].unit)
-                    assert made is not None
-                    joints.insert(0, made)
-                if not circuit.car.joined:
-                    yield tuple(joints), contacts
-                    continue
-                for point, more in ((ends[last].car, len(ends) - last), ("", 0)):
-                    made = self._joined(circuit.car, *filter(None, (point,)))
-                    if made is not None:
-                        yield (*joints, made), contacts + more
+                joints = self._passed(circuit, ends, [*leads[:i], *leads[j + 1 :]])
+                if joints is not None:
+                    yield from self._ended(circuit, joints, ends, first, last)
+
+    def _ended(
+        self, circuit: _Circuit, joints: tuple[Made, ...], ends: list[_Ends], first: int, last: int
+    ) -> Iterator[_Choice]:
+        """The unit's half ended at the `first` of these looms, the car's at the `last` or joined behind the plug."""
+        unit, car = circuit.unit, circuit.car
+        here = (ends[first].unit,) if unit.joined else ()
+        contacts = first + 1 if unit.joined else 0
+        if not car.joined:
+            yield from self._served(joints, contacts, ((unit, here),))
+            return
+        for point, more in ((ends[last].car, len(ends) - last), (self._behind(circuit), 0)):
+            if circuit.one and (circuit.tapped or first != last or not more):  # else it is passed on
+                yield from self._served(joints, contacts + more, ((unit, (*here, point)),))
+            elif circuit.open:
+                yield from self._served(joints, contacts + more, ((unit, here), (car, (point,))))
+
+    def _served(
+        self, joints: tuple[Made, ...], contacts: int, meet: tuple[tuple[Need, tuple[str, ...]], ...]
+    ) -> Iterator[_Choice]:
+        """With these joints, and one for each need of its members; or with these as parts of a joint for more."""
+        made: list[Made] = []
+        parts: list[tuple[Need, str]] = []
+        for need, members in meet:
+            if need in self._most_behind:
+                parts += [(need, member) for member in members]
+            elif members:
+                joined = self._joined(need, *members)
+                if joined is None:
+                    return
+                made.append(joined)
+        yield _Choice((*made, *joints), tuple(parts), contacts)
+
+    def _passed(self, circuit: _Circuit, ends: list[_Ends], at: list[int]) -> tuple[Made, ...] | None:
+        """The joints that pass it on at these looms, None where the preset allows none."""
+        made = [self._passed_on(circuit, ends[each]) for each in at]
+        return None if None in made else tuple(each for each in made if each is not None)
 
     def _in_order(self, row: list[_Loom]) -> list[_Loom]:
         """A row from the unit to the car with the fewest contacts in series, then by name: what is opened is best
@@ -281,9 +369,9 @@ class InARow:
             best[there] = min((number + more, (*order, at)) for (number, order), at in befores)
         return [row[at] for at in best[whole][1]]
 
-    def _weight(self, used: Used, ends: dict[str, _Ends], points: list[str]) -> Cost | None:
+    def _weight(self, used: Used, ends: dict[str, _Ends], points: list[str]) -> Cost:
         """What one more loom costs in the row at the least: its price, a plug-in, its caps, and the leads joined to
-        pass on; None where the preset allows no joint to pass one on.
+        pass on where that is better than to cap them.
         """
         rates = self.hand.rates
         time_ms = rates.work_ms("mate")
@@ -292,18 +380,10 @@ class InARow:
         for _ in points:
             cost = cost.plus(self._cap)
         for circuit in self.circuits:
-            has = ends[circuit.cavity]
-            made = None if has.through else self._passed_on(circuit, has)
             if circuit.one:
                 cost = cost.plus(Cost(contacts=1))
-            if has.through:
-                continue
-            if made is None:
-                return None
-            if circuit.open:
+            if not ends[circuit.cavity].through:
                 cost = cost.plus(self._spared(circuit))
-            else:
-                cost = cost.plus(joint_cost(self.hand, made).less(self._cap, self._cap))
         return cost
 
     @cached_property
@@ -315,25 +395,39 @@ class InARow:
         what = min((circuit.unit.what, circuit.car.what), key=_DELICATE.index)
         return joint(self.plug, self.hand, (has.unit, has.car), factory=False, what=what, at=BENCH, cut=False)
 
-    def _tap(self, circuit: _Circuit, *leads: str) -> Made | None:
-        """The joint of what is tapped with these leads, or else with the car's wire behind the plug."""
-        need = circuit.unit
-        members = leads or (f"{self.plug.name}.car.{need.car}",)
-        at = need.at or BENCH if leads else self.plug.where
-        return joint(self.plug, self.hand, (*members, *need.outs), factory=not leads, what=need.what, at=at, cut=False)
+    def _behind(self, circuit: _Circuit) -> str:
+        """The car's wire behind the plug."""
+        return f"{self.plug.name}.car.{self.plug.rows[circuit.cavity].cavity}"
 
-    def _joined(self, need: Need, lead: str = "") -> Made | None:
-        """The joint of what belongs to one half of a circuit that is opened: with a lead, or behind the plug."""
-        members = (lead or f"{self.plug.name}.car.{need.car}", *need.outs)
-        at = need.at or BENCH if lead else self.plug.where
-        return joint(self.plug, self.hand, members, factory=not lead, what=need.what, at=at, cut=False)
+    def _is_behind(self, member: str) -> bool:
+        return member.startswith(f"{self.plug.name}.car.")
+
+    def _joined(self, need: Need, *members: str) -> Made | None:
+        """The joint of leads, or with the car's wire behind the plug, and of what is outside."""
+        factory = any(map(self._is_behind, members))
+        at = self.plug.where if factory else need.at or BENCH
+        return joint(self.plug, self.hand, (*members, *need.outs), factory=factory, what=need.what, at=at, cut=False)
+
+    def _wide_joint(self, need: Need, members: tuple[str, ...], behind: int) -> Made | None:
+        """The joint of a need with several cavities, so many factory wires in it."""
+        at = self.plug.where if behind else need.at or BENCH
+        return joint(
+            self.plug, self.hand, (*members, *need.outs), factory=behind > 0, what=need.what, at=at, cut=behind > 1
+        )
 
     def _mix(self, row: list[_Loom], made: _Row, days: int) -> PlugMix:
         """A row of looms written out, from the unit to the car."""
-        joined = {member for each in made.joints for member in each.members}
+        shared: list[Made] = []
+        for need in self.wide:
+            members = sorted((part for of, part in made.parts if of is need), key=self._is_lead)
+            one = self._wide_joint(need, tuple(members), self._most_behind[need])
+            assert one is not None
+            shared.append(one)
+        joints = (*made.joints, *shared)
+        joined = {member for each in joints for member in each.members}
         over = tuple(point for _, _, points in row for point in points if point not in joined)
         looms = tuple(used for used, _, _ in row)
-        return PlugMix(self.plug.name, (SERIES,), looms, made.joints, (), over, (), (), made.cost, days)
+        return PlugMix(self.plug.name, (SERIES,), looms, joints, (), over, (), (), made.cost, days)
 
 
 def _least(one: Cost, other: Cost) -> Cost:
@@ -350,14 +444,3 @@ def _keep(held: list[_Row], new: _Row) -> None:
 
 
 _DELICATE = ("restraint", "data", "power", "audio", "ground", "signal")
-
-
-def _circuits(plug: PlugNeeds) -> list[_Circuit]:
-    """One a cavity; none at all where the plan joins cavities of different numbers."""
-    made = []
-    for low in plug.rows:
-        unit, car = (plug.needs[plug.net[half, low]] for half in ("unit", "car"))
-        if (unit.car and unit.car != unit.unit) or (car.unit and car.unit != car.car):
-            return []
-        made.append(_Circuit(low, unit, car))
-    return made

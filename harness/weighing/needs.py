@@ -14,7 +14,6 @@ from typing import NamedTuple
 from harness.graph.conductor import JOINT, LEAD, MATED, PLANNED, PLUGGED
 from harness.graph.wire_class import most_delicate
 from harness.graph.wiring import Wiring
-from harness.model.contact import Contact
 from harness.model.parts import Plug, Row
 from harness.weighing.begun import RunEnd, run_ends
 
@@ -22,15 +21,15 @@ _OURS = ("plug", "loom")
 
 
 class Need(NamedTuple):
-    """Contacts that must be one net and no more. `unit` and `car` are cavities of the plug's two halves, empty where
-    that half is in another net; `outs` what stays outside the plug, the ends of runs (`RunEnd.name`) last. One contact
-    alone must be left alone.
+    """Contacts that must be one net and no more. `units` and `cars` are cavities of the plug's two halves, in the
+    plug's order; `outs` what stays outside the plug, the ends of runs (`RunEnd.name`) last. One contact alone must be
+    left alone.
 
     `what` is the class of wire as the presets name it; `at` where the job joins its lead now, or empty.
     """
 
-    unit: str
-    car: str
+    units: tuple[str, ...]
+    cars: tuple[str, ...]
     outs: tuple[str, ...]
     what: str
     at: str
@@ -38,7 +37,22 @@ class Need(NamedTuple):
     @property
     def joined(self) -> bool:
         """Whether there is anything to connect."""
-        return bool(self.unit) + bool(self.car) + len(self.outs) > 1
+        return len(self.units) + len(self.cars) + len(self.outs) > 1
+
+    @property
+    def several(self) -> bool:
+        """Whether it has more than one cavity of a side."""
+        return len(self.units) > 1 or len(self.cars) > 1
+
+    @property
+    def straight(self) -> bool:
+        """Whether all that it has of the plug is in cavities of one number."""
+        return len({*self.units, *self.cars}) < 2
+
+    @property
+    def slots(self) -> tuple[tuple[str, str], ...]:
+        """Its cavities as (side, cavity in small letters), the unit's first."""
+        return (*(("unit", each.lower()) for each in self.units), *(("car", each.lower()) for each in self.cars))
 
 
 @dataclass(frozen=True)
@@ -147,6 +161,7 @@ def _of_plug(
     for row in plug.rows:
         if row.function.kind != "empty":
             rows.setdefault(row.cavity.lower(), row)
+    order = {row.cavity.lower(): at for at, row in enumerate(plug.rows)}
     needs: list[Need] = []
     net: dict[tuple[str, str], int] = {}
     for low, row in rows.items():
@@ -160,29 +175,18 @@ def _of_plug(
             ends = [end for each in members for end in runs.get(each, ())]
             if stays := next((end.why for end in ends if end.why), ""):
                 return LeftAlone(plug.name, stays)
-            unit = [each.last for each in halves if each.half == "unit"]
-            car = [each.last for each in halves if each.half == "car"]
-            if any(each.owner != plug.name for each in halves) or len(unit) > 1 or len(car) > 1:
-                return LeftAlone(plug.name, _why_too_many(contacts[name], halves))
+            other = next((each for each in halves if each.owner != plug.name), None)
+            if other is not None:
+                return LeftAlone(plug.name, f"{contacts[name].words} and {other.words} are one net, and a joint that "
+                                 "serves two plugs isn't weighed")  # fmt: skip
+            halves.sort(key=lambda each: order[each.last.lower()])
+            units, cars = (tuple(each.last for each in halves if each.half == half) for half in ("unit", "car"))
             where = next((at[each] for each in outs if at.get(each)), "")
-            need = Need(
-                unit[0] if unit else "", car[0] if car else "", (*outs, *sorted(end.name for end in ends)),
-                carried(wiring, members, ends), where,
-            )  # fmt: skip
+            outs = (*outs, *sorted(end.name for end in ends))
+            need = Need(units, cars, outs, carried(wiring, members, ends), where)
             for half in halves:
                 net[half.half, half.last.lower()] = len(needs)
             needs.append(need)
-    if any(need.what == "restraint" for need in needs if not (need.unit and need.car and not need.outs)):
+    if any(need.what == "restraint" and (need.outs or [len(need.units), len(need.cars)] != [1, 1]) for need in needs):
         return LeftAlone(plug.name, "it carries a restraint circuit that the plan touches")
     return PlugNeeds(plug, rows, tuple(needs), net)
-
-
-def _why_too_many(one: Contact, halves: list[Contact]) -> str:
-    """Why a net with several cavities of one side, or of another plug, is not weighed."""
-    other = next(
-        (each for each in halves if each.owner != one.owner),
-        next((each for each in halves if each.half == one.half and each.last != one.last), one),
-    )
-    if other is one:  # the two are at the other side
-        one, other = [each for each in halves if each.half != one.half][:2]
-    return f"{one.words} and {other.words} are one net, and a joint that serves both by looms isn't weighed"

@@ -259,7 +259,7 @@ def _must_mend(proof: Proof) -> Counter[str]:
 
 def _connections(place: Site, plugs: tuple[str, ...]) -> object:
     return {
-        (plug.name, half, low): (need.unit, need.car, need.outs)
+        (plug.name, half, low): (need.units, need.cars, need.outs)
         for plug in place.plugs
         if plug.name in plugs
         for (half, low), at in plug.net.items()

@@ -13,7 +13,7 @@ def by_hand(plug: PlugNeeds, hand: Hand) -> PlugMix | None:
     """The only way without a loom, or None where the preset allows no joint that it would need.
 
     A cavity whose halves belong together stays whole, and what belongs to it is tapped onto the wire; one whose halves
-    don't is cut, and an end that nothing is joined to is capped.
+    don't is cut, and an end that nothing is joined to is capped. All that is one net meets in one joint.
     """
     name = plug.name
     parted = {low for low in plug.rows if plug.net["unit", low] != plug.net["car", low]}
@@ -21,16 +21,18 @@ def by_hand(plug: PlugNeeds, hand: Hand) -> PlugMix | None:
     capped: list[str] = []
     cost = Cost(cuts=len(parted))
     for need in plug.needs:
-        ends = [(half, cavity) for half, cavity in (("unit", need.unit), ("car", need.car)) if cavity]
-        whole = len(ends) == 2 and need.unit.lower() == need.car.lower() and need.unit.lower() not in parted
-        contacts = [f"{name}.{need.unit}"] if whole else [f"{name}.{half}.{cavity}" for half, cavity in ends]
-        members = (*contacts, *need.outs)
+        whole = [each for each in need.units if each in need.cars and each.lower() not in parted]
+        ends = [
+            f"{name}.{half}.{each}" for half, there in (("unit", need.units), ("car", need.cars)) for each in there
+            if each not in whole
+        ]  # fmt: skip
+        members = (*(f"{name}.{each}" for each in whole), *ends, *need.outs)
         if len(members) < 2:
-            if not whole:
-                capped += contacts
+            capped += ends
+            for _ in ends:
                 cost = cost.plus(_cap(hand))
             continue
-        made = joint(plug, hand, members, factory=True, what=need.what, at=plug.where, cut=not whole)
+        made = joint(plug, hand, members, factory=True, what=need.what, at=plug.where, cut=bool(ends) or len(whole) > 1)
         if made is None:
             return None
         joints.append(made)

@@ -6,11 +6,13 @@ from collections.abc import Callable, Iterable, Iterator
 from functools import cached_property
 from itertools import combinations
 
+from harness.graph.pins import differ
 from harness.weighing.hand import Cost, Hand
 from harness.weighing.layers import Held, Option, Placed, Slot, own, wires_at
 from harness.weighing.mixes import Used
 from harness.weighing.needs import Need, PlugNeeds
 from harness.weighing.rates import BENCH
+from harness.weighing.several import Several
 from harness.weighing.solder_in import joint, joint_cost
 from harness.weighing.wires import Pin, Wire, fits, wires_of
 
@@ -48,23 +50,28 @@ class Ways:
 
     def at(self, number: int, wire: Wire, slots: dict[str, Slot]) -> Placed | None:
         """The wire's pins in these slots, the other ends pulled (not listed); None where it can't stand there."""
-        placed: list[tuple[Pin, Slot]] = []
-        if len(wire.pins) < len(slots):
+        if not wire.plain:  # two wires in one terminal, or two terminals at one end: none of that is taken
             return None
+        placed: list[tuple[Pin, Slot]] = []
         for pin in wire.pins:
             slot = slots.get(pin.end)
             if slot is None:
                 continue
-            if not self.stands(pin, slot) or (not wire.plain and slot[1] != pin.cavity.lower()):
+            if not self.stands(pin, slot):
                 return None
             placed.append((pin, slot))
-        if len({pin.end for pin, _ in placed}) != len(slots):
-            return None
-        if not wire.plain and len(placed) != len(wire.pins):
-            return None
-        return tuple(placed)
+        return tuple(placed) if len(placed) == len(slots) and self.one_function(tuple(placed)) else None
 
-    def _point(self, wire: Wire, placed: Placed) -> str:
+    def one_function(self, placed: Placed) -> bool:
+        """Whether a wire's cavities are for the same: a loom that leads from one function to another is a loom for
+        another car, whatever the plan joins (H07).
+        """
+        if len({slot[1] for _, slot in placed}) < 2:
+            return True
+        functions = [row.function for _, slot in placed if (row := self.plug.rows.get(slot[1])) is not None]
+        return not any(differ(functions[0], each) for each in functions[1:])
+
+    def point(self, wire: Wire, placed: Placed) -> str:
         """A free end that can be joined: its pin stays plugged in."""
         kept = {pin for pin, _ in placed}
         return next((f"{self.used.mark}.{name}" for name, pin in wire.points if pin in kept), "")
@@ -73,8 +80,12 @@ class Ways:
         """Its options. Of two wires together, one at each side, those that `may` lets through by what they cost beside
         what they cost when left over; without it a few, the least among them.
         """
-        unit = ("unit", need.unit.lower()) if need.unit else None
-        car = ("car", need.car.lower()) if need.car else None
+        if need.several:
+            search = Several(self, need)
+            yield from search.options(may)
+            self.gave_up |= search.gave_up
+            return
+        unit, car = (next((slot for slot in need.slots if slot[0] == side), None) for side in ("unit", "car"))
         if unit and car:
             for number, wire in enumerate(self.wires):
                 placed = self.at(number, wire, {"unit": unit, "car": car})
@@ -138,13 +149,13 @@ class Ways:
     def _singles_of(self, slot: Slot) -> Iterator[tuple[int, Placed]]:
         for number, wire in enumerate(self.wires):
             placed = self.at(number, wire, {slot[0]: slot})
-            if placed is not None and self._point(wire, placed):
+            if placed is not None and self.point(wire, placed):
                 yield number, placed
 
     def _option(self, need: Need, used: Held, factory: bool = False) -> Iterator[Option]:
         """The need served by these wires, and with `factory` by the factory wire behind the plug as well."""
-        behind = (f"{self.plug.name}.car.{need.car}",) if need.car else ()
-        points = tuple(self._point(self.wires[number], placed) for number, placed in used)
+        behind = tuple(f"{self.plug.name}.car.{cavity}" for cavity in need.cars)
+        points = tuple(self.point(self.wires[number], placed) for number, placed in used)
         if len(used) == 1 and len(used[0][1]) == 2:
             if not need.outs:
                 yield Option(used, None, self.placed(used), self._kind_of(used))
@@ -164,7 +175,7 @@ class Ways:
             return
         cost = self.placed(used).plus(joint_cost(self.hand, made))
         for number, placed in used:  # every free end is capped but those that are joined
-            if self._point(self.wires[number], placed) in members:
+            if self.point(self.wires[number], placed) in members:
                 cost = cost.less(self.cap)
         yield Option(used, made, cost, (factory, *self._kind_of(used)))
 
@@ -186,9 +197,13 @@ class Ways:
         """The same for two options that differ only in which of several like, spare wires they take."""
         made: list[object] = []
         for number, placed in used:
-            alike = self.spare[number]
-            made.append(number if alike is None else (alike, tuple(pin.end for pin, _ in placed)))
+            alike = self.alike(number)
+            made.append(number if alike == number else (alike, tuple(pin.end for pin, _ in placed)))
         return tuple(made)
+
+    def alike(self, number: int) -> object:
+        """The same for several like, spare wires; of any other its number."""
+        return number if self.spare[number] is None else self.spare[number]
 
     @cached_property
     def spare(self) -> list[object]:

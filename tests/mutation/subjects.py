@@ -17,6 +17,7 @@ PATTERNS = tuple(f"tests/patterns/test_{name}.py" for name in (
     "any_tones", "by_hand", "chance", "next_tone", "ohms", "planted", "records",
 ))  # fmt: skip
 ALONE = tuple(f"tests/checks/{path.name}" for path in sorted((ROOT / "tests/checks").glob("test_alone_*.py")))
+RECORD = tuple(f"tests/cli/{path.name}" for path in sorted((ROOT / "tests/cli").glob("test_record*.py")))
 # Whole pages, processes, random searches and damaged jobs are slow and see little that these don't.
 JUDGES = (
     "tests/checks/test_fixtures.py", "tests/checks/test_offers.py", "tests/checks/test_hides.py",
@@ -27,7 +28,7 @@ JUDGES = (
     "tests/prove/test_not_checked.py", "tests/prove/test_not_written.py", "tests/prove/test_presets_differ.py",
     "tests/work", "tests/read/test_names.py", "tests/samples", "tests/worked_examples", "tests/render/documents",
     "tests/cli/test_explain.py", "tests/cli/test_check.py", "tests/cli/test_check_steps.py",
-    "tests/cli/test_report_text.py",
+    "tests/cli/test_report_text.py", *RECORD, "tests/again", "tests/locate",
 )  # fmt: skip
 # Jobs of a few lines that say exactly what is told of them: these see most in the least time.
 BY_HAND = (*ALONE, "tests/graph/")

@@ -42,6 +42,15 @@ class Joint(NamedTuple):
     kind: Kind | None
 
 
+class _Chain(NamedTuple):
+    """What a row of looms makes of one cavity: joints that pass it on; its halves as they hang together, and whether
+    a lead hangs there too.
+    """
+
+    passed: tuple[Joint, ...]
+    pieces: tuple[tuple[frozenset[str], bool], ...]
+
+
 class Own(NamedTuple):
     """A loom of the job itself, as one of the drawer."""
 
@@ -198,12 +207,13 @@ class Car:
         return str(self.job.parts.plugs[plug].where)
 
     def lead_place(self, outs: set[str]) -> str:
-        """Where what stays outside is joined to a lead now, else the bench."""
-        for joint in self.job.joints:
-            for link in joint.links:
-                ends = {link.a, link.b}
-                if ends & outs and any(end.split(".")[0] in self.job.parts.looms for end in ends) and joint.at:
-                    return str(joint.at)
+        """Where what stays outside is joined to a lead now, the first of it by name that is; else the bench."""
+        for out in sorted(outs):
+            for joint in self.job.joints:
+                for link in joint.links:
+                    ends = {link.a, link.b}
+                    if out in ends and any(end.split(".")[0] in self.job.parts.looms for end in ends) and joint.at:
+                        return str(joint.at)
         return "the bench"
 
     # -- the mixes of one plug -------------------------------------------------------------------------
@@ -245,21 +255,22 @@ class Car:
 
     def by_hand(self, plug: str) -> Mix:
         minutes = parts = Fraction(0)
-        cuts = 0
+        parted = {c for c in self.rows[plug] if self.net[f"{plug}.unit.{c}"] != self.net[f"{plug}.car.{c}"]}
         joints = []
-        for cavity in self.rows[plug]:
-            unit, car = f"{plug}.unit.{cavity}", f"{plug}.car.{cavity}"
-            if self.net[unit] == self.net[car]:
-                groups = [(True, self.need(unit) - {unit, car}, cavity)]
-            else:
-                cuts += 1
-                groups = [(False, self.need(half) - {half}, half) for half in (unit, car)]
-            for whole, outs, at in groups:
-                if outs:
-                    joints.append(self.made(True, whole, self.place(plug), self.need(unit), {at, *outs}))
-                elif not whole:
-                    minutes, parts = minutes + self.time("cap"), parts + self.piece("cap")
-        return self.mix(minutes, parts, cuts, (), "by hand", joints)
+        for net in self.nets(plug):
+            outs = {name for name in self.members[net] if not name.startswith(f"{plug}.")}
+            halves = [name for name in self.members[net] if name not in outs]
+            whole = {name.split(".")[-1] for name in halves} - parted
+            ends = [name for name in halves if name.split(".")[-1] in parted]
+            if len(whole) + len(ends) + len(outs) > 1:
+                a_tap = len(whole) == 1 and not ends
+                joints.append(self.made(True, a_tap, self.place(plug), self.members[net], {*whole, *ends, *outs}))
+            elif ends:
+                minutes, parts = minutes + self.time("cap"), parts + self.piece("cap")
+        return self.mix(minutes, parts, len(parted), (), "by hand", joints)
+
+    def nets(self, plug: str) -> list[str]:
+        return list(dict.fromkeys(self.net[f"{plug}.{half}.{c}"] for c in self.rows[plug] for half in HALVES))
 
     def one_loom(self, plug: str, item: Any, ends: tuple[str, ...], gone: str) -> Iterator[Mix]:
         wires = self.wires(item.loom, gone)
@@ -318,6 +329,9 @@ class Car:
                 nets.setdefault(wire, set()).add(self.net[half])
         if any(len(each) > 1 for each in nets.values()):
             return
+        for wire in set(at_half.values()):  # a loom that leads from one function to another is for another car
+            if len({self.rows[plug][half.split(".")[-1]] for half, at in at_half.items() if at == wire}) > 1:
+                return
         again = bool(locks)
         minutes += self.recheck("lock") * len(locks)
         free: dict[int, list[bool]] = {}  # by wire: its free ends, true once joined
@@ -328,7 +342,7 @@ class Car:
             for at, (_, _, points) in enumerate(wires)
         }
         choices = []
-        for net in dict.fromkeys(self.net[f"{plug}.{half}.{c}"] for c in self.rows[plug] for half in HALVES):
+        for net in self.nets(plug):
             members = self.members[net]
             if len(members) < 2:
                 continue
@@ -348,37 +362,25 @@ class Car:
     ) -> list[tuple[Joint | None, tuple[int, ...]]]:
         """The ways to join all members of a net with one joint, or with none: the joint, and the wires joined."""
         outs = {name for name in members if not name.startswith(f"{plug}.")}
-        unit = next((name for name in members if name.startswith(f"{plug}.unit.")), "")
-        car = next((name for name in members if name.startswith(f"{plug}.car.")), "")
-        first, second = at_half.get(unit), at_half.get(car)
-
-        def lead(*wires: int | None) -> tuple[Joint, tuple[int, ...]]:
-            joined = tuple(wire for wire in wires if wire is not None)
-            contacts = {*outs, *(f"lead of {wire}" for wire in joined)}
-            return self.made(False, True, self.lead_place(outs), members, contacts), joined
-
-        def behind(*wires: int | None) -> tuple[Joint, tuple[int, ...]]:
-            joined = tuple(wire for wire in wires if wire is not None)
-            contacts = {car, *outs, *(f"lead of {wire}" for wire in joined)}
-            return self.made(True, True, self.place(plug), members, contacts), joined
-
-        if unit and first is None:
+        halves = sorted(members - outs)
+        if any(name.startswith(f"{plug}.unit.") and name not in at_half for name in halves):
             return []
-        if unit and car and first == second:
-            assert first is not None
-            if not outs:
-                return [(None, ())]
-            return [*([lead(first)] if usable[first] else []), behind()]
-        if unit and not usable[first]:  # type: ignore[index]
-            return []
-        mine = first if unit else None
+        parts = list(dict.fromkeys(at_half.get(name, name) for name in halves))  # wires, and factory wires alone
+        if len(parts) == 1 and not outs:
+            return [(None, ())]
+        places: list[list[int | str]] = []  # of each where it can be joined: at its free end, or behind the plug
+        for part in parts:
+            behind: list[int | str] = [
+                name for name in halves if name.startswith(f"{plug}.car.") and at_half.get(name, name) == part
+            ]
+            places.append([*([part] if isinstance(part, int) and usable[part] else []), *behind])
         ways = []
-        if car and second is not None and usable[second]:
-            ways.append(lead(mine, second))
-        if car:
-            ways.append(behind(mine))
-        else:
-            ways.append(lead(mine))
+        for chosen in product(*places):
+            wires = tuple(each for each in chosen if isinstance(each, int))
+            factory = {each for each in chosen if isinstance(each, str)}
+            place = self.place(plug) if factory else self.lead_place(outs)
+            contacts = {*outs, *factory, *(f"lead of {wire}" for wire in wires)}
+            ways.append((self.made(bool(factory), len(factory) < 2, place, members, contacts), wires))
         return ways
 
     def wires(self, loom: Any, gone: str) -> list[Any]:
@@ -437,60 +439,67 @@ class Car:
                     return
             frees += sum(len(free) for _, _, free in wires)
             has.append({pin: wire for wire in wires for pin in wire[0]})
-        choices = []
+        chains: list[list[_Chain]] = []
         for cavity in self.rows[plug]:
-            unit, car = f"{plug}.unit.{cavity}", f"{plug}.car.{cavity}"
             kinds = []
+            on_the_way = []
             for there in has:
                 one, two = there.get(("unit", cavity)), there.get(("car", cavity))
                 if one is None or two is None:
                     return
                 kinds.append("through" if one is two else "leads" if one[2] and two[2] else "gap")
+                on_the_way.append(one is two and bool(one[2]))
             if "gap" in kinds:
                 return
-            ways: list[tuple[list[Joint], int]] = []
-            both = self.need(unit) | self.need(car)
-            one_joint = self.made(False, True, "the bench", both, ("unit", "car"))
-            if self.net[unit] == self.net[car]:
-                outs = self.need(unit) - {unit, car}
-                base = [one_joint for kind in kinds if kind == "leads"]
-                if not outs:
-                    ways.append((base, 2 * len(base)))
-                else:
-                    tap = self.made(True, True, self.place(plug), self.need(unit), {car, *outs})
-                    ways.append(([*base, tap], 2 * len(base)))
-                    if base:
-                        tap = self.made(False, True, self.lead_place(outs), self.need(unit), {"unit", "car", *outs})
-                        ways.append(([*base[1:], tap], 2 * len(base)))
-                    for kind, there in zip(kinds, has, strict=True):
-                        if kind == "through" and there["unit", cavity][2]:
-                            tap = self.made(False, True, self.lead_place(outs), self.need(unit), {"lead", *outs})
-                            ways.append(([*base, tap], 2 * len(base) + 1))
-            else:
-                openers = [at for at, kind in enumerate(kinds) if kind == "leads"]
-                for one, other in product(openers, openers):  # where each half ends; between the two nothing is joined
-                    if other < one:
-                        continue
-                    passed = sum(at < one or at > other for at in openers)
-                    halves: list[list[tuple[Joint, int]]] = []
-                    for half in (unit, car):
-                        outs = self.need(half) - {half}
-                        if outs:
-                            lead = self.made(False, True, self.lead_place(outs), both, {"lead", *outs})
-                            halves.append([(lead, 1)])
-                            if half == car:
-                                halves[-1].append((self.made(True, True, self.place(plug), both, {car, *outs}), 0))
-                    for some in product(*halves):
-                        joints = [one_joint] * passed + [joint for joint, _ in some]
-                        ways.append((joints, 2 * passed + sum(used for _, used in some)))
-            if not ways:
-                return
-            choices.append(ways)
-        for chosen in product(*choices):
-            left = frees - sum(joined for _, joined in chosen)
-            more, used = minutes + left * self.time("cap"), parts + left * self.piece("cap")
-            joints = [joint for some, _ in chosen for joint in some]
-            yield self.mix(more, used, 0, tuple(item.name for item in row), "series", joints)
+            chains.append(list(self.chains(plug, cavity, kinds, on_the_way)))
+        for chosen in product(*chains):
+            ways = [self.meet(plug, net, chosen) for net in self.nets(plug)]
+            if not all(ways):
+                continue
+            passed = [joint for each in chosen for joint in each.passed]
+            for some in product(*ways):
+                left = frees - 2 * len(passed) - sum(joined for _, joined in some)
+                more, used = minutes + left * self.time("cap"), parts + left * self.piece("cap")
+                joints = [*passed, *(joint for joint, _ in some if joint is not None)]
+                yield self.mix(more, used, 0, tuple(item.name for item in row), "series", joints)
+
+    def chains(self, plug: str, cavity: str, kinds: list[str], on_the_way: list[bool]) -> Iterator[_Chain]:
+        """A cavity through a row of looms: at each loom with two leads these are joined to pass on, or they aren't."""
+        unit, car = f"{plug}.unit.{cavity}", f"{plug}.car.{cavity}"
+        pass_on = self.made(False, True, "the bench", self.need(unit) | self.need(car), ("unit", "car"))
+        apart = [at for at, kind in enumerate(kinds) if kind == "leads"]
+        made = set()
+        for closed in product((True, False), repeat=len(apart)):
+            joints = (pass_on,) * sum(closed)
+            breaks = [at for at, shut in zip(apart, closed, strict=True) if not shut]
+            if not breaks:
+                made.add(_Chain(joints, ((frozenset((unit, car)), any(on_the_way)),)))
+            else:  # at both sides of a break there is a lead
+                made.add(_Chain(joints, ((frozenset((unit,)), True), (frozenset((car,)), True))))
+        yield from sorted(made, key=repr)
+
+    def meet(self, plug: str, net: str, chains: tuple[_Chain, ...]) -> list[tuple[Joint | None, int]]:
+        """The ways to join all that is in a net by one joint or none: the joint, and how many leads are in it."""
+        outs = {name for name in self.members[net] if not name.startswith(f"{plug}.")}
+        pieces = [(halves, lead) for chain in chains for halves, lead in chain.pieces if halves & self.members[net]]
+        if any(not halves <= self.members[net] for halves, _ in pieces):
+            return []  # what must be apart hangs together
+        if len(pieces) == 1 and not outs:
+            return [(None, 0)]
+        places = [
+            [*([""] if lead else []), *(half for half in halves if half.startswith(f"{plug}.car."))]
+            for halves, lead in pieces
+        ]
+        ways: list[tuple[Joint | None, int]] = []
+        for chosen in product(*places):
+            factory, leads = (
+                [half for half in chosen if half],
+                [f"lead {at}" for at, half in enumerate(chosen) if not half],
+            )
+            place = self.place(plug) if factory else self.lead_place(outs)
+            contacts = {*outs, *factory, *leads}
+            ways.append((self.made(bool(factory), len(factory) < 2, place, self.members[net], contacts), len(leads)))
+        return ways
 
     # -- the whole car ---------------------------------------------------------------------------------
 

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import random
+from itertools import pairwise
 
 FUNCTIONS = ("ILL", "ACC", "AERIAL", "MUTE", "AMP-ON", "SWC")
 
 
-def case(seed: int, *, runs: bool = False, methods: bool = False) -> tuple[str, str]:
+def case(seed: int, *, runs: bool = False, methods: bool = False, tied: bool = False) -> tuple[str, str]:
     """The job's and the shop's text of one seed. With `runs` half of the joints are wires that are laid, with
-    `methods` the quicker method is often the dearer one.
+    `methods` the quicker method is often the dearer one, with `tied` halves of two cavities or more are one net.
     """
     draw = random.Random(seed)
     hard = seed % 10 < 8  # a dear hand, and looms that are wrong or halves of what is wanted
@@ -46,6 +47,8 @@ def case(seed: int, *, runs: bool = False, methods: bool = False) -> tuple[str, 
                 other = "car" if kind == "unit" else "unit"
                 by_hand.setdefault("", []).append(f"{plug}.{other}.{cavity}")
     laid = _laid(random.Random(seed), on_loom if with_loom else by_hand, terminals) if runs else []
+    if tied:
+        _tie(random.Random(seed), on_loom if with_loom else by_hand, roles, with_loom)
     job += ["units:", "  radio: {kind: radio}", f"  box: {{kind: interface, terminals: [{', '.join(terminals)}]}}"]
     capped = by_hand.pop("", [])
     if with_loom:
@@ -76,6 +79,29 @@ def case(seed: int, *, runs: bool = False, methods: bool = False) -> tuple[str, 
     job += ["runs:", *laid] if laid else []
     shop = _shop(draw, functions, hard)
     return "\n".join(job) + "\n", _at_odds(random.Random(seed), shop, hard) if methods else shop
+
+
+def _tie(draw: random.Random, rows: dict[str, list[str]], roles: dict[str, list[str]], with_loom: bool) -> None:
+    """Joins halves of two or three cavities of a plug, whatever each is joined to besides."""
+    for plug, kinds in roles.items():
+        halves = []  # of each cavity those that can be joined, as the job writes them
+        for cavity, kind in enumerate(kinds, 1):
+            sides = {"open": ("unit", "car"), "unit": ("unit",), "car": ("car",)}.get(kind, ())
+            if with_loom:
+                sides = ("car",) if kind == "tap" else sides
+                halves.append([f"T{plug}.{side}.{cavity}" for side in sides])
+            else:
+                halves.append([f"{plug}.{side}.{cavity}" for side in sides] or [f"{plug}.{cavity}"])
+        some = [each for each in halves if each]
+        draw.shuffle(some)
+        tied = [draw.choice(each) for each in some[: draw.choice((2, 2, 3))]]
+        for a, b in pairwise(tied):
+            there = next((each for each in rows.values() if any(row.startswith(f"    {a}: ") for row in each)), None)
+            if there is None:
+                rows.setdefault("left kick panel", []).append(f"    {a}: {b}")
+                continue
+            at = next(at for at, row in enumerate(there) if row.startswith(f"    {a}: "))
+            there[at] = f"    {a}: [{there[at].partition(': ')[2].strip('[]')}, {b}]"
 
 
 def _at_odds(draw: random.Random, shop: str, hard: bool) -> str:

@@ -1,4 +1,6 @@
-"""300 random small cases and 120 with runs, by every choice of methods: the front is that of trying every mix."""
+"""300 random small cases, 120 with runs and 150 with cavities tied together, by every choice of methods: the front is
+that of trying every mix.
+"""
 
 from __future__ import annotations
 
@@ -14,6 +16,7 @@ from harness.read.job import read_job_text
 from harness.read.shop import read_shop_text
 from harness.read.troubles import Troubles
 from harness.weighing import layers
+from harness.weighing.needs import site
 from harness.weighing.offers import front_of
 from harness.weighing.rates import HOUR_MS
 from tests.weighing.brute import Car, Mix
@@ -22,6 +25,8 @@ from tests.weighing.cases import case
 CASES, WITH_RUNS = 300, 120
 # So many of them again where the quicker method is the dearer one.
 BY_METHOD, RUNS_BY_METHOD = 90, 60
+# Halves of two cavities or three as one net, and so many of them with runs and dear quick methods.
+TIED, TIED_BY_METHOD = 150, 60
 BATCH = 30
 _CLASSIC = ("by hand", "loom", "one end")
 
@@ -35,8 +40,8 @@ def _costs(mixes: tuple[Mix, ...]) -> tuple[Fraction, Fraction, int]:
 
 
 @cache
-def _read(seed: int, *, runs: bool = False, methods: bool = False) -> tuple[Job, Shop]:
-    job_text, shop_text = case(seed, runs=runs, methods=methods)
+def _read(seed: int, *, runs: bool = False, methods: bool = False, tied: bool = False) -> tuple[Job, Shop]:
+    job_text, shop_text = case(seed, runs=runs, methods=methods, tied=tied)
     troubles = Troubles()
     job = read_job_text(job_text, "job.yaml", troubles)
     shop = read_shop_text(shop_text, "shop.yaml", troubles)
@@ -47,9 +52,9 @@ def _read(seed: int, *, runs: bool = False, methods: bool = False) -> tuple[Job,
 
 
 def _both(
-    seed: int, *, runs: bool = False, methods: bool = False
+    seed: int, *, runs: bool = False, methods: bool = False, tied: bool = False
 ) -> tuple[set[tuple[Fraction, Fraction, int]], set[tuple[Fraction, Fraction, int]]]:
-    job, shop = _read(seed, runs=runs, methods=methods)
+    job, shop = _read(seed, runs=runs, methods=methods, tied=tied)
     mine = {
         (Fraction(point.cost.time_ms, 60_000), Fraction(point.cost.money, HOUR_MS), point.cost.cuts)
         for point in front_of(Wiring(job), shop)
@@ -91,6 +96,35 @@ def test_so_it_is_where_the_quicker_method_is_the_dearer_one(first: int) -> None
 def test_so_it_is_with_runs_where_the_quicker_method_is_the_dearer_one(first: int) -> None:
     for seed in range(first, first + BATCH):
         mine, theirs = _both(seed, runs=True, methods=True)
+        assert mine == theirs, seed
+
+
+@pytest.mark.parametrize("first", range(0, TIED, BATCH))
+def test_so_it_is_where_cavities_are_tied_together(first: int) -> None:
+    wide = 0
+    for seed in range(first, first + BATCH):
+        mine, theirs = _both(seed, tied=True)
+        assert mine == theirs, seed
+        place = site(Wiring(_read(seed, tied=True)[0]))
+        assert not place.alone, seed
+        wide += any(not need.straight for plug in place.plugs for need in plug.needs)
+    assert wide > BATCH // 2
+
+
+@pytest.mark.parametrize("first", range(0, TIED_BY_METHOD, BATCH))
+def test_so_it_is_of_these_with_runs_where_the_quicker_method_is_the_dearer_one(first: int) -> None:
+    for seed in range(first, first + BATCH):
+        mine, theirs = _both(seed, runs=True, methods=True, tied=True)
+        assert mine == theirs, seed
+
+
+@pytest.mark.parametrize("first", range(TIED, TIED + 60, BATCH))
+def test_so_it_is_of_these_where_the_searches_are_bounded_by_prices(
+    first: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(layers, "FEW_NODES", -1)
+    for seed in range(first, first + BATCH):
+        mine, theirs = _both(seed, tied=True)
         assert mine == theirs, seed
 
 
