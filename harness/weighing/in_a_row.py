@@ -5,69 +5,22 @@ tap the rest where that is best.
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator
-from functools import cached_property
 from itertools import product
 from typing import NamedTuple
 
 from harness.weighing.at_plug import wait
+from harness.weighing.circuits import Choice, Circuit, Circuits, Ends, least
 from harness.weighing.hand import Cost, Hand
 from harness.weighing.mixes import SERIES, Made, PlugMix, Used
 from harness.weighing.needs import Need, PlugNeeds
-from harness.weighing.rates import BENCH
 from harness.weighing.series import Cover, Leaf, Rows, Tap, no_worse
-from harness.weighing.solder_in import joint, joint_cost
+from harness.weighing.solder_in import joint_cost
 from harness.weighing.wires import Wire, fits, wires_of
 
 MOST_ORDERED = 10  # looms in a row; longer ones stand by name
 
 
-class _Circuit(NamedTuple):
-    """A cavity whose two halves must be opened (`unit` and `car` are two needs), tapped, or passed (one need).
-
-    A need of which other cavities are a part as well meets in one joint for all of them.
-    """
-
-    cavity: str
-    unit: Need
-    car: Need
-
-    @property
-    def one(self) -> bool:
-        return self.unit is self.car
-
-    @property
-    def open(self) -> bool:
-        return not self.one
-
-    @property
-    def tapped(self) -> bool:
-        return self.one and bool(self.unit.outs or not self.unit.straight)
-
-
-class _Ends(NamedTuple):
-    """What a loom has at one cavity: whether a wire goes straight through, and its free ends."""
-
-    through: bool
-    unit: str
-    car: str
-
-    @property
-    def on_the_way(self) -> bool:
-        """Whether the wire that goes through has a lead as well."""
-        return self.through and bool(self.unit)
-
-
-_Loom = tuple[Used, dict[str, _Ends], list[str]]  # with all of its free ends
-
-
-class _Choice(NamedTuple):
-    """How a row serves one circuit: joints, the contacts in series, and the leads and factory wires that it gives to
-    the joint of a need with other cavities besides.
-    """
-
-    joints: tuple[Made, ...]
-    parts: tuple[tuple[Need, str], ...]
-    contacts: int
+_Loom = tuple[Used, dict[str, Ends], list[str]]  # with all of its free ends
 
 
 class _Row(NamedTuple):
@@ -85,18 +38,14 @@ class InARow:
 
     def __init__(self, plug: PlugNeeds, hand: Hand, looms: list[Used]) -> None:
         self.plug, self.hand = plug, hand
-        self.circuits = [
-            _Circuit(low, *(plug.needs[plug.net[half, low]] for half in ("unit", "car"))) for low in plug.rows
-        ]
-        self.wide = [need for need in plug.needs if not need.straight]
-        self._most_behind: dict[Need, int] = {}
+        self.circuits = Circuits(plug, hand)
         self.looms: list[_Loom] = []
         for used in sorted(looms, key=lambda used: used.item.name):
             ends = self._ends(used)
             if ends is not None:
                 self.looms.append((used, *ends))
 
-    def _ends(self, used: Used) -> tuple[dict[str, _Ends], list[str]] | None:
+    def _ends(self, used: Used) -> tuple[dict[str, Ends], list[str]] | None:
         """What it has at each circuit, and all of its free ends; None where it can't stand in a row as it comes."""
         assert used.item.loom is not None
         by_pin: dict[tuple[str, str], Wire] = {}
@@ -110,11 +59,11 @@ class InARow:
                 by_pin[pin.end, pin.cavity.lower()] = wire
             points += [f"{used.mark}.{name}" for name, _ in wire.points]
         made = {}
-        for circuit in self.circuits:
+        for circuit in self.circuits.all:
             unit, car = (by_pin.get((half, circuit.cavity)) for half in ("unit", "car"))
             if unit is None or car is None:
                 return None
-            ends = _Ends(
+            ends = Ends(
                 unit is car, *(f"{used.mark}.{wire.points[0][0]}" if wire.points else "" for wire in (unit, car))
             )
             if not ends.through and not (ends.unit and ends.car):
@@ -129,8 +78,10 @@ class InARow:
         """The best rows of two looms or more. Those with keys in `refused` are not to be; a row that takes one of the
         `scarce` looms, by name, hides none that doesn't. `others` are days and costs by which a row may be beaten.
         """
-        opens = [circuit for circuit in self.circuits if circuit.open]
-        taps = [circuit for circuit in self.circuits if circuit.tapped]
+        opens = [circuit for circuit in self.circuits.all if circuit.open]
+        taps = [circuit for circuit in self.circuits.all if circuit.tapped]
+        if any(low not in self.plug.rows for need in self.plug.needs for _, low in need.slots):
+            return []  # a spare cavity is put to use, which looms as they come have nothing in
         if len(self.looms) < 2 or len(opens) + len(taps) < 2 or not all(self._openers(each) for each in opens):
             return []  # a single tap is served by one loom
         self._refused = [key for key in refused if key[0] not in (0, 1)]
@@ -138,13 +89,13 @@ class InARow:
         known = [(*cost, days) for days, cost in others]
         made: list[PlugMix] = []
         # of the joint of each wide need: no factory wire in it, a single one that is tapped, or several
-        for behind in product(*(range(min(len(need.cars), 2) + 1) for need in self.wide)):
-            self._most_behind = dict(zip(self.wide, behind, strict=True))
+        for behind in product(*(range(min(len(need.cars), 2) + 1) for need in self.circuits.wide)):
+            self.circuits.most_behind = dict(zip(self.circuits.wide, behind, strict=True))
             made += self._best(opens, taps, scarce, known)
         return made
 
     def _best(
-        self, opens: list[_Circuit], taps: list[_Circuit], scarce: Collection[str], known: Iterable[tuple[int, ...]]
+        self, opens: list[Circuit], taps: list[Circuit], scarce: Collection[str], known: Iterable[tuple[int, ...]]
     ) -> list[PlugMix]:
         start = self._start(opens)
         if start is None:
@@ -163,66 +114,58 @@ class InARow:
         rows = Rows(sets, sum(bits.values()), list(ways.values()), self._leaves, start, few, known)
         return [mix for _, _, mix in sorted(rows.found, key=lambda each: each[:2]) if isinstance(mix, PlugMix)]
 
-    def _openers(self, circuit: _Circuit) -> int:
+    def _openers(self, circuit: Circuit) -> int:
         """The looms, as bits, that have leads for it at both sides."""
         return sum(1 << at for at, (_, ends, _) in enumerate(self.looms) if not ends[circuit.cavity].through)
 
-    def _ways_to_tap(self, circuit: _Circuit) -> list[Tap]:
+    def _ways_to_tap(self, circuit: Circuit) -> list[Tap]:
         """On the car's wire in any row, on a wire that goes through where that has a lead, and where leads of both
         sides are there to be joined: these, or the unit's side alone with the car's wire.
         """
         both = self._openers(circuit)
         lead = sum(1 << at for at, (_, ends, _) in enumerate(self.looms) if ends[circuit.cavity].on_the_way)
-        behind = self._behind(circuit)
-        ways = [(self._meeting(circuit.unit, behind), Cost(), 0)]
+        behind = self.circuits.behind(circuit)
+        ways = [(self.circuits.meeting(circuit.unit, behind), Cost(), 0)]
         if lead:
-            ways.append((self._meeting(circuit.unit, "lead"), self._cap, lead))
+            ways.append((self.circuits.meeting(circuit.unit, "lead"), self.circuits.cap, lead))
         if both:
-            spared = self._spared(circuit)
-            ways.append((self._meeting(circuit.unit, "unit", "car"), self._cap.plus(self._cap).plus(spared), both))
-            ways.append((self._meeting(circuit.unit, "unit", behind), self._cap.plus(spared), both))
+            spared = self.circuits.spared(circuit)
+            ways.append(
+                (
+                    self.circuits.meeting(circuit.unit, "unit", "car"),
+                    self.circuits.cap.plus(self.circuits.cap).plus(spared),
+                    both,
+                )
+            )
+            ways.append((self.circuits.meeting(circuit.unit, "unit", behind), self.circuits.cap.plus(spared), both))
         return [Tap(cost.less(less), holders) for cost, less, holders in ways if cost is not None]
 
-    def _start(self, opens: list[_Circuit]) -> Cost | None:
+    def _start(self, opens: list[Circuit]) -> Cost | None:
         """What a row costs at the least beside its looms and taps: one plug-in more than there are looms, what is
         opened, and the joints that serve several circuits; None where one of these can't be.
         """
         rates = self.hand.rates
         time_ms = rates.work_ms("mate")
-        cost = Cost(time_ms, rates.money(time_ms, 0), contacts=sum(each.one for each in self.circuits))
-        for need in self.wide:
-            made = self._wide_joint(need, ("", ""), self._most_behind[need])
+        cost = Cost(time_ms, rates.money(time_ms, 0), contacts=sum(each.one for each in self.circuits.all))
+        for need in self.circuits.wide:
+            made = self.circuits.wide_joint(need, ("", ""), self.circuits.most_behind[need])
             if made is None:
                 return None
             cost = cost.plus(joint_cost(self.hand, made))
         for circuit in opens:
-            cost = cost.less(self._spared(circuit))
+            cost = cost.less(self.circuits.spared(circuit))
             for need in (circuit.unit, circuit.car):
                 if not need.joined:
                     continue
-                on_lead = self._meeting(need, "lead")
-                ways = [] if on_lead is None else [on_lead.less(self._cap)]
-                behind = self._meeting(need, self._behind(circuit)) if need is circuit.car else None
+                on_lead = self.circuits.meeting(need, "lead")
+                ways = [] if on_lead is None else [on_lead.less(self.circuits.cap)]
+                behind = self.circuits.meeting(need, self.circuits.behind(circuit)) if need is circuit.car else None
                 if behind is not None:
                     ways.append(behind)
                 if not ways:
                     return None
-                cost = cost.plus(_least(ways[0], ways[-1]))
+                cost = cost.plus(least(ways[0], ways[-1]))
         return cost
-
-    def _meeting(self, need: Need, *members: str) -> Cost | None:
-        """What the joint of these members and what is outside costs, None where it can't be; nothing where it serves
-        other circuits too.
-        """
-        if need in self._most_behind:
-            return None if not self._most_behind[need] and any(map(self._is_behind, members)) else Cost()
-        made = self._joined(need, *members)
-        return None if made is None else joint_cost(self.hand, made)
-
-    def _spared(self, circuit: _Circuit) -> Cost:
-        """By how much, at the most, it is better to pass on by joining two leads than to cap both; 0 or less."""
-        made = self._passed_on(circuit, _Ends(False, "unit", "car"))
-        return _least(Cost(), joint_cost(self.hand, made).less(self._cap, self._cap)) if made is not None else Cost()
 
     def _leaves(self, chosen: tuple[int, ...], cost: tuple[int, ...]) -> Iterator[Leaf]:
         """The rows of these looms, by every choice of joints that may matter."""
@@ -232,25 +175,37 @@ class InARow:
         days = cost[-1]
         names = tuple(used.item.name for used, _, _ in row)
         start = self._base(row)
-        for need in self.wide:
-            shared = self._wide_joint(need, ("", ""), self._most_behind[need])
+        for need in self.circuits.wide:
+            shared = self.circuits.wide_joint(need, ("", ""), self.circuits.most_behind[need])
             assert shared is not None
             start = start.plus(joint_cost(self.hand, shared))
-        made = [_Row(start, (), (), (0,) * len(self.wide), frozenset(key for key in self._refused if key[1] == names))]
-        for circuit in self.circuits:
+        made = [
+            _Row(
+                start,
+                (),
+                (),
+                (0,) * len(self.circuits.wide),
+                frozenset(key for key in self._refused if key[1] == names),
+            )
+        ]
+        for circuit in self.circuits.all:
             new: list[_Row] = []
-            choices = list(self._choices(circuit, row))
+            choices = list(self.circuits.choices(circuit, [each[1][circuit.cavity] for each in row]))
             for each in made:
                 for choice in choices:
                     more = self._with(each, choice)
                     if all(
-                        number <= self._most_behind[need] for need, number in zip(self.wide, more.behind, strict=True)
+                        number <= self.circuits.most_behind[need]
+                        for need, number in zip(self.circuits.wide, more.behind, strict=True)
                     ):
                         _keep(new, more)
             made = new
         for whole in sorted(made, key=lambda each: each.cost):
             # two factory wires or more are as good as two
-            if any(number != self._most_behind[need] for need, number in zip(self.wide, whole.behind, strict=True)):
+            if any(
+                number != self.circuits.most_behind[need]
+                for need, number in zip(self.circuits.wide, whole.behind, strict=True)
+            ):
                 continue
 
             def make(whole: _Row = whole) -> PlugMix | None:
@@ -259,20 +214,20 @@ class InARow:
 
             yield Leaf((*whole.cost, days), make)
 
-    def _with(self, row: _Row, choice: _Choice) -> _Row:
+    def _with(self, row: _Row, choice: Choice) -> _Row:
         extra = Cost(contacts=choice.contacts)
         members = [member for one in choice.joints for member in one.members] + [member for _, member in choice.parts]
         for one in choice.joints:
             extra = extra.plus(joint_cost(self.hand, one))
-        extra = extra.less(*(self._cap for member in members if self._is_lead(member)))
+        extra = extra.less(*(self.circuits.cap for member in members if self._is_lead(member)))
         agrees = frozenset(
             key for key in row.agrees
             if all(one in key[3] for one in choice.joints)  # type: ignore[operator]
             and all(any(part in one.members for one in key[3]) for _, part in choice.parts)  # type: ignore[attr-defined]
         )  # fmt: skip
         behind = tuple(
-            min(2, number + sum(of is need and self._is_behind(part) for of, part in choice.parts))
-            for need, number in zip(self.wide, row.behind, strict=True)
+            min(2, number + sum(of is need and self.circuits.is_behind(part) for of, part in choice.parts))
+            for need, number in zip(self.circuits.wide, row.behind, strict=True)
         )
         return _Row(row.cost.plus(extra), (*row.joints, *choice.joints), (*row.parts, *choice.parts), behind, agrees)
 
@@ -287,65 +242,8 @@ class InARow:
         cost = Cost(time_ms, rates.money(time_ms, price))
         for _, _, points in row:
             for _ in points:
-                cost = cost.plus(self._cap)
+                cost = cost.plus(self.circuits.cap)
         return cost
-
-    def _choices(self, circuit: _Circuit, row: list[_Loom]) -> Iterator[_Choice]:
-        """The ways in which a row may serve a circuit: passed on at every loom, or the unit's half ended at one, the
-        car's at the same or one nearer to the car. What is between the two hangs on nothing, and its leads are capped.
-        """
-        ends = [each[1][circuit.cavity] for each in row]
-        leads = [at for at, has in enumerate(ends) if not has.through]
-        if circuit.one:
-            joints = self._passed(circuit, ends, leads)
-            if joints is not None and not circuit.tapped:
-                yield _Choice(joints, (), len(row) + 1)
-            elif joints is not None:
-                on_the_way = [has.unit for has in ends if has.on_the_way][:1]
-                for member in (*on_the_way, self._behind(circuit)):
-                    yield from self._served(joints, len(row) + 1, ((circuit.unit, (member,)),))
-        for i, first in enumerate(leads):
-            for j, last in enumerate(leads[i:], i):
-                joints = self._passed(circuit, ends, [*leads[:i], *leads[j + 1 :]])
-                if joints is not None:
-                    yield from self._ended(circuit, joints, ends, first, last)
-
-    def _ended(
-        self, circuit: _Circuit, joints: tuple[Made, ...], ends: list[_Ends], first: int, last: int
-    ) -> Iterator[_Choice]:
-        """The unit's half ended at the `first` of these looms, the car's at the `last` or joined behind the plug."""
-        unit, car = circuit.unit, circuit.car
-        here = (ends[first].unit,) if unit.joined else ()
-        contacts = first + 1 if unit.joined else 0
-        if not car.joined:
-            yield from self._served(joints, contacts, ((unit, here),))
-            return
-        for point, more in ((ends[last].car, len(ends) - last), (self._behind(circuit), 0)):
-            if circuit.one and (circuit.tapped or first != last or not more):  # else it is passed on
-                yield from self._served(joints, contacts + more, ((unit, (*here, point)),))
-            elif circuit.open:
-                yield from self._served(joints, contacts + more, ((unit, here), (car, (point,))))
-
-    def _served(
-        self, joints: tuple[Made, ...], contacts: int, meet: tuple[tuple[Need, tuple[str, ...]], ...]
-    ) -> Iterator[_Choice]:
-        """With these joints, and one for each need of its members; or with these as parts of a joint for more."""
-        made: list[Made] = []
-        parts: list[tuple[Need, str]] = []
-        for need, members in meet:
-            if need in self._most_behind:
-                parts += [(need, member) for member in members]
-            elif members:
-                joined = self._joined(need, *members)
-                if joined is None:
-                    return
-                made.append(joined)
-        yield _Choice((*made, *joints), tuple(parts), contacts)
-
-    def _passed(self, circuit: _Circuit, ends: list[_Ends], at: list[int]) -> tuple[Made, ...] | None:
-        """The joints that pass it on at these looms, None where the preset allows none."""
-        made = [self._passed_on(circuit, ends[each]) for each in at]
-        return None if None in made else tuple(each for each in made if each is not None)
 
     def _in_order(self, row: list[_Loom]) -> list[_Loom]:
         """A row from the unit to the car with the fewest contacts in series, then by name: what is opened is best
@@ -353,7 +251,7 @@ class InARow:
         """
         row = sorted(row, key=lambda each: each[0].item.name)
         halves = []
-        for each in self.circuits:
+        for each in self.circuits.all:
             openers = sum(1 << at for at, (_, ends, _) in enumerate(row) if not ends[each.cavity].through)
             both = each.unit.joined and each.car.joined
             if each.open and not (both and openers.bit_count() == 1):
@@ -369,7 +267,7 @@ class InARow:
             best[there] = min((number + more, (*order, at)) for (number, order), at in befores)
         return [row[at] for at in best[whole][1]]
 
-    def _weight(self, used: Used, ends: dict[str, _Ends], points: list[str]) -> Cost:
+    def _weight(self, used: Used, ends: dict[str, Ends], points: list[str]) -> Cost:
         """What one more loom costs in the row at the least: its price, a plug-in, its caps, and the leads joined to
         pass on where that is better than to cap them.
         """
@@ -378,49 +276,20 @@ class InARow:
         price = used.item.store.price
         cost = Cost(time_ms, rates.money(time_ms, price.minor if price else 0))
         for _ in points:
-            cost = cost.plus(self._cap)
-        for circuit in self.circuits:
+            cost = cost.plus(self.circuits.cap)
+        for circuit in self.circuits.all:
             if circuit.one:
                 cost = cost.plus(Cost(contacts=1))
             if not ends[circuit.cavity].through:
-                cost = cost.plus(self._spared(circuit))
+                cost = cost.plus(self.circuits.spared(circuit))
         return cost
-
-    @cached_property
-    def _cap(self) -> Cost:
-        rates = self.hand.rates
-        return Cost(rates.work_ms("cap"), rates.money(rates.work_ms("cap"), rates.cap_parts))
-
-    def _passed_on(self, circuit: _Circuit, has: _Ends) -> Made | None:
-        what = min((circuit.unit.what, circuit.car.what), key=_DELICATE.index)
-        return joint(self.plug, self.hand, (has.unit, has.car), factory=False, what=what, at=BENCH, cut=False)
-
-    def _behind(self, circuit: _Circuit) -> str:
-        """The car's wire behind the plug."""
-        return f"{self.plug.name}.car.{self.plug.rows[circuit.cavity].cavity}"
-
-    def _is_behind(self, member: str) -> bool:
-        return member.startswith(f"{self.plug.name}.car.")
-
-    def _joined(self, need: Need, *members: str) -> Made | None:
-        """The joint of leads, or with the car's wire behind the plug, and of what is outside."""
-        factory = any(map(self._is_behind, members))
-        at = self.plug.where if factory else need.at or BENCH
-        return joint(self.plug, self.hand, (*members, *need.outs), factory=factory, what=need.what, at=at, cut=False)
-
-    def _wide_joint(self, need: Need, members: tuple[str, ...], behind: int) -> Made | None:
-        """The joint of a need with several cavities, so many factory wires in it."""
-        at = self.plug.where if behind else need.at or BENCH
-        return joint(
-            self.plug, self.hand, (*members, *need.outs), factory=behind > 0, what=need.what, at=at, cut=behind > 1
-        )
 
     def _mix(self, row: list[_Loom], made: _Row, days: int) -> PlugMix:
         """A row of looms written out, from the unit to the car."""
         shared: list[Made] = []
-        for need in self.wide:
+        for need in self.circuits.wide:
             members = sorted((part for of, part in made.parts if of is need), key=self._is_lead)
-            one = self._wide_joint(need, tuple(members), self._most_behind[need])
+            one = self.circuits.wide_joint(need, tuple(members), self.circuits.most_behind[need])
             assert one is not None
             shared.append(one)
         joints = (*made.joints, *shared)
@@ -430,17 +299,13 @@ class InARow:
         return PlugMix(self.plug.name, (SERIES,), looms, joints, (), over, (), (), made.cost, days)
 
 
-def _least(one: Cost, other: Cost) -> Cost:
-    """No more than either, number by number."""
-    return Cost(*map(min, one, other))
-
-
 def _keep(held: list[_Row], new: _Row) -> None:
     """Into those so far, unless one is no worse that can't become a mix that was refused, or but the same one."""
-    if any(no_worse(each.cost, new.cost) and each.agrees <= new.agrees for each in held):
+
+    def beats(one: _Row, other: _Row) -> bool:
+        return one.behind == other.behind and no_worse(one.cost, other.cost) and one.agrees <= other.agrees
+
+    if any(beats(each, new) for each in held):
         return
-    held[:] = [each for each in held if not (no_worse(new.cost, each.cost) and new.agrees <= each.agrees)]
+    held[:] = [each for each in held if not beats(new, each)]
     held.append(new)
-
-
-_DELICATE = ("restraint", "data", "power", "audio", "ground", "signal")
