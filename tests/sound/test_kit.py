@@ -69,8 +69,9 @@ def test_level(name: str, letter: str) -> None:
     assert rms_dbfs(steady(of(name, letter))) == pytest.approx({"a": -40, "b": -20}[letter], abs=0.1)
 
 
-@pytest.mark.parametrize("file", files(), ids=lambda file: file.name)
-def test_peak_is_as_stated_and_nothing_is_clipped(file: SoundFile) -> None:
+@pytest.mark.parametrize("number", range(10))
+def test_peak_is_as_stated_and_nothing_is_clipped(number: int) -> None:
+    file = files()[number]  # made when asked for: not by every worker before its first test
     left, _ = channels(file.data)
 
     assert 20 * np.log10(np.abs(left).max()) == pytest.approx(file.peak_dbfs, abs=0.05)
@@ -145,10 +146,10 @@ def test_pink_noise_is_flat_in_thirds_of_an_octave() -> None:
     assert np.mean(levels) == pytest.approx(max(levels), abs=0.6)
 
 
-@pytest.mark.parametrize("file", files(), ids=lambda file: file.name)
-def test_faded_in_and_out(file: SoundFile) -> None:
+@pytest.mark.parametrize("number", range(10))
+def test_faded_in_and_out(number: int) -> None:
     """It begins and ends at nothing, the first and last 50 ms are far softer than the middle, and no step is heard."""
-    left, _ = channels(file.data)
+    left, _ = channels(files()[number].data)
     loudest = np.abs(left).max()
 
     assert left[0] == left[-1] == 0
