@@ -32,10 +32,11 @@ def view_not_stated(wiring: Wiring) -> Iterator[Fault]:
         if plug.inline or not plug.rows or plug.ways == 1 or (face is not None and face.view in VIEWS):
             continue
         many = len(dict.fromkeys(plug.cavities))
+        ways = f"{many} numbered {'cavity' if many == 1 else 'cavities'}"
         known = "its face has no view" if face is not None else "it has no face"
         yield Fault(
             at=Spot(face.place if face is not None else plug.place, plug.name),
-            message=f"{plug.name} has {many} numbered cavities and {known}: from the other side they are other wires.",
+            message=f"{plug.name} has {ways} and {known}: from the other side they are other wires.",
             do=f"Look at {plug.name}: counted from the wire side or the mating side? Write `view:` in its `face:`.",
             about=row_contacts(plug, *plug.rows),
         )

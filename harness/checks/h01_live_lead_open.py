@@ -6,7 +6,7 @@ from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
 from harness.graph.feeding import live_source
 from harness.graph.loose import loose_ends
-from harness.graph.wiring import Wiring
+from harness.graph.wiring import OUTPUT, Wiring
 
 
 @check("H01", Severity.STOP, "Live lead left open", source="FCS 1362:2010 4.5.1.2, as quoted in the trade, seen 2026")
@@ -32,7 +32,8 @@ def live_lead_open(wiring: Wiring) -> Iterator[Fault]:
             continue
         words, source = wiring.words(live[0]), sources[live[0]]
         others = f" (and {len(live) - 1} more of this row)" if len(live) > 1 else ""
-        live_from = "a live output" if source == live[0] else f"live from {wiring.words(source)}"
+        own = "a live output" if wiring.role(source) == OUTPUT else "live of itself"
+        live_from = own if source == live[0] else f"live from {wiring.words(source)}"
         depin = "" if end.cut else f" or depin it (`depinned: [{', '.join(live)}]`)"
         yield Fault(
             at=Spot(end.place, words),

@@ -141,6 +141,12 @@ def test_two_leads_in_one_terminal(leads: str, moved: str, parts: list[str]) -> 
     alike(told("H14", joined.wiring_of("", moved, head=head)), parts)
 
 
+def test_a_battery_wire_is_no_output() -> None:
+    """The car's end of it is fed by the car, and by nothing else that could be named."""
+    parts = ["dash cavity 1 (yellow, B+), car side is joined to nothing and live of itself: a bare end finds metal."]
+    alike(told("H01", joined.wiring_of("", "cut: [dash.1]\ncapped: [dash.unit.1]\n")), parts)
+
+
 @pytest.mark.parametrize(
     ("more", "parts"),
     [
