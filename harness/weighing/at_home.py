@@ -13,7 +13,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from harness.weighing.hand import Cost
-from harness.weighing.layers import Held, Option, Slot, own
+from harness.weighing.layers import Held, Option, Placed, Slot, own
 from harness.weighing.needs import Need
 from harness.weighing.rates import BENCH
 from harness.weighing.solder_in import joint, joint_cost
@@ -90,8 +90,6 @@ class _AtHome:
 
     def through(self, need: Need) -> Home | None:
         """A wire from cavity to cavity that only passes on what the need passes on."""
-        if any(each.several for each in self.throughs):  # where a wire without a free end may have work as well
-            return None
         unit, car = need.slots
         alone, again = self._alone_at(unit), self._alone_at(car)
         if need.outs or alone is None or alone != again:
@@ -123,7 +121,10 @@ class _AtHome:
             here = self._joint(need, factory)
             if here is None or (not factory and not seconds):
                 continue
-            if any(self._worse_there(each, factory, here) for each in self.throughs if each is not need):
+            others = [each for each in self.throughs if each is not need]
+            if any(self._worse_there(each, factory, here) for each in others if not each.several):
+                return None
+            if any(each.several for each in others) and self._worse_shared(seconds if not factory else [], here):
                 return None
             gone = idle if not factory else self.ways.pulled(wire, one)
             least = [self._gains(mine, (each,)) for each in firsts]
@@ -146,6 +147,13 @@ class _AtHome:
             saved = saved.plus(behind).plus(self.ways.cap)
         freed = self.stays if factory else Cost()
         return _dearer(there.plus(freed).less(saved))
+
+    def _worse_shared(self, seconds: list[tuple[int, Placed]], here: Cost) -> bool:
+        """Whether a lead joined in a net of several cavities, where the wire stood and was joined behind the plug,
+        costs more than here, beside the terminal that needn't be moved. A second lead is left over.
+        """
+        freed = self.stays.plus(_most([Cost(), *(self._gains((), (each,)) for each in seconds)]))
+        return _dearer(freed.less(self.ways.cap, here, self.ways.move))
 
     def _joint(self, need: Need, factory: bool) -> Cost | None:
         """What leads joined for it cost, less the caps that they needn't have."""

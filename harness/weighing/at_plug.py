@@ -7,17 +7,19 @@ in the way. Leads that are left over are capped; a wire that was pulled is bound
 
 from __future__ import annotations
 
-from collections.abc import Collection, Container, Iterable, Sequence
+from collections.abc import Callable, Collection, Container, Iterable, Iterator, Sequence
 from functools import cached_property
 from itertools import combinations
 
 from harness.model.shop import InDrawer
 from harness.weighing.at_home import Home, at_home, kept
-from harness.weighing.hand import Cost
+from harness.weighing.hand import Cost, Hand
 from harness.weighing.layers import Held, Layers, Option, Slot, floors, no_worse, own
-from harness.weighing.mixes import LEADS, ONE_END, PLUG_IN, REPINNED, Made, PlugMix
-from harness.weighing.needs import Need
+from harness.weighing.mixes import LEADS, ONE_END, PLUG_IN, REPINNED, Made, PlugMix, Used
+from harness.weighing.needs import Need, PlugNeeds
 from harness.weighing.prices import Prices
+from harness.weighing.several import MANY, Ask, Modes, asks, options_at, shared_joint, within
+from harness.weighing.solder_in import joint_cost
 from harness.weighing.ways import Ways
 from harness.weighing.wires import Pin, Wire
 
@@ -26,16 +28,27 @@ NARROW, WIDE = (1, 12), (16, 64, 256)
 
 
 class AtPlug(Ways):
-    """The search for one loom at one plug."""
+    """The search for one loom at one plug, with so many factory wires in the joints that serve several cavities of a
+    side (`modes`).
+    """
+
+    def __init__(self, plug: PlugNeeds, hand: Hand, used: Used, behind: Modes = ()) -> None:
+        super().__init__(plug, hand, used)
+        self.behind = dict(behind)
 
     @cached_property
-    def _in_order(self) -> list[Need]:
-        return [need for need in self.plug.needs if need.joined]
+    def _in_order(self) -> list[Ask]:
+        return asks(self.plug.needs)
+
+    def _options_of(self, ask: Ask, may: Callable[[Cost], bool] | None = None) -> Iterator[Option]:
+        if ask.slot is None:
+            return self._options(ask.need, may)
+        return options_at(self, ask.need, ask.slot, self.behind[ask.need])
 
     @cached_property
     def _needs(self) -> list[list[Option]]:
         """The options of every need; of pairs of many wires a few, the least among them."""
-        return [sorted(self._options(need), key=lambda each: each.cost[1::-1]) for need in self._in_order]
+        return [sorted(self._options_of(ask), key=lambda each: each.cost[1::-1]) for ask in self._in_order]
 
     @cached_property
     def _floor(self) -> list[Cost]:
@@ -45,13 +58,30 @@ class AtPlug(Ways):
     @property
     def can(self) -> bool:
         """Whether every need has some way, and all that want a wire at the unit's side can have one of their own."""
-        return all(self._needs) and _each_one_of_its_own([
-            frozenset(number for option in options for number, placed in option.used for _, at in placed if at == slot)
-            | frozenset(number for number, _ in self.singles(slot))  # of pairs, the first
-            for need, options in zip(self._in_order, self._needs, strict=True)
-            for slot in need.slots
-            if slot[0] == "unit"
-        ])  # fmt: skip
+        for need, number in self.behind.items():
+            if shared_joint(self, need, number) is None or not within(self, need, number):
+                return False
+        if not all(self._needs):
+            return False
+        wanted: list[frozenset[int]] = []
+        by_any: list[frozenset[int]] = []  # where only a few may be joined by the factory wire behind the plug,
+        on_a_lead: list[frozenset[int]] = []  # and by what the others are
+        for ask, options in zip(self._in_order, self._needs, strict=True):
+            if ask.slot is None:
+                first = [slot for slot in ask.need.slots if slot[0] == "unit"]
+                wires = {option.used[0][0] for option in options if len(option.used) == 1}
+                wires |= {number for slot in first for number, _ in self.singles(slot)}  # of pairs, the first
+                wanted += [frozenset(wires) for _ in first]
+            elif ask.slot[0] == "unit":
+                any_wire = frozenset(option.used[0][0] for option in options)
+                if self.behind[ask.need] == MANY:
+                    wanted.append(any_wire)
+                    continue
+                by_any.append(any_wire)
+                free = [option for option in options if option.share is not None and not option.share.behind]
+                on_a_lead.append(frozenset(option.used[0][0] for option in free))
+        few = sum(number for number in self.behind.values() if number < MANY)
+        return not _without_one([*wanted, *by_any]) and _without_one([*wanted, *on_a_lead]) <= few
 
     @property
     def least(self) -> Cost:
@@ -71,6 +101,10 @@ class AtPlug(Ways):
         for wire in self.wires:
             for _ in wire.points:
                 base = base.plus(self.cap)
+        for need, number in self.behind.items():
+            made = shared_joint(self, need, number)
+            assert made is not None
+            base = base.plus(joint_cost(self.hand, made))
         return base
 
     def mixes(self, known: Sequence[Cost] = (), refused: Collection[object] = ()) -> list[PlugMix]:
@@ -86,7 +120,7 @@ class AtPlug(Ways):
             return []
         self._homes = self._at_home if not any(self.mine(key) for key in refused) else {}
         few = kept(self._needs, self._homes)
-        if all(few):  # of wires that are spoken for there may be more than there are few
+        if all(few):  # else there are more wires spoken for than there are few
             layers = Layers(self, few, refused)
             for width in NARROW:
                 self._collect(layers.walk(width))
@@ -109,21 +143,21 @@ class AtPlug(Ways):
         """The options of every need that may stand in a mix that nothing found so far beats."""
         floor = self._floor
         made = []
-        for at, need in enumerate(self._in_order):
-            spare = self.least.less(floor[at].less(floor[at + 1]))  # all but this need, at the least
+        for at, ask in enumerate(self._in_order):
+            spare = self.least.less(floor[at].less(floor[at + 1]))  # all but this one, at the least
 
             def may(cost: Cost, spare: Cost = spare) -> bool:
                 return not self.surely_beaten(spare.plus(cost))
 
             made.append([
-                each for each in sorted(self._options(need, may), key=lambda each: each.cost[1::-1])
+                each for each in sorted(self._options_of(ask, may), key=lambda each: each.cost[1::-1])
                 if may(each.cost.less(*(self.left[number] for number, _ in each.used)))
             ])  # fmt: skip
         return kept(made, self._homes)
 
     @cached_property
     def _at_home(self) -> dict[int, Home]:
-        return at_home(self, self._in_order)
+        return at_home(self, [ask.need for ask in self._in_order])
 
     def mine(self, key: object) -> bool:
         """Whether a mix that was refused, by its key, uses this loom as it is used here."""
@@ -163,6 +197,7 @@ class AtPlug(Ways):
         taken = dict(held for option in chosen for held in option.used)
         slots = {slot for placed in taken.values() for _, slot in placed}
         made = [option.made for option in chosen if option.made is not None]
+        made += self._shared(chosen)
         cost = self.base
         for option in chosen:
             cost = cost.plus(option.cost)
@@ -205,6 +240,19 @@ class AtPlug(Ways):
         self._found = [each for each in self._found if not _beats(mix, each)]
         self._found.append(mix)
 
+    def _shared(self, chosen: list[Option]) -> Iterator[Made]:
+        """The joints that serve several cavities, the factory wires first."""
+        members: dict[Need, list[str]] = {}
+        for option in chosen:
+            if option.share is not None:
+                members.setdefault(option.share.need, []).extend(option.share.members)
+        factory = f"{self.plug.name}.car."
+        for need, number in self.behind.items():
+            in_order = sorted(members[need], key=lambda each: not each.startswith(factory))
+            made = shared_joint(self, need, number, tuple(in_order))
+            assert made is not None
+            yield made
+
     def _in_the_way(self, stays: list[Pin], wire: Wire) -> set[Pin]:
         """The terminals of a wire that nothing uses that must come out: what it would join, and what it isn't for."""
         wrong = {pin for pin in stays if not self.stands(pin, own(pin))}
@@ -235,8 +283,10 @@ def wait(item: InDrawer) -> int:
     return item.days or 0 if item.store.stock == 0 else 0
 
 
-def _each_one_of_its_own(wanted: list[frozenset[int]]) -> bool:
-    """Whether each may have one of the wires that it can take, no wire twice: a matching by augmenting ways."""
+def _without_one(wanted: list[frozenset[int]]) -> int:
+    """How many go without, where each may have one of the wires that it can take, no wire twice, and the first come
+    first: a matching by augmenting ways.
+    """
     held: dict[int, int] = {}
 
     def seat(at: int, seen: set[int]) -> bool:
@@ -247,7 +297,7 @@ def _each_one_of_its_own(wanted: list[frozenset[int]]) -> bool:
                 return True
         return False
 
-    return all(seat(at, set()) for at in range(len(wanted)))
+    return sum(not seat(at, set()) for at in range(len(wanted)))
 
 
 def _beats(one: PlugMix, other: PlugMix) -> bool:

@@ -19,6 +19,7 @@ from harness.weighing.mixes import SERIES, PlugMix, Used, use_of, without_method
 from harness.weighing.naming import alike
 from harness.weighing.needs import PlugNeeds, Site
 from harness.weighing.rates import BENCH
+from harness.weighing.several import modes
 from harness.weighing.solder_in import by_hand
 from harness.weighing.wires import fits, wires_of
 
@@ -94,7 +95,7 @@ def mixes_at(
                 whole.append(used)
             if ((item.name,), (ends,)) in let_be:
                 continue
-            searches.append(AtPlug(plug, hand, used))
+            searches += [AtPlug(plug, hand, used, behind) for behind in modes(plug)]
     searches = sorted((each for each in searches if each.can), key=lambda each: (each.least.money, each.least))
     known: list[tuple[int, Cost]] = []  # of looms that can be had, so that nothing dearer need be looked for
     for search in searches:
@@ -124,7 +125,7 @@ def _with_loom(
 
     def at_plug(mine: Hand, done: list[PlugMix]) -> list[PlugMix]:
         nonlocal gave_up
-        one = search if mine is search.hand else AtPlug(search.plug, mine, search.used)
+        one = search if mine is search.hand else AtPlug(search.plug, mine, search.used, tuple(search.behind.items()))
         found = one.mixes([*so_far, *(mix.cost for mix in done)], refused)
         gave_up |= one.gave_up and not still_open(found)  # what is still open is searched again, method by method
         return found

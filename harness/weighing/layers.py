@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from harness.weighing.hand import Cost
 from harness.weighing.mixes import Made
+from harness.weighing.needs import Need
 from harness.weighing.wires import Pin
 
 if TYPE_CHECKING:
@@ -26,13 +27,34 @@ Held = tuple[tuple[int, Placed], ...]  # wires by number, with where their pins 
 FEW_NODES, MOST_NODES = 2_000, 100_000
 
 
+class Share(NamedTuple):
+    """What one cavity (`slot`) of a need that has several gives to the joint of all of them: `members` of it, of which
+    `behind` are factory wires. Its wire `covers` a cavity of the car's half too, by its number; or it is such a cavity,
+    `covered` by a wire.
+    """
+
+    need: Need
+    slot: Slot
+    members: tuple[str, ...]
+    covers: tuple[Slot, int] | None
+    behind: int
+    covered: int | None
+
+
 class Option:
-    """One way of serving a need: wires with the slots that they take, and the joint."""
+    """One way of serving a need, or its `share` where that is one cavity of several: wires with the slots that they
+    take, and the joint.
+    """
 
-    __slots__ = ("cost", "kind", "made", "used")
+    __slots__ = ("cost", "kind", "made", "share", "used")
 
-    def __init__(self, used: Held, made: Made | None, cost: Cost, kind: tuple[object, ...]) -> None:
-        self.used, self.made, self.cost, self.kind = used, made, cost, kind
+    def __init__(
+        self, used: Held, made: Made | None, cost: Cost, kind: tuple[object, ...], share: Share | None = None
+    ) -> None:
+        self.used, self.made, self.cost, self.kind, self.share = used, made, cost, kind, share
+
+
+_Half = tuple[Need, tuple[Slot, int] | int]
 
 
 class _Way(NamedTuple):
@@ -45,6 +67,7 @@ class _Way(NamedTuple):
     slots: frozenset[Slot]  # taken, of those whose own wire isn't settled
     agrees: frozenset[object]  # refused mixes of which all so far is a part
     paid: tuple[int, int]  # in prices, for what isn't settled
+    shared: frozenset[_Half]  # of needs half served: cavities covered, and factory wires by number
     last: tuple[Option, object] | None
 
 
@@ -66,6 +89,9 @@ class Layers:
         self.refused = frozenset(key for key in refused if at.mine(key))
         self.floor = floors(self.needs, at.left)
         self._settled_at()
+        self._last_of = {
+            options[0].share.need: depth for depth, options in enumerate(self.needs) if options[0].share is not None
+        }
         self._priced: list[tuple[int, int]] = []
         if prices is not None:
             self._cavity = {slot: prices.cavity(slot) for slot in at.home}
@@ -78,11 +104,27 @@ class Layers:
         met: set[int] = set()
         made = []
         while left:
-            best = min(left, key=lambda each: (len(each[0] - met), -len(each[0] & met), each[1]))
+            best = min(
+                (each for each in left if not self._waits(each[2], [other[2] for other in left])),
+                key=lambda each: (len(each[0] - met), -len(each[0] & met), each[1]),
+            )
             left.remove(best)
             met |= best[0]
             made.append(best[2])
         return made
+
+    @staticmethod
+    def _waits(options: list[Option], left: list[list[Option]]) -> bool:
+        """Whether this is a cavity of the car's half that a wire of the unit's half, still to be chosen, may cover."""
+        share = options[0].share
+        return (
+            share is not None
+            and share.slot[0] == "car"
+            and any(
+                (other := each[0].share) is not None and other.need is share.need and other.slot[0] == "unit"
+                for each in left
+            )
+        )
 
     def _concerned(self, options: list[Option]) -> Iterator[int]:
         """Wires that its options use or push out."""
@@ -128,7 +170,9 @@ class Layers:
 
     def walk(self, width: int | None) -> list[list[Option]]:
         """What is chosen, need by need, in every way that may be best. With `width` only so many states are kept."""
-        start = _Way(self.at.base, self.at.rest, frozenset(), frozenset(), frozenset(), self.refused, (0, 0), None)
+        start = _Way(
+            self.at.base, self.at.rest, frozenset(), frozenset(), frozenset(), self.refused, (0, 0), frozenset(), None
+        )
         layer = [self._settle(start, 0)]
         nodes = 0
         for depth, options in enumerate(self.needs):
@@ -138,12 +182,14 @@ class Layers:
                 for option in options:
                     if any(number in way.taken for number, _ in option.used):
                         continue
+                    if option.share is not None and not self._may_share(way, option.share, depth):
+                        continue
                     alike = (option.cost, *option.kind)
                     if alike in tried:
                         continue
                     tried.add(alike)
                     nodes += 1
-                    new = self._settle(self._chosen(way, option), depth + 1)
+                    new = self._settle(self._chosen(way, option, depth), depth + 1)
                     if not self.at.surely_beaten(self.bound(new, depth + 1)):
                         _keep(states.setdefault(self._key(new), []), new)
             layer = [way for held in states.values() for way in held]
@@ -155,7 +201,7 @@ class Layers:
         layer.sort(key=lambda way: self.bound(way, len(self.needs)))
         return [_options_of(way) for way in layer]
 
-    def _chosen(self, way: _Way, option: Option) -> _Way:
+    def _chosen(self, way: _Way, option: Option, depth: int) -> _Way:
         at = self.at
         numbers = [number for number, _ in option.used]
         paid = way.paid
@@ -169,13 +215,39 @@ class Layers:
             way.touched | at.touched(option.used), way.taken.union(numbers),
             way.slots.union(slot for _, placed in option.used for _, slot in placed),
             frozenset(key for key in way.agrees if self._agrees(option, key)), paid,
-            (option, way.last),
+            way.shared if option.share is None else self._shared(way, option.share, depth), (option, way.last),
         )  # fmt: skip
+
+    def _may_share(self, way: _Way, share: Share, depth: int) -> bool:
+        """Whether each cavity is served once, and in the end so many factory wires are in the joint as there are."""
+        there = {
+            slot: number for need, at in way.shared if need is share.need and not isinstance(at, int)
+            for slot, number in [at]
+        }  # fmt: skip
+        if there.get(share.slot) != share.covered or (share.covers is not None and share.covers[0] in there):
+            return False
+        number, most = self._behind(way, share.need) + share.behind, self.at.behind[share.need]
+        return number <= most or most > 1 if depth < self._last_of[share.need] else min(number, 2) == most
+
+    def _shared(self, way: _Way, share: Share, depth: int) -> frozenset[_Half]:
+        """What is to be known of the needs that are half served, after this."""
+        if depth == self._last_of[share.need]:
+            return frozenset(each for each in way.shared if each[0] is not share.need)
+        number = min(2, self._behind(way, share.need) + share.behind)
+        kept = {each for each in way.shared if each[0] is not share.need or not isinstance(each[1], int)}
+        covers = set() if share.covers is None else {(share.need, share.covers)}
+        return frozenset(kept | covers | {(share.need, number)})
+
+    @staticmethod
+    def _behind(way: _Way, need: Need) -> int:
+        return next((at for of, at in way.shared if of is need and isinstance(at, int)), 0)
 
     def _agrees(self, option: Option, key: object) -> bool:
         """Whether an option may be a part of a mix that was refused, by its joints and its moved terminals."""
         assert isinstance(key, tuple)
         if option.made is not None and option.made not in key[3]:
+            return False
+        if option.share is not None and not any({*option.share.members} <= {*made.members} for made in key[3]):
             return False
         mark = self.at.used.mark
         moved = dict(key[7])
@@ -226,7 +298,7 @@ class Layers:
         slots = frozenset(
             slot for slot in way.slots if any(number not in way.taken for number in self.at.home.get(slot, ()))
         )
-        return way.touched, mine, frozenset(spare.items()), slots, way.agrees
+        return way.touched, mine, frozenset(spare.items()), slots, way.agrees, way.shared
 
     def bound(self, way: _Way, depth: int) -> Cost:
         """It costs no less in the end."""

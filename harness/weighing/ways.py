@@ -12,7 +12,6 @@ from harness.weighing.layers import Held, Option, Placed, Slot, own, wires_at
 from harness.weighing.mixes import Used
 from harness.weighing.needs import Need, PlugNeeds
 from harness.weighing.rates import BENCH
-from harness.weighing.several import Several
 from harness.weighing.solder_in import joint, joint_cost
 from harness.weighing.wires import Pin, Wire, fits, wires_of
 
@@ -80,11 +79,6 @@ class Ways:
         """Its options. Of two wires together, one at each side, those that `may` lets through by what they cost beside
         what they cost when left over; without it a few, the least among them.
         """
-        if need.several:
-            search = Several(self, need)
-            yield from search.options(may)
-            self.gave_up |= search.gave_up
-            return
         unit, car = (next((slot for slot in need.slots if slot[0] == side), None) for side in ("unit", "car"))
         if unit and car:
             for number, wire in enumerate(self.wires):
@@ -192,6 +186,11 @@ class Ways:
                 if pin not in kept:
                     cost = cost.plus(self.pulled(self.wires[number], pin))
         return cost
+
+    def in_car(self, number: int, slot: Slot) -> Cost:
+        """The part of it that its terminal at the car's side costs, in this cavity."""
+        cost = Cost(contacts=1)
+        return cost if ("car", slot[1]) in map(own, self.wires[number].pins) else cost.plus(self.move)
 
     def _kind_of(self, used: Held) -> tuple[object, ...]:
         """The same for two options that differ only in which of several like, spare wires they take."""
