@@ -98,3 +98,29 @@ def test_which_rows_of_a_chart_are_corrected(fixture: str, agree: str, rows: str
     (finding,) = (each for each in report.findings if each.code == fixture[:3])
     assert f". {agree} as written" in finding.message
     assert f"Then correct the chart {rows}, tone the used pairs" in finding.do
+
+
+def test_two_pairs_at_each_others_place(tmp_path: Path) -> None:
+    """A chart of two pairs, both toned: FL answers where FR is charted and the other way round."""
+    job = JOB.replace("      3/7: RL GN GN/BK\n", "").replace("FL FR RL", "FL FR").replace(", dash.RL]", "]")
+    job = job.replace(", out3: in3", "").replace("    dash.unit.RL: amp.in3\n", "").replace(
+        "    dash.car.RL: amp.out3\n", "")  # fmt: skip
+    tones = (
+        "tone: dash.car.1/5, charted: FL, heard: FR, plus: 1",
+        "tone: dash.car.2/6, charted: FR, heard: FL, plus: 2",
+    )
+    (finding,) = recorded(tmp_path, "A21", tones, job)
+    assert "(FL and FR change places). Both tones agree; 2 speak against it as written, and" in finding.message
+    assert "Then correct the chart (FR 1/5, FL 2/6; + first), tone the used pairs" in finding.do
+
+
+def test_colours_part_two_readings() -> None:
+    """Charted: FL white at 1, RL green at 9 below it. Where the rows are exchanged green stands at 1; where front is
+    written for rear the wires are where they were, and 1 is white.
+    """
+    report = prove(FOLDER / "A25/bad_parted_by_colours.yaml", mends=False).report
+    (finding,) = (each for each in report.findings if each.code == "A25")
+    assert finding.do == (
+        "No tone parts them, the colours do. Look at cavity 1: green if two of its rows are exchanged, white if it has "
+        "front for rear. Cut and plug in nothing at dash before."
+    )
