@@ -1,5 +1,6 @@
-"""A restraint plug in the order of work: which plug is one, and when pulling it is told. The 90 s are a workshop manual's,
-maker withheld.
+"""A restraint plug in the order of work: which plug is one, and when pulling it is told.
+
+The 90 s are a workshop manual's, maker withheld.
 """
 
 from __future__ import annotations
