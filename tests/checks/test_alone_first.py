@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from harness.prove import prove_text
 from tests.checks.alone import LINK, alike, found, told
+from tests.checks.marks import FOLDER
 from tests.graph import test_joined_rules as joined
 from tests.graph import test_signals as signals
 from tests.graph.test_supply import wiring_of as supplied
@@ -105,3 +107,21 @@ def test_each_that_wants_a_turn_on_is_shown(units: str, said: str) -> None:
     assert finding.message.startswith(f"{said}, and neither a plug written here nor a unit has")
     first = 4 + plug.count("\n") + 2
     assert [spot.place.line for spot in finding.places] == list(range(first, first + len(units.split())))
+
+
+@pytest.mark.parametrize(
+    ("joint", "words"),
+    [
+        (
+            "C32.car.4/5: amp.in1",
+            "C32 (left door boot) cavities 4 and 5: blue before the plug, no colour written behind",
+        ),
+        ("C32.car.4: amp.in1+", "C32 (left door boot) cavity 4: blue before the plug, no colour written behind it"),
+        ("C32.car.5: amp.in1-", "C32 (left door boot) cavity 5: blue with black stripe before the plug, no colour"),
+    ],
+)
+def test_wires_behind_a_plug_without_their_colour(joint: str, words: str) -> None:
+    """The pair is BU and BU/BK between the pillar and the door."""
+    job = (FOLDER / "A15/bad_tapped_in_the_door.yaml").read_text(encoding="utf-8")
+    report = prove_text(job.replace("C32.car.4/5: amp.in1", joint), "job.yaml").report
+    alike([each.message for each in report.findings if each.code == "A15"], [words])

@@ -107,6 +107,7 @@ def _with_loom(row: str) -> str:
         # a wire that lands where it came from, or where nothing is recorded, before one that differs
         ("through: 1, leads: {5: ACC RD}", "", ["5 is ACC there, ILL here."]),
         ("through: {1: 11, 2: 5}", "", ["2 (GND) goes to 5 (ILL)"]),
+        ("through: {1: 1, 2: 5}", "", ["2 (GND) goes to 5 (ILL)"]),
         # a wire that crosses to where nothing is recorded; whose far pin is taken out, or moved to where it fits
         ("through: {1: 11}", "", []),
         ("through: {1: 5}", "depinned: [T1.car.5]\n", []),
