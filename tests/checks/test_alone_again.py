@@ -148,3 +148,43 @@ def test_pairs_that_a_meter_shows_to_be_none(tmp_path: Path) -> None:
     (finding,) = (each for each in report.findings if each.code == "A12")
     assert " more." not in finding.message
     assert [spot.name for spot in finding.places] == ["dash", "1/2", "5/6", "1/6", "5/2"]
+
+
+@pytest.mark.parametrize(
+    ("code", "records", "part"),
+    [
+        ("J26", ("checked: J1, found: loose",), "joint J1: found loose"),
+        ("J26", ("checked: J1, found: tug",), ""), ("J26", ("built: J1, is: not made",), "joint J1: planned"),
+        # RL has no joint in this job
+        ("C27", ("plays: radio.RL, heard: FL",), "radio RL was played and FL answered; as planned no speaker must."),
+        ("C27", ("plays: radio.RL, heard: none",), ""),
+    ],
+)  # fmt: skip
+def test_what_is_said_of_one_record(tmp_path: Path, code: str, records: tuple[str, ...], part: str) -> None:
+    job = JOB.replace("    dash.unit.RL: amp.in3\n", "")
+    alike([each.message for each in recorded(tmp_path, code, records, job)], [part] * bool(part))
+
+
+@pytest.mark.parametrize(
+    ("says", "who"),
+    [
+        ("by: JM, name: BK, who: the shop", "BK"),
+        ("by: JM, who: the shop", "the shop"),
+        ("by: JM", "JM"),
+        ("", "somebody"),
+    ],
+)
+def test_who_signed_is_named(tmp_path: Path, says: str, who: str) -> None:
+    path = tmp_path / "job.yaml"
+    path.write_text(VOICES, encoding="utf-8")
+    said = ", ".join(filter(None, ("when: 2026-03-02 17:00", "signed: lost, lost: [navigation voice]", says)))
+    path.with_name("job.evidence.yaml").write_text(
+        "- {when: 2026-03-02 09:10, by: JM, before: navigation voice, result: works}\n"
+        f"- {{when: 2026-03-02 16:00, by: JM, after: navigation voice, result: silent}}\n- {{{said}}}\n",
+        encoding="utf-8",
+    )
+    report = prove(path, mends=False).report
+    (finding,) = (each for each in report.findings if each.code == "J12")
+    assert finding.message == (
+        f"navigation voice will be lost, and {who} signed for that; the customer's signature is missing."
+    )

@@ -114,6 +114,7 @@ def test_two_pairs_at_each_others_place(tmp_path: Path) -> None:
     )
     (finding,) = recorded(tmp_path, "A21", tones, job)
     assert "(FL and FR change places). Both tones agree; 2 speak against it as written, and" in finding.message
+    assert finding.message.endswith("Or it has a pair at the wrong place, which is the same here.")
     assert "Then correct the chart (FR 1/5, FL 2/6; + first), tone the used pairs" in finding.do
 
 
@@ -159,3 +160,16 @@ def test_what_parts_two_readings(fixture: str, message: str, do: str) -> None:
     (finding,) = (each for each in report.findings if each.code == "A25")
     assert finding.message == f"dash: {message}"
     assert finding.do == do
+
+
+@pytest.mark.parametrize(
+    ("fixture", "cavities"),
+    [
+        # the pairs that the tones move, from where to where; where nothing explains the tones every pair
+        ("A23/bad_two_of_four", "1 9 3 11"), ("A24/bad_one_pair", "1 9"), ("A08/bad_another_order", "1 2 3 4 5 6 7 8"),
+    ],
+)  # fmt: skip
+def test_which_wires_a_wrong_chart_is_about(fixture: str, cavities: str) -> None:
+    report = prove(FOLDER / f"{fixture}.yaml", mends=False).report
+    (finding,) = (each for each in report.findings if each.code == fixture[:3])
+    assert set(finding.about) == {f"dash.{half}.{at}" for half in ("unit", "car") for at in cavities.split()}

@@ -148,6 +148,24 @@ def test_a_method_that_the_preset_forbids(method: str, joints: str, parts: list[
 
 
 @pytest.mark.parametrize(
+    ("rows", "wires"),
+    [
+        # a data wire, pierced or not; what is fine, and what is no data wire, before it
+        ("solder: dash.3: eye.CAN-H", []), ("pierce: dash.3: eye.CAN-H", ["cavity 3"]),
+        ("solder: dash.3: eye.CAN-H; pierce: dash.4: eye.CAN-L", ["cavity 4"]),
+        ("pierce: dash.5: amp.rem, dash.4: eye.CAN-L", ["cavity 4"]),
+        ("pierce: dash.3: eye.CAN-H, dash.4: eye.CAN-L", ["cavity 3", "cavity 4"]),
+    ],
+)  # fmt: skip
+def test_a_spike_in_a_data_wire(rows: str, wires: list[str]) -> None:
+    made = ""
+    for heading in rows.split("; "):
+        method, _, joints = heading.partition(": ")
+        made += f"  {method} at floor with tape:\n" + "".join(f"    {row}\n" for row in joints.split(", "))
+    alike(told("G03", joined.wiring_of("", f"joints:\n{made}")), [f"dash {wire}" for wire in wires])
+
+
+@pytest.mark.parametrize(
     ("joints", "more", "parts"),
     [
         # fed anew from elsewhere it is no loss; the unit comes out; two plugs

@@ -30,6 +30,8 @@ GROUND = "; amp.GND > 1 m 4 AWG > gnd.G1; two.GND > 1 m 4 AWG > gnd.G1"
         # 50 A x 1.25 = 62.5 A: 80 A
         ("F04", "battery.+ > fuse 40 A > 1 m 4 AWG > amp.B+", ["The fuse of 40 A before amp carries 50 A"]),
         ("F04", "battery.+ > fuse 50 A > 1 m 4 AWG > amp.B+", []),
+        ("F04", "battery.+ > fuse 50 A > 1 m 4 AWG > amp.B+; battery.+ > fuse 5 A > 1 m 4 AWG > two.B+",
+         ["The fuse of 5 A before two carries 10 A"]),
         ("F04", "battery.+ > 1 m 4 AWG > block.in; block.1 > 1 m 4 AWG > amp.B+",
          ["The fuse of 40 A before amp carries 50 A"]),
         ("F04", ("battery.+ > fuse 55 A > 1 m 4 AWG > block.in; "

@@ -52,6 +52,11 @@ def left_open(folder: Path, job: str, records: tuple[str, ...]) -> list[str]:
           "what answers radio with balance full left: “XX” names no speaker of the job",
           "what answers radio.FL: fader and balance are said of a source: `plays: radio`", HOLD,
           TURNS("fader full rear and balance full right")]),
+        # a light that shows what no unit's light means
+        (("seen: amp, shows: purple stripes",),
+         [OUTPUTS("radio.FL and radio.FR and radio.RL"),
+          "what the light of amp says: “purple stripes” is none of its words"]),
+        (("seen: amp, shows: on",), [OUTPUTS("radio.FL and radio.FR and radio.RL")]),
         # of another car
         (("plays: radio.FL, faded: rear, heard: FL, car: Hazel van", "plays: radio, faded: front, car: Hazel van"),
          [OUTPUTS("radio.FL and radio.FR and radio.RL")]),
