@@ -155,6 +155,7 @@ def test_pairs_that_a_meter_shows_to_be_none(tmp_path: Path) -> None:
     [
         ("J26", ("checked: J1, found: loose",), "joint J1: found loose"),
         ("J26", ("checked: J1, found: tug",), ""), ("J26", ("built: J1, is: not made",), "joint J1: planned"),
+        ("J26", ("checked: J1, result: wrong",), "joint J1: found wrong"),
         # RL has no joint in this job
         ("C27", ("plays: radio.RL, heard: FL",), "radio RL was played and FL answered; as planned no speaker must."),
         ("C27", ("plays: radio.RL, heard: none",), ""),

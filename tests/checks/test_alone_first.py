@@ -125,3 +125,40 @@ def test_wires_behind_a_plug_without_their_colour(joint: str, words: str) -> Non
     job = (FOLDER / "A15/bad_tapped_in_the_door.yaml").read_text(encoding="utf-8")
     report = prove_text(job.replace("C32.car.4/5: amp.in1", joint), "job.yaml").report
     alike([each.message for each in report.findings if each.code == "A15"], [words])
+
+
+PAGE = (FOLDER / "A13/bad_older_page.yaml").read_text(encoding="utf-8")
+LISTED = "1 (white, FL+), 6 (white with black stripe, FL−), 2 (grey, FR+), 7 (grey with black stripe, FR−)"
+
+
+@pytest.mark.parametrize(
+    ("left_out", "words"),
+    [
+        # two pairs and ACC: five wires, of which four are named; four; three
+        ("", f"{LISTED} and 1 more."), ("    dash.ACC: amp.rem\n", f"{LISTED}."),
+        ("    dash.FR: amp.in2\n", "1 (white, FL+), 6 (white with black stripe, FL−), 3 (red, ACC)."),
+    ],
+)  # fmt: skip
+def test_how_many_of_another_years_wires_are_named(left_out: str, words: str) -> None:
+    report = prove_text(PAGE.replace(left_out, ""), "job.yaml").report
+    alike([each.message for each in report.findings if each.code == "A13"], [f"Used and not toned: {words}"])
+
+
+FACE = "    face: {rows: 1, columns: 8, view: wire, latch: top, first: top left, count: across}\n"
+
+
+@pytest.mark.parametrize(
+    ("face", "cavities", "more", "said"),
+    [
+        (FACE, "1: ACC RD, 2: ILL OG", "", ""), ("", "1: ACC RD, 2: ILL OG", "", "it has no face"),
+        (FACE.replace("view: wire, ", ""), "1: ACC RD, 2: ILL OG", "", "its face has no view"),
+        # nothing is written of its cavities, or it has no more than one
+        ("", "", "", ""), ("", "1: ACC RD", "    ways: 1\n", ""), ("", "1: ACC RD", "", "it has no face"),
+    ],
+)  # fmt: skip
+def test_a_plug_whose_view_matters(face: str, cavities: str, more: str, said: str) -> None:
+    """A face seen from the other side is mirrored; one cavity can't be."""
+    plug = SEATS.replace(FACE, face + more).replace("CAVITIES", cavities)
+    if not cavities:
+        plug = plug.replace("    cavities: {}\n", "")
+    alike(told("A01", signals.wiring_of("", more=plug)), [said] * bool(said))

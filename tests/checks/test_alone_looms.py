@@ -68,6 +68,7 @@ def test_ends_that_do_not_go_on(housing: str, contacts: str, unit: str, car: str
     ("one", "other", "parts"),
     [
         ("12-way K", "12-way K", []), ("12-way K", "12-way k", []), ("{contacts: pins}", "12-way K", []),
+        ("12-way K", "{contacts: pins}", []),
         ("12-way K", "8-way", ["T2's unit end is a 12-way K, T1's car end a 8-way: it can't"]),
         ("{contacts: pins}", "{contacts: pins}", ["T2's unit end has pins and so has T1's car end: it can't"]),
         ("{contacts: pins}", "{contacts: sockets}", []),
