@@ -31,6 +31,15 @@ def test_the_worst_of_three_that_are_summed(bands: tuple[str, str, str], told_of
     alike(told("C11", signals.wiring_of(joints, deck + MIX)), [f"mix {told_of} and both play 2000 to 4000 Hz"])
 
 
+def test_a_sum_that_is_summed_again() -> None:
+    """What comes late by one input is told where the two meet, and not at the next sum, where it is one input."""
+    deck = "deck: {kind: radio, outputs: {a: 4 V 0.9 ms, b: 4 V, c: 4 V ..100 Hz}}; "
+    pre = "pre: {kind: processor, inputs: {in1..2: 1..9 V}, outputs: {out1: 4 V}, routes: {out1: in1 + in2}}; "
+    mix = pre.replace("pre:", "mix:").removesuffix("; ")
+    joints = "deck.a: pre.in1; deck.b: pre.in2; pre.out1: mix.in1; deck.c: mix.in2; mix.out1: spk.FL"
+    alike(told("C11", signals.wiring_of(joints, deck + pre + mix)), ["pre in1 runs 0.9 ms behind in2"])
+
+
 @pytest.mark.parametrize(
     ("features", "parts"),
     [
