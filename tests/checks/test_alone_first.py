@@ -142,6 +142,9 @@ LISTED = "1 (white, FL+), 6 (white with black stripe, FL−), 2 (grey, FR+), 7 (
 def test_how_many_of_another_years_wires_are_named(left_out: str, words: str) -> None:
     report = prove_text(PAGE.replace(left_out, ""), "job.yaml").report
     alike([each.message for each in report.findings if each.code == "A13"], [f"Used and not toned: {words}"])
+    nobody = prove_text(PAGE.replace(left_out, "").replace(", by: JM", ""), "job.yaml").report
+    said = f"and the plan uses {words.removesuffix('.')}, not toned: nobody can look it up again."
+    alike([each.message for each in nobody.findings if each.code == "J02"], [said])
 
 
 FACE = "    face: {rows: 1, columns: 8, view: wire, latch: top, first: top left, count: across}\n"

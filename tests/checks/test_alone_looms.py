@@ -258,3 +258,14 @@ joints:
 )
 def test_copper_in_a_connector(rows: str, parts: list[str]) -> None:
     alike(told("H06", supplied(SPLICED + "".join(f"    {row}\n" for row in rows.split("; ")))), parts)
+
+
+def test_a_lead_without_a_fate_behind_a_loom_that_is_not_used() -> None:
+    """T0 lies on the bench; T1 is plugged in, and one of its leads leads nowhere."""
+    spare = "T0: {ends: {unit: 12-way, car: 12-way}, leads: {car.9: MUTE BN}}\n  "
+    loom = "T1: {ends: {unit: 12-way, car: 12-way}, leads: {car.9: MUTE BN}}"
+    for looms in (spare + loom, loom):
+        alike(
+            told("H17", joined.wiring_of("", "", "T1: dash", _with_loom(looms))),
+            ["T1 car end 9 (brown, MUTE) is joined"],
+        )
