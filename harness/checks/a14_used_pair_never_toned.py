@@ -43,7 +43,7 @@ def used_pair_never_toned(wiring: Wiring) -> Iterator[Fault]:
     untoned: dict[str, list[UsedPair]] = {}
     asked = toned_before(wiring) | {frozenset(each.contacts) for each in _otherwise_since(wiring)}
     for pair in used_pairs(wiring):
-        if pair.state != "toned" and not (asked and frozenset(pair.on_the_car) in asked):
+        if pair.state != "toned" and frozenset(pair.on_the_car) not in asked:
             untoned.setdefault(pair.plug, []).append(pair)
     for name, pairs in untoned.items():
         plug = wiring.job.parts.plugs[name]

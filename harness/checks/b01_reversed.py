@@ -97,7 +97,7 @@ def _put_right_here(wiring: Wiring, cause: Cause, record: Record) -> tuple[Spot,
     turned = cause.wrong[0]
     speaker = f"exchange its two leads at the speaker and record `polarity: {record.what}, found: {AS_MARKED}`."
     feed = turned.way.hops[-1].feed
-    on_way = wiring.planned.path(feed.driver.plus, feed.entry) or ()
+    on_way = wiring.planned.path(feed.driver.plus, feed.entry)
     ours = [hop.conductor for hop in on_way if hop.conductor.kind == JOINT]
     if not ours or cause.lone:
         return Spot(cause.place, wiring.words(turned.receiver.plus)), speaker[0].upper() + speaker[1:]

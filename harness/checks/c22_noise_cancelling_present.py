@@ -37,10 +37,12 @@ def noise_cancelling_present(wiring: Wiring) -> Iterator[Fault]:
             changed.append(receiver.speaker)
     if not changed:
         return
-    names = ", ".join(printed(name) for name in dict.fromkeys(changed))
+    names = [printed(name) for name in dict.fromkeys(changed)]
+    are = "is" if len(names) == 1 else "are"
     yield Fault(
         at=Spot(car.place, "car"),
-        message=f"The car has noise cancelling, and after the job {names} are driven otherwise: it may boom.",
+        message=f"The car has noise cancelling, and after the job {', '.join(names)} {are} driven otherwise: "
+        "it may boom.",
         do="Note its plug, and plan a road test with windows shut and open.",
         about=(),
     )

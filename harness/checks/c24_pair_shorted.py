@@ -91,7 +91,7 @@ def _over(wiring: Wiring, hops: tuple[Hop, ...]) -> tuple[Hop, ...]:
 def _bonded(wiring: Wiring, pair: _Pair) -> bool:
     """Whether the unit itself joins the two inside."""
     unit = wiring.job.parts.units.get(wiring.contact(pair.plus).owner)
-    inside = bonded(unit) if unit is not None and unit.bonds else {}
+    inside = bonded(unit) if unit is not None else {}
     return pair.plus in inside and inside[pair.plus] == inside.get(pair.minus)
 
 

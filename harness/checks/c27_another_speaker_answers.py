@@ -60,7 +60,7 @@ def _at_the_ends(wiring: Wiring) -> Iterator[Fault]:
     told = {name for each in answers(wiring) if each.differs for name in (*each.silent, *each.astray)}
     for each in faded(wiring):
         wrong = (*each.silent, *each.astray)
-        if not each.differs or told.issuperset(wrong):
+        if told.issuperset(wrong):  # or nothing is wrong
             continue
         way = way_contacts(wiring, each.way) if each.way is not None else ()
         heard, planned = " and ".join(each.heard) or "nothing", " and ".join(each.must) or "no speaker"

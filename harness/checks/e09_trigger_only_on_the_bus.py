@@ -33,8 +33,8 @@ def trigger_only_on_the_bus(wiring: Wiring) -> Iterator[Fault]:
     contacts = dict.fromkeys(wake.contact for wake in wakes)
     yield Fault(
         at=Spot(wiring.contact(wakes[0].contact).place, wiring.words(wakes[0].contact)),
-        message=f"{names(map(wiring.words, contacts))} wants 12 V, and neither a plug written here nor a unit has a "
-        "switched or turn-on wire: the car wakes its units by the bus.",
+        message=f"{names(map(wiring.words, contacts))} {'wants' if len(contacts) == 1 else 'want'} 12 V, and neither a "
+        "plug written here nor a unit has a switched or turn-on wire: the car wakes its units by the bus.",
         do="Choose: signal sensing, an interface with a turn-on output, or another switched feed. Measure the sleep.",
         about=(*contacts, first.end),
         also=tuple(Spot(wiring.contact(name).place, wiring.words(name)) for name in list(contacts)[1:]),

@@ -34,7 +34,7 @@ def power_cannot_arrive(wiring: Wiring) -> Iterator[Fault]:
     any handbook of circuits).
     """
     solved = supply(wiring)
-    if solved is None or not solved.collapsed:
+    if solved is None:
         return
     volts = figure(wiring, "supply").words
     for unit in solved.collapsed:

@@ -26,8 +26,8 @@ def pierced_data_wire(wiring: Wiring) -> Iterator[Fault]:
     """
     known = methods()
     for joint in wiring.job.joints:
-        method = known.get(joint.method)
-        if method is None or not method.pierces:
+        method = known[joint.method]
+        if not method.pierces:
             continue
         ends = [end for link in joint.links for end in link]
         bus, end = next(((wire, end) for end in ends for wire in _bus(wiring, end)), ("", ""))

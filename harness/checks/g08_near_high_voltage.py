@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
+from harness.graph.overfused import end_words
 from harness.graph.wiring import Wiring
 from harness.place import Place
 
@@ -60,7 +61,8 @@ def _ours(wiring: Wiring) -> Iterator[tuple[str, str, Place, tuple[str, ...]]]:
     job = wiring.job
     for segment in job.segments:
         if segment.laid and segment.via:
-            yield f"The run from {wiring.words(segment.a)} goes via", segment.via, segment.place, (segment.a, segment.b)
+            begins = end_words(wiring, segment.a, segment.b)
+            yield f"The run from {begins} goes via", segment.via, segment.place, (segment.a, segment.b)
     used = {name for segment in job.segments if segment.laid for name in (segment.a, segment.b)}
     used |= {end for joint in job.joints for link in joint.links for end in link}
     for point in job.parts.grounds.values():

@@ -104,7 +104,7 @@ def _left_live(wiring: Wiring, both: list[CavityFate], live: str, driven: str) -
             continue
         net = wiring.planned.net(half)
         source = next((name for name in net if wiring.role(name) == OUTPUT), "")
-        if not source or any(name in job.capped or name in job.depinned for name in net):
+        if not source or any(name in job.capped for name in net):
             continue
         ends = [name for name in net if wiring.contact(name).kind == "loom"]
         cut = next((job.cut[name] for name in (half, _half(each, driven)) if name in job.cut), None)

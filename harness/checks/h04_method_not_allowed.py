@@ -34,9 +34,7 @@ def method_not_allowed(wiring: Wiring) -> Iterator[Fault]:
     rules = presets.preset(wiring.job.preset)
     known = methods()
     for joint in wiring.job.joints:
-        method = known.get(joint.method)
-        if method is None or method.plugs_in:
-            continue
+        method = known[joint.method]  # a file with another doesn't read, and what plugs in is no joint
         where, what = wire_class(wiring, joint, method)
         allowed = rules.allowed(where, what)
         if method.name in allowed.methods:

@@ -26,7 +26,7 @@ class Entry(NamedTuple):
 def check_modules() -> list[str]:
     """The files of this folder that are checks: a letter, two digits, a name."""
     names = {name.partition(".")[0] for name in os.listdir(os.path.dirname(__file__)) if name.endswith(".py")}
-    return sorted(name for name in names if name[:1].isalpha() and name[1:3].isdigit() and name[3:4] == "_")
+    return sorted(filter(re.compile(r"[a-z]\d\d_").match, names))
 
 
 def catalogue(code: str = "") -> tuple[Entry, ...]:

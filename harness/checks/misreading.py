@@ -145,7 +145,8 @@ def _named_words(each: Misread, left: Left) -> str:
     same = [pattern_words(other.reading.pattern) for other in left.corrections if other.reading.pattern != first]
     how = dict.fromkeys(other.reading.how for other in left.corrections if other.reading.pattern == first)
     words = f"{each.plug.name}: the tones say how its chart is wrong: {_words(left.first)} ({'; '.join(how)}). "
-    words += f"{share}; {len(each.records)} speak against it as written, and the plan goes by that."
+    speak = "1 speaks" if len(each.records) == 1 else f"{len(each.records)} speak"
+    words += f"{share}; {speak} against it as written, and the plan goes by that."
     words += f" Or {' or '.join(dict.fromkeys(same))}, which is the same here." if same else ""
     if left.odd:
         words += f" Not explained: the tone of {' and '.join(f'{tone.a}/{tone.b}' for tone in left.odd)}."

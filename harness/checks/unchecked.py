@@ -8,7 +8,7 @@ from harness.checks.unlevelled import levels_unchecked
 from harness.finding import Unchecked
 from harness.graph.answers import answers, at_an_end, no_outputs
 from harness.graph.as_built import as_built
-from harness.graph.faded import faded, setting_of, unturned
+from harness.graph.faded import faded, setting_of
 from harness.graph.first_fuse import unmeasured
 from harness.graph.loads import loads
 from harness.graph.lumps import lumps
@@ -21,7 +21,6 @@ from harness.graph.waking import AERIAL, CONTROL, TRIGGER, Giver, Wake, givers, 
 from harness.graph.wiring import Wiring
 from harness.graph.woken import has_sound, names
 from harness.graph.years import unjudged
-from harness.model.contact import listed
 from harness.work.replay import replay
 
 
@@ -35,8 +34,7 @@ def unchecked(wiring: Wiring) -> list[Unchecked]:
 
 def _put_in(wiring: Wiring) -> Iterator[Unchecked]:
     """Terminals that nobody has seen sit; once the work is recorded as done, H10 tells them."""
-    job = wiring.job
-    if (job.moved or job.depinned) and not built(wiring):
+    if wiring.job.moved and not built(wiring):  # one that is put back is one more record of the work
         from harness.graph.put_in import put_in  # few plans move a terminal
 
         for each in put_in(wiring):
@@ -48,7 +46,7 @@ def _put_in(wiring: Wiring) -> Iterator[Unchecked]:
 
 
 def _stock(wiring: Wiring) -> Iterator[Unchecked]:
-    if "stock" not in wiring.facts or wiring.job.date:
+    if wiring.job.date:
         return
     for name, loom in wiring.job.parts.looms.items():
         if loom.store.stock == 0 and loom.store.arrives:
@@ -94,23 +92,15 @@ def _evidence(wiring: Wiring) -> Iterator[Unchecked]:
 
 
 def _at_the_ends(wiring: Wiring) -> Iterator[Unchecked]:
-    """Fader and balance at their ends: what nobody turned, once outputs were heard; and records that say nothing."""
-    played = [each for each in wiring.job.records if each.verb == "plays" and not each.stale]
-    if not played:
-        return
-    from harness.graph.unread import unread
-
-    turned = faded(wiring)
-    for unit, left in () if unread(wiring).fader_and_balance else unturned(wiring):  # else it stands with the volts
-        yield Unchecked(f"what answers {unit} with {listed(left)}", "no `faded` or `balanced` is written")
-    for each in turned:
+    """Fader and balance at their ends: records that say nothing. What nobody turned stands with what nobody read."""
+    for each in faded(wiring):
         said = f"what answers {each.setting.unit} with {each.setting.words}"
         if each.odd:
             yield Unchecked(said, f"“{' '.join(each.odd)}” names no speaker of the job")
         elif not each.record.word("heard"):
             yield Unchecked(said, "the record doesn't say what was `heard`")
-    for record in played:
-        if at_an_end(record) and setting_of(wiring, record) is None:
+    for record in wiring.job.records:
+        if not record.stale and at_an_end(record) and setting_of(wiring, record) is None:
             yield Unchecked(f"what answers {record.what}", "fader and balance are said of a source: `plays: radio`")
 
 
@@ -275,7 +265,7 @@ def _charts(wiring: Wiring) -> Iterator[Unchecked]:
 
 def _cavities(wiring: Wiring) -> Iterator[Unchecked]:
     for plug in wiring.job.parts.plugs.values():
-        if plug.ways is not None and not plug.inline:
+        if plug.ways is not None:
             missing = plug.ways - len(set(plug.cavities))
             if missing > 0:
                 yield Unchecked(f"{missing} of {plug.ways} cavities of {plug.name}", "not recorded in the job")

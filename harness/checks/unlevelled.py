@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from harness.finding import Unchecked
-from harness.graph.levels import FACTORY, arriving, gain_of, most_of, unknown_levels, without_window
+from harness.graph.levels import FACTORY, arriving, gain_of, unknown_levels, without_window
 from harness.graph.signal import Driver, Receiver
 from harness.graph.wiring import Wiring
 from harness.read.names import spans
@@ -28,9 +28,8 @@ def levels_unchecked(wiring: Wiring) -> Iterator[Unchecked]:
     assumed = [
         each.feed.driver
         for each in arriving(wiring)
-        if _is_ours(wiring, each.feed.driver)
-        and gain_of(wiring, each.feed.driver) is None
-        and most_of(each.feed.driver) is not None
+        # its level is known all the same: by the most that it gives
+        if _is_ours(wiring, each.feed.driver) and gain_of(wiring, each.feed.driver) is None
     ]
     for unit, outputs in by_unit(assumed).items():
         yield Unchecked(

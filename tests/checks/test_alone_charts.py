@@ -86,6 +86,9 @@ def test_tones_that_are_too_few(tmp_path: Path, tones: tuple[str, ...], start: s
 @pytest.mark.parametrize(
     ("fixture", "agree", "rows"),
     [
+        # FL alone has its + at the other wire, and RL beside it
+        ("A24/bad_one_pair", "All 4 tones agree; 1 speaks against it", "(FL 9/1; + first)"),
+        ("A24/bad_two_pairs", "All 4 tones agree; 2 speak against it", "(FL 2/1, RL 6/5; + first)"),
         # FL and RR answer at each other's cavities; FL alone answers elsewhere, at 5/13; all stand half a turn away
         ("A23/bad_two_of_four", "All 4 tones agree; 2 speak against it", "(FL 3/11, RR 1/9; + first)"),
         ("A23/bad_at_free_cavities", "All 5 tones agree; 2 speak against it", "(FL 5/13; + first)"),
@@ -98,3 +101,75 @@ def test_which_rows_of_a_chart_are_corrected(fixture: str, agree: str, rows: str
     (finding,) = (each for each in report.findings if each.code == fixture[:3])
     assert f". {agree} as written" in finding.message
     assert f"Then correct the chart {rows}, tone the used pairs" in finding.do
+
+
+def test_two_pairs_at_each_others_place(tmp_path: Path) -> None:
+    """A chart of two pairs, both toned: FL answers where FR is charted and the other way round."""
+    job = JOB.replace("      3/7: RL GN GN/BK\n", "").replace("FL FR RL", "FL FR").replace(", dash.RL]", "]")
+    job = job.replace(", out3: in3", "").replace("    dash.unit.RL: amp.in3\n", "").replace(
+        "    dash.car.RL: amp.out3\n", "")  # fmt: skip
+    tones = (
+        "tone: dash.car.1/5, charted: FL, heard: FR, plus: 1",
+        "tone: dash.car.2/6, charted: FR, heard: FL, plus: 2",
+    )
+    (finding,) = recorded(tmp_path, "A21", tones, job)
+    assert "(FL and FR change places). Both tones agree; 2 speak against it as written, and" in finding.message
+    assert finding.message.endswith("Or it has a pair at the wrong place, which is the same here.")
+    assert "Then correct the chart (FR 1/5, FL 2/6; + first), tone the used pairs" in finding.do
+
+
+OR = "the tones speak against its chart ({}), which may be wrong in more than one way: {}; or {}.".format
+MIRRORED = "it is read from the other side (in {} of 8, 1 and 8, 2 and 7, 3 and 6, 4 and 5{} change places)".format
+LEAVE = "Cut and plug in nothing at dash before."
+
+
+@pytest.mark.parametrize(
+    ("fixture", "message", "do"),
+    [
+        # charted: FL white at 1, RL green at 9 below it. Where the rows are exchanged green stands at 1; where front is
+        # written for rear the wires are where they were, and 1 is white
+        ("bad_parted_by_colours",
+         OR("1/2 charted FL, heard RL; 3/4 charted FR, heard RR; 9/10 charted RL, heard FL; 1 more",
+            "two of its rows are exchanged (the two rows change places: 1 and 9, 2 and 10, 3 and 11, 4 and 12 …)",
+            "it has front for rear (FL and RL, FR and RR change places)"),
+         ("No tone parts them, the colours do. Look at cavity 1: green if two of its rows are exchanged, white if it "
+          f"has front for rear. {LEAVE}")),
+        # charted: B+ at 3 of 8 and GND at 4, nothing at 5 and 6. From the other side 3 is 6
+        ("bad_parted_by_a_feed",
+         OR("1/2 charted FL, heard FR; 8/7 charted FR, heard FL", MIRRORED("the row", ""),
+            "it has left for right (FL and FR change places)"),
+         ("No tone that may be put on these wires parts them. Look at cavity 6 and meter it to ground: B+ if it is "
+          f"read from the other side, nothing charted if it has left for right. {LEAVE}")),
+        # FR is charted at 3/4 and RL at 5/6: from the other side 5/6 is 4/3
+        ("bad_one_tone",
+         OR("1/2 charted FL, heard RR", MIRRORED("the row", ""),
+            "it has a pair at the wrong place (RR and FL change places)"),
+         ("Tone 4/3 next: RL answers if it is read from the other side; FR answers if it has a pair at the wrong "
+          f"place. If one of these is right, at most 3 more tones tell which. {LEAVE}")),
+        # RL is charted at 12/4, + first: 13/5 from the other side of each row, 5/13 (17 less each) half turned
+        ("bad_silence_only",
+         OR("1/9 charted FL, nothing heard; 2/10 charted FR, nothing heard", MIRRORED("rows", " …"),
+            "it is turned half round (1 and 16, 2 and 15, 3 and 14, 4 and 13 … change places)"),
+         ("See that the tone reaches these wires. Tone 13/5 next: RL answers, + at 13, if it is read from the other "
+          "side; RL answers, + at 5, if it is turned half round. If one of these is right, at most 2 more tones tell "
+          f"which. {LEAVE}")),
+    ],
+)  # fmt: skip
+def test_what_parts_two_readings(fixture: str, message: str, do: str) -> None:
+    report = prove(FOLDER / f"A25/{fixture}.yaml", mends=False).report
+    (finding,) = (each for each in report.findings if each.code == "A25")
+    assert finding.message == f"dash: {message}"
+    assert finding.do == do
+
+
+@pytest.mark.parametrize(
+    ("fixture", "cavities"),
+    [
+        # the pairs that the tones move, from where to where; where nothing explains the tones every pair
+        ("A23/bad_two_of_four", "1 9 3 11"), ("A24/bad_one_pair", "1 9"), ("A08/bad_another_order", "1 2 3 4 5 6 7 8"),
+    ],
+)  # fmt: skip
+def test_which_wires_a_wrong_chart_is_about(fixture: str, cavities: str) -> None:
+    report = prove(FOLDER / f"{fixture}.yaml", mends=False).report
+    (finding,) = (each for each in report.findings if each.code == fixture[:3])
+    assert set(finding.about) == {f"dash.{half}.{at}" for half in ("unit", "car") for at in cavities.split()}

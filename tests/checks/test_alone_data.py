@@ -44,6 +44,7 @@ def test_where_a_data_wire_is_told(code: str, joints: str, lines: list[int], way
         # a digital input on a whole wire is a tap, an analogue one on either; a speaker; ground is another's
         ("dash.1: dac.in1+", "", ["is tapped for dac in1+"]), ("dash.1: amp.in1+", "", ["is tapped for amp in1+"]),
         ("dash.1: spk.FL+", "", ["is tapped for speaker FL+"]), ("dash.1: gnd.G1", "", []),
+        ("dash.1: amp.GND", "", []), ("dash.1: amp.rem", "", ["is tapped for amp rem"]),
         # a plug that is fine before one that isn't
         ("guide.1: guide.2; dash.1: amp.in1+", "", ["dash cavity 1"]),
         # nor is a digital input on a light-guide

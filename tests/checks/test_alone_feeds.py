@@ -135,6 +135,9 @@ def test_the_longest_piece_of_a_ground_is_where_it_is_told() -> None:
         ("battery.+ > fuse 50 A > 1 m 4 AWG > block.in; block.1 > 1 m 8 AWG > amp.B+", []),
         ("battery.+ > fuse 50 A > 1 m 4 AWG > block.in; block.2 > 1 m 8 AWG > amp.B+; block.1 > fuse unknown > two.B+",
          ["The fuse at block 1", "The fuse at block 2"]),
+        # on a run that no battery feeds: by the unit at its beginning, and by the next one
+        ("amp.B+ > 1 m 4 AWG > fuse unknown > 1 m 4 AWG > two.B+", ["The fuse at amp B+ has no rating"]),
+        ("amp.B+ > fuse unknown > 1 m 4 AWG > fuse unknown > two.B+", ["The fuses at amp B+ and two B+ have"]),
     ],
 )  # fmt: skip
 def test_fuses_without_their_rating(runs: str, parts: list[str]) -> None:

@@ -68,6 +68,7 @@ def test_ends_that_do_not_go_on(housing: str, contacts: str, unit: str, car: str
     ("one", "other", "parts"),
     [
         ("12-way K", "12-way K", []), ("12-way K", "12-way k", []), ("{contacts: pins}", "12-way K", []),
+        ("12-way K", "{contacts: pins}", []),
         ("12-way K", "8-way", ["T2's unit end is a 12-way K, T1's car end a 8-way: it can't"]),
         ("{contacts: pins}", "{contacts: pins}", ["T2's unit end has pins and so has T1's car end: it can't"]),
         ("{contacts: pins}", "{contacts: sockets}", []),
@@ -107,6 +108,7 @@ def _with_loom(row: str) -> str:
         # a wire that lands where it came from, or where nothing is recorded, before one that differs
         ("through: 1, leads: {5: ACC RD}", "", ["5 is ACC there, ILL here."]),
         ("through: {1: 11, 2: 5}", "", ["2 (GND) goes to 5 (ILL)"]),
+        ("through: {1: 1, 2: 5}", "", ["2 (GND) goes to 5 (ILL)"]),
         # a wire that crosses to where nothing is recorded; whose far pin is taken out, or moved to where it fits
         ("through: {1: 11}", "", []),
         ("through: {1: 5}", "depinned: [T1.car.5]\n", []),
@@ -144,6 +146,24 @@ def test_a_method_that_the_preset_forbids(method: str, joints: str, parts: list[
     findings = found("H04", joined.wiring_of("", text, head=head))
     alike([each.message for each in findings], parts)
     assert all(each.path[0] == each.about[0] for each in findings)
+
+
+@pytest.mark.parametrize(
+    ("rows", "wires"),
+    [
+        # a data wire, pierced or not; what is fine, and what is no data wire, before it
+        ("solder: dash.3: eye.CAN-H", []), ("pierce: dash.3: eye.CAN-H", ["cavity 3"]),
+        ("solder: dash.3: eye.CAN-H; pierce: dash.4: eye.CAN-L", ["cavity 4"]),
+        ("pierce: dash.5: amp.rem, dash.4: eye.CAN-L", ["cavity 4"]),
+        ("pierce: dash.3: eye.CAN-H, dash.4: eye.CAN-L", ["cavity 3", "cavity 4"]),
+    ],
+)  # fmt: skip
+def test_a_spike_in_a_data_wire(rows: str, wires: list[str]) -> None:
+    made = ""
+    for heading in rows.split("; "):
+        method, _, joints = heading.partition(": ")
+        made += f"  {method} at floor with tape:\n" + "".join(f"    {row}\n" for row in joints.split(", "))
+    alike(told("G03", joined.wiring_of("", f"joints:\n{made}")), [f"dash {wire}" for wire in wires])
 
 
 @pytest.mark.parametrize(
@@ -238,3 +258,14 @@ joints:
 )
 def test_copper_in_a_connector(rows: str, parts: list[str]) -> None:
     alike(told("H06", supplied(SPLICED + "".join(f"    {row}\n" for row in rows.split("; ")))), parts)
+
+
+def test_a_lead_without_a_fate_behind_a_loom_that_is_not_used() -> None:
+    """T0 lies on the bench; T1 is plugged in, and one of its leads leads nowhere."""
+    spare = "T0: {ends: {unit: 12-way, car: 12-way}, leads: {car.9: MUTE BN}}\n  "
+    loom = "T1: {ends: {unit: 12-way, car: 12-way}, leads: {car.9: MUTE BN}}"
+    for looms in (spare + loom, loom):
+        alike(
+            told("H17", joined.wiring_of("", "", "T1: dash", _with_loom(looms))),
+            ["T1 car end 9 (brown, MUTE) is joined"],
+        )

@@ -37,11 +37,11 @@ def test_a_car_with_another_thing_fitted(code: str, own: str, joints: str) -> No
     ("joints", "more", "parts"),
     [
         # what drives a speaker now and did not; one that is new itself; one that stays silent
-        ("amp.out1: spk.FL", "", ["after the job FL are driven otherwise"]),
-        ("radio.FL: spk.FL", "", ["after the job FL are driven otherwise"]),
+        ("amp.out1: spk.FL", "", ["after the job FL is driven otherwise"]),
+        ("radio.FL: spk.FL", "", ["after the job FL is driven otherwise"]),
         ("amp.out1: [spk.FL, spk.FR]", "", ["after the job FL, FR are driven otherwise"]),
         ("", "found:\n  - radio.FL > spk.FL\n", []),
-        ("amp.out1: spk.FR", "found:\n  - radio.FL > spk.FL\n", ["after the job FR are"]),
+        ("amp.out1: spk.FR", "found:\n  - radio.FL > spk.FL\n", ["after the job FR is"]),
     ],
 )
 def test_noise_cancelling_and_who_drives(joints: str, more: str, parts: list[str]) -> None:

@@ -197,6 +197,8 @@ found:
         ("D05", ("dash.car.1/7, reads: 0.1 ohm",), []),
         ("D05", ("dash.car.1/7, reads: 900 ohm",), []),
         ("D05", ("dash.car.1/7, reads: open",), []),
+        # what is no speaker at all is told elsewhere, and what stands behind it here
+        ("D05", ("dash.car.2/8, reads: 900 ohm", "dash.car.1/7, reads: 7.2 ohm"), ["1/7"]),
         # of a pair that nobody drew the chart's speaker counts; what fits, and wires of two pairs, end nothing
         ("D05", ("dash.car.2/8, reads: 7.2 ohm", "dash.car.1/7, reads: 7.2 ohm"), ["2/8", "1/7"]),
         (

@@ -192,3 +192,10 @@ def test_a_feed_before_its_ground_with_the_battery_on() -> None:
     steps = (OFF, PULL, TONE, CUT_FL, CUT_FR, JOIN, PUT, supply, KEY_OFF, "fuse: in", ON, OFF, "lay: the ground", ON)
     (finding,) = told("J17", steps)
     assert numbers([finding]) == [10]
+
+
+def test_what_is_wanting_most_stands_first() -> None:
+    """Without the battery nothing of the plan works."""
+    steps = tuple(step for step in WHOLE if step not in (PUT, FUSE, ON))
+    (finding,) = told("J19", steps)
+    assert "isn't reached: the battery not back on, dash not plugged together again" in finding.message

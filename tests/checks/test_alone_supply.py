@@ -30,6 +30,8 @@ GROUND = "; amp.GND > 1 m 4 AWG > gnd.G1; two.GND > 1 m 4 AWG > gnd.G1"
         # 50 A x 1.25 = 62.5 A: 80 A
         ("F04", "battery.+ > fuse 40 A > 1 m 4 AWG > amp.B+", ["The fuse of 40 A before amp carries 50 A"]),
         ("F04", "battery.+ > fuse 50 A > 1 m 4 AWG > amp.B+", []),
+        ("F04", "battery.+ > fuse 50 A > 1 m 4 AWG > amp.B+; battery.+ > fuse 5 A > 1 m 4 AWG > two.B+",
+         ["The fuse of 5 A before two carries 10 A"]),
         ("F04", "battery.+ > 1 m 4 AWG > block.in; block.1 > 1 m 4 AWG > amp.B+",
          ["The fuse of 40 A before amp carries 50 A"]),
         ("F04", ("battery.+ > fuse 55 A > 1 m 4 AWG > block.in; "
@@ -137,3 +139,22 @@ def test_a_feed_is_parted_behind_the_last_terminal_of_its_unit() -> None:
     head = joined.HEAD.replace("draws: 2 A", "draws: 30 A")
     (finding,) = found("F13", joined.wiring_of("eye.B+: eye.CAN-H; eye.CAN-H: dash.1", head=head))
     assert finding.places[0].place.line == joined.FIRST + 1
+
+
+POWER = "units:\n  amp: {kind: amplifier, draws: %s, wakes: signal, leads: {B+: RD, GND: BK}}\n"
+BY_RUN = "runs:\n  - battery.+ > 12 in 8 AWG > fuse 50 A > 33 m 8 AWG > amp.B+\n"
+BY_CAR = "inline: {C1: sill}\nfound:\n  - C1.1 > 1 m 8 AWG > amp.B+\nruns:\n  - battery.+ > 33 m 8 AWG > C1.1\n"
+
+
+@pytest.mark.parametrize(
+    ("draws", "feed", "line"),
+    [
+        # 33 m of 8 AWG are 0.068 ohm: 13.8²/(4 x 0.068) = 700 W arrive at most
+        ("500 W", BY_RUN, 0), ("900 W", BY_RUN, 8),
+        # where the car's own wire is the last stretch nobody of us laid it: the unit's row
+        ("900 W", BY_CAR, 6),
+    ],
+)  # fmt: skip
+def test_power_that_does_not_arrive(draws: str, feed: str, line: int) -> None:
+    findings = found("F29", supplied(POWER % draws + feed + "  - amp.GND > 18 in 8 AWG > gnd.G1\n"))
+    assert [each.places[0].place.line for each in findings] == [line] * bool(line)

@@ -164,6 +164,7 @@ def test_where_a_turned_speaker_is_put_right(tmp_path: Path, job: str, joint: st
     (finding,) = recorded(tmp_path, "B01", (TURNED,), job)
     assert f", {joint} (write `reversed`), for this car; or exchange its two leads at the speaker" in finding.do
     assert finding.places[0].place.line == job[: job.index(joint)].count("\n") + 1
+    assert finding.places[0].name == "dash cavity 1 (white, FL+), car side"  # where the joint begins
 
 
 def test_a_turned_speaker_that_no_joint_of_the_plan_leads_to(tmp_path: Path) -> None:
@@ -190,3 +191,24 @@ NO_FEED, LIVE = "volts: dash.car.9, reads: 0 V, key: run", "volts: dash.car.1, r
 )  # fmt: skip
 def test_volts_against_the_plan(tmp_path: Path, code: str, records: tuple[str, ...], parts: list[str]) -> None:
     alike([each.message for each in recorded(tmp_path, code, records, READ)], parts)
+
+
+GROUNDED = (FOLDER / "J23/bad_live_ground.yaml").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("job", "record", "why", "do"),
+    [
+        # a ground that has volts goes home by the shields; volts on a speaker's wire burn its coil
+        (GROUNDED, "volts: amp.GND, reads: 12.6 V, key: run",
+         "The ground is open or joined to a feed: current goes home by signal shields and burns them.",
+         "Read the ground wire to bare metal and mend it, then read the volts again and add a record."),
+        (READ, LIVE, "Something still feeds it: a voice coil burns, and so does what is put there to tone it.",
+         ("Part the plug from its unit, no lead of yours on a unit; find what feeds the pair, read it again and add a "
+         "record.")),
+    ],
+)  # fmt: skip
+def test_what_volts_at_a_wrong_place_mean(tmp_path: Path, job: str, record: str, why: str, do: str) -> None:
+    (finding,) = recorded(tmp_path, "J23", (record,), job)
+    assert finding.message.endswith(f". {why}")
+    assert finding.do == f"Key out, fuse at the battery out. {do}"

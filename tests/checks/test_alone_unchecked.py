@@ -7,6 +7,7 @@ import pytest
 from harness.checks.unchecked import unchecked
 from harness.graph.wiring import Wiring
 from tests.checks.alone import LINK
+from tests.checks.test_alone_halves import CUT, PAIRS
 from tests.graph import test_joined_rules as joined
 from tests.graph import test_signals as signals
 from tests.graph.test_supply import wiring_of as supplied
@@ -20,8 +21,9 @@ from tests.graph.test_supply import wiring_of as supplied
         ("", "removed: [out, amp]\n", "", "what wakes ", ["dsp"]),
         # units with outputs and without routes, but for a source and for one that comes out
         ("", "", "", "routes inside ", ["amp", "dsp"]), ("", "removed: [out, dsp]\n", "", "routes inside ", ["amp"]),
-        # cavities of 12 that have no row: 1 to 8 have one
-        ("", "", "", "4 of 12 cavities of ", ["dash"]),
+        # cavities of 12 that have no row: 1 to 8 have one; of 9, and of 8
+        ("", "", "", "4 of 12 cavities of ", ["dash"]), ("", "", "", "1 of 9 cavities of ", ["dash"]),
+        ("", "", "", "0 of 8 cavities of ", []),
         # a terminal that is moved, and none
         ("", "moved: {T1.car.1: T1.car.9}\n", "T1: dash", "whether T1 car end 1",
          [", moved to 9, sits (position, lock, tug)"]),
@@ -32,7 +34,8 @@ from tests.graph.test_supply import wiring_of as supplied
 )  # fmt: skip
 def test_what_is_listed(joints: str, more: str, mate: str, start: str, listed: list[str]) -> None:
     head = joined.HEAD.replace("removed: [out]\n", "") if "removed" in more else joined.HEAD
-    head = head.replace("    unit: radio\n", "    unit: radio\n    ways: 12\n") if "cavities" in start else head
+    if "cavities" in start:
+        head = head.replace("    unit: radio\n", f"    unit: radio\n    ways: {start.split()[2]}\n")
     what = [each.what for each in unchecked(joined.wiring_of(joints, more, mate, head))]
     found = sorted(each.removeprefix(start) for each in what if each.startswith(start))
     assert len(found) == len(listed), what
@@ -89,6 +92,83 @@ def test_a_turn_on_that_nobody_planned(joints: str, more: str, told: list[str]) 
     assert lines_with(signals.wiring_of(joints, WOKEN, PLUG + more), "the turn-on of") == [
         f"the turn-on of {unit}: nothing is joined to it, and the job has no `runs:`: not planned yet" for unit in told
     ]
+
+
+CHIME = "features:\n  chime: {from: radio, to: [spk.FL], kind: %s}\nfound:\n  - dash.FL > spk.FL\n"
+
+
+@pytest.mark.parametrize(
+    ("kind", "many"),
+    [("warning", 1), ("warning, key: out", 0), ("warning, key: run", 0), ("voice", 0), ("other", 0), ("emergency", 0)],
+)
+def test_a_warning_of_which_nobody_wrote_when(kind: str, many: int) -> None:
+    """It must pass the amplifier, which the radio's turn-on wakes; only a warning matters with the key out."""
+    amp = "amp: {kind: amplifier, inputs: {in1: 1..9 V}, outputs: {out1: 50 W}, routes: {out1: in1}, wakes: rem}"
+    head = signals.HEAD.replace("btl 8 V}", "btl 8 V}, gives: {AMP-ON: 100 mA}")
+    joints = "dash.unit.FL: amp.in1; amp.out1: dash.car.FL; radio.AMP-ON: amp.rem"
+    wiring = signals.wiring_of(joints, amp, f"{PAIRS}{CUT}{CHIME % kind}", head=head)
+    line = "whether chime is heard with the key out: it must pass amp, asleep then, and its `key` isn't written"
+    assert lines_with(wiring, "chime") == [line] * many
+
+
+FED = """\
+inline: {C1: sill}
+units:
+  amp: {kind: amplifier, %s, wakes: signal}
+  two: {kind: amplifier, draws: 9 A, wakes: signal}
+runs:
+  - amp.GND > 1 m 8 AWG > gnd.G1
+"""
+DIRECT, BY_PLUG = "battery.+ > fuse 10 A > 1 m 8 AWG > amp.B+", "battery.+ > C1.1 > fuse 10 A > 1 m 8 AWG > amp.B+"
+NO_CURRENT = "neither `draws` nor its output power nor its fuses are written: it counts as nothing"
+NO_LENGTH = "the fuse distance from battery + to C1 cavity 1, car side: a piece of the cable has no length written"
+
+
+@pytest.mark.parametrize(
+    ("says", "run", "told"),
+    [
+        ("draws: 3 A", DIRECT, []), ("class: D", DIRECT, [f"what amp draws: {NO_CURRENT}"]),
+        # 60 % of an amplifier whose class nobody wrote is a guess, and so is a sum of fuses
+        ("outputs: {out1: 50 W @ 4 ohm}, class: D", DIRECT, []),
+        ("outputs: {out1: 50 W @ 4 ohm}", DIRECT,
+         ["what amp really draws: taken from 50 W at 60 % for class AB, 13.8 V"]),
+        ("fuses: 2 x 20 A", DIRECT, ["what amp really draws: taken from its own fuses, 2 x 20 A"]),
+        # a piece without a length before the fuse; what is too long as far as it is written is F02's
+        ("draws: 3 A", BY_PLUG, [NO_LENGTH]), ("draws: 3 A", BY_PLUG.replace("> fuse", "> 20 in 8 AWG > fuse"), []),
+        # the unit that is fed isn't the one of which nothing is known
+        ("class: D", DIRECT.replace("amp", "two"), []),
+    ],
+)  # fmt: skip
+def test_what_is_listed_of_the_supply(says: str, run: str, told: list[str]) -> None:
+    wiring = supplied(f"{FED % says}  - {run}\n")
+    assert lines_with(wiring, "draws", "supply", "fuse distance") == told
+
+
+def test_a_supply_that_begins_nowhere() -> None:
+    units = "units:\n  amp: {kind: amplifier, draws: 3 A}\n  two: {kind: amplifier, draws: 9 A}\n"
+    assert lines_with(supplied(f"{units}runs:\n  - amp.B+ > 1 m 8 AWG > two.B+\n"), "supply") == [
+        "volts and amperes of the supply: no run leads from the battery to a unit"
+    ]
+
+
+STOCK = "looms:\n  T1: {{ends: {{unit: 8-way, car: 8-way}}, leads: {{1: ILL OG}}{}}}\n"
+
+
+@pytest.mark.parametrize(
+    ("store", "date", "many"),
+    [
+        # one that comes, and nobody knows when it is wanted; that is here; of which nobody wrote when it comes
+        (", stock: 0, arrives: 2026-03-09", "", 1), (", stock: 0, arrives: 2026-03-09", "date: 2026-03-10\n", 0),
+        (", stock: 2", "", 0), (", stock: 2, arrives: 2026-03-09", "", 0), (", stock: 0", "", 0), ("", "", 0),
+    ],
+)  # fmt: skip
+def test_a_loom_that_comes(store: str, date: str, many: int) -> None:
+    wiring = signals.wiring_of("T1.unit.1: amp.rem", "amp: {kind: amplifier, wakes: rem}", STOCK.format(store),
+                               head=signals.HEAD.replace("title: ", f"{date}title: "))  # fmt: skip
+    assert (
+        lines_with(wiring, "in time")
+        == ["whether T1 is here in time: the day of the work (`date`) is not written"] * many
+    )
 
 
 RADIOS = "one: {kind: radio, outputs: {FL FR: btl}}; other: {kind: radio, outputs: {FL FR: btl}}; "

@@ -180,6 +180,11 @@ SAID: list[tuple[str, str]] = [
     # one of three writes no current
     ("E05/bad_at_least", "at least 115 mA hangs on it (dsp 35 mA, amp 80 mA)"),
     ("E05/bad_plain", "and 390 mA hangs on it (dsp 20 mA, amp 35 mA, bass 35 mA, fan 300 mA)"),
+    # the day without the hour
+    ("J07/bad_gone", "kick.car.3/4 (JM, 2026-03-02) can't be counted any more"),
+    # the end alone was read; the start as well
+    ("E06/bad_only_the_end", "With what switches it on, read at its source as well"),
+    ("E06/bad_plain", "Read from joint to joint with the unit joined"),
     ("E08/bad_plain", "Wake amp from dsp rem-out, which is free."),
     ("E10/bad_fed_at_87", "k1 87 hangs on battery + with no fuse before it"),
     ("E12/bad_by_a_coil", "dsp and amp cut out and pop."),
