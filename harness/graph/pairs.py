@@ -146,7 +146,7 @@ def silent_drivers(wiring: Wiring) -> dict[str, str]:
     """Speaker -> the tone that it must have answered at its plug, and didn't."""
     return {
         each.speaker: each.silent
-        for plug in wiring.job.parts.plugs.values() if not plug.inline and wiring.job.tones
+        for plug in wiring.job.parts.plugs.values() if wiring.job.tones
         for plus, minus in pairs_of(wiring, plug.name)
         for each in told(wiring, plug, plus, minus).unheard if each.silent
     }  # fmt: skip
