@@ -217,8 +217,9 @@ def _body(wiring: Wiring) -> Iterator[Contrary]:
 
 
 def _of_a_pair(wiring: Wiring, name: str) -> bool:
+    """Whether a contact is a speaker's cavity, on either half."""
     contact = wiring.contact(name)
-    return contact.kind == "plug" and contact.half == "car" and contact.function.kind == "audio"
+    return contact.kind == "plug" and contact.function.kind == "audio"
 
 
 def _lights(wiring: Wiring) -> Iterator[Contrary]:

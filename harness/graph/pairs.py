@@ -159,7 +159,7 @@ def looks_at_no_pair(wiring: Wiring) -> Iterator[Record]:
         if record.verb != "polarity" or record.stale or len(record.contacts) != 2:
             continue
         at = on_car_side(record.contacts)
-        name = record.contacts[0].partition(".")[0]
+        name = min(at).partition(".")[0]
         if name not in plugs or plugs[name].inline:
             continue
         if name not in pairs:
