@@ -200,6 +200,9 @@ BESIDE = BESIDE.replace(REM, f"{REM}    amp.out1: ear.in1\n")
         (JOB, "ohm: dash.car.7/8, reads: 3 V, car: Larch van", []),
         (JOB, "volts: amp.out1, reads: 25 V, signal: 1 kHz", []),
         (JOB, "volts: amp.out1, reads: 25 V", ["sense"]),
+        # below the body is no feed of the car; a signal is so half of the time
+        (JOB, "volts: amp.B+, reads: -12 V", ["sense"]),
+        (JOB, "volts: amp.B+, reads: -12 V, signal: 1 kHz", []),
         # DC beside another reading, on the car's wires of a pair and nowhere else
         (JOB, "ohm: dash.car.7/8, reads: 3 ohm, dc: 5 V", ["dc"]),
         (JOB, "ohm: dash.unit.7/8, reads: 3 ohm, dc: 5 V", []),
@@ -224,6 +227,7 @@ BESIDE = BESIDE.replace(REM, f"{REM}    amp.out1: ear.in1\n")
         (JOB, "ohm: amp.rem, reads: 1 ohm, unplugged: amp", []),
         # what else hangs on a feed of the car's is read with it
         (JOB, "ohm: dash.car.9, reads: 0.5 ohm", []),
+        (JOB.replace("9: ACC RD", "9: B+ RD"), "ohm: dash.car.9/11, reads: 0.5 ohm", []),
         # an input beside the speaker is no 1 ohm
         (BESIDE, "ohm: amp.out1, reads: 1 ohm, unplugged: amp", ["ohms"]),
         (BESIDE, "ohm: amp.out1, reads: 1 ohm", []),
@@ -283,6 +287,7 @@ def test_which_runs_are_laid(records: tuple[str, ...], boxes: dict[tuple[str, st
         (("checked: T1 car end, found: latched seated",), {"seated": True, "latched": True}),
         (("checked: T1 car end, found: seated but dirty",), {}),
         (("built: T1 car end, is: seated", "checked: T1 car end, found: not seated"), {"seated": False}),
+        (("checked: T1 car end, is: dirty",), {}),
         (("checked: T1 unit end, found: seated",), {}),
         (("seen: T1 car end, found: seated",), {}),
         # what the record rested on: another plug has that loom's end now
@@ -312,6 +317,39 @@ def test_a_run_that_has_another_number_now(tmp_path: Path) -> None:
         assert ticked.says_not_laid(wiring, said) is bool(name)
         assert [each.name for each in ticked.not_laid(wiring)] == ([name] if name else [])
         assert not ticked.says_not_laid(wiring, recorded(tmp_path, record).job.records[0])
+
+
+def test_two_runs_between_the_same_two_ends(tmp_path: Path) -> None:
+    """Which of them was laid is known by its name, where that still means one of them."""
+    job = f"{JOB}  - amp.GND > 24 in 8 AWG > gnd.G1\n"
+    for name, known in (("RUN 2", ["RUN 2"]), ("RUN 3", ["RUN 3"]), ("RUN 9", [])):
+        made = ticked.ticked(recorded(tmp_path, f"built: {name}, fact: lays amp.GND to gnd.G1", job=job))
+        assert [each for each, _ in made] == known
+
+
+def test_only_what_was_built_says_that_a_run_is_not_laid(tmp_path: Path) -> None:
+    wiring = recorded(tmp_path, "checked: RUN 1, is: not laid", "built: RUN 2")
+    assert not ticked.says_not_laid(wiring, wiring.job.records[0])
+    assert ticked.not_laid(wiring) == ()
+
+
+@pytest.mark.parametrize(
+    ("records", "odd"),
+    [
+        (("handover: closed, odd: it hums",), "it hums"),
+        (("handover: paused, odd: it hums", "seen: carpet, found: dry"), "it hums"),
+        # who takes over says nothing of it; who hands over the next time does
+        (("handover: paused, odd: it hums", "handover: taken"), "it hums"),
+        (("handover: paused, odd: it hums", "handover: taken", "handover: closed, odd: nothing"), ""),
+        (("handover: paused, odd: it hums", "handover: closed"), ""),
+        (("handover: closed, odd: Nothing.",), ""),
+        (("handover: closed, odd: No",), ""),
+        (("seen: carpet, odd: it hums",), ""),
+        (("handover: taken, odd: it hums",), ""),
+    ],
+)
+def test_what_was_left_odd(records: tuple[str, ...], odd: str, tmp_path: Path) -> None:
+    assert [each.reads for each in contrary.contrary(recorded(tmp_path, *records))] == ([odd] if odd else [])
 
 
 def test_a_job_without_boxes_has_none_ticked(tmp_path: Path) -> None:
