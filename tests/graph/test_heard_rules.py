@@ -591,8 +591,9 @@ def test_a_function_of_which_the_other_wire_is_broken() -> None:
     ],
 )  # fmt: skip
 def test_features_that_must_pass_a_unit_that_sleeps(wake: str, kind: str, units: tuple[str, ...]) -> None:
-    """FR goes on as it was, and stands first."""
+    """FR goes on as it was, and stands first; an emergency call is told elsewhere."""
     more = features(
+        "call: {from: deck, to: [spk.FL-WF], kind: emergency}",
         f"other: {{from: deck, to: [spk.FR-WF], kind: {kind}}}",
         f"chime: {{from: deck, to: [spk.FR-WF, spk.FL-WF], kind: {kind}}}",
     )

@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from harness.graph import alike, drivers, faded, looks, loops, loose, relays
+from harness.graph import alike, drivers, faded, grounded_apart, grounding, looks, loops, loose, relays
 from harness.graph.answering import branches_between
 from harness.graph.parted import wires_of
-from tests.graph import test_parted, test_signals
+from tests.graph import test_joined_rules, test_parted, test_signals
 from tests.graph.test_contrary_rules import JOB, recorded
 from tests.graph.test_signals import wiring_of
 
@@ -98,3 +98,28 @@ def test_a_cut_end_behind_a_loom_s(tmp_path: Path) -> None:
     made = [each.contacts for each in loose.loose_ends(recorded(tmp_path, job=job)) if each.cut]
     assert all(name.startswith("dash.") for names in made for name in names)
     assert any("dash.car.7" in names for names in made)
+
+
+def test_the_ground_of_a_unit_behind_one_that_comes_out() -> None:
+    head = test_joined_rules.HEAD.replace("\n  face: {", "\n  first: {kind: interface, draws: 1 A}\n  face: {")
+    head = head.replace("removed: [out]", "removed: [first]")
+    wiring = test_joined_rules.wiring_of("first.GND: gnd.G1; face.GND: gnd.G2", head=head)
+    grounds = grounding.grounds(wiring)
+    assert "first.GND" not in grounds
+    assert grounds["face.GND"].points[:1] == ("gnd.G2",)
+
+
+def test_a_unit_without_ground_behind_one_that_has_it() -> None:
+    wiring = test_joined_rules.wiring_of("face.GND: gnd.G1; amp.GND: gnd.G1")
+    made = [ground.terminals for ground in grounding.ungrounded(wiring)]
+    assert made[0] == ("eye.GND",)
+    assert ("dsp.GND",) in made
+    assert not {("face.GND",), ("amp.GND",), ("out.GND",)} & set(made)
+
+
+def test_the_second_of_two_amplifiers_is_grounded_elsewhere() -> None:
+    """Grounded at the processor's point nothing can hum; at another point the signal's − is a second way to it."""
+    head = test_joined_rules.HEAD.replace("  cam: {", "  two: {kind: amplifier, inputs: {in1: 0.2..4 V}}\n  cam: {")
+    joints = "dsp.out1: amp.in1; dsp.out2: two.in1; dsp.GND: gnd.G1; amp.GND: gnd.G1; two.GND: gnd.G2"
+    made = list(grounded_apart.grounded_apart(test_joined_rules.wiring_of(joints, head=head)))
+    assert [(each[0], each[3]) for each in made] == [("dsp", "two")]
