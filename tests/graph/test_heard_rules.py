@@ -286,6 +286,8 @@ def test_a_split_behind_a_unit_and_an_allowed_bridge() -> None:
     bridged = AMP % ", bridges: out1+/out2-"
     assert split(job("amp.out1+: spk.C+; amp.out2-: spk.C-", bridged)) == []
     assert split(job("amp.out2+: spk.C+; amp.out1-: spk.C-", bridged)) == [[("spk.C", "amp.out2+", "amp.out1-", False)]]
+    made = split(job("amp.out1+: spk.FL+; amp.out2-: spk.FL-; deck.FR+: spk.C+; deck.FL-: spk.C-", bridged))
+    assert made == [[("spk.C", "deck.FR+", "deck.FL-", False)]], "behind the bridge"
     # an output that is called by a channel carries it, where nobody wrote a route
     named = "dsp: {kind: processor, inputs: {in1..2: 2..20 V}, outputs: {FL: 4 V, FR: 4 V}}"
     assert split(job("dsp.FR+: spk.FL+; dsp.FL-: spk.FL-", named)) == [[("spk.FL", "dsp.FR+", "dsp.FL-", True)]]

@@ -143,6 +143,11 @@ def said(wiring: Wiring, pair: int = 0) -> toned.Told:
         # one of each part of the range proves both
         (("tone: dash.car.1/2, heard: FL-WF, signal: 500 Hz", "tone: dash.car.1/2, heard: FL-TW, signal: 9 kHz"), True,
          "FL-WF FL-TW", ""),
+        # behind a tone between the two, which neither must answer, and one that was another pair's by the chart of then
+        (("tone: dash.car.1/2, heard: none, signal: 3 kHz", "tone: dash.car.1/2, heard: FL-WF FL-TW"), True,
+         "FL-WF FL-TW", ""),
+        (("tone: dash.car.1/2, charted: RL, heard: RL", "tone: dash.car.1/2, heard: FL-WF FL-TW"), True,
+         "FL-WF FL-TW", ""),
         # nothing of the chart was written, and what answered besides is no driver of the pair
         (("tone: dash.car.1/2, heard: FL-WF FL-TW hum",), False, "", ""),
         (("tone: dash.car.1/2, heard: FL-WF FL-TW RL",), False, "", "stranger"),
