@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from harness.graph import alike, drivers, faded, grounded_apart, grounding, looks, loops, loose, relays
+from harness.graph import alike, drivers, faded, grounded_apart, grounding, looks, loops, loose, relays, unrated
 from harness.graph.answering import branches_between
 from harness.graph.parted import wires_of
 from tests.graph import test_joined_rules, test_parted, test_signals
@@ -123,3 +123,9 @@ def test_the_second_of_two_amplifiers_is_grounded_elsewhere() -> None:
     joints = "dsp.out1: amp.in1; dsp.out2: two.in1; dsp.GND: gnd.G1; amp.GND: gnd.G1; two.GND: gnd.G2"
     made = list(grounded_apart.grounded_apart(test_joined_rules.wiring_of(joints, head=head)))
     assert [(each[0], each[3]) for each in made] == [("dsp", "two")]
+
+
+def test_the_second_fuse_has_no_rating(tmp_path: Path) -> None:
+    job = JOB + "  - battery.+ > 6 in 16 AWG > fuse unknown > 6 ft 16 AWG > eye.B+\n"
+    made = unrated.unrated(recorded(tmp_path, job=job))
+    assert [each.rating_a for each in made] == [None], "amp's fuse is of 30 A"
