@@ -133,7 +133,7 @@ def least_modulus(branches: Sequence[Branch], plus: str, minus: str, low_hz: flo
     found = []
     for at in range(steps + 1):
         before, after = max(0, at - 1), min(steps, at + 1)
-        if values[at] <= values[before] and values[at] <= values[after]:
+        if values[at] == min(values[before], values[at], values[after]):
             hz = _dip(modulus, points[before], points[after])
             found += [Least(values[at], points[at]), Least(modulus(hz), hz)]
     return min(found)

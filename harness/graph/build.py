@@ -106,9 +106,9 @@ def _car_wiring(job: Job) -> Iterator[Conductor]:
     chained = {name for segment in job.segments if not segment.laid for name in (segment.a, segment.b)}
     fed = {name for name in chained if name.startswith("spk.")}
     for plug in job.parts.plugs.values():
-        if plug.car or plug.inline:
+        if plug.car:
             continue
-        for row in standing_rows(plug):
+        for row in standing_rows(plug):  # of an inline plug nothing is said that it carries
             contact = f"{plug.name}.car.{row.cavity}"
             if contact in chained:
                 continue

@@ -106,7 +106,7 @@ def _direct(wiring: Wiring) -> Iterator[Record]:
     """Readings in volts that hold and are no level of a signal."""
     for record in wiring.job.records:
         level = record.word("signal") or record.word("step") or record.word("clean")
-        if record.verb == "volts" and not record.stale and record.contacts and not level:
+        if record.verb == "volts" and not record.stale and not level:
             yield record
 
 
@@ -217,8 +217,9 @@ def _body(wiring: Wiring) -> Iterator[Contrary]:
 
 
 def _of_a_pair(wiring: Wiring, name: str) -> bool:
+    """Whether a contact is a speaker's cavity, on either half."""
     contact = wiring.contact(name)
-    return contact.kind == "plug" and contact.half == "car" and contact.function.kind == "audio"
+    return contact.kind == "plug" and contact.function.kind == "audio"
 
 
 def _lights(wiring: Wiring) -> Iterator[Contrary]:
@@ -232,7 +233,7 @@ def _sense(wiring: Wiring) -> Iterator[Contrary]:
     """Readings that no meter in this car can have shown: more volts than a car has, ohms under volts."""
     last = {}
     for record in wiring.job.records:
-        if record.verb in ("volts", "ohm") and not record.stale and record.contacts and record.word("reads")[:1] != "":
+        if record.verb in ("volts", "ohm") and not record.stale and record.contacts and record.word("reads"):
             last[record.verb, frozenset(record.contacts), record.word("key"), record.word("step")] = record
     direct = {id(record) for record in _direct(wiring)}
     for record in last.values():

@@ -41,7 +41,7 @@ def looks(wiring: Wiring) -> tuple[Look, ...]:
 
 def found_wrong(wiring: Wiring, record: Record) -> bool:
     """Whether a look, at a thing or a unit's light, found something wrong, whatever a later one says."""
-    if record.joint or record.verb not in ("checked", "seen") or not _said(record):
+    if record.joint or record.verb not in ("checked", "seen"):
         return False
     units = {name.lower() for name in wiring.job.parts.units}
     if record.verb == "checked" or _of_no_light(record, units):

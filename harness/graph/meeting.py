@@ -75,10 +75,7 @@ def feeds(wiring: Wiring) -> tuple[str, ...]:
 
 def is_ground(wiring: Wiring, name: str) -> bool:
     """Ground by its function, a ground point, the car's body, or a second battery's −."""
-    if wiring.role(name) == GROUND:
-        return True
-    contact = wiring.contact(name)
-    return contact.kind == "unit" and contact.last == "-" and wiring.job.parts.units[contact.owner].kind == "battery"
+    return wiring.role(name) == GROUND or wiring.contact(name).last == "-"  # only a battery has such a terminal
 
 
 @kept
@@ -86,7 +83,7 @@ def grounded_nets(wiring: Wiring) -> frozenset[int]:
     """The nets as planned that hold ground."""
     number, ports = wiring.planned.net_number, wiring.ports
     by_function = [number(name) for name in wiring.contacts_for("ground") if name not in ports]
-    batteries = [name for name in wiring.contacts_for("terminal") if name.endswith(".-") and is_ground(wiring, name)]
+    batteries = [name for name in wiring.contacts_for("terminal") if name.endswith(".-")]
     return frozenset([*by_function, *map(number, batteries)])
 
 

@@ -146,7 +146,7 @@ def silent_drivers(wiring: Wiring) -> dict[str, str]:
     """Speaker -> the tone that it must have answered at its plug, and didn't."""
     return {
         each.speaker: each.silent
-        for plug in wiring.job.parts.plugs.values() if not plug.inline and wiring.job.tones
+        for plug in wiring.job.parts.plugs.values() if wiring.job.tones
         for plus, minus in pairs_of(wiring, plug.name)
         for each in told(wiring, plug, plus, minus).unheard if each.silent
     }  # fmt: skip
@@ -159,7 +159,7 @@ def looks_at_no_pair(wiring: Wiring) -> Iterator[Record]:
         if record.verb != "polarity" or record.stale or len(record.contacts) != 2:
             continue
         at = on_car_side(record.contacts)
-        name = record.contacts[0].partition(".")[0]
+        name = min(at).partition(".")[0]
         if name not in plugs or plugs[name].inline:
             continue
         if name not in pairs:

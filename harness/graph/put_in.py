@@ -28,7 +28,7 @@ def put_in(wiring: Wiring) -> list[PutIn]:
     job = wiring.job
     last: dict[tuple[str, str], Record] = {}
     for record in job.records:
-        if record.verb in ("built", "checked") and not record.stale:
+        if not record.stale:
             last.update({(record.verb, name): record for name in record.contacts})
     made = []
     for name, (cavity, place) in job.moved.items():

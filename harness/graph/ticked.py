@@ -78,8 +78,7 @@ def ticked(wiring: Wiring) -> dict[tuple[str, str], Seen]:
     proves nothing.
     """
     made: dict[tuple[str, str], Seen] = {}
-    known = any(record.verb in JOINT_VERBS for record in wiring.job.records) and bool(rests_on(wiring))
-    for record in wiring.job.records if known else ():
+    for record in wiring.job.records:
         name = _meant(wiring, record) if record.verb in JOINT_VERBS and not record.stale else ""
         if not name or wrong_words(record, name):
             continue

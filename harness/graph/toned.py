@@ -179,11 +179,11 @@ def _is_meant(wiring: Wiring, name: str, own: Sequence[str], said: Named, signal
     return must_answer(wiring.job.parts.speakers[name], span) or len(said.vague) == 1
 
 
-def says(tone: Tone, base: str, own: Sequence[str] = (), said: Named | None = None) -> bool:
+def says(tone: Tone, base: str, own: Sequence[str], said: Named) -> bool:
     """Whether a tone confirms a channel: charted so and heard, or heard alone where the chart was corrected to it."""
     if tone.charted == base or tone.heard == base:
         return True
-    if said is None or not said.speakers or said.odd or said.elsewhere:
+    if not said.speakers or said.odd or said.elsewhere:
         return False
     return set(said.speakers) <= set(own)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, NamedTuple
 
-from harness.graph.waking import CAR, Giver, Wake, is_alone, wakes_without_lead, who_wakes_whom
+from harness.graph.waking import CAR, Giver, Wake, is_alone, who_wakes_whom
 from harness.graph.wiring import Wiring
 from harness.graph.woken import Way, way, woken
 
@@ -95,12 +95,11 @@ def _asleep(wiring: Wiring) -> bool:
     wakers: dict[str, set[str]] = {}
     for each in woken(wiring):
         wakers.setdefault(each.wake.unit, set()).update(giver.unit for giver in each.sources)
-    units = wiring.job.parts.units
     wakes_whom: dict[str, list[str]] = {}
     for unit, by in wakers.items():
         for giver in by:
             wakes_whom.setdefault(giver, []).append(unit)
-    row = [CAR, *(name for name, unit in units.items() if name not in wakers or wakes_without_lead(unit))]
+    row = [CAR, *(name for name in wiring.job.parts.units if name not in wakers)]
     awake = set(row)
     for here in row:
         for unit in wakes_whom.get(here, ()):

@@ -26,9 +26,10 @@ class Unpaired(NamedTuple):
 def unpaired(wiring: Wiring) -> list[Unpaired]:
     """Every plug with such pairs, in the order of the job; not those whose tones say how their chart is wrong."""
     suspects = {
-        wiring.contact(reading.contacts[0]).owner
+        wiring.contact(name).owner
         for reading, met in speaker_readings(wiring)
         if math.isinf(reading.ohm) and met.branches and not met.expected.open_to_dc
+        for name in reading.contacts
     }
     if not suspects:  # most jobs: nobody need judge their charts
         return []

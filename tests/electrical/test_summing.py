@@ -30,8 +30,11 @@ def test_holes_of_a_late_tweeter() -> None:
 
 
 def test_depth_by_hand() -> None:
-    """1 V and 0.5 V: 0.5 V left of 1.5 V, 20 log 3 = 9.542 dB. Alike: all of it. One silent: nothing falls."""
+    """1 V and 0.5 V: 0.5 V left of 1.5 V, 20 log 3 = 9.542 dB, and a tenth of each the same. Alike: all of it. One
+    silent: nothing falls.
+    """
     assert depth_db(1.0, 0.5) == pytest.approx(9.5424, abs=1e-4)
+    assert depth_db(0.1, 0.05) == pytest.approx(9.5424, abs=1e-4)
     assert math.isinf(depth_db(0.7, 0.7))
     assert depth_db(1.0, 0.0) == 0
     assert depth_db(0.0, 0.0) == 0

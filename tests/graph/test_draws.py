@@ -20,6 +20,7 @@ units:
   away: {kind: amplifier, draws: 5 A}
 removed: [away]
 """
+EACH = ("A", "AB", "G", "H", "D")
 
 
 def test_what_each_draws_and_how_that_is_known() -> None:
@@ -38,6 +39,18 @@ def test_what_each_draws_and_how_that_is_known() -> None:
     assert said["two"].startswith("75 W + 300 W at 80 %, ")
     assert said["four"].startswith("4 x 75 W at 75 % for class D, ")
     assert (said["fused"], said["one"]) == ("its own fuses, 2 x 30 A", "its own fuses, 25 A")
+
+
+def test_how_much_of_the_current_each_class_brings_to_the_speakers() -> None:
+    """By a retailer's guide (seen 2026) an amplifier of class AB gives 60 % of what it draws, of D 75 %, of A 25 %; G
+    and H count as AB. 69 W at 13.8 V are 5 A: /0.25 = 20, /0.6 = 8.333, /0.75 = 6.667 A.
+    """
+    units = "".join(f"  {name}: {{kind: amplifier, outputs: {{out1: 69 W}}, class: {name}}}\n" for name in EACH)
+    made = draws(wiring_of(f"units:\n{units}  none: {{kind: amplifier, outputs: {{out1: 69 W}}}}\n"))
+    assert {unit: (round(each.current_a, 3), each.guessed) for unit, each in made.items()} == {
+        "A": (20, False), "AB": (8.333, False), "G": (8.333, False), "H": (8.333, False), "D": (6.667, False),
+        "none": (8.333, True),
+    }  # fmt: skip
 
 
 def test_what_the_supply_could_not_work_out() -> None:

@@ -75,6 +75,13 @@ def test_an_exchange_behind_another_unit(units: str, joints: str) -> None:
     assert [each for each in told(text) if each[0][0].startswith("deck")] == [BOTH]
 
 
+@pytest.mark.parametrize("kind", ["switch", "fuse block", "diode"])
+def test_what_current_only_passes_has_no_feed_of_its_own(kind: str) -> None:
+    """A switch may well be called by what it switches: its wires are no feeds that it takes."""
+    unit = f"  way: {{kind: {kind}, leads: {{B+: YE, ACC: RD}}}}\n"
+    assert told(job(unit + DECK, "dash.2: way.B+; dash.1: way.ACC")) == []
+
+
 def test_what_comes_out_is_exchanged_with_nothing() -> None:
     assert told(job(DECK, SWAPPED, "removed: [deck]\n")) == []
 

@@ -286,6 +286,16 @@ def test_a_split_behind_a_unit_and_an_allowed_bridge() -> None:
     bridged = AMP % ", bridges: out1+/out2-"
     assert split(job("amp.out1+: spk.C+; amp.out2-: spk.C-", bridged)) == []
     assert split(job("amp.out2+: spk.C+; amp.out1-: spk.C-", bridged)) == [[("spk.C", "amp.out2+", "amp.out1-", False)]]
+    made = split(job("amp.out1+: spk.FL+; amp.out2-: spk.FL-; deck.FR+: spk.C+; deck.FL-: spk.C-", bridged))
+    assert made == [[("spk.C", "deck.FR+", "deck.FL-", False)]], "behind the bridge"
+    # an output that is called by a channel carries it, where nobody wrote a route
+    named = "dsp: {kind: processor, inputs: {in1..2: 2..20 V}, outputs: {FL: 4 V, FR: 4 V}}"
+    assert split(job("dsp.FR+: spk.FL+; dsp.FL-: spk.FL-", named)) == [[("spk.FL", "dsp.FR+", "dsp.FL-", True)]]
+    assert split(job("dsp.FL+: spk.FL+; dsp.FR-: spk.FL-", named)) == [[("spk.FL", "dsp.FL+", "dsp.FR-", False)]]
+    # so does a radio's, whatever else it may play: its own tuner is on it
+    deck = "deck: {kind: radio, inputs: {in1..2: 1..2 V}, outputs: {FL FR: btl 8 V}, routes: {FL: in1, FR: in2}}"
+    made = split(wiring_of("deck.FR+: spk.FL+; deck.FL-: spk.FL-", deck))
+    assert made == [[("spk.FL", "deck.FR+", "deck.FL-", True)]]
     # a sum has no channel of its own
     mixed = AMP % ", routes: {out1: in1 + in2, out2: in2}"
     assert split(job(joints, mixed)) == [[("spk.FL", "amp.out2+", "amp.out1-", False)]]
@@ -583,8 +593,9 @@ def test_a_function_of_which_the_other_wire_is_broken() -> None:
     ],
 )  # fmt: skip
 def test_features_that_must_pass_a_unit_that_sleeps(wake: str, kind: str, units: tuple[str, ...]) -> None:
-    """FR goes on as it was, and stands first."""
+    """FR goes on as it was, and stands first; an emergency call is told elsewhere."""
     more = features(
+        "call: {from: deck, to: [spk.FL-WF], kind: emergency}",
         f"other: {{from: deck, to: [spk.FR-WF], kind: {kind}}}",
         f"chime: {{from: deck, to: [spk.FR-WF, spk.FL-WF], kind: {kind}}}",
     )

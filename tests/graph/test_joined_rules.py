@@ -180,6 +180,9 @@ def test_the_joints_on_a_bus(joints: str, made: list[tuple[str, str]]) -> None:
         ("gate.1: [eye.B+, amp.B+]", "", [("gate.car.1", "eye.B+"), ("gate.car.1", "amp.B+")]),
         ("gate.1: eye.B+; eye.B+: amp.B+", "", [("gate.car.1", "eye.B+")]),
         ("gate.1: amp.in1+; amp.in1+: eye.B+", "", []),
+        # by a loom's lead on which something hangs that takes nothing
+        ("gate.1: T1.car.6; T1.car.6: [amp.in1+, eye.B+]", "", [("gate.car.1", "eye.B+")]),
+        ("gate.1: T1.car.6; T1.car.6: [gnd.G1, eye.B+]", "", [("gate.car.1", "eye.B+")]),
         # behind an inline plug of the same wire; another unit's plug ends it, and so does a fuse
         ("C204.1: eye.B+", "found:\n  - gate.1 > C204.1 > fuse 10 A > battery.+\n", [("gate.car.1", "eye.B+")]),
         ("dash.1: eye.B+", "found:\n  - gate.1 > dash.1\n", []),

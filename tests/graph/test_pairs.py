@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from harness.graph import pairs, plus_side, toned
+from harness.graph.drivers import Named
 from harness.graph.wiring import Wiring
 from harness.model.job import Tone
 from harness.place import Place
@@ -120,7 +121,7 @@ def test_whether_a_tone_confirms_a_channel() -> None:
         ("FL", "FL", "FL", True), ("RL", "FL", "FL", True), ("FL", "RL", "FL", True), ("RL", "RR", "FL", False),
     ):  # fmt: skip
         tone = Tone(("dash.car.1", "dash.car.2"), charted, heard, "", Place("e.yaml", 1, 1))
-        assert toned.says(tone, base) is confirms, (charted, heard)
+        assert toned.says(tone, base, (), Named(())) is confirms, (charted, heard)
 
 
 @pytest.mark.parametrize(

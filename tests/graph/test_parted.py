@@ -165,6 +165,7 @@ units:
   radio: {{kind: radio, outputs: {{FL: btl}}}}
 speakers:
   {names}: {{nominal: 4 ohm}}
+grounds: {{G1: {{place: floor}}, G2: {{place: sill}}, G3: {{place: boot}}, G4: {{place: roof}}}}
 found:
 """
 NAMES = [f"s{at}" for at in range(1, 34)]
@@ -212,6 +213,23 @@ def test_three_speakers_in_one_line(
 ) -> None:
     found = between_one_and_two([*THREE, *more], tmp_path, turned=turned)
     assert (sorted(found[0]), found[1]) == (branches, signs)
+
+
+def test_one_of_the_two_wires_is_on_the_body(tmp_path: Path) -> None:
+    """1 goes to the body in one place, and s1's − and s2's + each in another of their own: s1 lies between 1 and 2 with
+    its − on 1's side, s2 with its +. A wire on the body and one that isn't are two; two on the body are one.
+    """
+    chains = ["dash.1 > gnd.G1", "dash.2 > spk.s1+", "spk.s1- > gnd.G2", "dash.2 > spk.s2-", "spk.s2+ > gnd.G3"]
+    branches, signs = between_one_and_two(chains, tmp_path)
+    assert (sorted(branches), signs) == (["s1", "s2"], {"s1": -1, "s2": 1})
+    branches, signs = between_one_and_two(chains, tmp_path, turned=True)
+    assert (sorted(branches), signs) == (["s1", "s2"], {"s1": 1, "s2": -1})
+    assert between_one_and_two([*chains, "dash.2 > gnd.G4"], tmp_path) == ([], {})
+
+
+def test_two_cavities_on_one_wire_have_nothing_between_them(tmp_path: Path) -> None:
+    """s1 is shorted by the wire from 1 to 2."""
+    assert between_one_and_two(["dash.1 > dash.2", "dash.1 > spk.s1+", "dash.2 > spk.s1-"], tmp_path) == ([], {})
 
 
 # eight in a line and 32 side by side are more than anyone hangs on one pair (common practice, no source)

@@ -226,6 +226,19 @@ def test_an_output_on_what_it_is_made_from_is_no_feed(routes: str, feeds: list[o
     assert found == ([] if feeds else [("amp.line+", "amp.in1+", ())])
 
 
+def test_a_return_is_told_once() -> None:
+    """The bridge of two outputs has its + at out1+, as out1 has."""
+    for units, joints, told in (
+        (SUB.replace("line: 4 V", "out1..2: 4 V") % ", bridges: out1+/out2-, routes: {out1: in1 + in2, out2: in2}",
+         "amp.out1+: [amp.in1+, amp.in2+]", [("amp.out1+", "amp.in1+"), ("amp.out1+", "amp.in2+")]),
+        # what meets on the body alone is a short and comes back nowhere
+        ("amp: {kind: amplifier, inputs: {in1: 1..4 V grounded}, outputs: {line: 4 V}}",
+         "amp.line+: gnd.G1; amp.GND: gnd.G1", []),
+    ):  # fmt: skip
+        made = loops.returns(wiring_of(joints, units, "grounds: {G1: {place: floor}}\n"))
+        assert [(each.output, each.input) for each in made] == told
+
+
 def test_routes_are_written_and_not_for_this_output() -> None:
     units = "amp: {kind: amplifier, inputs: {in1..2: 1..4 V}, outputs: {out1..2: 4 V}, routes: {out2: in2}}"
     assert fed(wiring_of("amp.out1: amp.in1", units)) == [("amp.out1", "amp.in1", False, "")]

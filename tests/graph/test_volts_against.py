@@ -65,8 +65,12 @@ def odd(wiring: Wiring) -> list[tuple[str, bool, str]]:
     ],
 )  # fmt: skip
 def test_one_reading(what: str, told: list[tuple[bool, str]], tmp_path: Path) -> None:
-    """Before it stands one that says nothing, and one on the radio's half."""
-    before = ("volts: dash.car.10, reads: 19 V", "volts: dash.unit.9, reads: 0 V, key: run")
+    """Before it stands one that says nothing, one on the radio's half, and one at a speaker."""
+    before = (
+        "volts: dash.car.10, reads: 19 V",
+        "volts: dash.unit.9, reads: 0 V, key: run",
+        "volts: spk.FR+, reads: 0 V",
+    )
     name = what.partition(",")[0]
     made = odd(recorded(tmp_path, *before, f"volts: {what}", job=CHART))
     assert made == [(name, *each) for each in told]
