@@ -40,6 +40,11 @@ def minutes_span(low_ms: int, high_ms: int) -> str:
     return f"{low} min" if low == high else f"{low} to {high} min"
 
 
+def whole_minutes(low_ms: int, high_ms: int) -> str:
+    """`212 to 508 min`: a sum is no more exact than that."""
+    return minutes_span(*(round(each / 60_000) * 60_000 for each in (low_ms, high_ms)))
+
+
 def minutes_of(time_ms: int) -> str:
     """Minutes to a tenth, without a needless zero."""
     return f"{time_ms / 60_000:.1f}".removesuffix(".0")

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from harness.model.scope import Record, Scope
 from harness.scoping.lines import UNKNOWN, Line, Rate, span
 from harness.scoping.scoping import Scoping
-from harness.scoping.spans import minutes_span
+from harness.scoping.spans import minutes_span, whole_minutes
 
 _SHOWN = 4
 
@@ -75,7 +75,7 @@ def range_words(scoping: Scoping) -> str:
     """The range of the whole, and what the work costs at the hourly rate."""
     low, high = scoping.low_ms, scoping.high_ms
     prices = f"{scoping.price(low).words} to {scoping.price(high).words}"
-    return f"In all {minutes_span(low, high)}; labour {prices}"
+    return f"In all {whole_minutes(low, high)}; labour {prices}"
 
 
 def sum_words(scoping: Scoping) -> str:
