@@ -146,7 +146,8 @@ class InARow:
         """
         rates = self.hand.rates
         time_ms = rates.work_ms("mate")
-        cost = Cost(time_ms, rates.money(time_ms, 0), contacts=sum(each.one for each in self.circuits.all))
+        straight = sum(not self._openers(each) for each in self.circuits.all)  # goes through in every loom
+        cost = Cost(time_ms, rates.money(time_ms, 0), contacts=straight)
         for need in self.circuits.wide:
             made = self.circuits.wide_joint(need, ("", ""), self.circuits.most_behind[need])
             if made is None:
@@ -278,7 +279,7 @@ class InARow:
         for _ in points:
             cost = cost.plus(self.circuits.cap)
         for circuit in self.circuits.all:
-            if circuit.one:
+            if not self._openers(circuit):
                 cost = cost.plus(Cost(contacts=1))
             if not ends[circuit.cavity].through:
                 cost = cost.plus(self.circuits.spared(circuit))

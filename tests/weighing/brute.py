@@ -530,24 +530,25 @@ class Car:
         return set(self._points)
 
     def _not_worse(self, plug: str) -> list[Mix]:
-        """The mixes of a plug but those that another one of the same looms and cuts beats by any method: it takes no
-        more time, no more money, and no more joints of any kind.
+        """The mixes of a plug but those that another one beats by any method: it takes no more time, no more money, no
+        more joints of any kind, cuts no more and uses no loom that the other doesn't.
         """
-        best: dict[tuple[tuple[str, ...], int], list[tuple[Mix, dict[Kind, int]]]] = {}
+        best: list[tuple[Mix, dict[Kind, int]]] = []
 
         def no_more(one: tuple[Mix, dict[Kind, int]], other: tuple[Mix, dict[Kind, int]]) -> bool:
             return (
                 one[0].minutes <= other[0].minutes
                 and one[0].money <= other[0].money
+                and one[0].cuts <= other[0].cuts
+                and {*one[0].looms} <= {*other[0].looms}
                 and all(number <= other[1].get(kind, 0) for kind, number in one[1].items())
             )
 
         for each in self.mixes(plug):
             mix = each, dict(each.joints)
-            held = best.setdefault((each.looms, each.cuts), [])
-            if not any(no_more(other, mix) for other in held):
-                held[:] = [other for other in held if not no_more(mix, other)] + [mix]
-        return [mix for held in best.values() for mix, _ in held]
+            if not any(no_more(other, mix) for other in best):
+                best[:] = [other for other in best if not no_more(mix, other)] + [mix]
+        return [mix for mix, _ in best]
 
     def _by_every_method(self, chosen: tuple[Mix, ...]) -> Iterator[tuple[Fraction, Fraction, int]]:
         """Minutes, money and cuts of mixes, by every choice of one method for each kind of joint."""
