@@ -286,6 +286,8 @@ def test_a_split_behind_a_unit_and_an_allowed_bridge() -> None:
     bridged = AMP % ", bridges: out1+/out2-"
     assert split(job("amp.out1+: spk.C+; amp.out2-: spk.C-", bridged)) == []
     assert split(job("amp.out2+: spk.C+; amp.out1-: spk.C-", bridged)) == [[("spk.C", "amp.out2+", "amp.out1-", False)]]
+    # one wire each of the two outputs of a bridge on two speakers: neither output is split, each lacks a wire
+    assert split(job("amp.out1+: spk.FL+; amp.out2-: spk.FR-", bridged)) == []
     made = split(job("amp.out1+: spk.FL+; amp.out2-: spk.FL-; deck.FR+: spk.C+; deck.FL-: spk.C-", bridged))
     assert made == [[("spk.C", "deck.FR+", "deck.FL-", False)]], "behind the bridge"
     # an output that is called by a channel carries it, where nobody wrote a route
