@@ -389,6 +389,14 @@ def test_what_the_car_was_built_without_may_be_silent() -> None:
         assert [each[0] for each in quiet(wiring)] == told
 
 
+def test_a_plug_without_a_unit_behind_one_whose_unit_says_its_outputs() -> None:
+    """What plays on the tailgate's pair nobody wrote: it may be heard. The deck feeds its own two by its plug."""
+    gate = PLUG.replace("plugs:\n", "").replace("dash:", "gate:").replace("    unit: deck\n", "")
+    gate = gate.replace("1/2: FL WH WH/BK, 3/4: FR GY GY/BK", "1/2: RL GN GN/BK")
+    wiring = few("", more=f"{PLUG}{gate}found: [gate.RL > spk.RL]\n")
+    assert quiet(wiring) == []
+
+
 def test_one_coil_of_two() -> None:
     speakers = "speakers: {SUB: {coils: 2 x 2 ohm separate}}\n"
     (each,) = silent.silent_speakers(wiring_of("radio.FL: spk.SUB.c1", speakers=speakers))

@@ -225,6 +225,11 @@ def test_what_is_fed_from_a_control_units_supply(joints: str, more: str, found: 
             "dash.1: amp.30A", "runs:\n  - battery.+ > fuse 30 A > 1 ft 8 AWG > amp.B+\n",
             [("amp.30A", "dash.car.1", 15.0, False)],
         ),
+        # the first on a fuse of unknown value
+        (
+            "dash.1: amp.B+; gate.1: amp.30A", "found:\n  - dash.1 > fuse unknown > battery.+\n",
+            [("amp.30A", "gate.car.1", 15.0, False)],
+        ),
         # two, in the order of the job
         (
             "dash.1: [amp.B+, eye.B+]", "",

@@ -85,6 +85,15 @@ def test_one_coil_of_a_speaker_without_a_channel() -> None:
     }  # fmt: skip
 
 
+def test_a_turn_behind_a_lead_that_says_no_sign() -> None:
+    """Of T1 nobody wrote what it carries: between the radio's + and the speaker's − the pair is turned once."""
+    loom = "looms:\n  T1:\n    ends: {unit: 4-way, car: 4-way}\n    through: 1..2\n    leads: {unit.1: unknown WH}\n"
+    joints = "radio.FL+: T1.unit.1; T1.car.1: spk.FL-; radio.FL-: spk.FL+"
+    wiring = wiring_of(joints, more=loom, speakers="speakers: {FL: {nominal: 4 ohm}}\n")
+    (cause,) = polarity.causes(wiring)
+    assert [(turn.before, turn.after) for turn in cause.turns] == [("radio.FL+", "spk.FL-")]
+
+
 def test_where_a_turn_that_nothing_makes_is_written() -> None:
     """An inversion that is asked for and not wired: the speaker's own row, the second behind the amplifier's."""
     wiring = of("radio.FL: amp.in1; amp.out1: spk.FL", wish=WISH)

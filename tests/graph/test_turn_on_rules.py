@@ -441,6 +441,11 @@ def loaded(wiring: Wiring) -> list[tuple[str, float, list[str], tuple[str, ...]]
                 ("amp.rem-out", 0.035, ["dsp"], ("amp.rem-out", "dsp.rem")),
             ],
         ),
+        # of the aerial wire nobody wrote what it can give; what comes behind it has its limit
+        (
+            "dash.AMP-ON: dash.AERIAL; dsp.rem-out: amp.rem",
+            [("dsp.rem-out", 0.3, ["amp"], ("dsp.rem-out", "amp.rem"))],
+        ),
         # the car's own wires have no limit written
         ("dash.ACC: [dsp.rem, amp.rem]", []),
         # two outputs on one wire: each of them carries it
