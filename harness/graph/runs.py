@@ -21,7 +21,7 @@ class Run(NamedTuple):
 
 def laid_runs(job: Job) -> tuple[Run, ...]:
     """Every laid wire, the points between its pieces left out; a pair gives two."""
-    after = {segment.a: segment for segment in job.segments if segment.laid and segment.a.startswith("run.")}
+    after = {segment.a: segment for segment in job.segments if segment.a.startswith("run.")}
     made = []
     for segment in job.segments:
         if not segment.laid or segment.a.startswith("run."):

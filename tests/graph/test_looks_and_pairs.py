@@ -234,6 +234,7 @@ def test_which_runs_are_laid(records: tuple[str, ...], boxes: dict[tuple[str, st
         (("checked: T1 car end, found: seated but dirty",), {}),
         (("built: T1 car end, is: seated", "checked: T1 car end, found: not seated"), {"seated": False}),
         (("checked: T1 car end, is: dirty",), {}),
+        (("checked: T1 car end, is: latched dirty",), {}),
         (("checked: T1 unit end, found: seated",), {}),
         (("seen: T1 car end, found: seated",), {}),
         # what the record rested on: another plug has that loom's end now

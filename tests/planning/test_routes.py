@@ -155,6 +155,7 @@ def test_a_point_of_the_car_s_own_wire_is_no_end_of_a_run(wired: Wired) -> None:
     (points,) = [(each.a, each.b) for each in job.segments if each.kind == "fuse"]
     assert all(point.startswith("run.") for point in points)
     assert [RunEnds(job).far(point, "battery.+") for point in points] == list(points)
+    assert laid_runs(job) == laid_runs(wired(PAIRS).job)
 
 
 PAIRS = """\
