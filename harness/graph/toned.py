@@ -194,8 +194,8 @@ def says(tone: Tone, base: str, own: Sequence[str], said: Named) -> bool:
 def _kind(wiring: Wiring, plug: Plug, rows: tuple[Row, Row], own: Sequence[str], tone: Tone, said: Named) -> str:
     if not tone.heard:
         return UNSAID
-    bases = bases_in(tone.heard)
-    if rows[0].function.base in bases or not set(own).isdisjoint(said.speakers):
+    bases, (plus, _) = bases_in(tone.heard), rows
+    if plus.function.base in bases or not set(own).isdisjoint(said.speakers):
         return STRANGER if strangers(wiring, plug, rows, tone.heard) else AS_CHARTED
     if all(word.lower() in NOTHING for word in words_in(tone.heard)):
         return SILENT
@@ -203,8 +203,8 @@ def _kind(wiring: Wiring, plug: Plug, rows: tuple[Row, Row], own: Sequence[str],
 
 
 def strangers(wiring: Wiring, plug: Plug, rows: tuple[Row, Row], heard: str) -> tuple[str, ...]:
-    """Speakers that answered a pair beside its own: of another channel, and not between its wires as the job has them;
-    or at a place that isn't in the job.
+    """Speakers that answered a pair beside its own: of another channel (of any where its chart has none and the
+    job has its speakers), and not between its wires as the job has them; or at a place that isn't in the job.
 
     Such a pair is joined to another one, or touches it: an amplifier put on it drives both. A further driver of the
     same channel is none of them.
@@ -214,7 +214,7 @@ def strangers(wiring: Wiring, plug: Plug, rows: tuple[Row, Row], heard: str) -> 
     named_so = ((word, function) for word in words if (function := read_function(word)))
     others = {word: function.base for word, function in named_so if function.channel and function.channel != own}
     elsewhere = tuple(dict.fromkeys(word for word in words if word.lower() in ELSEWHERE))
-    if not own or not (others or elsewhere):
-        return ()
-    there = own_speakers(wiring, plug, rows, all_of_them=True) if others else ()
+    there = own_speakers(wiring, plug, rows, all_of_them=True) if others or elsewhere else ()
+    if not (own or there):
+        return ()  # nobody knows what belongs there
     return (*(word for word, base in others.items() if base not in there), *elsewhere)

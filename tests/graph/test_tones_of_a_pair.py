@@ -130,6 +130,13 @@ def test_a_speaker_of_another_channel_that_the_job_has_there(tmp_path: Path) -> 
     assert said(recorded(tmp_path, "tone: dash.car.1/2, heard: FL RL", job=TWO)).kind == "stranger"
 
 
+@pytest.mark.parametrize(("heard", "kind"), [("RL", ""), ("RL FL-WF", "stranger"), ("RL elsewhere", "stranger")])
+def test_a_pair_charted_for_no_channel(heard: str, kind: str, tmp_path: Path) -> None:
+    """By the job RL hangs there: what answers beside it is joined to it, or touches it."""
+    job = TWO.replace("3/4: FR", "3/4: aux1").replace("spk.FL-TW]", "spk.FL-TW, dash.3 > spk.RL+, dash.4 > spk.RL-]")
+    assert said(recorded(tmp_path, f"tone: dash.car.3/4, heard: {heard}", job=job), 1).kind == kind
+
+
 @pytest.mark.parametrize(
     ("heard", "kind"),
     [("FR", ""), ("FL-WF", "other"), ("FR RL", "stranger"), ("none", "silent"), ("FR elsewhere", "stranger")],
