@@ -23,8 +23,9 @@ def fed_from_radio_circuit(wiring: Wiring) -> Iterator[Fault]:
 
     What to do: run its own fused cable from the battery.
 
-    Known limits: where `found` shows the circuit's fuse that counts, else 15 A. A unit whose draw can't be told is
-    asked for on the list of what was not checked.
+    Known limits: where `found` shows the circuit's fuse that counts, else 15 A. Of a constant feed and a switched one
+    that are both joined the constant one carries what the unit draws. A unit whose draw can't be told is asked for on
+    the list of what was not checked.
 
     Source: common practice, no source.
     """

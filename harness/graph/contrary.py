@@ -30,6 +30,7 @@ from harness.graph.ticked import not_laid
 from harness.graph.toned import OTHER, SILENT, STRANGER, Told, on_car_side, told, tones_of
 from harness.graph.turn_on_test import GROUND, OFF, RECORDED_KEYS, REST, fits_band, turn_on_test
 from harness.graph.volts_against import MOST_IN_CAR_V, below_the_body, grounded, odd_volts
+from harness.graph.waking import wakes
 from harness.graph.wiring import Wiring
 from harness.model.contact import CHASSIS
 from harness.model.evidence import OPEN, TAKEN, Record
@@ -322,14 +323,17 @@ def _unlaid(wiring: Wiring) -> Iterator[Contrary]:
 
 
 def _grounding(wiring: Wiring) -> Iterator[Contrary]:
-    """Ground wires that don't read as one with the body, and supply wires that do."""
-    for reading in body_readings(wiring):
+    """Ground wires that don't read as one with the body, and supply and turn-on wires that do."""
+    found = body_readings(wiring)
+    waking = {wake.contact for wake in wakes(wiring) if not wake.coil} if found else ()  # whatever it is called
+    for reading in found:
         for name in reading.contacts:
             if grounded(wiring, name) and reading.ohm >= _MOST_GROUND_OHM:
                 where = f"{wiring.words(name)} to the body"
                 yield Contrary(GROUNDING, reading.record, (name,), where, reading.words, "below 1 ohm")
             contact = wiring.contact(name)
             fed = contact.kind == "unit" and contact.function.kind in ("battery", "switched", "trigger")
+            fed = fed or (name in waking and not _has_lamps(wiring, name))
             if fed and reading.ohm < _MOST_GROUND_OHM and not wiring.planned.joined(name, CHASSIS):
                 where = f"{wiring.words(name)} to the body"
                 yield Contrary(BODY, reading.record, (name,), where, reading.words, "no contact")
@@ -339,6 +343,11 @@ def _grounding(wiring: Wiring) -> Iterator[Contrary]:
         if units and kinds == {"battery", "ground"} and reading.ohm < _MOST_GROUND_OHM:
             where = " to ".join(map(wiring.words, reading.contacts))
             yield Contrary(BODY, reading.record, reading.contacts, where, reading.words, "no contact")
+
+
+def _has_lamps(wiring: Wiring, name: str) -> bool:
+    """Whether a wire of the car's lights hangs on it as planned: cold filaments side by side read next to nothing."""
+    return any(wiring.contact(other).function.kind == "light" for other in wiring.planned.net(name))
 
 
 def _radio_plus(wiring: Wiring) -> Iterator[Contrary]:

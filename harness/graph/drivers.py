@@ -133,13 +133,14 @@ def named(speakers: Mapping[str, Speaker], heard: str, span: Span | None = None)
     """
     by_name = {name.lower(): name for name in speakers}
     found: dict[str, None] = {}
-    vague: set[str] = set()
+    exact: set[str] = set()
     odd, elsewhere = [], []
     for word in words_in(heard):
         function = read_function(word)
         name = by_name.get(word.lower()) or (by_name.get(function.base.lower()) if function is not None else None)
         if name is not None:
             found[name] = None
+            exact.add(name)
             continue
         if word.lower() in ELSEWHERE:
             elsewhere.append(word)
@@ -153,5 +154,4 @@ def named(speakers: Mapping[str, Speaker], heard: str, span: Span | None = None)
             continue
         meant = [each for each in meant if must_answer(each, span)] or meant
         found.update(dict.fromkeys(each.name for each in meant))
-        vague.update(each.name for each in meant)
-    return Named(tuple(found), frozenset(vague), tuple(odd), tuple(elsewhere))
+    return Named(tuple(found), frozenset(found.keys() - exact), tuple(odd), tuple(elsewhere))

@@ -46,7 +46,7 @@ class Misread(NamedTuple):
     code: str
     records: tuple[Record, ...]
     toned: int
-    radio_unread: bool = False
+    radio_unread: bool
 
 
 class Unheard(NamedTuple):

@@ -29,16 +29,19 @@ class CarFed(NamedTuple):
 
 
 def fed_from_car(wiring: Wiring) -> Iterator[CarFed]:
-    """In the order of the job. A unit on the plug itself is the car's own and no fault."""
+    """In the order of the job. A unit on the plug itself is the car's own and no fault.
+
+    What a unit draws comes by its constant feed where that is joined: a switched one beside it only wakes it.
+    """
     for unit in wiring.job.parts.units.values():
         if unit.kind in ("radio", "factory amplifier", "control unit", "cluster"):
             continue
-        for terminal in unit.terminals:
-            feed = f"{unit.name}.{terminal}"
-            if wiring.contact(feed).function.kind not in ("battery", "switched"):
-                continue
-            if not wiring.planned.conductors(feed):
-                continue  # asked first: what follows walks the supply
+        # asked first: what follows walks the supply
+        joined = [name for terminal in unit.terminals if wiring.planned.conductors(name := f"{unit.name}.{terminal}")]
+        constant, switched = (
+            [name for name in joined if wiring.contact(name).function.kind == kind] for kind in ("battery", "switched")
+        )
+        for feed in constant or switched:
             draw = draws(wiring).get(unit.name)
             if draw is None:
                 break

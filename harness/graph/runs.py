@@ -21,7 +21,7 @@ class Run(NamedTuple):
 
 def laid_runs(job: Job) -> tuple[Run, ...]:
     """Every laid wire, the points between its pieces left out; a pair gives two."""
-    after = {segment.a: segment for segment in job.segments if segment.laid and segment.a.startswith("run.")}
+    after = {segment.a: segment for segment in job.segments if segment.a.startswith("run.")}
     made = []
     for segment in job.segments:
         if not segment.laid or segment.a.startswith("run."):
@@ -81,8 +81,8 @@ def cables_at(job: Job) -> dict[str, tuple[Cable, ...]]:
 
 
 def _is_pair(job: Job, run: Run, other: Run) -> bool:
-    """Whether two runs are the + and the − of one line of the job."""
-    if run.segments[0].place != other.segments[0].place or not run.same_make(other):
+    """Whether two runs are the + and the − of one line of the job, and so of the same make."""
+    if not run.same_make(other):
         return False
     signs = []
     for name, there in ((run.start, other.start), (run.end, other.end)):

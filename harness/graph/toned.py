@@ -93,7 +93,8 @@ def told(wiring: Wiring, plug: Plug, plus: Row, minus: Row) -> Told:
 
 def told_by(wiring: Wiring, plug: Plug, rows: tuple[Row, Row], tones: Sequence[Tone]) -> Told:
     """As `told`, by these tones."""
-    speakers, base = wiring.job.parts.speakers, rows[0].function.base
+    speakers, (plus, _) = wiring.job.parts.speakers, rows
+    base = plus.function.base
     own = _own(wiring, plug, rows)
     counted: list[tuple[Tone, str]] = []
     idle: list[Tone] = []
@@ -104,7 +105,7 @@ def told_by(wiring: Wiring, plug: Plug, rows: tuple[Row, Row], tones: Sequence[T
         span = played(tone.signal)
         said = named(speakers, tone.heard, span)
         kind = _kind(wiring, plug, rows, own, tone, said)
-        if kind == SILENT and own and span and not any(must_answer(speakers[each], span) for each in own):
+        if kind == SILENT and own and not any(must_answer(speakers[each], span) for each in own):
             idle.append(tone)
             continue
         counted = [each for each in counted if not takes_over(tone.signal, each[0].signal)]
@@ -131,19 +132,21 @@ def told_by(wiring: Wiring, plug: Plug, rows: tuple[Row, Row], tones: Sequence[T
     held, kind = _held_against(counted, bool(heard))
     blind = tuple(name for name in own if name in assumed and is_tweeter(speakers[name])) if len(own) > 1 else ()
     return Told(
-        held, kind, says_so and not unheard, heard, unheard, tuple(each for each, _ in counted), tuple(idle), blind
-    )
+        held, kind, says_so and not unheard and kind != SILENT, heard, unheard,
+        tuple(each for each, _ in counted), tuple(idle), blind,
+    )  # fmt: skip
 
 
 def _held_against(counted: list[tuple[Tone, str]], heard: bool) -> tuple[Tone | None, str]:
-    """The last tone that says otherwise than the chart; of silence only where no driver of the pair was ever heard."""
+    """The last tone that says otherwise than the chart; of silence only where nothing of the pair ever answered."""
     against = [each for each in counted if each[1] in (OTHER, WORDS, STRANGER, UNSAID)]
     if against:
         return against[-1]
-    if heard:
-        counted = [each for each in counted if each[1] != SILENT] or [(each, AS_CHARTED) for each, _ in counted]
-    silent = [each for each in counted if each[1] == SILENT]
-    return (silent or counted)[-1] if counted else (None, AS_CHARTED)
+    if not counted:
+        return None, AS_CHARTED
+    answered = [each for each in counted if each[1] == AS_CHARTED]
+    last, kind = (answered or counted)[-1]
+    return last, AS_CHARTED if heard else kind
 
 
 def own_speakers(wiring: Wiring, plug: Plug, rows: tuple[Row, Row], *, all_of_them: bool = False) -> tuple[str, ...]:
@@ -191,8 +194,8 @@ def says(tone: Tone, base: str, own: Sequence[str], said: Named) -> bool:
 def _kind(wiring: Wiring, plug: Plug, rows: tuple[Row, Row], own: Sequence[str], tone: Tone, said: Named) -> str:
     if not tone.heard:
         return UNSAID
-    bases = bases_in(tone.heard)
-    if rows[0].function.base in bases or not set(own).isdisjoint(said.speakers):
+    bases, (plus, _) = bases_in(tone.heard), rows
+    if plus.function.base in bases or not set(own).isdisjoint(said.speakers):
         return STRANGER if strangers(wiring, plug, rows, tone.heard) else AS_CHARTED
     if all(word.lower() in NOTHING for word in words_in(tone.heard)):
         return SILENT
@@ -200,17 +203,18 @@ def _kind(wiring: Wiring, plug: Plug, rows: tuple[Row, Row], own: Sequence[str],
 
 
 def strangers(wiring: Wiring, plug: Plug, rows: tuple[Row, Row], heard: str) -> tuple[str, ...]:
-    """Speakers that answered a pair beside its own: of another channel, and not between its wires as the job has them;
-    or at a place that isn't in the job.
+    """Speakers that answered a pair beside its own: of another channel (of any where its chart has none and the
+    job has its speakers), and not between its wires as the job has them; or at a place that isn't in the job.
 
     Such a pair is joined to another one, or touches it: an amplifier put on it drives both. A further driver of the
     same channel is none of them.
     """
-    own, words = rows[0].function.channel, words_in(heard)
+    (plus, _), words = rows, words_in(heard)
+    own = plus.function.channel
     named_so = ((word, function) for word in words if (function := read_function(word)))
     others = {word: function.base for word, function in named_so if function.channel and function.channel != own}
     elsewhere = tuple(dict.fromkeys(word for word in words if word.lower() in ELSEWHERE))
-    if not own or not (others or elsewhere):
-        return ()
-    there = own_speakers(wiring, plug, rows, all_of_them=True) if others else ()
+    there = own_speakers(wiring, plug, rows, all_of_them=True) if others or elsewhere else ()
+    if not (own or there):
+        return ()  # nobody knows what belongs there
     return (*(word for word, base in others.items() if base not in there), *elsewhere)

@@ -128,7 +128,7 @@ def _by_way(wiring: Wiring, reading: Reading) -> Reading:
     held = [wiring.contact(hop.contact) for hop in hops]
     via: dict[str, str] = {}  # the first contact of each owner, as the hand meets it
     for each in held:
-        if each.kind == "run" or each.owner == reading.unit:
+        if each.owner == reading.unit:
             continue
         if at is not None and each.owner == at.owner:
             break

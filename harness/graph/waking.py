@@ -140,11 +140,10 @@ def _given_elsewhere(wiring: Wiring, name: str) -> bool:
     Then that plug says whether it still gives, and this end of the wire is no source of its own.
     """
     about = wiring.contact(name)
-    if about.kind != "plug" or about.half != "car" or about.function.kind not in (TRIGGER, AERIAL):
+    if about.half != "car" or about.function.kind not in (TRIGGER, AERIAL):
         return False
     return any(
-        other.kind == "plug"
-        and other.half == "unit"
+        other.half == "unit"  # of a plug: as found no loom is there yet
         and other.owner != about.owner
         and other.function.kind == about.function.kind
         for other in map(wiring.contact, wiring.found.net(name))

@@ -14,6 +14,7 @@ from tests.checks.alone import alike, recorded
 from tests.checks.marks import FOLDER
 from tests.checks.test_alone_records import FL, FR, JOB, READ
 from tests.checks.test_alone_trials import VOICES
+from tests.graph.test_contrary_rules import JOB as CONTRARY
 
 TURNED_AWAY = "Turned away, {} still play{}: channels are crossed.".format
 
@@ -189,3 +190,10 @@ def test_who_signed_is_named(tmp_path: Path, says: str, who: str) -> None:
     assert finding.message == (
         f"navigation voice will be lost, and {who} signed for that; the customer's signature is missing."
     )
+
+
+@pytest.mark.parametrize(("reads", "count"), [("0.99 ohm", 1), ("1 ohm", 0), ("1.4 ohm", 0)])
+def test_two_pairs_that_touch(reads: str, count: int, tmp_path: Path) -> None:
+    """15 ft of No. 24 each way are 0.77 ohm and a meter's leads 0.2: what meets in the car reads below 1 ohm."""
+    record = f"ohm: dash.car.5/7, reads: {reads}, unplugged: dash"
+    assert len(recorded(tmp_path, "A19", (record,), CONTRARY)) == count

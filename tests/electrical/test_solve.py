@@ -198,6 +198,22 @@ def test_of_two_loads_in_a_loop_the_one_without_volts_has_collapsed() -> None:
     assert made.collapsed == (1,)
 
 
+def test_a_load_with_both_ends_on_one_node_has_collapsed() -> None:
+    """Its feed is joined to the body: 0 V across it, at which no current makes 10 W; with a loop and without."""
+    for loop in ((), (Resistor("p", "x", 0.2),)):
+        made = solve([Resistor("p", "x", 0.1), *loop], [Source("p", "m", 12.0)], [Load("m", "m", power_w=10.0)])
+        assert made.collapsed == (0,)
+
+
+def test_a_network_without_a_loop_needs_no_elimination(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Walked alone: 10 A over 0.1 ohm leave 11 V; of 11 W at 12 V and 0.1 ohm: v² - 12 v + 1.1 = 0 and 11.9076 V."""
+    monkeypatch.delattr("harness.electrical.solve._Net._factored")
+    for load, volts in ((Load("x", "m", 10.0), 11.0), (Load("x", "m", power_w=11.0), 6 + math.sqrt(36 - 1.1))):
+        made = solve([Resistor("p", "x", 0.1)], [Source("p", "m", 12.0)], [load])
+        assert made.volts["x"] == pytest.approx(volts, rel=1e-12)
+        assert made.collapsed == ()
+
+
 def test_a_stiff_battery_beside_a_soft_one() -> None:
     """At 12 V the soft one gives (12.5 - 12)/0.1 = 5 A of the load's 8 A, and the stiff one the other 3."""
     sources = [Source("p", "m", 12.0), Source("p", "m", 12.5, 0.1)]

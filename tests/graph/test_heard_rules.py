@@ -286,6 +286,8 @@ def test_a_split_behind_a_unit_and_an_allowed_bridge() -> None:
     bridged = AMP % ", bridges: out1+/out2-"
     assert split(job("amp.out1+: spk.C+; amp.out2-: spk.C-", bridged)) == []
     assert split(job("amp.out2+: spk.C+; amp.out1-: spk.C-", bridged)) == [[("spk.C", "amp.out2+", "amp.out1-", False)]]
+    # one wire each of the two outputs of a bridge on two speakers: neither output is split, each lacks a wire
+    assert split(job("amp.out1+: spk.FL+; amp.out2-: spk.FR-", bridged)) == []
     made = split(job("amp.out1+: spk.FL+; amp.out2-: spk.FL-; deck.FR+: spk.C+; deck.FL-: spk.C-", bridged))
     assert made == [[("spk.C", "deck.FR+", "deck.FL-", False)]], "behind the bridge"
     # an output that is called by a channel carries it, where nobody wrote a route
@@ -385,6 +387,14 @@ def test_what_the_car_was_built_without_may_be_silent() -> None:
     ):
         wiring = wiring_of(joints, AMP % "", speakers=speakers, head=lacks)
         assert [each[0] for each in quiet(wiring)] == told
+
+
+def test_a_plug_without_a_unit_behind_one_whose_unit_says_its_outputs() -> None:
+    """What plays on the tailgate's pair nobody wrote: it may be heard. The deck feeds its own two by its plug."""
+    gate = PLUG.replace("plugs:\n", "").replace("dash:", "gate:").replace("    unit: deck\n", "")
+    gate = gate.replace("1/2: FL WH WH/BK, 3/4: FR GY GY/BK", "1/2: RL GN GN/BK")
+    wiring = few("", more=f"{PLUG}{gate}found: [gate.RL > spk.RL]\n")
+    assert quiet(wiring) == []
 
 
 def test_one_coil_of_two() -> None:

@@ -216,6 +216,20 @@ def test_what_is_fed_from_a_control_units_supply(joints: str, more: str, found: 
         ("dash.1: cam.B+", "", []), ("", "", []), ("dash.1: radio.ILL", "", []),
         # lamps feed nobody
         ("dash.5: eye.B+", "", []),
+        # a switched feed wakes a unit that gets its current by a constant one; alone it carries all of it
+        ("dash.8: amp.ACC", "", [("amp.ACC", "dash.car.8", 15.0, False)]),
+        ("dash.8: amp.ACC", "runs:\n  - battery.+ > fuse 30 A > 1 ft 8 AWG > amp.B+\n", []),
+        ("dash.1: amp.B+; dash.8: amp.ACC", "", [("amp.B+", "dash.car.1", 15.0, False)]),
+        # of two constant ones the second hangs on the car's wire, the first on our own cable
+        (
+            "dash.1: amp.30A", "runs:\n  - battery.+ > fuse 30 A > 1 ft 8 AWG > amp.B+\n",
+            [("amp.30A", "dash.car.1", 15.0, False)],
+        ),
+        # the first on a fuse of unknown value
+        (
+            "dash.1: amp.B+; gate.1: amp.30A", "found:\n  - dash.1 > fuse unknown > battery.+\n",
+            [("amp.30A", "gate.car.1", 15.0, False)],
+        ),
         # two, in the order of the job
         (
             "dash.1: [amp.B+, eye.B+]", "",
@@ -225,6 +239,7 @@ def test_what_is_fed_from_a_control_units_supply(joints: str, more: str, found: 
 )  # fmt: skip
 def test_what_a_wire_of_the_car_feeds(joints: str, more: str, found: list[tuple[str, str, float, bool]]) -> None:
     head = HEAD.replace("radio: {kind: radio,", "radio: {kind: radio, terminals: [ILL],")
+    head = head.replace("amp: {kind: amplifier,", "amp: {kind: amplifier, terminals: [ACC, 30A],")
     made = radio_circuit.fed_from_car(wiring_of(joints, more, head=head))
     assert [(each.feed, each.cavity, each.rating_a, each.recorded) for each in made] == found
 

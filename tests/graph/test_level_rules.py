@@ -431,6 +431,17 @@ FIXED = "aux: {kind: radio, outputs: {a: 2 V fixed, b: 2 V}}"
             amp() + "; famp: {kind: factory amplifier, inputs: {in1: 1..4 V}, outputs: {out1: 4 V fixed}}",
             "aux.a: amp.in1; amp.out1: famp.in1; famp.out1: spk.FL", [("amp.in1", ("spk.FL",))],
         ),
+        # two outputs, in the first of which the volume is made
+        (
+            ("amp: {kind: amplifier, inputs: {in1: 1..4 V}, outputs: {out1: 50 W volume, out2: 50 W}, "
+             "routes: {out1: in1, out2: in1}}"),
+            "aux.a: amp.in1; amp.out1: spk.FR; amp.out2: spk.FL", [("amp.in1", ("spk.FL",))],
+        ),
+        # beside the car's own amplifier
+        (
+            "famp: {kind: factory amplifier, inputs: {in1: 1..4 V}, outputs: {out1: 4 V}}; " + amp(),
+            "aux.a: [famp.in1, amp.in1]; amp.out1: spk.FL", [("amp.in1", ("spk.FL",))],
+        ),
         # the car's own amplifier takes it as its maker meant; it feeds nobody of ours with a fixed level then
         (
             "famp: {kind: factory amplifier, inputs: {in1: 1..4 V}, outputs: {out1: 4 V fixed}}",
@@ -448,6 +459,12 @@ def test_fixed_levels_that_play_at_full_volume(units: str, joints: str, taken: l
     assert [(each.feed.receiver.name, each.speakers) for each in made] == taken
     for each in made:
         assert (each.path[0], each.path[-1]) == ("aux.a+", "spk.FL+")
+
+
+def test_an_input_of_ours_behind_one_of_the_car_s() -> None:
+    famp = "aux: {kind: factory amplifier, inputs: {i: 1..9 V}, outputs: {a: 4 V}}"
+    wiring = wiring_of("radio.FL: aux.i; radio.FR: amp.in1", f"{famp}; {amp()}")
+    assert rests(volume.without_step(wiring)) == [(["radio.FR"], ["amp.in1"])]
 
 
 def test_a_level_in_words() -> None:

@@ -9,9 +9,9 @@ from pathlib import Path
 
 import pytest
 
-from harness.graph import contrary, looks, pairs, put_in, ticked, toned
-from harness.graph.wiring import Wiring
+from harness.graph import contrary, looks, pairs, put_in, ticked
 from tests.graph.test_contrary_rules import JOB, recorded
+from tests.graph.test_tones_of_a_pair import TWO
 
 
 @pytest.mark.parametrize(
@@ -107,90 +107,12 @@ def test_a_terminal_moved_to_where_it_was_or_pulled_is_not_put_in(tmp_path: Path
         assert put_in.put_in(recorded(tmp_path, job=PULLED.replace(old, new))) == []
 
 
-# One pair of two drivers, and no other speaker: FR's wires, 3 and 4, end somewhere.
-TWO = """\
-ringout: 1
-title: A woofer and a tweeter on one pair
-car: {name: Bench hatch, steering: left}
-plugs:
-  dash:
-    place: behind the radio
-    unit: radio
-    face: {rows: 1, columns: 4, view: wire, latch: top, first: top left, count: across}
-    cavities: {1/2: FL WH WH/BK, 3/4: FR GY GY/BK}
-units:
-  radio: {kind: radio, outputs: {FL FR: btl 8 V}}
-speakers:
-  FL-WF: {nominal: 4 ohm}
-  FL-TW: {nominal: 4 ohm, capacitor: 4.7 uF}
-  RL: {nominal: 4 ohm}
-found: [dash.FL > spk.FL-WF spk.FL-TW]
-"""
-
-
-def said(wiring: Wiring, pair: int = 0) -> toned.Told:
-    plug = wiring.job.parts.plugs["dash"]
-    return toned.told(wiring, plug, *pairs.pairs_of(wiring, "dash")[pair])
-
-
-@pytest.mark.parametrize(
-    ("records", "is_toned", "heard", "kind"),
-    [
-        ((), False, "", ""),
-        # named each for itself: both, or the one alone
-        (("tone: dash.car.1/2, heard: FL-WF FL-TW",), True, "FL-WF FL-TW", ""),
-        (("tone: dash.car.1/2, heard: FL-WF",), False, "FL-WF", ""),
-        # one of each part of the range proves both
-        (("tone: dash.car.1/2, heard: FL-WF, signal: 500 Hz", "tone: dash.car.1/2, heard: FL-TW, signal: 9 kHz"), True,
-         "FL-WF FL-TW", ""),
-        # behind a tone between the two, which neither must answer, and one that was another pair's by the chart of then
-        (("tone: dash.car.1/2, heard: none, signal: 3 kHz", "tone: dash.car.1/2, heard: FL-WF FL-TW"), True,
-         "FL-WF FL-TW", ""),
-        (("tone: dash.car.1/2, charted: RL, heard: RL", "tone: dash.car.1/2, heard: FL-WF FL-TW"), True,
-         "FL-WF FL-TW", ""),
-        # nothing of the chart was written, and what answered besides is no driver of the pair
-        (("tone: dash.car.1/2, heard: FL-WF FL-TW hum",), False, "", ""),
-        (("tone: dash.car.1/2, heard: FL-WF FL-TW RL",), False, "", "stranger"),
-        (("tone: dash.car.1/2, heard: RL",), False, "", "other"),
-        (("tone: dash.car.1/2, heard: hum",), False, "", "words"),
-        (("tone: dash.car.1/2, heard: none",), False, "", "silent"),
-        (("tone: dash.car.1/2",), False, "", "unsaid"),
-        (("tone: dash.car.1/2, heard: FL-WF FL-TW elsewhere",), False, "", "stranger"),
-        # a tone of another car is none
-        (("tone: dash.car.1/2, heard: FL-WF FL-TW, car: Larch van",), False, "", ""),
-    ],
-)  # fmt: skip
-def test_what_the_tones_of_a_pair_say(
-    records: tuple[str, ...], is_toned: bool, heard: str, kind: str, tmp_path: Path
-) -> None:
-    made = said(recorded(tmp_path, *records, job=TWO))
-    assert (made.toned, " ".join(made.heard), made.kind) == (is_toned, heard, kind)
-
-
-@pytest.mark.parametrize(
-    ("heard", "kind"),
-    [("FR", ""), ("FL-WF", "other"), ("FR RL", "stranger"), ("none", "silent"), ("FR elsewhere", "stranger")],
-)
-def test_a_pair_of_which_the_job_has_no_speaker(heard: str, kind: str, tmp_path: Path) -> None:
-    """That the channel's own answered is said by its word alone."""
-    assert said(recorded(tmp_path, f"tone: dash.car.3/4, charted: FR, heard: {heard}", job=TWO), 1).kind == kind
-
-
-def test_where_nothing_was_said_nothing_is_confirmed(tmp_path: Path) -> None:
-    """Silence confirms no channel, though there is no driver left to hear; and who wrote nothing heard no silence."""
-    assert not said(recorded(tmp_path, "tone: dash.car.3/4, heard: none", job=TWO), 1).toned
-    low, high = "tone: dash.car.1/2, heard: FL-WF, signal: 500 Hz", "tone: dash.car.1/2, signal: 9 kHz"
-    for more, words in (
-        ("", "FL-TW not heard: play 8.5 to 9.5 kHz"),
-        (", heard: none", "FL-TW silent at 9 kHz, which it must play"),
-    ):
-        made = said(recorded(tmp_path, low, high + more, job=TWO))
-        assert [each.words for each in made.unheard] == [words]
-
-
 # -- readings --------------------------------------------------------------------------------------------------------
 
 COMMON = JOB.replace("grounds:", "found: [dash.7 > spk.RR+, spk.RR- > gnd.G1]\ngrounds:")
+RELAY = JOB.replace("  eye:", "  k1: {kind: relay, coil: 150 mA}\n  eye:").replace(
+    "dash.9:", "dash.10: k1.86\n    dash.9:"
+)
 REM = "    T1.car.C: spk.C\n"
 BESIDE = JOB.replace("  eye:", "  ear: {kind: processor, inputs: {in1: 2..20 V}}\n  eye:")
 BESIDE = BESIDE.replace(REM, f"{REM}    amp.out1: ear.in1\n")
@@ -230,6 +152,24 @@ BESIDE = BESIDE.replace(REM, f"{REM}    amp.out1: ear.in1\n")
         (JOB, "ohm: amp.rem, reads: 0.3 ohm, unplugged: amp", ["body"]),
         (JOB.replace(REM, f"{REM}    amp.rem: gnd.G1\n"), "ohm: amp.rem, reads: 0.3 ohm, unplugged: amp", []),
         (JOB, "ohm: amp.rem, reads: 1 ohm, unplugged: amp", []),
+        # so is one with a name of its own; a terminal that wakes nothing and no supply may read anything
+        (JOB, "ohm: eye.on, reads: 0.3 ohm", ["body"]),
+        (JOB, "ohm: eye.on, reads: 1 ohm", []),
+        (JOB.replace("wakes: on 5 mA", "terminals: on, wakes: signal"), "ohm: eye.on, reads: 0.3 ohm", []),
+        (JOB.replace("dash.9: eye.on", "gnd.G1: eye.on"), "ohm: eye.on, reads: 0.3 ohm", []),
+        # the car's lamps are cold filaments to the body, many side by side
+        (JOB.replace("9: ACC RD", "9: ILL OG"), "ohm: eye.on, reads: 0.3 ohm, unplugged: eye", []),
+        # a supply with its leads off, and between its two terminals; an input's − may be on the ground inside
+        (JOB, "ohm: amp.B+, reads: 0.99 ohm, unplugged: amp", ["body"]),
+        (JOB, "ohm: amp.B+, reads: 1 ohm, unplugged: amp", []),
+        (JOB, "ohm: amp.B+/GND, reads: 0.99 ohm", ["body"]),
+        (JOB, "ohm: amp.B+/GND, reads: 1 ohm", []),
+        (JOB, "ohm: amp.in1-/GND, reads: 0.5 ohm", []),
+        # a ground with its ring on bare metal reads less than 1 ohm
+        (JOB, "ohm: amp.GND, reads: 1 ohm", ["grounding"]),
+        (JOB, "ohm: amp.GND, reads: 0.99 ohm", []),
+        # which end of a coil is fed is the plan's; it reads some 80 ohm, and 0.3 ohm is told of a terminal alone
+        (RELAY, "ohm: k1.86, reads: 0.3 ohm", []),
         # what else hangs on a feed of the car's is read with it
         (JOB, "ohm: dash.car.9, reads: 0.5 ohm", []),
         (JOB.replace("9: ACC RD", "9: B+ RD"), "ohm: dash.car.9/11, reads: 0.5 ohm", []),
@@ -294,6 +234,7 @@ def test_which_runs_are_laid(records: tuple[str, ...], boxes: dict[tuple[str, st
         (("checked: T1 car end, found: seated but dirty",), {}),
         (("built: T1 car end, is: seated", "checked: T1 car end, found: not seated"), {"seated": False}),
         (("checked: T1 car end, is: dirty",), {}),
+        (("checked: T1 car end, is: latched dirty",), {}),
         (("checked: T1 unit end, found: seated",), {}),
         (("seen: T1 car end, found: seated",), {}),
         # what the record rested on: another plug has that loom's end now

@@ -48,6 +48,14 @@ def test_a_plus_alone_against_a_chart(
     assert told(tmp_path, *records) == found
 
 
+def test_a_turned_speaker_without_a_look_for_plus(tmp_path: Path) -> None:
+    """Its + is on the wire charted −: a + found there is as the car was made, and where none was looked for none is."""
+    job = JOB + "found:\n  - dash.FL > spk.FL reversed\n"
+    assert told(tmp_path, "tone: dash.car.2/1, heard: FL", *OTHERS, job=job) == []
+    assert told(tmp_path, "tone: dash.car.1/2, heard: FL", *OTHERS, job=job) == []
+    assert told(tmp_path, FIRST, *OTHERS, job=job) == []
+
+
 def test_an_inline_plug_has_no_chart_to_be_wrong(tmp_path: Path) -> None:
     """A tone taken at it stands before one at the dash, which is still told; a word that is none is nobody's there."""
     job = JOB + "inline: {C9: sill}\nfound:\n  - dash.FL > C9.1/2 > spk.FL\n"

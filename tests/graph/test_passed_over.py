@@ -6,7 +6,19 @@ from pathlib import Path
 
 import pytest
 
-from harness.graph import alike, drivers, faded, grounded_apart, grounding, looks, loops, loose, relays, unrated
+from harness.graph import (
+    alike,
+    drivers,
+    faded,
+    grounded_apart,
+    grounding,
+    looks,
+    loops,
+    loose,
+    relays,
+    uncovered,
+    unrated,
+)
 from harness.graph.answering import branches_between
 from harness.graph.parted import wires_of
 from tests.graph import test_joined_rules, test_parted, test_signals
@@ -129,3 +141,10 @@ def test_the_second_fuse_has_no_rating(tmp_path: Path) -> None:
     job = JOB + "  - battery.+ > 6 in 16 AWG > fuse unknown > 6 ft 16 AWG > eye.B+\n"
     made = unrated.unrated(recorded(tmp_path, job=job))
     assert [each.rating_a for each in made] == [None], "amp's fuse is of 30 A"
+
+
+def test_a_joint_without_cover_behind_such_as_need_none(tmp_path: Path) -> None:
+    """A crimp under heat shrink and a screw come first; solder leaves bare metal, and nobody wrote what covers it."""
+    job = JOB.replace("runs:\n", "  screw:\n    dash.7: spk.RR+\n  solder:\n    dash.8: spk.RR-\nruns:\n")
+    (group,) = uncovered.uncovered(recorded(tmp_path, job=job))
+    assert [joint.method for joint in group] == ["solder"]

@@ -75,6 +75,25 @@ def test_which_of_a_channel_are_right_beside_one_that_is_wrong() -> None:
     assert [each.lone for each in polarity.speaker_polarities(both)] == [False, False, False]
 
 
+def test_one_coil_of_a_speaker_without_a_channel() -> None:
+    """Beside the other one it is alone in being wrong; a speaker of another name has nothing to do with it."""
+    speakers = "speakers:\n  box: {coils: 2 x 2 ohm separate}\n  shelf: {nominal: 4 ohm}\n"
+    wiring = wiring_of("radio.FL: [spk.box.c1, spk.box.c2 reversed]; radio.FR: spk.shelf", speakers=speakers)
+    made = {each.receiver.name: (each.wrong, each.lone, each.among) for each in polarity.speaker_polarities(wiring)}
+    assert made == {
+        "spk.box.c1": (False, False, ()), "spk.box.c2": (True, True, ("spk.box.c1",)), "spk.shelf": (False, False, ()),
+    }  # fmt: skip
+
+
+def test_a_turn_behind_a_lead_that_says_no_sign() -> None:
+    """Of T1 nobody wrote what it carries: between the radio's + and the speaker's − the pair is turned once."""
+    loom = "looms:\n  T1:\n    ends: {unit: 4-way, car: 4-way}\n    through: 1..2\n    leads: {unit.1: unknown WH}\n"
+    joints = "radio.FL+: T1.unit.1; T1.car.1: spk.FL-; radio.FL-: spk.FL+"
+    wiring = wiring_of(joints, more=loom, speakers="speakers: {FL: {nominal: 4 ohm}}\n")
+    (cause,) = polarity.causes(wiring)
+    assert [(turn.before, turn.after) for turn in cause.turns] == [("radio.FL+", "spk.FL-")]
+
+
 def test_where_a_turn_that_nothing_makes_is_written() -> None:
     """An inversion that is asked for and not wired: the speaker's own row, the second behind the amplifier's."""
     wiring = of("radio.FL: amp.in1; amp.out1: spk.FL", wish=WISH)

@@ -89,6 +89,10 @@ LINE = "spk.FL spk.FR spk.RL"
             "radio.FL+: [spk.FL+, spk.C+, spk.C-]; spk.FL-: spk.FR+; spk.FR-: radio.FL-",
             [("radio.FL", "spk.FL", False, "spk.FL spk.FR"), ("radio.FL", "spk.FR", False, "spk.FL spk.FR")],
         ),
+        (
+            "radio.FL+: [spk.FL+, spk.FL-, spk.FR+]; spk.FR-: spk.RL+; spk.RL-: radio.FL-",
+            [("radio.FL", "spk.FR", False, "spk.FR spk.RL"), ("radio.FL", "spk.RL", False, "spk.FR spk.RL")],
+        ),
         # an input in the line is no speaker: nothing goes on through it
         ("radio.FL+: spk.FL+; spk.FL-: amp.in1+; amp.in1-: radio.FL-", []),
         # the line's middle is on the other output: no line
@@ -121,6 +125,33 @@ AMP = "amp: {kind: amplifier, inputs: {in1..2: 1..4 V}, outputs: {out1..2: 50 W}
 
 def ways(wiring: Wiring, name: str) -> list[list[str]]:
     return [[hop.feed.driver.name for hop in way.hops] for way in wiring.signals.ways(receiver(wiring, name))]
+
+
+def test_a_ring_before_the_radio_at_one_input() -> None:
+    """The ring comes back to where it began: it ends there, and the radio beside it is a way of its own."""
+    units = (
+        "  one: {kind: processor, inputs: {in1: 1..4 V}, outputs: {out1 out2: 4 V}, routes: {out1: in1, out2: in1}}\n"
+        "  two: {kind: processor, inputs: {in1: 1..4 V}, outputs: {out1: 4 V}}\n"
+    )
+    joints = "one.out1: two.in1; two.out1: one.in1; radio.FL: one.in1; one.out2: spk.FL"
+    wiring = wiring_of(joints, head=HEAD.replace("  radio:", f"{units}  radio:"))
+    assert ways(wiring, "spk.FL") == [
+        ["radio.FL", "one.out1", "two.out1", "one.out2"], ["radio.FL", "one.out2"],
+    ]  # fmt: skip
+
+
+def test_a_dead_end_beside_what_plays() -> None:
+    """The radio feeds the speaker; the amplifier on the same wires gets nothing."""
+    wiring = wiring_of("radio.FL: spk.FL; amp.out1: spk.FL", AMP % "")
+    (found,) = wiring.signals.dead_ends(receiver(wiring, "spk.FL"))
+    assert (found[0].name, found[1]) == ("amp.out1", "amp in1 gets no signal")
+
+
+def test_what_is_reached_beside_a_wall() -> None:
+    """The first neighbour is the wall: nothing behind it, and all that goes on from the second."""
+    wiring = wiring_of("radio.FL+: [spk.FL+, spk.FR+]; spk.FL+: spk.C+; spk.FR+: spk.RL+")
+    reached = wiring.planned.around("radio.FL+", wall="spk.FL+".__eq__)
+    assert set(reached) == {"radio.FL+", "spk.FL+", "spk.FR+", "spk.RL+"}
 
 
 @pytest.mark.parametrize(

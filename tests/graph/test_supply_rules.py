@@ -387,6 +387,22 @@ def test_two_pieces_must_be_thicker() -> None:
     assert thicker.thicker(wiring, solved, fed, 0.01) == thicker.Thicker((), fed.drop_v)
 
 
+def test_the_thickest_there_is_is_not_laid_anew() -> None:
+    """200 ft of 4/0 AWG lose most, 20 x 0.3048 x 200 x 0.1608e-3 = 0.196 V; two pieces of 15 ft of 8 AWG 0.188 V each.
+
+    One of these as 4/0 leaves 0.196 + 0.015 + 0.188 + 0.013 = 0.412 V, the other as 4 AWG then 0.298 V, as 6 AWG 0.342.
+    """
+    thick = "battery.+ > fuse 40 A > 200 ft 4/0 AWG > k1.30"
+    wiring = wiring_of(runs(thick, "k1.87 > 15 ft 8 AWG > fuse 40 A > 15 ft 8 AWG > amp.B+", GROUND))
+    solved = supply.supply(wiring)
+    assert solved is not None
+    made = thicker.thicker(wiring, solved, solved.fed[0], 0.3)
+    assert [(segment.size and segment.size.text, size.text) for segment, size in made.changes] == [
+        ("8 AWG", "4/0 AWG"), ("8 AWG", "4 AWG"),
+    ]  # fmt: skip
+    assert made.drop_v == pytest.approx(0.298, abs=2e-3)
+
+
 def test_what_the_supply_knows_nothing_of() -> None:
     """A unit whose draw can't be told, one that comes out, and a battery that is charged draw nothing."""
     text = runs(

@@ -354,6 +354,8 @@ CHAIN = "radio.FL: dsp.in1; dsp.out1: amp.in1"
             "famp.RL: amp.in1; dash.AMP-ON: [famp.wake, dsp.rem, amp.rem]; dsp.out1: amp.in2",
             [("amp", "dsp", "dsp.rem-out")],
         ),
+        # two outputs put together feed nobody's input
+        ("dsp.out1: amp.out1; dash.AMP-ON: [dsp.rem, amp.rem]", []),
         # they wake by different wires, of which one goes on to the other
         (f"{CHAIN}; dash.AMP-ON: dsp.rem; dash.ACC: amp.rem", []),
     ],
@@ -374,6 +376,11 @@ def test_amplifiers_that_wake_with_what_feeds_them(joints: str, found: list[tupl
         ("dsp.rem-out: amp.rem; amp.rem-out: dsp.rem", [(("dsp", "amp"), "dsp", "amp")]),
         (f"{CHAIN}; dsp.rem-out: amp.rem; amp.rem-out: dsp.rem", [(("dsp", "amp"), "dsp", "amp")]),
         ("amp.out1: dsp.in1; dsp.rem-out: amp.rem; amp.rem-out: dsp.rem", [(("dsp", "amp"), "amp", "dsp")]),
+        # each feeds the other one's input too: the first of the job
+        (
+            "dsp.out1: amp.in1; amp.out1: dsp.in1; dsp.rem-out: amp.rem; amp.rem-out: dsp.rem",
+            [(("dsp", "amp"), "dsp", "amp")],
+        ),
         # over a relay's coil, which gives nothing of its own
         (
             f"dsp.rem-out: k1.86; {COIL}; dash.B+: k1.30; k1.87: amp.rem; amp.rem-out: dsp.rem",
@@ -434,6 +441,11 @@ def loaded(wiring: Wiring) -> list[tuple[str, float, list[str], tuple[str, ...]]
                 ("amp.rem-out", 0.035, ["dsp"], ("amp.rem-out", "dsp.rem")),
             ],
         ),
+        # of the aerial wire nobody wrote what it can give; what comes behind it has its limit
+        (
+            "dash.AMP-ON: dash.AERIAL; dsp.rem-out: amp.rem",
+            [("dsp.rem-out", 0.3, ["amp"], ("dsp.rem-out", "amp.rem"))],
+        ),
         # the car's own wires have no limit written
         ("dash.ACC: [dsp.rem, amp.rem]", []),
         # two outputs on one wire: each of them carries it
@@ -448,6 +460,12 @@ def loaded(wiring: Wiring) -> list[tuple[str, float, list[str], tuple[str, ...]]
 )  # fmt: skip
 def test_what_hangs_on_an_output(joints: str, found: list[object]) -> None:
     assert loaded(wiring_of(joints)) == found
+
+
+def test_an_output_is_told_where_what_draws_most_was_joined() -> None:
+    """Behind a diode: at the diode's other end, the second joint, and not where the diode hangs."""
+    (made,) = turn_on_load.loaded(wiring_of("dash.AMP-ON: d1.a; d1.k: amp.rem"))
+    assert (made.way.place.line, made.way.at) == (FIRST + 1, "d1.k")
 
 
 def test_a_diode_that_comes_out_passes_nothing_and_is_across_nothing() -> None:

@@ -55,9 +55,11 @@ def odd(wiring: Wiring) -> list[tuple[str, bool, str]]:
         ("dash.car.7, reads: 0.99 V, unplugged: dash", []),
         ("dash.car.7, reads: 1 V, unplugged: [amp, DASH]", [(True, "no feed")]),
         ("dash.car.7, reads: 1 V, unplugged: amp", []),
-        ("T1.car.1, reads: 9.1 V", [(True, "no feed")]), ("spk.C+, reads: 9.1 V", [(True, "no feed")]),
+        ("T1.car.1, reads: 9.1 V", [(True, "no feed")]), ("T1.unit.1, reads: 9.1 V", [(True, "no feed")]),
+        ("spk.C+, reads: 9.1 V", [(True, "no feed")]),
         # an output of ours plays there, and the radio's half is the radio's; a loom's feed and a unit's are others'
-        ("amp.out1+, reads: 12 V", []), ("dash.unit.7, reads: 12 V", []), ("dash.unit.11, reads: 12 V", []),
+        ("amp.out1+, reads: 12 V", []), ("radio.FL+, reads: 12 V", []),
+        ("dash.unit.7, reads: 12 V", []), ("dash.unit.11, reads: 12 V", []),
         ("amp.GND, reads: 12 V", []),
         # no such reading can be right, and that is told of it
         ("dash.car.11, reads: 18 V", [(False, "0 V")]), ("dash.car.11, reads: 18.1 V", []),

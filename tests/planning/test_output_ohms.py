@@ -8,6 +8,8 @@ import pytest
 
 from harness.graph.output_ohms import at_outputs
 from harness.prove import prove
+from tests.checks.alone import LINK
+from tests.graph.test_signals import wiring_of
 
 SAMPLES = Path(__file__).parents[2] / "samples"
 
@@ -41,3 +43,22 @@ def test_outputs_whose_leads_cannot_come_off_are_left_out() -> None:
         wiring = prove(sample, mends=False).wiring
         if wiring is not None:
             assert not [each for each in at_outputs(wiring) if each.driver.port.unit == "radio"], sample.name
+
+
+@pytest.mark.parametrize(
+    ("cavities", "outputs"),
+    [
+        # + or − of an output of ours is joined by hand and the other wire comes out of its plug, or both are by hand
+        ("1: out1+, 2: out2+, 3: out2-", []),
+        ("1: out1-, 2: out2+, 3: out2-", []),
+        ("1: ACC RD", ["amp.out1"]),
+    ],
+)
+def test_an_output_of_which_one_wire_sits_in_a_plug(cavities: str, outputs: list[str]) -> None:
+    """Its leads can't come off both."""
+    plug = LINK.replace("    CARRIES\n", "").replace("unit: radio", "unit: amp").replace("CAVITIES", cavities)
+    amp = "amp: {kind: amplifier, inputs: {in1..2: 1..9 V}, outputs: {out1..2: 50 W @ 4 ohm}}"
+    seated, by_hand = ("+", "-") if "out1+" in cavities else ("-", "+")
+    chain = f"found: [dash.1 > spk.FL{seated}]\n" if outputs == [] else ""
+    joints = f"amp.out1{by_hand}: spk.FL{by_hand}" + ("" if outputs == [] else f"; amp.out1{seated}: spk.FL{seated}")
+    assert [each.driver.name for each in at_outputs(wiring_of(joints, amp, plug + chain))] == outputs

@@ -148,6 +148,16 @@ def test_runs_in_order_with_their_pieces(wired: Wired) -> None:
     assert RunEnds(job).far("amp.in1+", "dsp.out1+") == "amp.in1+"
 
 
+def test_a_point_of_the_car_s_own_wire_is_no_end_of_a_run(wired: Wired) -> None:
+    """Nobody laid it: it is told as it stands."""
+    chain = "found: [dash.5 > 3 ft 18 AWG > fuse 5 A > 1 ft 18 AWG > battery.+]\n"
+    job = wired(PAIRS + chain).job
+    (points,) = [(each.a, each.b) for each in job.segments if each.kind == "fuse"]
+    assert all(point.startswith("run.") for point in points)
+    assert [RunEnds(job).far(point, "battery.+") for point in points] == list(points)
+    assert laid_runs(job) == laid_runs(wired(PAIRS).job)
+
+
 PAIRS = """\
 plugs:
   dash: {unit: radio, cavities: {4/16: RR VT VT/BK, 5: ACC RD}}
