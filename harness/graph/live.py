@@ -64,7 +64,7 @@ def live_terminals(wiring: Wiring) -> list[tuple[str, Port]]:
     made: list[tuple[str, Port]] = []
     for unit in wiring.job.parts.units.values():
         outputs = [port for port in unit.ports.values() if port.way == "out"]
-        if not outputs or unit.name in wiring.gone:
+        if unit.name in wiring.gone:
             continue
         inside, ground = bonded(unit), f"{unit.name}.GND"
         for port in outputs:

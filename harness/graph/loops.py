@@ -60,29 +60,27 @@ def _through_units(wiring: Wiring) -> list[Return]:
         for name in route.inputs if route else ():
             onward[driver.port.unit, name].append(driver)
     made: list[Return] = []
-    state: dict[str, int] = {}  # 1 on the way, 2 done
+    seen: set[str] = set()
     for start in signals.drivers:
-        if start.name in state or not signals.feeds_from(start):
+        if start.name in seen:
             continue
-        state[start.name] = 1
+        seen.add(start.name)
         stack = [(start, iter(_next(wiring, start, onward)))]
-        line: list[tuple[Driver, Feed]] = []
+        line: list[Feed] = []
         while stack:
-            driver, steps = stack[-1]
-            step = next(steps, None)
+            step = next(stack[-1][1], None)
             if step is None:
-                state[driver.name] = 2
                 stack.pop()
                 if line:
                     line.pop()
                 continue
             feed, other = step
-            if state.get(other.name) == 1:
-                at = next(k for k, (on, _) in enumerate(stack) if on.name == other.name)
-                made.append(_loop(wiring, [*(f for _, f in line[at:]), feed]))
-            elif other.name not in state:
-                state[other.name] = 1
-                line.append((driver, feed))
+            at = next((k for k, (on, _) in enumerate(stack) if on.name == other.name), None)
+            if at is not None:
+                made.append(_loop(wiring, [*line[at:], feed]))
+            elif other.name not in seen:
+                seen.add(other.name)
+                line.append(feed)
                 stack.append((other, iter(_next(wiring, other, onward))))
     return made
 

@@ -10,6 +10,7 @@ from harness.graph import (
     control_feed,
     data_joints,
     data_pairs,
+    fused_ground,
     grounded_apart,
     grounding,
     lumps,
@@ -127,6 +128,8 @@ def troubles(wiring: Wiring) -> list[tuple[str, str, str]]:
             "dash.3: eye.CAN-L; dash.4: eye.CAN-H",
             [("crossed", "dash.unit.3", "eye.CAN-L"), ("crossed", "dash.unit.4", "eye.CAN-H")],
         ),
+        # what a loom's maker calls its lead crosses nothing
+        ("dash.3: T1.car.4", []),
         # a terminal of which nobody knows more, a loom's lead, the inside of a run are no strangers
         ("dash.3: face.line; dash.4: T1.car.6", []),
         # the worst of one net: shorted before a stranger, a stranger before another bus
@@ -138,6 +141,20 @@ def troubles(wiring: Wiring) -> list[tuple[str, str, str]]:
 )  # fmt: skip
 def test_what_must_not_meet_on_a_bus(joints: str, told: list[tuple[str, str, str]]) -> None:
     assert troubles(wiring_of(joints)) == told
+
+
+def test_a_wire_of_a_bus_without_its_letter() -> None:
+    """Charted `CAN` alone it may be either of the two: it crosses nothing for all that is known."""
+    head = HEAD.replace("1: CAN-H YE/GN, 2: ILL OG", "1: CAN YE/GN, 2: ILL OG")
+    found = "found:\n  - dash.3 > sill.1\n"
+    assert troubles(wiring_of("dash.3: eye.CAN-H", found, head=head)) == []
+    assert troubles(wiring_of("dash.4: eye.CAN-L", found.replace(".3", ".4"), head=head)) == []
+
+
+def test_two_cut_wires_of_two_buses() -> None:
+    """Each is alone with its own half: nothing else of either plug is in the net."""
+    made = troubles(wiring_of("dash.unit.3: gate.unit.3", "cut: [dash.3, gate.3]\n"))
+    assert made == [("other bus", "dash.unit.3", "gate.unit.3")]
 
 
 def test_one_bus_with_two_plugs_as_found_is_one() -> None:
@@ -188,6 +205,10 @@ def test_the_joints_on_a_bus(joints: str, made: list[tuple[str, str]]) -> None:
         ("dash.1: eye.B+", "found:\n  - gate.1 > dash.1\n", []),
         ("C204.1: eye.B+", "found:\n  - gate.1 > fuse 10 A > C204.1 > battery.+\n", []),
         ("battery.+: eye.B+", "found:\n  - gate.1 > battery.+\n", []),
+        # ground ends it: what hangs behind it is no part of the feed
+        ("gnd.G1: eye.B+", "found:\n  - gate.1 > gnd.G1\n", []),
+        # behind our joint a wire that ends at a plug's two halves
+        ("gate.1: T1.car.6; T1.car.6: sill.2", "", []),
         # a plug with nothing on it doesn't end it
         ("sill.3: eye.B+", "found:\n  - gate.1 > sill.3\n", [("gate.car.1", "eye.B+")]),
         # it hung there as found
@@ -272,6 +293,15 @@ def test_grounds_at_two_points_with_a_signal_between(joints: str, point: str, ap
         assert (each.giver_points, each.taker_points) in ((("gnd.G1",), ("gnd.G2",)), (("gnd.G2",), ("gnd.G1",)))
 
 
+@pytest.mark.parametrize(("form", "shared"), [
+    ("", True), ("differential", False), ("transformer", False), ("btl", False), ("grounded", True)
+])  # fmt: skip
+def test_an_output_whose_minus_is_no_ground_shares_none(form: str, shared: bool) -> None:
+    head = HEAD.replace("outputs: {out1: 4 V, out2: 4 V}", f"outputs: {{out1: 4 V {form}, out2: 4 V}}")
+    made = grounded_apart.grounded_apart(wiring_of("dsp.out1: amp.in1", GROUNDS.format("G2"), head=head))
+    assert bool(list(made)) is shared
+
+
 def test_the_way_of_a_ground_to_its_point() -> None:
     wiring = wiring_of("", GROUNDS.format("G1") + "  - face.GND > 1 ft 8 AWG > amp.GND\n")
     way = grounding.way_to_point(wiring, "gnd.G1")
@@ -282,6 +312,13 @@ def test_the_way_of_a_ground_to_its_point() -> None:
     assert grounding.way_to_body(wiring, "face.GND")[:1] == ("face.GND",)
     assert grounding.way_to_body(wiring, "face.GND")[-1] == "gnd.G1"
     assert grounding.way_to_body(wiring, "eye.GND") == ("eye.GND",)
+
+
+def test_a_fuse_of_ours_in_a_ground_behind_one_of_the_cars() -> None:
+    """What the car's maker fuses is his doing."""
+    chains = "found:\n  - dash.2 > fuse 10 A > gnd.G1\nruns:\n  - amp.GND > 1 ft 8 AWG > fuse 5 A > gnd.G2\n"
+    made = fused_ground.fused_grounds(wiring_of("dash.2: eye.GND", chains))
+    assert [(each.terminal, each.fuse.rating_a) for each in made] == [("amp.GND", 5.0)]
 
 
 def test_the_thickest_feed_that_comes_first() -> None:
@@ -295,6 +332,11 @@ def test_the_thickest_feed_that_comes_first() -> None:
     assert made is not None
     assert made.words == "8 AWG (8.37 mm²)"
     assert grounding.feed_cable(wiring, ["eye.B+"]) is None
+    # by two joints in a row
+    wiring = wiring_of("amp.B+: cam.B+; cam.B+: face.B+", "runs:\n  - battery.+ > fuse 40 A > 9 ft 8 AWG > face.B+\n")
+    made = grounding.feed_cable(wiring, ["amp.B+"])
+    assert made is not None
+    assert made.words == "8 AWG (8.37 mm²)"
 
 
 # -- joints --------------------------------------------------------------------------------------------------------
@@ -351,6 +393,10 @@ def test_joints_in_one_lump(count: int, stagger: str, close: list[object], silen
     head = head.replace("8: ACC RD}\n  gate", f"8: ACC RD, {plug}}}\n  gate")
     made = lumps.lumps(wiring_of("", "joints:\n" + crimps(count, stagger), head=head))
     assert [[(e.at, len(e.joints), e.splices) for e in each] for each in made] == [close, silent]
+    # where nobody wrote a place nothing is known to lie side by side
+    nowhere = crimps(count, stagger).replace(" at behind the radio", "")
+    made = lumps.lumps(wiring_of("", f"joints:\n{nowhere}", head=head))
+    assert made == ([], [])
     # at a terminal, or put into a plug, it is no lump of splices
     for method in ("screw", "ring"):
         made = lumps.lumps(wiring_of("", "joints:\n" + crimps(count, stagger, method=method), head=head))

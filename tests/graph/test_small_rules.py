@@ -97,6 +97,7 @@ def test_what_a_route_plans(wired: Wired, route: str, what: str, planned: float 
         ("nominal: 4 ohm, capacitor: 10 uF", 4.0, 10e-6),
         ("nominal: 4 ohm, capacitor: unknown", 4.0, math.inf),
         ("place: door", None, None),
+        ("nominal: 0 ohm", None, None),  # no coil has none: nobody read it
         # a new speaker of which the ohms are written counts with its own capacitor; one of which they aren't, the old
         ("nominal: 4 ohm, capacitor: 10 uF, new: {nominal: 2 ohm}", 2.0, None),
         ("nominal: 4 ohm, new: {coils: 2 x 4 ohm series}", 8.0, None),
