@@ -221,7 +221,8 @@ def test_the_finding_says_what_to_play(tmp_path: Path) -> None:
     [
         ("500 Hz warble", (500, 500)), ("8.5 to 9.5 kHz", (8500, 9500)), ("8500-9500-hz-sweep", (8500, 9500)),
         ("1kHz", (1000, 1000)), ("475 to 525 Hz", (475, 525)), ("50 to 150 Hz", (50, 150)),
-        ("500 Hz, then 9 kHz", (500, 9000)), ("pink noise", (20, 20000)), ("full range", (20, 20000)), ("loud", None), ("", None),
+        ("500 Hz, then 9 kHz", (500, 9000)), ("pink noise", (20, 20000)), ("full range", (20, 20000)),
+        ("loud", None), ("", None),
     ],
 )  # fmt: skip
 def test_the_words_of_a_tone(signal: str, span: tuple[float, float] | None) -> None:

@@ -36,6 +36,9 @@ def areas(wiring: Wiring) -> list[float]:
     return [round(cable.area_mm2, 2) for cable in grounding.ground_cables(wiring, "amp.GND")]
 
 
+TWO_WAYS = ("k1.85 > 1 m 10 mm2 > gnd.G1", "k1.85 > 1 m 6 mm2 > gnd.G2")
+
+
 @pytest.mark.parametrize(
     ("runs", "expected"),
     [
@@ -47,8 +50,8 @@ def areas(wiring: Wiring) -> list[float]:
         (("amp.GND > 1 m 16 mm2 > k1.85", "k1.85 > 1 m 10 mm2 > gnd.G1", "k1.85 > 1 m 6 mm2 > gnd.G2"), [10.0]),
         (("dsp.GND > 1 m 6 mm2 > amp.GND", "amp.GND > 1 m 10 mm2 > gnd.G1"), [10.0]),
         # a splice whose own way to the body is written first; one with two ways, and a thinner wire to it than both
-        (("k1.85 > 1 m 10 mm2 > gnd.G1", "amp.GND > 1 m 16 mm2 > k1.85"), [10.0]),
-        (("amp.GND > 1 m 4 mm2 > k1.85", "k1.85 > 1 m 10 mm2 > gnd.G1", "k1.85 > 1 m 6 mm2 > gnd.G2"), [4.0]),
+        (("k1.85 > 1 m 10 mm2 > gnd.G1", "k1.86 > 1 m 16 mm2 > k1.85", "amp.GND > 1 m 16 mm2 > k1.86"), [10.0]),
+        (("amp.GND > 1 m 16 mm2 > k1.86", "k1.86 > 1 m 4 mm2 > k1.85", *TWO_WAYS), [4.0]),
         # of two ways on from a splice the one of which no piece is thin counts: a ring right at the body
         (("amp.GND > 1 m 16 mm2 > k1.85", "k1.85 > gnd.G1", "k1.85 > 1 m 6 mm2 > gnd.G2"), [16.0]),
         (("amp.GND > 1 m 16 mm2 > k1.85", "k1.85 > 1 m 6 mm2 > gnd.G2", "k1.85 > gnd.G1"), [16.0]),

@@ -102,6 +102,8 @@ def test_where_a_data_wire_is_closed_again() -> None:
     lead = wiring_of("", mate="T1: dash")
     assert data_pairs.opening(lead, "dash", "3").line == HEAD[: HEAD.index("  T1:")].count("\n") + 1
     assert data_pairs.opening(lead, "dash", "8").line == HEAD.count("\n") + 2, "the loom has nothing for it"
+    pulled = wiring_of("", "depinned:\n  - T1.car.3\n", mate="T1.car: dash")
+    assert data_pairs.opening(pulled, "dash", "3").line == HEAD.count("\n") + 4, "the radio's side has no loom on it"
     joined = wiring_of("T1.unit.3: eye.CAN-H", mate="T1: dash")
     assert data_pairs.opening(joined, "dash", "3").line == FIRST
 

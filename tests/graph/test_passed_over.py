@@ -72,12 +72,14 @@ def test_what_another_source_plays_is_left_alone_by_the_fader() -> None:
     assert set(faded.play(wiring, faded.Setting("radio", "", "left")).must) == {"FL"}
 
 
-def test_a_ring_behind_an_output_that_goes_nowhere() -> None:
+@pytest.mark.parametrize("order", ["{one}; {two}; {three}", "{one}; {three}; {two}", "{three}; {one}; {two}"])
+def test_a_ring_behind_an_output_that_goes_nowhere(order: str) -> None:
     """The radio's outputs are joined to nothing; the ring's first output also feeds a unit that ends at a speaker."""
     three = "three: {kind: processor, inputs: {in1: 1..4 V}, outputs: {out1: 4 V}}"
+    one, _, two = test_signals.RING.partition("; ")
     wiring = wiring_of(
         "one.out1: [three.in1, two.in1]; three.out1: spk.FR; two.out1: one.in1; two.out2: spk.FL",
-        f"{test_signals.RING}; {three}",
+        order.format(one=one, two=two, three=three),
     )
     assert [each.units for each in loops.returns(wiring)] == [("one", "two")]
 
@@ -129,3 +131,14 @@ def test_the_second_fuse_has_no_rating(tmp_path: Path) -> None:
     job = JOB + "  - battery.+ > 6 in 16 AWG > fuse unknown > 6 ft 16 AWG > eye.B+\n"
     made = unrated.unrated(recorded(tmp_path, job=job))
     assert [each.rating_a for each in made] == [None], "amp's fuse is of 30 A"
+
+
+def test_the_wires_of_a_plug_behind_one_of_a_factory_amplifier(tmp_path: Path) -> None:
+    """`rear` has its unit on the car's side and nothing on the other; the radio's first pair has a chain."""
+    job = JOB.replace("  dash:\n", "  rear: {place: boot, car: far, cavities: {1: B+ YE, 2: GND BK}}\n  dash:\n")
+    job = job.replace("  amp:\n", "  far: {kind: factory amplifier}\n  amp:\n")
+    wiring = recorded(tmp_path, job=f"{job}found:\n  - dash.FL > spk.FL\n")
+    assert wiring.found.joined("rear.car.1", "far.B+")
+    assert wiring.found.joined("rear.car.2", "far.GND")
+    assert wiring.found.joined("dash.car.11", "chassis")
+    assert wiring.found.joined("dash.car.5", "spk.RL+")
