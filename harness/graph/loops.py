@@ -28,22 +28,21 @@ def returns(wiring: Wiring) -> list[Return]:
 def _direct(wiring: Wiring) -> list[Return]:
     signals, number = wiring.signals, wiring.planned.net_number
     receivers = {(r.port.unit, r.port.name): r for r in signals.receivers if r.port is not None}
-    made: list[Return] = []
-    done: set[tuple[str, str]] = set()
+    made: dict[tuple[str, str], Return] = {}  # a bridge's + is an output's as well
     for driver in signals.drivers:
         unit = wiring.job.parts.units[driver.port.unit]
         route = signals.route(driver)
         inputs = route.inputs if route else () if unit.routes_said else tuple(unit.ports)
         for name in inputs:
             receiver = receivers.get((unit.name, name))
-            if receiver is None or (driver.plus, receiver.name) in done:
+            if receiver is None:
                 continue
             for out, into in _crossed(driver, receiver):
                 if number(out) == number(into) and into in outside(wiring, out):
-                    done.add((driver.plus, receiver.name))
-                    made.append(Return(out, into, (), (driver.plus, driver.minus, receiver.plus, receiver.minus)))
+                    ends = (driver.plus, driver.minus, receiver.plus, receiver.minus)
+                    made.setdefault((out, into), Return(out, into, (), ends))
                     break
-    return made
+    return list(made.values())
 
 
 def _crossed(driver: Driver, receiver: Receiver) -> tuple[tuple[str, str], ...]:

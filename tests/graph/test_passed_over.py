@@ -84,6 +84,15 @@ def test_a_ring_behind_an_output_that_goes_nowhere(order: str) -> None:
     assert [each.units for each in loops.returns(wiring)] == [("one", "two")]
 
 
+def test_a_second_ring_behind_the_first() -> None:
+    two = "a: {kind: processor, inputs: {in1: 1..4 V}, outputs: {out1: 4 V}}"
+    wiring = wiring_of(
+        "one.out1: two.in1; two.out1: one.in1; a.out1: b.in1; b.out1: a.in1",
+        f"{test_signals.RING}; {two}; {two.replace('a:', 'b:', 1)}",
+    )
+    assert [each.units for each in loops.returns(wiring)] == [("one", "two"), ("a", "b")]
+
+
 @pytest.mark.parametrize("last", ["30", "87"])
 def test_the_second_relay_has_no_fuse(last: str, tmp_path: Path) -> None:
     """A relay's contact works either way round: the feed may be on 87, with nothing on 30."""
