@@ -33,10 +33,7 @@ def _direct(wiring: Wiring) -> list[Return]:
         unit = wiring.job.parts.units[driver.port.unit]
         route = signals.route(driver)
         inputs = route.inputs if route else () if unit.routes_said else tuple(unit.ports)
-        for name in inputs:
-            receiver = receivers.get((unit.name, name))
-            if receiver is None:
-                continue
+        for receiver in (receivers[unit.name, name] for name in inputs if (unit.name, name) in receivers):
             for out, into in _crossed(driver, receiver):
                 if number(out) == number(into) and into in outside(wiring, out):
                     ends = (driver.plus, driver.minus, receiver.plus, receiver.minus)

@@ -235,6 +235,12 @@ def test_outputs_that_only_pass_on(wired: Wired, bonds: str, passed: set[str]) -
     assert {port.name for _, port in live.live_terminals(wiring)} == {"out1", "out2"} - passed
 
 
+def test_what_is_live_behind_a_unit_that_comes_out(wired: Wired) -> None:
+    units = "old: {kind: radio, outputs: {FL: 4 V}}, amp: {kind: amplifier, outputs: {out1: 50 W}}"
+    wiring = wired(f"car: {{name: Bench car, steering: left}}\nunits: {{{units}}}\nremoved: [old]\n")
+    assert [name for name, _ in live.live_terminals(wiring)] == ["amp.out1+", "amp.out1-"]
+
+
 def test_which_wire_of_a_loom_crosses() -> None:
     def lead(a: str, b: str, kind: str = "lead") -> bool:
         return crosses(Conductor(a, b, kind, 3, "", PLACE))
