@@ -151,3 +151,12 @@ def test_the_wires_of_a_plug_behind_one_of_a_factory_amplifier(tmp_path: Path) -
     assert wiring.found.joined("rear.car.2", "far.GND")
     assert wiring.found.joined("dash.car.11", "chassis")
     assert wiring.found.joined("dash.car.5", "spk.RL+")
+
+
+def test_a_cavity_of_which_nothing_is_known_is_no_terminal(tmp_path: Path) -> None:
+    """Also where the unit has a lead that its maker calls unknown."""
+    job = JOB.replace("10: AMP-ON BU", "10: AMP-ON BU\n      12: unknown VT")
+    job = job.replace("gives: {AMP-ON: 100 mA}", "gives: {AMP-ON: 100 mA}, leads: {unknown: VT}")
+    wiring = recorded(tmp_path, job=job)
+    assert "radio.unknown" in wiring.job.contacts
+    assert not wiring.found.joined("dash.unit.12", "radio.unknown")
