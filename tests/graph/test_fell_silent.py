@@ -12,6 +12,7 @@ import pytest
 from harness.graph import fell_silent
 from tests.graph.test_contrary_rules import JOB, recorded
 
+LOW, MIDDLE = ", signal: 50 Hz", ", signal: 500 Hz"
 UNHEARD = "tone: dash.car.1/2, charted: FL"
 WIRE, WIRE_OFF = "tone: dash.car.1, heard: FL", "tone: dash.car.1, heard: none"
 FL, OFF = "tone: dash.car.1/2, charted: FL, heard: FL", "tone: dash.car.1/2, charted: FL, heard: none"
@@ -33,6 +34,8 @@ def tone(heard: str, more: str = "", at: str = "1/2") -> str:
         # of another car; another pair's; what was played at a tweeter's tone, which a woofer need not answer
         ((FL, f"{OFF}, car: Larch van"), []), ((FL, RR_OFF), []), ((FL, tone("none", ", signal: 9 kHz")), []),
         ((tone("FL", ", signal: 500 Hz"), tone("none", ", signal: 500 Hz")), [("1", 1, 2)]),
+        # two parts of the range, both silent now, are told once
+        ((tone("FL", LOW), tone("FL", MIDDLE), tone("none", LOW), tone("none", MIDDLE)), [("1", 2, 4)]),
         # another speaker answered before: it was never proved
         ((tone("RL"), OFF), []), ((tone("FL RL"), OFF), []),
         # what nobody heard, one wire alone, and a record that is no tone say nothing
@@ -47,6 +50,12 @@ def tone(heard: str, more: str = "", at: str = "1/2") -> str:
 def test_a_pair_that_fell_silent(records: tuple[str, ...], pairs: list[tuple[str, int, int]], tmp_path: Path) -> None:
     made = fell_silent.fell_silent(recorded(tmp_path, *records))
     assert [(each.plus.cavity, each.heard.place.line, each.since.place.line) for each in made] == pairs
+
+
+def test_a_driver_of_the_pair_stands_for_its_channel(tmp_path: Path) -> None:
+    job = JOB.replace("FL RL RR C: {", "FL-WF RL RR C: {") + "found:\n  - dash.FL > spk.FL-WF\n"
+    made = fell_silent.fell_silent(recorded(tmp_path, tone("FL-WF"), OFF, job=job))
+    assert [each.heard.place.line for each in made] == [1]
 
 
 def test_a_pair_of_which_no_speaker_is_drawn_fell_silent_too(tmp_path: Path) -> None:
@@ -66,6 +75,8 @@ def test_a_pair_of_which_no_speaker_is_drawn_fell_silent_too(tmp_path: Path) -> 
         ((tone("FL RL"), tone("FL RL")), []), ((FL, tone("FL RL"), FL), []),
         ((FL, tone("FL RL", ", car: Larch van")), []),
         ((FL, tone("FL RL RR")), [("RL", "RR")]),
+        # at another part of the range it answers alone, which takes nothing back; a driver of its own is no stranger
+        ((tone("FL", LOW), tone("FL RL", LOW), tone("FL", MIDDLE)), [("RL",)]), ((FL, tone("FL FL-TW")), []),
     ],
 )  # fmt: skip
 def test_a_pair_that_another_speaker_answers_since(
