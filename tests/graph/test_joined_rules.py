@@ -270,7 +270,7 @@ def test_outputs_tied_to_another_source(joints: str, tied: list[tuple[str, str]]
 
 
 def test_two_cavities_of_different_functions_are_a_tie_of_feeds() -> None:
-    """The radio's turn-on wire on the car's ACC is F25's, also where the radio's `gives` is written; a unit's output is not."""
+    """The radio's turn-on wire on ACC is F25's, also where the radio's `gives` is written; a unit's output is not."""
     head = HEAD.replace("8: ACC RD}\n  gate", "8: ACC RD, 9: AMP-ON BU}\n  gate")
     head = head.replace("radio: {kind: radio,", "radio: {kind: radio, gives: {AMP-ON: 100 mA},")
     assert list(back_feed.tied(wiring_of("dash.car.9: dash.car.8", head=head))) == []
