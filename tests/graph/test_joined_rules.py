@@ -325,6 +325,13 @@ def test_the_way_of_a_ground_to_its_point() -> None:
     assert grounding.way_to_body(wiring, "eye.GND") == ("eye.GND",)
 
 
+def test_the_lead_of_another_unit_is_no_part_of_a_ground() -> None:
+    """The amplifier's wire is joined to the end of the processor's thin lead, and goes on from there by the cable."""
+    head = HEAD.replace("dsp: {kind: processor,", "dsp: {kind: processor, leads: {GND: BK 18 AWG},")
+    wiring = wiring_of("amp.GND: dsp.GND", "runs:\n  - dsp.GND > 1 ft 8 AWG > gnd.G1\n", head=head)
+    assert [each.words for each in grounding.ground_cables(wiring, "amp.GND")] == ["8 AWG (8.37 mm²)"]
+
+
 def test_a_fuse_of_ours_in_a_ground_behind_one_of_the_cars() -> None:
     """What the car's maker fuses is his doing."""
     chains = "found:\n  - dash.2 > fuse 10 A > gnd.G1\nruns:\n  - amp.GND > 1 ft 8 AWG > fuse 5 A > gnd.G2\n"
