@@ -278,6 +278,8 @@ LOOKS: list[tuple[tuple[str, ...], Told]] = [
     (("seen: boot, shows: red", "seen: eye, shows: blinks"), [(2, "light", f"the light of eye: blinks, {RED}")]),
 ]
 SENSE: list[tuple[tuple[str, ...], Told]] = [
+    # only a reading in volts or in ohms says in which it is
+    (("tone: dash.car.1/2, charted: FL, heard: FL, reads: 3 V",), []),
     (
         ("ohm: dash.car.9, reads: 3 V",),
         [(1, "sense", "dash cavity 9 (red, ACC), car side: 3 V, planned ohms")],

@@ -160,3 +160,12 @@ def test_a_cavity_of_which_nothing_is_known_is_no_terminal(tmp_path: Path) -> No
     wiring = recorded(tmp_path, job=job)
     assert "radio.unknown" in wiring.job.contacts
     assert not wiring.found.joined("dash.unit.12", "radio.unknown")
+
+
+def test_what_the_car_fuses_is_no_work_of_ours_on_a_lead(tmp_path: Path) -> None:
+    """A lead that hangs on the car's own fuse as found has no fate by that; one that we fuse is used."""
+    job = JOB.replace("wakes: on 5 mA}", "wakes: on 5 mA, leads: {on: BU}}").replace("    dash.9: eye.on\n", "")
+    theirs = recorded(tmp_path, job=f"{job}found:\n  - eye.on > fuse 5 A > battery.+\n")
+    assert [(each.fate, each.to) for each in theirs.fates.leads("eye")] == [("loose", ())]
+    ours = recorded(tmp_path, job=f"{job}  - eye.on > fuse 5 A > battery.+\n")
+    assert [(each.fate, each.to) for each in ours.fates.leads("eye")] == [("used", ("battery.+",))]
