@@ -269,6 +269,16 @@ def test_outputs_tied_to_another_source(joints: str, tied: list[tuple[str, str]]
     assert [(each.output.contact, each.other.contact) for each in made] == tied
 
 
+def test_an_output_tied_behind_two_that_are_tied_to_each_other() -> None:
+    head = HEAD.replace(
+        "  out: {kind: interface,", "  late: {kind: interface, gives: {rem-out: 1 A}}\n  out: {kind: interface,"
+    )
+    made = back_feed.tied(wiring_of("dsp.rem-out: cam.rem-out; late.rem-out: dash.ACC", head=head))
+    assert [(each.output.contact, each.other.contact) for each in made] == [
+        ("dsp.rem-out", "cam.rem-out"), ("late.rem-out", "dash.car.8"),
+    ]  # fmt: skip
+
+
 def test_two_cavities_of_different_functions_are_a_tie_of_feeds() -> None:
     """The radio's turn-on wire on ACC is F25's, also where the radio's `gives` is written; a unit's output is not."""
     head = HEAD.replace("8: ACC RD}\n  gate", "8: ACC RD, 9: AMP-ON BU}\n  gate")
