@@ -281,3 +281,9 @@ def test_a_tone_that_none_of_a_channel_must_answer_names_all_of_it() -> None:
     speakers = wiring_of("", speakers="speakers: {FL-WF FL-MID FR: {nominal: 4 ohm}}\n").job.parts.speakers
     made = named(speakers, "FL", Span(9000.0, 9000.0))
     assert (made.speakers, made.vague, made.odd) == (("FL-WF", "FL-MID"), {"FL-WF", "FL-MID"}, ())
+
+
+def test_a_speaker_by_a_name_that_is_no_channel() -> None:
+    speakers = wiring_of("", speakers="speakers: {s1 FL: {nominal: 4 ohm}}\n").job.parts.speakers
+    made = named(speakers, "S1 FL")
+    assert (made.speakers, made.vague, made.odd) == (("s1", "FL"), set(), ())

@@ -67,6 +67,7 @@ def test_what_a_record_says(
 
 def test_a_record_of_another_car_says_nothing(tmp_path: Path) -> None:
     assert faded(wired(tmp_path, "plays: radio, faded: front, heard: RL, car: Larch van")) == ()
+    assert faded(wired(tmp_path, "seen: radio, faded: front, heard: RL")) == (), "nor one of what was looked at"
 
 
 def test_a_setting_of_which_nobody_wrote_what_answered(tmp_path: Path) -> None:
