@@ -25,7 +25,8 @@ def output_on_own_input(wiring: Wiring) -> Iterator[Fault]:
     What to do: a tap is not enough here. Open the wire: radio side to the input, speaker side to the
     output.
 
-    Known limits: where the unit's `routes` are written, only the inputs routed to that output count.
+    Known limits: where the unit's `routes` are written, only the inputs routed to that output count. An output
+    that the unit itself joins to an input's wire (`bonds`) gives what comes in, and is no return.
 
     Source: common practice, no source.
     """

@@ -5,8 +5,9 @@ from typing import NamedTuple
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
+from harness.graph.bonded import bonded
 from harness.graph.conductor import Hop
-from harness.graph.live import bonded, outside, seen_at
+from harness.graph.live import outside, seen_at
 from harness.graph.pairs import pairs_of
 from harness.graph.state import hops_to
 from harness.graph.wiring import Wiring

@@ -79,23 +79,22 @@ def branches_between(
     start, goal = (minus, plus) if turned else (plus, minus)
 
     def walk(here: Reach, line: tuple[tuple[Receiver, int], ...]) -> None:
-        for name in here.speakers:
-            for receiver in speakers[name]:
-                if len(branches) >= _MOST_BRANCHES:
-                    return
-                if receiver.speaker in without or any(receiver == done for done, _ in line):
-                    continue
-                sign = 1 if receiver.plus == name else -1
-                far = receiver.minus if sign > 0 else receiver.plus
-                grown = (*line, (receiver, sign))
-                if leads_to(far):
-                    line_up = [wiring.job.parts.speakers[each.speaker] for each, _ in grown]
-                    branches.append(line_up[::-1] if turned else line_up)
-                    for each, way in grown:
-                        sign = -way if turned else way
-                        answers.setdefault(each.name, Answer(each.speaker, each.name, sign, len(grown) > 1))
-                elif not start.has(far) and len(grown) < _MOST_IN_LINE:
-                    walk(start.wires.reach(far, unplugged), grown)
+        for name, receiver in ((own, each) for own in here.speakers for each in speakers[own]):
+            if len(branches) >= _MOST_BRANCHES:
+                return
+            if receiver.speaker in without or any(receiver == done for done, _ in line):
+                continue
+            sign = 1 if receiver.plus == name else -1
+            far = receiver.minus if sign > 0 else receiver.plus
+            grown = (*line, (receiver, sign))
+            if leads_to(far):
+                line_up = [wiring.job.parts.speakers[each.speaker] for each, _ in grown]
+                branches.append(line_up[::-1] if turned else line_up)
+                for each, way in grown:
+                    sign = -way if turned else way
+                    answers.setdefault(each.name, Answer(each.speaker, each.name, sign, len(grown) > 1))
+            elif not start.has(far) and len(grown) < _MOST_IN_LINE:
+                walk(start.wires.reach(far, unplugged), grown)
 
     def leads_to(far: str) -> bool:
         return goal.has(far) or (goal.has(CHASSIS) and start.wires.reach(far, unplugged).has(CHASSIS))

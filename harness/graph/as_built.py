@@ -139,7 +139,7 @@ def turned_joint(wiring: Wiring, record: Record) -> Joint | None:
 def _both_joined(wiring: Wiring, joint: Joint, contacts: tuple[str, ...]) -> bool:
     """Whether the two contacts of a record are on the two wires of a joint."""
     nets = {wiring.planned.net_number(link.a) for link in joint.links}
-    return len(contacts) == 2 and nets == {wiring.planned.net_number(name) for name in contacts} and len(nets) == 2
+    return len(nets) == 2 and nets == {wiring.planned.net_number(name) for name in contacts}
 
 
 def uncompared(wiring: Wiring, record: Record) -> tuple[str, ...]:

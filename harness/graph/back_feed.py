@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from harness.graph.conductor import INSIDE
 from harness.graph.meeting import Meeting, meeting
 from harness.graph.turn_on_load import outputs
 from harness.graph.waking import Giver, givers_of_net
 from harness.graph.wiring import Wiring
+from harness.model.contact import Contact
 
 
 class Tied(NamedTuple):
@@ -45,5 +47,12 @@ def tied(wiring: Wiring) -> Iterator[Tied]:
 
 
 def _told_as_feeds(wiring: Wiring, a: Giver, b: Giver) -> bool:
-    first, second = wiring.contact(a.contact), wiring.contact(b.contact)
-    return first.kind == second.kind == "plug" and first.function.name != second.function.name
+    first, second = _cavity(wiring, a.contact), _cavity(wiring, b.contact)
+    return first is not None and second is not None and first.function.name != second.function.name
+
+
+def _cavity(wiring: Wiring, name: str) -> Contact | None:
+    """The cavity that a source is, or that its unit's terminal sits in."""
+    seats = (each.other(name) for each in wiring.planned.conductors(name) if each.kind == INSIDE)
+    contacts = map(wiring.contact, (name, *seats))
+    return next((contact for contact in contacts if contact.kind == "plug"), None)

@@ -15,12 +15,13 @@ from harness.model.parts import Speaker
 CAPACITOR_FROM_HZ = 1000.0
 
 WOOFER_TONE, MIDRANGE_TONE, TWEETER_TONE, ALL_TONES = "50 Hz", "500 Hz", "8.5 to 9.5 kHz", "noise or music"
+_DOWN = 0.0  # however low the tone
 # The hertz that each kind of driver must answer and the tone to play for it. The tones are a workshop's, quoted in the
 # trade, seen 2026; how far round them a driver must answer is common practice, no source.
 _TWEETER = (5000.0, 20_000.0, TWEETER_TONE)
 _MUST = {
-    "SUB": (0.0, 150.0, WOOFER_TONE), "WF": (0.0, 1000.0, MIDRANGE_TONE), "MID": (200.0, 3000.0, MIDRANGE_TONE),
-    "TW": _TWEETER, "": (0.0, 3000.0, MIDRANGE_TONE),
+    "SUB": (_DOWN, 150.0, WOOFER_TONE), "WF": (_DOWN, 1000.0, MIDRANGE_TONE), "MID": (200.0, 3000.0, MIDRANGE_TONE),
+    "TW": _TWEETER, "": (_DOWN, 3000.0, MIDRANGE_TONE),
 }  # fmt: skip
 _EVERYTHING = frozenset(("noise", "music", "full", "sweep"))
 _HERTZ = re.compile(

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections import defaultdict
 from typing import NamedTuple
 
+from harness.graph.bonded import bonded, passed_on
 from harness.graph.conductor import BOND, Conductor, Hop
 from harness.graph.kept import kept
 from harness.graph.state import Reached
 from harness.graph.wiring import Wiring
 from harness.model.contact import Contact
-from harness.model.parts import Port, Unit
+from harness.model.parts import Port
 
 
 class Meeting(NamedTuple):
@@ -42,32 +43,17 @@ def outside(wiring: Wiring, start: str) -> Reached:
     return wiring.planned.around(start, wall=lambda name: is_ground(wiring.contact(name)))
 
 
-def bonded(unit: Unit) -> dict[str, str]:
-    """Terminal of a unit -> the one that stands for all that are joined to it inside, GND before others."""
-    groups: list[set[str]] = []
-    pairs = [set(bond.terminals) for bond in unit.bonds if not bond.fuse]
-    pairs += [{port.name + "-", "GND"} for port in unit.ports.values() if port.signal.form == "grounded"]
-    for pair in pairs:
-        touching = [group for group in groups if group & pair]
-        groups = [group for group in groups if not group & pair]
-        groups.append(pair.union(*touching))
-    return {
-        f"{unit.name}.{terminal}": f"{unit.name}.{'GND' if 'GND' in group else min(group)}"
-        for group in groups
-        for terminal in group
-    }
-
-
 @kept
 def live_terminals(wiring: Wiring) -> list[tuple[str, Port]]:
-    """Every + terminal of an output, and every − that its unit does not tie to ground inside."""
+    """Every + terminal of an output that its unit drives, and every − that it does not tie to ground inside."""
     made: list[tuple[str, Port]] = []
     for unit in wiring.job.parts.units.values():
-        outputs = [port for port in unit.ports.values() if port.way == "out"]
-        if not outputs or unit.name in wiring.gone:
+        if unit.name in wiring.gone:
             continue
-        inside, ground = bonded(unit), f"{unit.name}.GND"
-        for port in outputs:
+        inside, ground, passed = bonded(unit), f"{unit.name}.GND", passed_on(unit)
+        for port in unit.ports.values():
+            if port.way == "in" or port.name in passed:
+                continue
             made += [(t, port) for t in (port.plus, port.minus) if inside.get(t) != ground]
     return made
 

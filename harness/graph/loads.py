@@ -220,7 +220,6 @@ def _branches(wiring: Wiring, driver: Driver, receivers: list[Receiver], coils: 
         here = start
         for hop in wiring.planned.path(start, end):
             segment = segment_of(wiring, hop.conductor)
-            one.add(here)
             one.add(hop.contact)
             ohm = ohms(segment, temperature) if warm and segment is not None else 0.0
             if ohm:

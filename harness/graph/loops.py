@@ -28,22 +28,18 @@ def returns(wiring: Wiring) -> list[Return]:
 def _direct(wiring: Wiring) -> list[Return]:
     signals, number = wiring.signals, wiring.planned.net_number
     receivers = {(r.port.unit, r.port.name): r for r in signals.receivers if r.port is not None}
-    made: list[Return] = []
-    done: set[tuple[str, str]] = set()
+    made: dict[tuple[str, str], Return] = {}  # a bridge's + is an output's as well
     for driver in signals.drivers:
         unit = wiring.job.parts.units[driver.port.unit]
         route = signals.route(driver)
         inputs = route.inputs if route else () if unit.routes_said else tuple(unit.ports)
-        for name in inputs:
-            receiver = receivers.get((unit.name, name))
-            if receiver is None or (driver.plus, receiver.name) in done:
-                continue
+        for receiver in (receivers[unit.name, name] for name in inputs if (unit.name, name) in receivers):
             for out, into in _crossed(driver, receiver):
                 if number(out) == number(into) and into in outside(wiring, out):
-                    done.add((driver.plus, receiver.name))
-                    made.append(Return(out, into, (), (driver.plus, driver.minus, receiver.plus, receiver.minus)))
+                    ends = (driver.plus, driver.minus, receiver.plus, receiver.minus)
+                    made.setdefault((out, into), Return(out, into, (), ends))
                     break
-    return made
+    return list(made.values())
 
 
 def _crossed(driver: Driver, receiver: Receiver) -> tuple[tuple[str, str], ...]:
@@ -60,29 +56,27 @@ def _through_units(wiring: Wiring) -> list[Return]:
         for name in route.inputs if route else ():
             onward[driver.port.unit, name].append(driver)
     made: list[Return] = []
-    state: dict[str, int] = {}  # 1 on the way, 2 done
+    seen: set[str] = set()
     for start in signals.drivers:
-        if start.name in state or not signals.feeds_from(start):
+        if start.name in seen:
             continue
-        state[start.name] = 1
+        seen.add(start.name)
         stack = [(start, iter(_next(wiring, start, onward)))]
-        line: list[tuple[Driver, Feed]] = []
+        line: list[Feed] = []
         while stack:
-            driver, steps = stack[-1]
-            step = next(steps, None)
+            step = next(stack[-1][1], None)
             if step is None:
-                state[driver.name] = 2
                 stack.pop()
                 if line:
                     line.pop()
                 continue
             feed, other = step
-            if state.get(other.name) == 1:
-                at = next(k for k, (on, _) in enumerate(stack) if on.name == other.name)
-                made.append(_loop(wiring, [*(f for _, f in line[at:]), feed]))
-            elif other.name not in state:
-                state[other.name] = 1
-                line.append((driver, feed))
+            at = next((k for k, (on, _) in enumerate(stack) if on.name == other.name), None)
+            if at is not None:
+                made.append(_loop(wiring, [*line[at:], feed]))
+            elif other.name not in seen:
+                seen.add(other.name)
+                line.append(feed)
                 stack.append((other, iter(_next(wiring, other, onward))))
     return made
 

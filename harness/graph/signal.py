@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from typing import NamedTuple
 
+from harness.graph.bonded import passed_on
 from harness.graph.once import once
 from harness.graph.state import State
 from harness.model.job import Job
@@ -90,7 +91,10 @@ class Signals:
         for unit in job.parts.units.values():
             if unit.name in gone:
                 continue
+            passed = passed_on(unit)
             for port in unit.ports.values():
+                if port.name in passed:
+                    continue  # what drives the input drives what hangs on it
                 if port.way == "out":
                     driver = Driver(f"{unit.name}.{port.name}", port.plus, port.minus, port)
                     self.drivers.append(driver)

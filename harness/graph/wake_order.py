@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, NamedTuple
 
+from harness.graph.bonded import passed_on
 from harness.graph.waking import CAR, Giver, Wake, is_alone, who_wakes_whom
 from harness.graph.wiring import Wiring
 from harness.graph.woken import Way, way, woken
@@ -70,7 +71,9 @@ def feeders(wiring: Wiring, unit: str) -> list[str]:
         if port.way == "in" and port.plus in wiring.ports:
             for name in wiring.planned.net(port.plus):
                 other = wiring.ports.get(name)
-                if other is not None and other.way == "out" and other.unit != unit:
+                if other is None or other.way == "in" or other.unit == unit:
+                    continue
+                if other.name not in passed_on(wiring.job.parts.units[other.unit]):
                     made[other.unit] = None
     return list(made)
 

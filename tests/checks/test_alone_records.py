@@ -276,6 +276,8 @@ def test_a_pair_that_fell_silent(told: Told) -> None:
     assert not told("J30", FL, "tone: dash.car.1/5, charted: FL, heard: RL")  # that is A25's
     assert not told("J30", FL, f"{off}, unplugged: [dash, speakers]")
     assert [lines(each) for each in told("J30", FL, FR, off, off)] == [[4, 1]]  # the last of both
+    # the second pair of the plug
+    assert [lines(each) for each in told("J30", FL, FR, "tone: dash.car.2/6, charted: FR, heard: none")] == [[3, 2]]
 
 
 def test_a_pair_that_another_speaker_answers_too_since(told: Told) -> None:

@@ -16,6 +16,7 @@ units:
   four: {kind: amplifier, outputs: {out1..4: 75 W @ 4 ohm}, class: D, inputs: {in1: 0.2..4 V grounded}}
   fused: {kind: amplifier, fuses: 2 x 30 A}
   one: {kind: amplifier, fuses: 25 A}
+  taking: {kind: amplifier, fuses: 20 A, inputs: {in1: 75 W}}
   nothing: {kind: amplifier}
   away: {kind: amplifier, draws: 5 A}
 removed: [away]
@@ -33,6 +34,7 @@ def test_what_each_draws_and_how_that_is_known() -> None:
         "four": (pytest.approx(28.986, abs=1e-3), None, False),
         "fused": (60, None, True),
         "one": (25, None, True),
+        "taking": (20, None, True),  # the watts of its input are another unit's
     }
     said = {unit: each.how for unit, each in made.items()}
     assert (said["amps"], said["watts"]) == ("20 A as written", "276 W as written")

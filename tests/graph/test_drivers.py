@@ -12,11 +12,13 @@ from pathlib import Path
 import pytest
 
 from harness.cli.report_json import text as as_json
-from harness.graph.drivers import Span, named, played, takes_over
+from harness.graph.drivers import Span, must_answer, named, played, plays_it, takes_over
 from harness.graph.misread import misread
 from harness.graph.pairs import used_pairs
+from harness.model.function import read_function
 from harness.planning.left_open import left_open
 from harness.prove import Proof
+from tests.graph.test_signals import wiring_of
 from tests.session.hazel import JOB, hazel
 
 PLAIN = "  FL FR RL: {place: doors, nominal: 4 ohm}\n"
@@ -218,8 +220,9 @@ def test_the_finding_says_what_to_play(tmp_path: Path) -> None:
     ("signal", "span"),
     [
         ("500 Hz warble", (500, 500)), ("8.5 to 9.5 kHz", (8500, 9500)), ("8500-9500-hz-sweep", (8500, 9500)),
-        ("1kHz", (1000, 1000)), ("475 to 525 Hz", (475, 525)), ("500 Hz, then 9 kHz", (500, 9000)),
-        ("pink noise", (20, 20000)), ("full range", (20, 20000)), ("loud", None), ("", None),
+        ("1kHz", (1000, 1000)), ("475 to 525 Hz", (475, 525)), ("50 to 150 Hz", (50, 150)),
+        ("500 Hz, then 9 kHz", (500, 9000)), ("pink noise", (20, 20000)), ("full range", (20, 20000)),
+        ("loud", None), ("", None),
     ],
 )  # fmt: skip
 def test_the_words_of_a_tone(signal: str, span: tuple[float, float] | None) -> None:
@@ -240,3 +243,47 @@ def test_another_spelling_is_the_speaker_of_that_name(tmp_path: Path) -> None:
     proof = hazel(tmp_path, job=BESIDE)
     assert proof.wiring is not None
     assert named(proof.wiring.job.parts.speakers, "LF").speakers == ("FL",)
+
+
+def test_which_part_of_the_range_a_tone_plays() -> None:
+    """Below 200 Hz it is a woofer's, above 4000 Hz a tweeter's; all drivers answer what goes from 1000 Hz or lower to
+    above 4000 Hz.
+    """
+    spans = {
+        (50, 199): "low", (50, 200): "middle", (300, 4000): "middle", (4001, 9000): "high", (1001, 4001): "high",
+        (1200, 9000): "high", (1000, 4001): "all", (20, 20_000): "all",
+    }  # fmt: skip
+    assert {span: Span(*map(float, span)).part for span in spans} == spans
+
+
+# the ends of what each kind must answer, said at `_MUST`: common practice, no source
+@pytest.mark.parametrize(
+    ("driver", "hertz", "must"),
+    [
+        ("FL-MID", (3000, 3000), True), ("FL-MID", (3001, 3001), False), ("FL-MID", (200, 200), True),
+        ("FL-MID", (199, 199), False), ("FL", (3000, 3000), True), ("FL", (3001, 3001), False),
+        ("FL-WF", (1000, 1000), True), ("FL-WF", (1001, 1001), False), ("SUB", (150, 150), True),
+        ("SUB", (151, 151), False), ("FL-TW", (5000, 5000), True), ("FL-TW", (4999, 4999), False),
+        ("FL-TW", (20_000, 20_000), True), ("FL-TW", (20_001, 20_001), False), ("SUB", (1, 1), True),
+    ],
+)  # fmt: skip
+def test_what_a_driver_of_the_chart_must_answer(driver: str, hertz: tuple[float, float], must: bool) -> None:
+    function = read_function(driver)
+    assert function is not None
+    assert plays_it(function, Span(*map(float, hertz))) is must
+    # a speaker of that name is asked the same
+    speaker = wiring_of("", speakers=f"speakers: {{{driver}: {{nominal: 4 ohm}}}}\n").job.parts.speakers[driver]
+    assert must_answer(speaker, Span(*map(float, hertz))) is must
+
+
+def test_a_tone_that_none_of_a_channel_must_answer_names_all_of_it() -> None:
+    """A woofer must answer up to 1000 Hz and a midrange up to 3000: at 9 kHz the left front is either of them."""
+    speakers = wiring_of("", speakers="speakers: {FL-WF FL-MID FR: {nominal: 4 ohm}}\n").job.parts.speakers
+    made = named(speakers, "FL", Span(9000.0, 9000.0))
+    assert (made.speakers, made.vague, made.odd) == (("FL-WF", "FL-MID"), {"FL-WF", "FL-MID"}, ())
+
+
+def test_a_speaker_by_a_name_that_is_no_channel() -> None:
+    speakers = wiring_of("", speakers="speakers: {s1 FL: {nominal: 4 ohm}}\n").job.parts.speakers
+    made = named(speakers, "S1 FL")
+    assert (made.speakers, made.vague, made.odd) == (("s1", "FL"), set(), ())

@@ -65,6 +65,17 @@ def test_what_a_record_says(
     assert (found.silent, found.astray, found.odd) == (silent, astray, odd)
 
 
+def test_a_record_of_another_car_says_nothing(tmp_path: Path) -> None:
+    assert faded(wired(tmp_path, "plays: radio, faded: front, heard: RL, car: Larch van")) == ()
+    assert faded(wired(tmp_path, "seen: radio, faded: front, heard: RL")) == (), "nor one of what was looked at"
+
+
+def test_a_setting_of_which_nobody_wrote_what_answered(tmp_path: Path) -> None:
+    """It was turned there, and no word says that a speaker stayed silent."""
+    (found,) = faded(wired(tmp_path, "plays: radio, faded: front"))
+    assert (found.must, found.silent, found.astray) == (("FL", "FR"), (), ())
+
+
 def test_it_says_nothing_of_one_output_alone(tmp_path: Path) -> None:
     """A record about an output can't be one of fader and balance, and what is said there is listed."""
     proof = hazel(tmp_path, "plays: radio.FL, faded: rear, heard: none", job=FOUR)

@@ -82,6 +82,13 @@ def test_what_current_only_passes_has_no_feed_of_its_own(kind: str) -> None:
     assert told(job(unit + DECK, "dash.2: way.B+; dash.1: way.ACC")) == []
 
 
+def test_the_first_of_several_feeds_of_one_kind_is_told() -> None:
+    """Both 30 and B+ are constant, both ACC and IGN switched: one wire of each says it."""
+    deck = "  deck: {kind: radio, leads: {B+: YE, 30: YE, ACC: RD, IGN: RD, GND: BK}}\n"
+    made = told(job(deck, "dash.2: [deck.B+, deck.30]; dash.1: [deck.ACC, deck.IGN]"))
+    assert made == [BOTH]
+
+
 def test_what_comes_out_is_exchanged_with_nothing() -> None:
     assert told(job(DECK, SWAPPED, "removed: [deck]\n")) == []
 

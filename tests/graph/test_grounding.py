@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from harness.graph import first_fuse, fitted, grounding
+from harness.graph import first_fuse, fitted, fused_ground, grounding
 from harness.graph.wiring import Wiring
 from harness.read.job import read_job_text
 from harness.read.troubles import Troubles
@@ -36,6 +36,9 @@ def areas(wiring: Wiring) -> list[float]:
     return [round(cable.area_mm2, 2) for cable in grounding.ground_cables(wiring, "amp.GND")]
 
 
+TWO_WAYS = ("k1.85 > 1 m 10 mm2 > gnd.G1", "k1.85 > 1 m 6 mm2 > gnd.G2")
+
+
 @pytest.mark.parametrize(
     ("runs", "expected"),
     [
@@ -45,6 +48,13 @@ def areas(wiring: Wiring) -> list[float]:
         (("amp.GND > 1 m 10 mm2 > gnd.G1", "amp.GND > 1 m 6 mm2 > gnd.G2"), [10.0, 6.0]),  # side by side
         (("amp.GND > 1 m 10 mm2 > gnd.G1", "dsp.GND > 1 m 6 mm2 > amp.GND"), [10.0]),  # what comes in leads nowhere
         (("amp.GND > 1 m 16 mm2 > k1.85", "k1.85 > 1 m 10 mm2 > gnd.G1", "k1.85 > 1 m 6 mm2 > gnd.G2"), [10.0]),
+        (("dsp.GND > 1 m 6 mm2 > amp.GND", "amp.GND > 1 m 10 mm2 > gnd.G1"), [10.0]),
+        # a splice whose own way to the body is written first; one with two ways, and a thinner wire to it than both
+        (("k1.85 > 1 m 10 mm2 > gnd.G1", "k1.86 > 1 m 16 mm2 > k1.85", "amp.GND > 1 m 16 mm2 > k1.86"), [10.0]),
+        (("amp.GND > 1 m 16 mm2 > k1.86", "k1.86 > 1 m 4 mm2 > k1.85", *TWO_WAYS), [4.0]),
+        # of two ways on from a splice the one of which no piece is thin counts: a ring right at the body
+        (("amp.GND > 1 m 16 mm2 > k1.85", "k1.85 > gnd.G1", "k1.85 > 1 m 6 mm2 > gnd.G2"), [16.0]),
+        (("amp.GND > 1 m 16 mm2 > k1.85", "k1.85 > 1 m 6 mm2 > gnd.G2", "k1.85 > gnd.G1"), [16.0]),
         (("amp.GND > gnd.G1",), []),  # no size is written
         (("dsp.GND > 1 m 16 mm2 > gnd.G1", "dsp.out1 > 1 m rca > amp.in1"), []),  # a shield is no ground cable
     ],
@@ -53,12 +63,47 @@ def test_the_thinnest_wire_of_each_way_to_the_body(runs: tuple[str, ...], expect
     assert areas(wiring_of(*runs)) == expected
 
 
+BEHIND = "amp.GND > 1 m 16 mm2 > fuse 10 A > 1 m 16 mm2 > gnd.G1"
+
+
+@pytest.mark.parametrize(
+    ("runs", "fused"),
+    [
+        ((BEHIND,), [("amp.GND", 10.0)]),
+        # written from the body; a fuse in a feed, with nothing on it, or from a terminal to itself is none of a ground
+        (("gnd.G1 > 1 m 16 mm2 > fuse 10 A > 1 m 16 mm2 > amp.GND",), [("amp.GND", 10.0)]),
+        (("battery.+ > 1 m 16 mm2 > fuse 40 A > 1 m 16 mm2 > amp.B+",), []),
+        (("amp.GND > 1 m 16 mm2 > fuse 10 A > 1 m 16 mm2 > dsp.GND",), []),
+        (("gnd.G1 > 1 m 16 mm2 > fuse 10 A > 1 m 16 mm2 > gnd.G2",), []),
+        (("amp.GND > 1 m 16 mm2 > gnd.G1", "amp.GND > fuse 10 A > amp.GND"), []),
+        # a ground that meets a feed is a short, and told as one
+        (("battery.+ > 1 m 16 mm2 > amp.GND", "amp.GND > 1 m 16 mm2 > fuse 10 A > 1 m 16 mm2 > gnd.G1"), []),
+        # behind each of those
+        (("battery.+ > 1 m 16 mm2 > fuse 40 A > 1 m 16 mm2 > amp.B+", BEHIND), [("amp.GND", 10.0)]),
+        (("amp.GND > fuse 5 A > amp.GND", BEHIND), [("amp.GND", 10.0)]),
+        (("battery.+ > fuse 40 A > dsp.GND", BEHIND), [("amp.GND", 10.0)]),
+        (
+            ("amp.GND > 1 m 16 mm2 > fuse 10 A > gnd.G1", "dsp.GND > 1 m 16 mm2 > fuse 5 A > gnd.G2"),
+            [("amp.GND", 10.0), ("dsp.GND", 5.0)],
+        ),
+    ],
+)
+def test_a_fuse_in_a_ground(runs: tuple[str, ...], fused: list[tuple[str, float]]) -> None:
+    made = list(fused_ground.fused_grounds(wiring_of(*runs)))
+    assert [(each.terminal, each.fuse.rating_a) for each in made] == fused
+    assert all((each.path[0], each.path[-1][:5]) == (each.terminal, "gnd.G") for each in made)
+
+
 def test_what_a_ground_reaches_and_by_which_signal() -> None:
     wiring = wiring_of("dsp.GND > 1 m 16 mm2 > gnd.G1", "dsp.out1 > 1 m rca > amp.in1")
     assert grounding.grounds(wiring)["dsp.GND"].points == ("gnd.G1",)
     assert [ground.terminals for ground in grounding.ungrounded(wiring)] == [("amp.GND",)]
     way = [hop.contact for hop in grounding.by_signal(wiring, "amp.GND")]
     assert way == ["amp.in1-", "dsp.out1-", "dsp.GND", "gnd.G1"]
+
+
+def test_a_ground_is_missing_behind_one_that_is_there() -> None:
+    assert [g.terminals for g in grounding.ungrounded(wiring_of("amp.GND > 1 m 16 mm2 > gnd.G1"))] == [("dsp.GND",)]
 
 
 def test_a_ground_on_a_feed_is_a_short_and_not_a_missing_ground() -> None:

@@ -10,6 +10,7 @@ from harness.graph import (
     control_feed,
     data_joints,
     data_pairs,
+    fused_ground,
     grounded_apart,
     grounding,
     lumps,
@@ -101,6 +102,8 @@ def test_where_a_data_wire_is_closed_again() -> None:
     lead = wiring_of("", mate="T1: dash")
     assert data_pairs.opening(lead, "dash", "3").line == HEAD[: HEAD.index("  T1:")].count("\n") + 1
     assert data_pairs.opening(lead, "dash", "8").line == HEAD.count("\n") + 2, "the loom has nothing for it"
+    pulled = wiring_of("", "depinned:\n  - T1.car.3\n", mate="T1.car: dash")
+    assert data_pairs.opening(pulled, "dash", "3").line == HEAD.count("\n") + 4, "the radio's side has no loom on it"
     joined = wiring_of("T1.unit.3: eye.CAN-H", mate="T1: dash")
     assert data_pairs.opening(joined, "dash", "3").line == FIRST
 
@@ -127,6 +130,8 @@ def troubles(wiring: Wiring) -> list[tuple[str, str, str]]:
             "dash.3: eye.CAN-L; dash.4: eye.CAN-H",
             [("crossed", "dash.unit.3", "eye.CAN-L"), ("crossed", "dash.unit.4", "eye.CAN-H")],
         ),
+        # what a loom's maker calls its lead crosses nothing
+        ("dash.3: T1.car.4", []),
         # a terminal of which nobody knows more, a loom's lead, the inside of a run are no strangers
         ("dash.3: face.line; dash.4: T1.car.6", []),
         # the worst of one net: shorted before a stranger, a stranger before another bus
@@ -138,6 +143,20 @@ def troubles(wiring: Wiring) -> list[tuple[str, str, str]]:
 )  # fmt: skip
 def test_what_must_not_meet_on_a_bus(joints: str, told: list[tuple[str, str, str]]) -> None:
     assert troubles(wiring_of(joints)) == told
+
+
+def test_a_wire_of_a_bus_without_its_letter() -> None:
+    """Charted `CAN` alone it may be either of the two: it crosses nothing for all that is known."""
+    head = HEAD.replace("1: CAN-H YE/GN, 2: ILL OG", "1: CAN YE/GN, 2: ILL OG")
+    found = "found:\n  - dash.3 > sill.1\n"
+    assert troubles(wiring_of("dash.3: eye.CAN-H", found, head=head)) == []
+    assert troubles(wiring_of("dash.4: eye.CAN-L", found.replace(".3", ".4"), head=head)) == []
+
+
+def test_two_cut_wires_of_two_buses() -> None:
+    """Each is alone with its own half: nothing else of either plug is in the net."""
+    made = troubles(wiring_of("dash.unit.3: gate.unit.3", "cut: [dash.3, gate.3]\n"))
+    assert made == [("other bus", "dash.unit.3", "gate.unit.3")]
 
 
 def test_one_bus_with_two_plugs_as_found_is_one() -> None:
@@ -188,6 +207,10 @@ def test_the_joints_on_a_bus(joints: str, made: list[tuple[str, str]]) -> None:
         ("dash.1: eye.B+", "found:\n  - gate.1 > dash.1\n", []),
         ("C204.1: eye.B+", "found:\n  - gate.1 > fuse 10 A > C204.1 > battery.+\n", []),
         ("battery.+: eye.B+", "found:\n  - gate.1 > battery.+\n", []),
+        # ground ends it: what hangs behind it is no part of the feed
+        ("gnd.G1: eye.B+", "found:\n  - gate.1 > gnd.G1\n", []),
+        # behind our joint a wire that ends at a plug's two halves
+        ("gate.1: T1.car.6; T1.car.6: sill.2", "", []),
         # a plug with nothing on it doesn't end it
         ("sill.3: eye.B+", "found:\n  - gate.1 > sill.3\n", [("gate.car.1", "eye.B+")]),
         # it hung there as found
@@ -261,6 +284,25 @@ def test_outputs_tied_to_another_source(joints: str, tied: list[tuple[str, str]]
     assert [(each.output.contact, each.other.contact) for each in made] == tied
 
 
+def test_an_output_tied_behind_two_that_are_tied_to_each_other() -> None:
+    head = HEAD.replace(
+        "  out: {kind: interface,", "  late: {kind: interface, gives: {rem-out: 1 A}}\n  out: {kind: interface,"
+    )
+    made = back_feed.tied(wiring_of("dsp.rem-out: cam.rem-out; late.rem-out: dash.ACC", head=head))
+    assert [(each.output.contact, each.other.contact) for each in made] == [
+        ("dsp.rem-out", "cam.rem-out"), ("late.rem-out", "dash.car.8"),
+    ]  # fmt: skip
+
+
+def test_two_cavities_of_different_functions_are_a_tie_of_feeds() -> None:
+    """The radio's turn-on wire on ACC is F25's, also where the radio's `gives` is written; a unit's output is not."""
+    head = HEAD.replace("8: ACC RD}\n  gate", "8: ACC RD, 9: AMP-ON BU}\n  gate")
+    head = head.replace("radio: {kind: radio,", "radio: {kind: radio, gives: {AMP-ON: 100 mA},")
+    assert list(back_feed.tied(wiring_of("dash.car.9: dash.car.8", head=head))) == []
+    made = back_feed.tied(wiring_of("dash.car.9: dsp.rem-out", head=head))
+    assert [{each.output.unit, each.other.unit} for each in made] == [{"radio", "dsp"}]
+
+
 # -- grounds -------------------------------------------------------------------------------------------------------
 
 GROUNDS = "runs:\n  - dsp.GND > 1 ft 8 AWG > gnd.G1\n  - amp.GND > 1 ft 8 AWG > gnd.{}\n"
@@ -287,6 +329,15 @@ def test_grounds_at_two_points_with_a_signal_between(joints: str, point: str, ap
         assert (each.giver_points, each.taker_points) in ((("gnd.G1",), ("gnd.G2",)), (("gnd.G2",), ("gnd.G1",)))
 
 
+@pytest.mark.parametrize(("form", "shared"), [
+    ("", True), ("differential", False), ("transformer", False), ("btl", False), ("grounded", True)
+])  # fmt: skip
+def test_an_output_whose_minus_is_no_ground_shares_none(form: str, shared: bool) -> None:
+    head = HEAD.replace("outputs: {out1: 4 V, out2: 4 V}", f"outputs: {{out1: 4 V {form}, out2: 4 V}}")
+    made = grounded_apart.grounded_apart(wiring_of("dsp.out1: amp.in1", GROUNDS.format("G2"), head=head))
+    assert bool(list(made)) is shared
+
+
 def test_the_way_of_a_ground_to_its_point() -> None:
     wiring = wiring_of("", GROUNDS.format("G1") + "  - face.GND > 1 ft 8 AWG > amp.GND\n")
     way = grounding.way_to_point(wiring, "gnd.G1")
@@ -297,6 +348,20 @@ def test_the_way_of_a_ground_to_its_point() -> None:
     assert grounding.way_to_body(wiring, "face.GND")[:1] == ("face.GND",)
     assert grounding.way_to_body(wiring, "face.GND")[-1] == "gnd.G1"
     assert grounding.way_to_body(wiring, "eye.GND") == ("eye.GND",)
+
+
+def test_the_lead_of_another_unit_is_no_part_of_a_ground() -> None:
+    """The amplifier's wire is joined to the end of the processor's thin lead, and goes on from there by the cable."""
+    head = HEAD.replace("dsp: {kind: processor,", "dsp: {kind: processor, leads: {GND: BK 18 AWG},")
+    wiring = wiring_of("amp.GND: dsp.GND", "runs:\n  - dsp.GND > 1 ft 8 AWG > gnd.G1\n", head=head)
+    assert [each.words for each in grounding.ground_cables(wiring, "amp.GND")] == ["8 AWG (8.37 mm²)"]
+
+
+def test_a_fuse_of_ours_in_a_ground_behind_one_of_the_cars() -> None:
+    """What the car's maker fuses is his doing."""
+    chains = "found:\n  - dash.2 > fuse 10 A > gnd.G1\nruns:\n  - amp.GND > 1 ft 8 AWG > fuse 5 A > gnd.G2\n"
+    made = fused_ground.fused_grounds(wiring_of("dash.2: eye.GND", chains))
+    assert [(each.terminal, each.fuse.rating_a) for each in made] == [("amp.GND", 5.0)]
 
 
 def test_the_thickest_feed_that_comes_first() -> None:
@@ -310,6 +375,11 @@ def test_the_thickest_feed_that_comes_first() -> None:
     assert made is not None
     assert made.words == "8 AWG (8.37 mm²)"
     assert grounding.feed_cable(wiring, ["eye.B+"]) is None
+    # by two joints in a row
+    wiring = wiring_of("amp.B+: cam.B+; cam.B+: face.B+", "runs:\n  - battery.+ > fuse 40 A > 9 ft 8 AWG > face.B+\n")
+    made = grounding.feed_cable(wiring, ["amp.B+"])
+    assert made is not None
+    assert made.words == "8 AWG (8.37 mm²)"
 
 
 # -- joints --------------------------------------------------------------------------------------------------------
@@ -366,6 +436,10 @@ def test_joints_in_one_lump(count: int, stagger: str, close: list[object], silen
     head = head.replace("8: ACC RD}\n  gate", f"8: ACC RD, {plug}}}\n  gate")
     made = lumps.lumps(wiring_of("", "joints:\n" + crimps(count, stagger), head=head))
     assert [[(e.at, len(e.joints), e.splices) for e in each] for each in made] == [close, silent]
+    # where nobody wrote a place nothing is known to lie side by side
+    nowhere = crimps(count, stagger).replace(" at behind the radio", "")
+    made = lumps.lumps(wiring_of("", f"joints:\n{nowhere}", head=head))
+    assert made == ([], [])
     # at a terminal, or put into a plug, it is no lump of splices
     for method in ("screw", "ring"):
         made = lumps.lumps(wiring_of("", "joints:\n" + crimps(count, stagger, method=method), head=head))

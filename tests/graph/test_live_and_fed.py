@@ -156,6 +156,24 @@ def test_what_feeds_an_input(wired: Wired) -> None:
     assert wake_order.feeders(wiring, "radio") == []
 
 
+def test_a_through_socket_is_fed_by_what_feeds_its_unit(wired: Wired) -> None:
+    """`first` joins it to its input: the radio's signal is there, whether `first` is awake or not."""
+    wiring = wired(
+        """
+        car: {name: Bench car, steering: left}
+        units:
+          first: {kind: amplifier, inputs: {in1: 1..4 V}, outputs: {thru1: 4 V}, bonds: [in1+ thru1+, in1- thru1-]}
+          second: {kind: amplifier, inputs: {in1: 1..4 V}, outputs: {out1: 50 W}}
+          radio: {kind: radio, outputs: {FL: 4 V}}
+        joints: {screw: {radio.FL: first.in1, first.thru1: second.in1}}
+        """
+    )
+    assert wake_order.feeders(wiring, "first") == wake_order.feeders(wiring, "second") == ["radio"]
+    assert [(each.driver.name, each.receiver.name) for each in wiring.signals.feeds] == [
+        ("radio.FL", "first.in1"), ("radio.FL", "second.in1"),
+    ]  # fmt: skip
+
+
 # -- signal sensing ----------------------------------------------------------------------------------------------
 
 

@@ -84,14 +84,25 @@ def test_what_another_source_plays_is_left_alone_by_the_fader() -> None:
     assert set(faded.play(wiring, faded.Setting("radio", "", "left")).must) == {"FL"}
 
 
-def test_a_ring_behind_an_output_that_goes_nowhere() -> None:
+@pytest.mark.parametrize("order", ["{one}; {two}; {three}", "{one}; {three}; {two}", "{three}; {one}; {two}"])
+def test_a_ring_behind_an_output_that_goes_nowhere(order: str) -> None:
     """The radio's outputs are joined to nothing; the ring's first output also feeds a unit that ends at a speaker."""
     three = "three: {kind: processor, inputs: {in1: 1..4 V}, outputs: {out1: 4 V}}"
+    one, _, two = test_signals.RING.partition("; ")
     wiring = wiring_of(
         "one.out1: [three.in1, two.in1]; three.out1: spk.FR; two.out1: one.in1; two.out2: spk.FL",
-        f"{test_signals.RING}; {three}",
+        order.format(one=one, two=two, three=three),
     )
     assert [each.units for each in loops.returns(wiring)] == [("one", "two")]
+
+
+def test_a_second_ring_behind_the_first() -> None:
+    two = "a: {kind: processor, inputs: {in1: 1..4 V}, outputs: {out1: 4 V}}"
+    wiring = wiring_of(
+        "one.out1: two.in1; two.out1: one.in1; a.out1: b.in1; b.out1: a.in1",
+        f"{test_signals.RING}; {two}; {two.replace('a:', 'b:', 1)}",
+    )
+    assert [each.units for each in loops.returns(wiring)] == [("one", "two"), ("a", "b")]
 
 
 @pytest.mark.parametrize("last", ["30", "87"])
@@ -148,3 +159,32 @@ def test_a_joint_without_cover_behind_such_as_need_none(tmp_path: Path) -> None:
     job = JOB.replace("runs:\n", "  screw:\n    dash.7: spk.RR+\n  solder:\n    dash.8: spk.RR-\nruns:\n")
     (group,) = uncovered.uncovered(recorded(tmp_path, job=job))
     assert [joint.method for joint in group] == ["solder"]
+
+
+def test_the_wires_of_a_plug_behind_one_of_a_factory_amplifier(tmp_path: Path) -> None:
+    """`rear` has its unit on the car's side and nothing on the other; the radio's first pair has a chain."""
+    job = JOB.replace("  dash:\n", "  rear: {place: boot, car: far, cavities: {1: B+ YE, 2: GND BK}}\n  dash:\n")
+    job = job.replace("  amp:\n", "  far: {kind: factory amplifier}\n  amp:\n")
+    wiring = recorded(tmp_path, job=f"{job}found:\n  - dash.FL > spk.FL\n")
+    assert wiring.found.joined("rear.car.1", "far.B+")
+    assert wiring.found.joined("rear.car.2", "far.GND")
+    assert wiring.found.joined("dash.car.11", "chassis")
+    assert wiring.found.joined("dash.car.5", "spk.RL+")
+
+
+def test_a_cavity_of_which_nothing_is_known_is_no_terminal(tmp_path: Path) -> None:
+    """Also where the unit has a lead that its maker calls unknown."""
+    job = JOB.replace("10: AMP-ON BU", "10: AMP-ON BU\n      12: unknown VT")
+    job = job.replace("gives: {AMP-ON: 100 mA}", "gives: {AMP-ON: 100 mA}, leads: {unknown: VT}")
+    wiring = recorded(tmp_path, job=job)
+    assert "radio.unknown" in wiring.job.contacts
+    assert not wiring.found.joined("dash.unit.12", "radio.unknown")
+
+
+def test_what_the_car_fuses_is_no_work_of_ours_on_a_lead(tmp_path: Path) -> None:
+    """A lead that hangs on the car's own fuse as found has no fate by that; one that we fuse is used."""
+    job = JOB.replace("wakes: on 5 mA}", "wakes: on 5 mA, leads: {on: BU}}").replace("    dash.9: eye.on\n", "")
+    theirs = recorded(tmp_path, job=f"{job}found:\n  - eye.on > fuse 5 A > battery.+\n")
+    assert [(each.fate, each.to) for each in theirs.fates.leads("eye")] == [("loose", ())]
+    ours = recorded(tmp_path, job=f"{job}  - eye.on > fuse 5 A > battery.+\n")
+    assert [(each.fate, each.to) for each in ours.fates.leads("eye")] == [("used", ("battery.+",))]

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from harness.graph import answering, answers, proven, readings, resistance, speaker_readings
+from harness.graph import answering, answers, fitting, proven, readings, resistance, speaker_readings
 from harness.graph.wiring import Wiring
 from harness.model.evidence import Record
 from harness.model.function import read_function
@@ -299,3 +299,17 @@ def test_a_wire_ends_at_its_nearest_speaker_and_a_speaker_without_a_channel_is_n
     assert readings.wire_of(wiring, "dash.car.5") == ("dash.car.5", "spk.RL+")
     assert readings.function_of(wiring, "spk.shelf+").kind == "unknown"
     assert readings.function_of(wiring, "dash.car.5").name == "RL+"
+
+
+def test_what_else_would_read_so(tmp_path: Path) -> None:
+    """A coil reads 0.62 to 1.0 of its nominal ohms (the bound at `resistance`): 5 ohm are a coil of 6 (3.72 to 6) or of
+    8 (4.96 to 8), as two of 4 in line are; 4.9 ohm is no coil of 8; 9 ohm is above 8 and below 9.92, 17 above 16.
+    """
+    told = {}
+    for ohm in (5.0, 4.9, 9.0, 17.0):
+        ((_, met),) = speaker_readings.speaker_readings(recorded(tmp_path, f"ohm: dash.car.7/8, reads: {ohm} ohm"))
+        told[ohm] = fitting.would_fit(met, ohm)
+    assert told == {
+        5.0: ["two 4-ohm speakers in line", "one 6-ohm speaker", "one 8-ohm speaker"], 4.9: ["one 6-ohm speaker"],
+        9.0: ["no usual speaker"], 17.0: ["no usual speaker"],
+    }  # fmt: skip

@@ -93,6 +93,25 @@ def test_a_joint_built_the_other_way_round(record: str, joint: str, tmp_path: Pa
 
 
 @pytest.mark.parametrize(
+    ("rows", "record"),
+    [
+        # one wire to two has two links and three ends, one to three has four ends: no pair is there to be turned
+        ("dash.car.1: [amp.out1+, amp.out2+, eye.on]", "built: J1, is: reversed"),
+        ("dash.car.1: [amp.out1+, amp.out2+]", "built: J1, is: reversed"),
+        ("dash.car.FL: [amp.out1, amp.out2]", "built: J1, is: reversed"),
+        # both wires of it are one net
+        ("dash.car.FL: amp.out1; dash.car.1: dash.car.2", "built: dash.car.1/2, is: reversed"),
+    ],
+)
+def test_what_could_not_be_built_the_other_way_round(rows: str, record: str, tmp_path: Path) -> None:
+    head, _, runs = JOB.partition("joints:\n")
+    made = "".join(f"    {row}\n" for row in rows.split("; "))
+    job = f"{head}joints:\n  crimp with heat shrink:\n{made}runs:{runs.partition('runs:')[2]}"
+    wiring = recorded(tmp_path, record, job=job)
+    assert as_built.turned_joint(wiring, wiring.job.records[0]) is None
+
+
+@pytest.mark.parametrize(
     ("record", "gone"),
     [
         ("built: J3, is: not made", True), ("built: J3, is: loose", True), ("built: J3, is: made", False),
@@ -173,6 +192,17 @@ def test_what_was_built_against_the_plan(record: str, joint: str, expected: Told
 def test_what_is_recorded_of_a_joint(records: tuple[str, ...], lines: tuple[int, int], tmp_path: Path) -> None:
     made = joints_made.joints_made(recorded(tmp_path, *records))["J3"]
     assert tuple(each.place.line if each is not None else 0 for each in made) == lines
+
+
+@pytest.mark.parametrize(
+    ("record", "made"),
+    [
+        ("built: J3, is: made", True), ("built: J3", True), ("built: J3, is: not made", False),
+        ("built: J3, is: made, result: not tried", False), ("checked: J3, found: tight", False),
+    ],
+)  # fmt: skip
+def test_whether_a_joint_is_said_to_be_made(record: str, made: bool, tmp_path: Path) -> None:
+    assert joints_made.joints_made(recorded(tmp_path, record))["J3"].made is made
 
 
 @pytest.mark.parametrize(

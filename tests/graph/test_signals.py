@@ -262,6 +262,9 @@ def test_a_return_is_told_once() -> None:
     for units, joints, told in (
         (SUB.replace("line: 4 V", "out1..2: 4 V") % ", bridges: out1+/out2-, routes: {out1: in1 + in2, out2: in2}",
          "amp.out1+: [amp.in1+, amp.in2+]", [("amp.out1+", "amp.in1+"), ("amp.out1+", "amp.in2+")]),
+        # the − of the bridge lies on the second input, the + on the first
+        (SUB.replace("line: 4 V", "out1..2: 4 V") % ", bridges: out1+/out2-, routes: {out1: in1 + in2}",
+         "amp.out1+: amp.in1+; amp.out2-: amp.in2+", [("amp.out1+", "amp.in1+"), ("amp.out2-", "amp.in2+")]),
         # what meets on the body alone is a short and comes back nowhere
         ("amp: {kind: amplifier, inputs: {in1: 1..4 V grounded}, outputs: {line: 4 V}}",
          "amp.line+: gnd.G1; amp.GND: gnd.G1", []),

@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from harness.graph import cable, grounding, live, loads, set_otherwise, woken
+from harness.graph import bonded, cable, grounding, live, loads, set_otherwise, woken
 from harness.graph.conductor import MADE, RANK, Conductor, crosses
 from harness.graph.signal import _numbered
 from harness.graph.waking import Wake
@@ -97,6 +97,7 @@ def test_what_a_route_plans(wired: Wired, route: str, what: str, planned: float 
         ("nominal: 4 ohm, capacitor: 10 uF", 4.0, 10e-6),
         ("nominal: 4 ohm, capacitor: unknown", 4.0, math.inf),
         ("place: door", None, None),
+        ("nominal: 0 ohm", None, None),  # no coil has none: nobody read it
         # a new speaker of which the ohms are written counts with its own capacitor; one of which they aren't, the old
         ("nominal: 4 ohm, capacitor: 10 uF, new: {nominal: 2 ohm}", 2.0, None),
         ("nominal: 4 ohm, new: {coils: 2 x 4 ohm series}", 8.0, None),
@@ -210,8 +211,34 @@ def test_who_is_likelier_to_blame() -> None:
 )
 def test_what_a_unit_joins_inside(wired: Wired, unit: str, stands_for: dict[str, str]) -> None:
     wiring = wired(f"car: {{name: Bench car, steering: left}}\nunits:\n  u: {{{unit}}}\n")
-    made = live.bonded(wiring.job.parts.units["u"])
+    made = bonded.bonded(wiring.job.parts.units["u"])
     assert made == {f"u.{name}": f"u.{other}" for name, other in stands_for.items()}
+
+
+@pytest.mark.parametrize(
+    ("bonds", "passed"),
+    [
+        ("in1+ out1+, in1- out1-", {"out1"}), ("in1+ out1+", {"out1"}), ("in2- out1+", {"out1"}),
+        ("in1+ line, line out2+", {"out2"}), ("in1+ out1+ out2+", {"out1", "out2"}),
+        # minus alone is a common ground; outputs joined to each other, and inputs, are still driven
+        ("in1- out1-", set()), ("out1+ out2-", set()), ("in1+ in2+", set()), ("out1- GND", set()),
+    ],
+)  # fmt: skip
+def test_outputs_that_only_pass_on(wired: Wired, bonds: str, passed: set[str]) -> None:
+    """What the maker joined to an input's wire gives what comes in there; the unit can't drive it as well."""
+    unit = (
+        f"kind: amplifier, inputs: {{in1..2: 1..4 V}}, outputs: {{out1..2: 4 V}}, terminals: [line], bonds: [{bonds}]"
+    )
+    wiring = wired(f"car: {{name: Bench car, steering: left}}\nunits:\n  u: {{{unit}}}\n")
+    assert bonded.passed_on(wiring.job.parts.units["u"]) == passed
+    assert {each.name for each in wiring.signals.drivers} == {"u.out1", "u.out2"} - {f"u.{name}" for name in passed}
+    assert {port.name for _, port in live.live_terminals(wiring)} == {"out1", "out2"} - passed
+
+
+def test_what_is_live_behind_a_unit_that_comes_out(wired: Wired) -> None:
+    units = "old: {kind: radio, outputs: {FL: 4 V}}, amp: {kind: amplifier, outputs: {out1: 50 W}}"
+    wiring = wired(f"car: {{name: Bench car, steering: left}}\nunits: {{{units}}}\nremoved: [old]\n")
+    assert [name for name, _ in live.live_terminals(wiring)] == ["amp.out1+", "amp.out1-"]
 
 
 def test_which_wire_of_a_loom_crosses() -> None:

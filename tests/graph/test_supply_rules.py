@@ -205,6 +205,25 @@ def bare(*rows: str) -> list[tuple[str, str, list[str]]]:
         (("spare.+ > 1 ft 8 AWG > battery.+",), [("battery.+", "spare.+", ["8 AWG"])]),
         # a post on ground is another fault
         (("battery.+ > 1 ft 8 AWG > gnd.G1",), []),
+        (("battery.+ > 1 ft 8 AWG > gnd.G1", "spare.+ > 1 ft 8 AWG > amp.B+"), [("spare.+", "amp.B+", ["8 AWG"])]),
+        # behind a splice that leads back first; beside a block's way with nothing on it, and beside a fuse
+        (
+            ("block.in > 1 ft 8 AWG > amp.B+", "battery.+ > 1 ft 4 AWG > block.in"),
+            [("battery.+", "amp.B+", ["4 AWG", "8 AWG"])],
+        ),
+        (
+            ("amp.B+ > 1 ft 8 AWG > block.in", "battery.+ > 1 ft 4 AWG > block.in", "block.1 > 1 ft 8 AWG > two.B+"),
+            [("battery.+", "amp.B+", ["4 AWG", "8 AWG"])],
+        ),
+        # behind a way that has its fuse, by a cable and right on the post
+        (
+            (FUSED.format(40), "battery.+ > 1 ft 10 AWG > two.B+"),
+            [("battery.+", "two.B+", ["10 AWG"])],
+        ),
+        (
+            ("battery.+ > fuse 40 A > amp.B+", "battery.+ > 1 ft 10 AWG > two.B+"),
+            [("battery.+", "two.B+", ["10 AWG"])],
+        ),
         # two loads, two ways
         (
             ("battery.+ > 1 ft 8 AWG > amp.B+", "battery.+ > 1 ft 10 AWG > two.B+"),
