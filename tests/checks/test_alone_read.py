@@ -16,8 +16,8 @@ from tests.graph import test_signals as signals
 FACE = "    face: {rows: 1, columns: 8, view: wire, latch: top, first: top left, count: across}\n"
 NO_VIEW = FACE.replace("view: wire, ", "")
 PLAIN = LINK.replace("    CARRIES\n", "").replace(FACE, "    FACE\n")
-UNSEEN = "cavities and its face has no view"
-FACELESS = "cavities and it has no face"
+UNSEEN = "cavity and its face has no view"
+FACELESS = "cavity and it has no face"
 
 
 def _plugs(one: str, other: str, cavities: str = "1: ACC RD") -> str:
