@@ -124,8 +124,10 @@ def test_pins_of_a_loom(loom: str, more: str, parts: list[str]) -> None:
 
 
 def test_a_loom_that_ends_in_two_plugs() -> None:
-    """From 1 of dash (B+) to 1 of gate (B+), and from 5 (ILL) to 2 (GND)."""
-    for through, parts in (("1", []), ("{1: 1, 5: 2}", ["5 (ILL) goes to gate 2 (GND)"])):
+    """From 1 of dash (B+) to 1 of gate (B+), and from 5 (ILL) to 2 (GND); 6 is FL+ at the one, ACC at the other."""
+    for through, parts in (
+        ("1", []), ("{1: 1, 5: 2}", ["5 (ILL) goes to gate 2 (GND)"]), ("6", ["6 (FL+) goes to gate 6 (ACC)"]),
+    ):  # fmt: skip
         head = _with_loom(f"T1: {{ends: {{unit: 12-way, car: 12-way}}, through: {through}}}")
         alike(told("H07", joined.wiring_of("", "", "T1.unit: dash, T1.car: gate", head)), parts)
 

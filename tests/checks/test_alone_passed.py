@@ -41,6 +41,24 @@ def test_a_sum_that_is_summed_again() -> None:
 
 
 @pytest.mark.parametrize(
+    ("route", "parts"),
+    [
+        # of what is summed into in1, four signals are looked at: the late one is the fourth, or the fifth
+        ("in1 + in2 + in3 + in5", ["mix in1 runs 0.9 ms behind in2 and both play 2000 to 4000 Hz"]),
+        ("in1 + in2 + in3 + in4 + in5", []),
+    ],
+)
+def test_how_many_signals_of_one_input_are_looked_at(route: str, parts: list[str]) -> None:
+    low = ", ".join(f"{name}: 4 V ..100 Hz" for name in "abcd")
+    deck = f"deck: {{kind: radio, outputs: {{{low}, e: 4 V 0.9 ms 2000..4000 Hz, f: 4 V 2000..4000 Hz}}}}; "
+    pre = f"pre: {{kind: processor, inputs: {{in1..5: 1..9 V}}, outputs: {{out1: 4 V}}, routes: {{out1: {route}}}}}; "
+    mix = "mix: {kind: processor, inputs: {in1..2: 1..9 V}, outputs: {out1: 4 V}, routes: {out1: in1 + in2}}"
+    joints = "; ".join(f"deck.{name}: pre.in{at}" for at, name in enumerate("abcde", 1))
+    joints += "; pre.out1: mix.in1; deck.f: mix.in2; mix.out1: spk.FL"
+    alike(told("C11", signals.wiring_of(joints, deck + pre + mix)), parts)
+
+
+@pytest.mark.parametrize(
     ("features", "parts"),
     [
         ("belt chime: {from: radio, to: [spk.FL], kind: warning, key: out}", ["belt chime to speaker FL must pass"]),

@@ -185,6 +185,15 @@ def test_a_capped_wire_that_is_passed_on(capped: str, parts: list[str]) -> None:
     alike(told("H02", joined.wiring_of("", capped)), parts)
 
 
+def test_a_capped_wire_is_told_at_the_cars_half() -> None:
+    """Where both are capped; where each is one wire's, both are told."""
+    both = "capped: [dash.unit.1, dash.car.1]\n"
+    alike(told("H02", joined.wiring_of("", both)), ["dash cavity 1 (yellow, B+), car side is capped and also passed"])
+    two = "capped: [dash.unit.2, dash.car.1]\n"
+    halves = ["dash cavity 2 (black, GND), unit side is capped", "dash cavity 1 (yellow, B+), car side is capped"]
+    alike(told("H02", joined.wiring_of("", two)), halves)
+
+
 def test_a_lump_without_any_stagger() -> None:
     terminals = ", ".join(f"t{n}" for n in range(1, 11))
     head = joined.HEAD.replace("terminals: [CAN, line]", f"terminals: [{terminals}]")
