@@ -51,7 +51,8 @@ def test_what_a_radio_finds_where_a_speaker_was(joints: str, parts: list[str]) -
         ("nobody", "", []), ("nobody", "cut: [dash.1]\n", ["dash cavity 1 (brown, MIC+)"]),
         ("nobody", "cut: [C204.car.1]\n", ["dash cavity 1 (brown, MIC+)"]),
         # what the plug joins to the radio comes out: no microphone is left
-        ("", "cut: [dash.1]\nremoved: [roof]\n", []), ("roof.line: phone.line", "cut: [dash.1]\nremoved: [radio]\n", []),
+        ("", "cut: [dash.1]\nremoved: [roof]\n", []),
+        ("roof.line: phone.line", "cut: [dash.1]\nremoved: [radio]\n", []),
     ],
 )  # fmt: skip
 def test_a_microphone_behind_two_plugs(joints: str, more: str, parts: list[str]) -> None:
