@@ -127,6 +127,7 @@ def test_volts_lost_in_speaker_wire(runs: str, parts: list[str]) -> None:
     alike(told("D06", supplied(LOSSY + "".join(f"  - {run}\n" for run in runs.split("; ")))), parts)
 
 
+DECK_AND_BOX = "  deck: {kind: radio, leads: {B+: YE, ACC: RD}}\n  box: {kind: interface, terminals: [ACC]}\n"
 FEEDS = "dash.1: deck.%s; dash.8: deck.%s"
 
 
@@ -140,11 +141,13 @@ FEEDS = "dash.1: deck.%s; dash.8: deck.%s"
         # by what is no cavity: the first joint
         ("dash.8: face.line; face.line: deck.B+; dash.1: deck.ACC", 0, ["deck B+ (yellow) gets"]),
         ("dash.8: gate.5; gate.5: deck.B+; dash.1: deck.ACC", 0, ["deck B+ (yellow) gets"]),
+        # nor is a unit's terminal, though it is named ACC
+        ("dash.8: box.ACC; box.ACC: deck.B+; dash.1: deck.ACC", 0, ["deck B+ (yellow) gets"]),
     ],
 )
 def test_where_two_feeds_are_exchanged(joints: str, line: int, parts: list[str]) -> None:
     head = joined.HEAD.replace("removed: [out]", "removed: [out, radio]").replace(
-        "units:\n", "units:\n  deck: {kind: radio, leads: {B+: YE, ACC: RD}}\n")  # fmt: skip
+        "units:\n", f"units:\n{DECK_AND_BOX}")  # fmt: skip
     findings = found("F19", joined.wiring_of(joints, head=head))
     alike([each.message for each in findings], parts)
-    assert [each.places[0].place.line - joined.FIRST - 1 for each in findings] == [line] * len(parts)
+    assert [each.places[0].place.line - joined.FIRST - 2 for each in findings] == [line] * len(parts)

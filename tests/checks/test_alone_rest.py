@@ -1,0 +1,118 @@
+"""Turns, offers and records, each beside its like: one check at a time on jobs of a few lines, read off by hand."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from harness.prove import prove
+from tests.checks.alone import alike, found, recorded, told
+from tests.checks.marks import FOLDER
+from tests.checks.test_alone_halves import CUT, DSP, PAIRS
+from tests.checks.test_alone_records import FL, JOB
+from tests.graph import test_signals as signals
+
+UNITS = (
+    "pre: {kind: processor, inputs: {in1: 1..9 V}, outputs: {out1: 2 V}, routes: {out1: in1}}; "
+    "amp: {kind: amplifier, inputs: {in1..2: 1..9 V}, outputs: {out1..2: 50 W}, "
+    "routes: {out1: in1 inverted, out2: in2}}"
+)
+
+
+@pytest.mark.parametrize(
+    ("joints", "spots", "times"),
+    [
+        ("radio.FL: pre.in1; pre.out1: amp.in2; amp.out2: spk.FL reversed", "speaker FL−", "once, between amp out2+"),
+        ("radio.FL: pre.in1 reversed; pre.out1: amp.in2; amp.out2: spk.FL", "pre in1−", "once, between radio FL+"),
+        # each place is shown, in the wires and in the routes, the first one first
+        ("radio.FL: pre.in1 reversed; pre.out1: amp.in2 reversed; amp.out2: spk.FL reversed",
+         "pre in1−, amp in2−, speaker FL−", "three times, between radio FL+"),
+        ("radio.FL: pre.in1 reversed; pre.out1: amp.in1 reversed; amp.out1: spk.FL",
+         "pre in1−, amp in1−, amp out1+", "three times, between radio FL+"),
+        ("radio.FL: pre.in1; pre.out1: amp.in1; amp.out1: spk.FL", "amp out1+", "once, inside amp by its route"),
+    ],
+)  # fmt: skip
+def test_each_place_that_turns_a_speaker_is_shown(joints: str, spots: str, times: str) -> None:
+    (finding,) = found("B01", signals.wiring_of(joints, UNITS))
+    assert ", ".join(spot.name for spot in finding.places) == spots
+    assert finding.message.startswith(f"FL is reversed {times}")
+
+
+@pytest.mark.parametrize(
+    ("joint", "run", "said"),
+    [
+        ("radio.FR: dsp.in1; dsp.out1: dash.car.FL reversed", "", "turns it round between dsp out1+ and dash cavity 2"),
+        ("radio.FR: dsp.in1 reversed; dsp.out1: dash.car.FL", "", "turns it round between radio FR+ and dsp in1−"),
+        # a run that we lay is the plan's, not the car's
+        ("radio.FR: dsp.in1", "dsp.out1 > 2 m 16 AWG > dash.car.FL reversed", "turns it round between dsp out1+"),
+        ("dsp.out1: dash.car.FL", "radio.FR > 1 m 16 AWG > dsp.in1 reversed", "turns it round between radio FR+"),
+    ],
+)  # fmt: skip
+def test_what_turns_a_speaker_back_that_the_car_turns(joint: str, run: str, said: str) -> None:
+    """The car's own wires are reversed, as the factory wants it; one reversal more, and + comes to +."""
+    speakers = "speakers:\n  FL: {nominal: 4 ohm, inverted: factory}\n  FR: {nominal: 4 ohm}\n"
+    more = f"{PAIRS}{CUT}found:\n  - dash.FL > spk.FL reversed\n  - dash.FR > spk.FR\n"
+    more += f"runs:\n  - {run}\n" if run else ""
+    alike(told("B08", signals.wiring_of(joint, DSP, more, speakers=speakers)), [f"by the factory, and the plan {said}"])
+
+
+@pytest.mark.parametrize(
+    ("code", "ports", "do"),
+    [
+        # 4 V: an input that takes it is offered, an output whose volts would do isn't one
+        ("C06", "inputs: {in1: 0.1..1 V, in2: 2..9 V}, outputs: {out1: 1..12 V}", "Use amp in2, or a pad of "),
+        ("C06", "inputs: {in1: 0.1..1 V, in2: 5..9 V}, outputs: {out1: 1..12 V}", "Use a line converter"),
+        ("C07", "inputs: {in1: 10..20 V, in2: 2..9 V}, outputs: {out1: 1..12 V}", "Use amp in2."),
+        ("C07", "inputs: {in1: 10..20 V, in2: 5..9 V}, outputs: {out1: 1..12 V}", "Use a line driver"),
+        # at the very ends of its window it takes it
+        ("C07", "inputs: {in1: 10..20 V, in2: 1..4 V}, outputs: {out1: 9 V}", "Use amp in2."),
+        ("C07", "inputs: {in1: 10..20 V, in2: 4..9 V}, outputs: {out1: 9 V}", "Use amp in2."),
+    ],
+)
+def test_which_input_is_offered(code: str, ports: str, do: str) -> None:
+    units = f"deck: {{kind: radio, outputs: {{a: 4 V}}}}; amp: {{kind: amplifier, {ports}, routes: {{out1: in1}}}}"
+    (finding,) = found(code, signals.wiring_of("deck.a: amp.in1", units))
+    assert finding.do.startswith(do), finding.do
+
+
+LOW = ("volts: dash.unit.4, reads: 11.8 V, key: run", "volts: amp.rem, reads: 9.4 V, key: run")
+NO_ACC = "volts: dash.car.2, reads: 0 V, key: run"
+
+
+@pytest.mark.parametrize(
+    ("records", "parts"),
+    [
+        # too little on a turn-on wire is told of the wire; what else reads wrong, before or behind it, here
+        (LOW, []), ((*LOW, NO_ACC), ["dash cavity 2 (red, ACC)"]), ((NO_ACC, *LOW), ["dash cavity 2 (red, ACC)"]),
+    ],
+)  # fmt: skip
+def test_a_reading_beside_a_turn_on_wire_that_loses_volts(
+    tmp_path: Path, records: tuple[str, ...], parts: list[str]
+) -> None:
+    job = (FOLDER / "E06/bad_plain.yaml").read_text(encoding="utf-8")
+    alike([each.message for each in recorded(tmp_path, "J22", records, job)], parts)
+
+
+OFF, BOTH = "tone: dash.car.1/5, charted: FL, heard: nothing", "tone: dash.car.1/5, charted: FL, heard: FL RL"
+ON_1, ON_2 = "when: 2026-03-02 09:10, by: JM", "when: 2026-03-03 10:20, by: RK"
+
+
+@pytest.mark.parametrize(
+    ("lines", "said"),
+    [
+        # who toned it, and when, both times; as far as it was written
+        ((f"{ON_1}, {FL}", f"{ON_2}, {OFF}"), "(JM 2026-03-02), and nothing was heard there since (RK 2026-03-03): a"),
+        ((FL, f"{ON_2}, {OFF}"), "FL, and nothing was heard there since (RK 2026-03-03): a"),
+        ((f"{ON_1}, {FL}", OFF), "FL (JM 2026-03-02), and nothing was heard there since: a"),
+        ((f"{ON_1}, {FL}", f"{ON_2}, {OFF}, signal: 1 kHz"), "heard there at 1 kHz since (RK 2026-03-03): a"),
+        ((f"{ON_1}, {FL}", f"{ON_2}, {BOTH}"), "FL (JM 2026-03-02), and RL answers it too since (RK 2026-03-03): the"),
+        ((FL, BOTH), "FL, and RL answers it too since: the"),
+    ],
+)  # fmt: skip
+def test_who_toned_before_and_since(tmp_path: Path, lines: tuple[str, str], said: str) -> None:
+    path = tmp_path / "job.yaml"
+    path.write_text(JOB, encoding="utf-8")
+    path.with_name("job.evidence.yaml").write_text("".join(f"- {{{line}}}\n" for line in lines), encoding="utf-8")
+    report = prove(path, mends=False).report
+    alike([each.message for each in report.findings if each.code == "J30"], [said])
