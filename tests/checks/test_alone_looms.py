@@ -191,6 +191,10 @@ def test_more_feeds_that_are_cut_off(joints: str, more: str, parts: list[str]) -
 def test_a_feed_that_is_cut_off_beside_one_that_the_loom_has_no_pin_for() -> None:
     """T1 goes into dash, of which it passes 1 and 2 only."""
     alike(told("H18", joined.wiring_of("", "cut: [gate.car.1]\n", "T1: dash")), ["body stays and loses its B+"])
+    # of the same plug: 1 and 2 have no pin, that of 8 is taken out
+    head = _with_loom("T1: {ends: {unit: 12-way, car: 12-way}, through: 8}")
+    pulled = joined.wiring_of("", "depinned: [T1.unit.8]\n", "T1: dash", head)
+    alike(told("H18", pulled), ["dash cavity 8 (red, ACC), unit side is cut off: radio stays and loses its ACC."])
 
 
 def test_the_second_of_two_leads_that_nobody_entered() -> None:

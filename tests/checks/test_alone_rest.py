@@ -10,7 +10,7 @@ from harness.prove import prove
 from tests.checks.alone import alike, found, recorded, told
 from tests.checks.marks import FOLDER
 from tests.checks.test_alone_halves import CUT, DSP, PAIRS
-from tests.checks.test_alone_records import FL, JOB
+from tests.checks.test_alone_records import FL, FR, JOB
 from tests.graph import test_signals as signals
 
 UNITS = (
@@ -116,3 +116,29 @@ def test_who_toned_before_and_since(tmp_path: Path, lines: tuple[str, str], said
     path.with_name("job.evidence.yaml").write_text("".join(f"- {{{line}}}\n" for line in lines), encoding="utf-8")
     report = prove(path, mends=False).report
     alike([each.message for each in report.findings if each.code == "J30"], [said])
+
+
+AT_5 = "tone: dash.car.1/5, charted: FL, heard: FL, plus: 5"
+REVERSED = JOB.replace("joints:\n", "found:\n  - dash.FL > spk.FL reversed\njoints:\n")
+MARKS = "Look at the speaker's marks, and where + is at the radio's side: `polarity: dash.unit.1/5, plus: …`. If the "
+
+
+@pytest.mark.parametrize(
+    ("job", "records", "said", "do"),
+    [
+        # charted + on 1, and found there, or on 5; the radio's side may say which of the two is turned
+        (JOB, (FL, FR), "", ""),
+        (JOB, (AT_5, FR), "+ on 5, and is written with + on 1: the speaker is turned in this car, or the", MARKS),
+        (JOB, (AT_5, "polarity: dash.unit.1/5, plus: 1"),
+         "+ on 5, and is written with + on 1. The radio has its + on 1, as charted: the speaker is turned in this car.",
+         "Record it as this car's: `polarity: spk.FL, found: turned`; the plan is held against it then."),
+        # the car's wires are written as reversed: then + is awaited on 5
+        (REVERSED, (AT_5, FR), "", ""),
+        (REVERSED, (FL, FR), "+ on 1, and is written with + on 5, as the speaker is written as turned: it is not",
+         "Take `reversed` off its chain, or record `polarity: spk.FL, found: as marked`."),
+    ],
+)  # fmt: skip
+def test_plus_on_the_other_wire(tmp_path: Path, job: str, records: tuple[str, ...], said: str, do: str) -> None:
+    findings = recorded(tmp_path, "A24", records, job)
+    alike([each.message for each in findings], [said] * bool(said))
+    assert all(each.do.startswith(do) for each in findings)

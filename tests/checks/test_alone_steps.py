@@ -235,3 +235,22 @@ def test_a_unit_that_gives_a_feed_is_not_fed_by_itself() -> None:
     steps = (OFF, PULL, TONE, CUT_FL, CUT_FR, "join: J1, J2, J3, J4", PUT, *laid)
     (finding,) = told("J17", steps, job)
     assert " amp B+ is live from battery +" in finding.message
+
+
+@pytest.mark.parametrize(
+    ("joins", "at"),
+    [
+        # the amplifier's output on the radio's wire that isn't cut: at the first state with the key on, and no more
+        (("join: J3", ON, OFF, "join: J5", ON), [3]),
+        (("join: J3", KEY_OFF, "join: J5", ON), [5]),
+        # the second pair at the second time, though the first still meets
+        (("join: J3", ON, OFF, "join: J4", ON), [3, 6]),
+        (("join: J3, J4", ON), [3, 3]),
+    ],
+)
+def test_outputs_that_meet_between_steps(joins: tuple[str, ...], at: list[int]) -> None:
+    left = ", ".join(joint for joint in ("J1", "J2", "J3", "J4", "J5") if joint not in ", ".join(joins))
+    findings = told("J15", (OFF, *joins, OFF, PULL, CUT_FL, CUT_FR, f"join: {left}", LAY, PUT, FUSE, ON))
+    assert numbers(findings) == at
+    outputs = [("radio FL+ and amp out1+ meet", "radio FR+ and amp out2+ meet")[number] for number in range(len(at))]
+    assert all(words in each.message for each, words in zip(findings, outputs, strict=True))

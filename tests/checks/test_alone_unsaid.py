@@ -111,3 +111,41 @@ SITS += "asked for once the work is recorded"
 )  # fmt: skip
 def test_a_terminal_that_nobody_saw_sit(tmp_path: Path, records: tuple[str, ...], told: list[str]) -> None:
     assert [line for line in left_open(tmp_path, MOVED, records) if "sits" in line] == told
+
+
+WITH_TWEETER = JOB.replace(
+    "speakers: {FL FR RL: {nominal: 4 ohm}}",
+    "speakers: {FL FR RL FL-TW: {nominal: 4 ohm}}\nfound:\n  - dash.FL > spk.FL\n  - dash.FL > spk.FL-TW",
+)
+NO_OHMS = JOB.replace("FL FR RL: {nominal: 4 ohm}", "FL FR RL: {place: door}")
+BLIND = "whether FL-TW answers: no `signal` is written with the tone: it proves no tweeter"
+FITS = (
+    "whether 3.5 ohm fits dash cavities 1 and 5 (white and white with black stripe, FL): the ohms of FL are not written"
+)
+NO_PAIR = "what polarity of dash.car.1/6 says: the two are no pair of the chart, so it is held against nothing"
+
+
+@pytest.mark.parametrize(
+    ("job", "record", "told"),
+    [
+        # a look that says right, wrong, or neither
+        (JOB, "checked: dash.car.1, found: tug", []), (JOB, "checked: dash.car.1, found: loose", []),
+        (JOB, "checked: dash.car.1, found: purple",
+         ["whether dash.car.1 is right: “purple” says neither good nor bad"]),
+        # a tweeter on a toned pair: not named, named, or the tone is one that it plays
+        (WITH_TWEETER, "tone: dash.car.1/5, charted: FL, heard: FL", [BLIND]),
+        (WITH_TWEETER, "tone: dash.car.1/5, charted: FL, heard: FL FL-TW", []),
+        (WITH_TWEETER, "tone: dash.car.1/5, charted: FL, heard: FL FL-TW, signal: 5 kHz", []),
+        # a tone that names no channel; + of two wires that are no pair
+        (JOB, "tone: dash.car.1/5, charted: FL, heard: zzz",
+         ["what the tone of dash 1/5 says of the chart: “zzz” is no channel"]),
+        (JOB, "polarity: dash.car.1/6, plus: 1", [NO_PAIR]), (JOB, "polarity: dash.car.1/5, plus: 1", []),
+        # a reading of a speaker whose ohms are known, or not
+        (JOB, "ohm: dash.car.1/5, reads: 3.5 ohm", []),
+        (NO_OHMS, "ohm: dash.car.1/5, reads: 3.5 ohm",
+         [FITS]),
+    ],
+)  # fmt: skip
+def test_what_a_record_leaves_open(tmp_path: Path, job: str, record: str, told: list[str]) -> None:
+    listed = [line for line in left_open(tmp_path, job, (record,)) if not line.startswith(("what answers", "the load"))]
+    assert listed == told
