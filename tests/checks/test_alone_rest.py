@@ -10,8 +10,9 @@ from harness.prove import prove
 from tests.checks.alone import alike, found, recorded, told
 from tests.checks.marks import FOLDER
 from tests.checks.test_alone_halves import CUT, DSP, PAIRS
-from tests.checks.test_alone_records import FL, FR, JOB
+from tests.checks.test_alone_records import CROSSED, FL, FR, JOB
 from tests.graph import test_signals as signals
+from tests.graph.test_supply import wiring_of as supplied
 
 UNITS = (
     "pre: {kind: processor, inputs: {in1: 1..9 V}, outputs: {out1: 2 V}, routes: {out1: in1}}; "
@@ -142,3 +143,47 @@ def test_plus_on_the_other_wire(tmp_path: Path, job: str, records: tuple[str, ..
     findings = recorded(tmp_path, "A24", records, job)
     alike([each.message for each in findings], [said] * bool(said))
     assert all(each.do.startswith(do) for each in findings)
+
+
+BRANCHES = """\
+units:
+  amp: {kind: amplifier, draws: 50 A}
+  two: {kind: amplifier, draws: 10 A}
+  block: {kind: fuse block, ways: 2}
+runs:
+  - amp.GND > 1 ft 4 AWG > gnd.G1
+  - two.GND > 1 ft 4 AWG > gnd.G1
+"""
+
+
+@pytest.mark.parametrize(
+    ("trunk", "branch", "said", "do"),
+    [
+        # 7.62 m of 8 AWG at 2.0609 mohm/m and 60 A are 0.942 V, 1 m at 50 A 0.103, the ground 0.012: the trunk is worst
+        ("25 ft 8 AWG", "1 m 8 AWG", "amp loses 1.06 V at full power, 60 A in the worst piece, limit 0.5 V (two too)",
+         "Lay 4 AWG to block in: 0.49 V then."),
+        # 9 m of 8 AWG at 50 A are 0.927 V, 3 ft of 4 AWG at 60 A 0.045: the branch is
+        ("3 ft 4 AWG", "9 m 8 AWG", "amp loses 0.98 V at full power, 50 A in the worst piece, limit 0.5 V: less",
+         "Lay 4 AWG to amp B+: 0.42 V then."),
+    ],
+)  # fmt: skip
+def test_volts_lost_in_a_trunk_or_a_branch(trunk: str, branch: str, said: str, do: str) -> None:
+    runs = f"battery.+ > fuse 80 A > {trunk} > block.in; block.1 > fuse 60 A > {branch} > amp.B+; "
+    runs += "block.2 > fuse 20 A > 1 m 8 AWG > two.B+"
+    (finding,) = found("F06", supplied(BRANCHES + "".join(f"  - {run}\n" for run in runs.split("; "))))
+    assert said in finding.message
+    assert finding.do == do
+
+
+@pytest.mark.parametrize(
+    ("records", "worse"),
+    [
+        # both outputs on one speaker's wire is told as worse; that both inputs are crossed, all the same
+        (('built: dash.car.1/5, is: "amp.out1, amp.out2"', *CROSSED), 1),
+        ((*CROSSED, 'built: dash.car.1/5, is: "amp.out1, amp.out2"'), 3),
+    ],
+)
+def test_what_is_built_worse_beside_what_is_built_wrong(tmp_path: Path, records: tuple[str, ...], worse: int) -> None:
+    stop, wrong = recorded(tmp_path, "J24", records, JOB), recorded(tmp_path, "J25", records, JOB)
+    assert [each.places[0].place.line for each in stop] == [worse]
+    assert sorted(each.places[0].place.line for each in wrong) == [at for at in (1, 2, 3) if at != worse]
