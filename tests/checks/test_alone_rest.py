@@ -58,6 +58,15 @@ def test_what_turns_a_speaker_back_that_the_car_turns(joint: str, run: str, said
     alike(told("B08", signals.wiring_of(joint, DSP, more, speakers=speakers)), [f"by the factory, and the plan {said}"])
 
 
+def test_a_speaker_that_the_car_turns_and_nobody_wants_turned() -> None:
+    """Reversed, and no wish undone; the other one is wanted so and stays so."""
+    speakers = "speakers:\n  FL: {nominal: 4 ohm}\n  FR: {nominal: 4 ohm, inverted: factory}\n"
+    more = f"{PAIRS}{CUT}found:\n  - dash.FL > spk.FL reversed\n  - dash.FR > spk.FR reversed\n"
+    wiring = signals.wiring_of("radio.FR: dsp.in1; dsp.out1: dash.car.FL", DSP, more, speakers=speakers)
+    alike(told("B01", wiring), ["FL is reversed once, between dash cavity 1 (white, FL+), car side and speaker FL−"])
+    assert told("B08", wiring) == []
+
+
 @pytest.mark.parametrize(
     ("code", "ports", "do"),
     [
@@ -187,3 +196,63 @@ def test_what_is_built_worse_beside_what_is_built_wrong(tmp_path: Path, records:
     stop, wrong = recorded(tmp_path, "J24", records, JOB), recorded(tmp_path, "J25", records, JOB)
     assert [each.places[0].place.line for each in stop] == [worse]
     assert sorted(each.places[0].place.line for each in wrong) == [at for at in (1, 2, 3) if at != worse]
+
+
+def test_what_was_heard_is_nothing_that_a_joint_brings(tmp_path: Path) -> None:
+    """FL answered as planned before its joint was found crossed: the record is no fault of the car as built."""
+    for finding in recorded(tmp_path, "J25", (*CROSSED, "plays: radio.FL, heard: FL"), JOB):
+        assert " B03 " in finding.message
+        assert " C27 " not in finding.message
+
+
+WOKEN = """\
+units:
+  radio: {kind: radio, gives: {AMP-ON: 1 A}}
+  amp: {kind: amplifier, draws: 5 A, wakes: rem, terminals: [x]}
+runs:
+  - battery.+ > fuse 9 A > amp.B+
+"""
+
+
+@pytest.mark.parametrize(
+    ("joint", "parts"),
+    [
+        ("", ["amp rem gets no 12 V: nothing is joined to it. amp will"]),
+        ("amp.rem: amp.x", ["amp rem gets no 12 V: only its own unit is joined to it. amp will never wake"]),
+        ("amp.rem: radio.AMP-ON", []),
+    ],
+)
+def test_a_turn_on_terminal_without_a_wire(joint: str, parts: list[str]) -> None:
+    alike(told("E01", supplied(WOKEN + (f"joints:\n  crimp:\n    {joint}\n" if joint else ""))), parts)
+
+
+@pytest.mark.parametrize(
+    ("chain", "run", "parts"),
+    [
+        # 18 in is the shop's figure; what the car has laid isn't ours to shorten, whatever its length
+        ("C1.1 > 30 in 8 AWG > gnd.G1", "amp.GND > 10 in 8 AWG > C1.1", []),
+        ("C1.1 > 30 in 8 AWG > gnd.G1", "amp.GND > 20 in 8 AWG > C1.1", ["amp GND goes 20 in to its ground"]),
+        ("amp.GND > 30 in 8 AWG > gnd.G1", "battery.+ > fuse 60 A > 1 m 8 AWG > amp.B+", []),
+    ],
+)
+def test_a_ground_that_the_car_laid(chain: str, run: str, parts: list[str]) -> None:
+    units = "units: {amp: {kind: amplifier, draws: 50 A}}\ninline: {C1: sill}\n"
+    alike(told("F31", supplied(f"{units}found:\n  - {chain}\nruns:\n  - {run}\n")), parts)
+
+
+@pytest.mark.parametrize(
+    ("car", "parts"),
+    [
+        # a converter's limit says it; of a hybrid an alternator's amperes do, an electric car has none
+        ("petrol", []), ("electric, supply: converter 150 A", []), ("hybrid, supply: converter 150 A", []),
+        ("hybrid, supply: alternator 150 A", []),
+        ("electric, supply: alternator 150 A", ["The car is electric and `alternator` is written of its supply"]),
+        ("electric", ["The car is electric and nothing is written of its supply"]),
+        ("hybrid", ["The car is hybrid and nothing is written of its supply"]),
+        ("electric, supply: unknown", ["The car is electric and `unknown` is written of its supply"]),
+    ],
+)  # fmt: skip
+def test_what_a_converter_may_give(car: str, parts: list[str]) -> None:
+    head = signals.HEAD.replace("steering: left", f"steering: left, drive: {car}")
+    run = "runs:\n  - battery.+ > fuse 40 A > 1 m 8 AWG > amp.B+\n"
+    alike(told("F18", signals.wiring_of("", "amp: {kind: amplifier, draws: 20 A}", run, head=head)), parts)

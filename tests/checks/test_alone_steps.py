@@ -254,3 +254,11 @@ def test_outputs_that_meet_between_steps(joins: tuple[str, ...], at: list[int]) 
     assert numbers(findings) == at
     outputs = [("radio FL+ and amp out1+ meet", "radio FR+ and amp out2+ meet")[number] for number in range(len(at))]
     assert all(words in each.message for each, words in zip(findings, outputs, strict=True))
+
+
+def test_an_end_that_the_plan_leaves_open_is_told_of_the_plan() -> None:
+    """No joint takes the radio's left front; its right front is joined after the key was on."""
+    job = JOB.replace("    dash.unit.FL: amp.in1\n", "")
+    steps = (*OPENED, ON, OFF, "join: J1, J2, J3, J4", LAY, FUSE, ON)
+    (finding,) = told("J14", steps, job)
+    assert finding.message.startswith("From step 7 (power) on dash cavity 5 (grey, FR+), unit side is bare")
