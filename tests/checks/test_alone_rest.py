@@ -256,3 +256,39 @@ def test_what_a_converter_may_give(car: str, parts: list[str]) -> None:
     head = signals.HEAD.replace("steering: left", f"steering: left, drive: {car}")
     run = "runs:\n  - battery.+ > fuse 40 A > 1 m 8 AWG > amp.B+\n"
     alike(told("F18", signals.wiring_of("", "amp: {kind: amplifier, draws: 20 A}", run, head=head)), parts)
+
+
+@pytest.mark.parametrize(
+    ("speakers", "joints", "effect"),
+    [
+        # two coils of one cone; two drivers of one channel, either of them reversed
+        ("SUB: {coils: 2 x 4 ohm separate}", "amp.out1: spk.SUB.c1; amp.out2: spk.SUB.c2 reversed",
+         "its coils work against each other, the cone hardly moves and the coils heat up."),
+        ("FL FL-TW: {nominal: 4 ohm}", "amp.out1: spk.FL; amp.out2: spk.FL-TW reversed",
+         "it works against FL, with a hole where both play."),
+        ("FL-WF FL-TW: {nominal: 4 ohm}", "amp.out1: spk.FL-WF reversed; amp.out2: spk.FL-TW",
+         "it works against FL-TW, with a hole where both play."),
+    ],
+)  # fmt: skip
+def test_one_of_two_is_reversed(speakers: str, joints: str, effect: str) -> None:
+    amp = "amp: {kind: amplifier, inputs: {in1..2: 1..9 V}, outputs: {out1..2: 50 W}, routes: {out1: in1, out2: in2}}"
+    wiring = signals.wiring_of(f"radio.FL: [amp.in1, amp.in2]; {joints}", amp, speakers=f"speakers: {{{speakers}}}\n")
+    (message,) = told("B05", wiring)
+    assert message.endswith(f": {effect}")
+    assert told("B01", wiring) == []
+
+
+@pytest.mark.parametrize(
+    ("run", "do"),
+    [
+        # 5 % of 4 ohm leave 0.2105 ohm to both wires: 30 ft of 18 AWG, 20.95 mohm/m, are 0.192, of 20 AWG 0.304
+        ("15 ft 22 AWG", "Lay 18 AWG."),
+        # 300 ft of 8 AWG, 2.061 mohm/m, are 0.188, of 10 AWG 0.300; 18,000 ft of 4/0 AWG, 0.1608 mohm/m, are 0.88
+        ("150 ft 22 AWG", "Lay 8 AWG."), ("9000 ft 22 AWG", "Move the amplifier nearer to the speaker."),
+    ],
+)  # fmt: skip
+def test_which_speaker_wire_is_offered(run: str, do: str) -> None:
+    units = "units: {amp: {kind: amplifier, outputs: {out1: 50 W @ 4 ohm}, draws: 1 A}}\n"
+    text = f"{units}speakers: {{FL: {{nominal: 4 ohm}}}}\nruns:\n  - amp.out1 > {run} > spk.FL\n"
+    (finding,) = found("D06", supplied(text))
+    assert finding.do == do
