@@ -10,7 +10,7 @@ from harness.prove import prove
 from tests.checks.alone import alike, found, recorded, told
 from tests.checks.marks import FOLDER
 from tests.checks.test_alone_halves import CUT, DSP, PAIRS
-from tests.checks.test_alone_records import CROSSED, FL, FR, JOB
+from tests.checks.test_alone_records import CROSSED, FL, FR, JOB, READ
 from tests.graph import test_signals as signals
 from tests.graph.test_supply import wiring_of as supplied
 
@@ -292,3 +292,22 @@ def test_which_speaker_wire_is_offered(run: str, do: str) -> None:
     text = f"{units}speakers: {{FL: {{nominal: 4 ohm}}}}\nruns:\n  - amp.out1 > {run} > spk.FL\n"
     (finding,) = found("D06", supplied(text))
     assert finding.do == do
+
+
+@pytest.mark.parametrize(
+    ("code", "job", "record", "parts"),
+    [
+        # on the car's side of a plug it is wires; on the unit's side, and at a unit's terminals, what is inside
+        ("H15", READ, "ohm: dash.car.3/9", ["dash cavity 3 (orange, ILL), car side and dash cavity 9 (red, ACC), car"]),
+        ("H15", READ, "ohm: dash.unit.3/9", []), ("H15", READ, "ohm: dash.unit.3/9, unplugged: dash", []),
+        ("H15", JOB, "ohm: amp.in1+/in2+", []), ("H15", JOB, "ohm: amp.in1+/in2+, unplugged: dash", []),
+        # but where the unit's own leads were off
+        ("H15", JOB, "ohm: amp.in1+/in2+, unplugged: amp", ["amp in1+ and amp in2+ read 0.1 ohm to each other with amp"]),
+        ("A18", JOB, "ohm: dash.car.1", ["dash cavity 1 (white, FL+), car side reads 0.1 ohm to the car's body"]),
+        ("A18", JOB, "ohm: dash.unit.1", []), ("A18", JOB, "ohm: amp.in1+", []),
+        ("A18", JOB, "ohm: amp.in1+, unplugged: amp", ["amp in1+ reads 0.1 ohm to the car's body"]),
+    ],
+)  # fmt: skip
+def test_a_reading_into_a_unit(tmp_path: Path, code: str, job: str, record: str, parts: list[str]) -> None:
+    findings = recorded(tmp_path, code, (f"{record}, reads: 0.1 ohm",), job)
+    alike([each.message for each in findings], parts)
