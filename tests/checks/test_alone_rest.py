@@ -302,7 +302,7 @@ def test_which_speaker_wire_is_offered(run: str, do: str) -> None:
         ("H15", READ, "ohm: dash.unit.3/9", []), ("H15", READ, "ohm: dash.unit.3/9, unplugged: dash", []),
         ("H15", JOB, "ohm: amp.in1+/in2+", []), ("H15", JOB, "ohm: amp.in1+/in2+, unplugged: dash", []),
         # but where the unit's own leads were off
-        ("H15", JOB, "ohm: amp.in1+/in2+, unplugged: amp", ["amp in1+ and amp in2+ read 0.1 ohm to each other with amp"]),
+        ("H15", JOB, "ohm: amp.in1+/in2+, unplugged: amp", ["amp in1+ and amp in2+ read 0.1 ohm to each other"]),
         ("A18", JOB, "ohm: dash.car.1", ["dash cavity 1 (white, FL+), car side reads 0.1 ohm to the car's body"]),
         ("A18", JOB, "ohm: dash.unit.1", []), ("A18", JOB, "ohm: amp.in1+", []),
         ("A18", JOB, "ohm: amp.in1+, unplugged: amp", ["amp in1+ reads 0.1 ohm to the car's body"]),
