@@ -311,3 +311,30 @@ def test_which_speaker_wire_is_offered(run: str, do: str) -> None:
 def test_a_reading_into_a_unit(tmp_path: Path, code: str, job: str, record: str, parts: list[str]) -> None:
     findings = recorded(tmp_path, code, (f"{record}, reads: 0.1 ohm",), job)
     alike([each.message for each in findings], parts)
+
+
+@pytest.mark.parametrize(
+    ("joints", "parts"),
+    [
+        # a ground of the radio's that is cut off from the body is a ground of its own
+        ("radio.FL+: spk.FL+; spk.FL-: dash.unit.2", ["and drives speaker FL+, whose other wire is on dash cavity 2"]),
+        ("radio.FL+: spk.FL+; spk.FL-: gnd.G1", ["and drives speaker FL+, whose other wire is on ground point G1"]),
+        # the output's own short is told, and not the speaker behind it once more: by one ground, by two
+        (
+            "radio.FL+: [spk.FL+, gnd.G1]; spk.FL-: gnd.G1",
+            ["radio FL+ is live at about 6 V and reaches ground point G1"],
+        ),
+        ("radio.FL+: [spk.FL+, dash.unit.2]; spk.FL-: gnd.G1", ["radio FL+ is live at about 6 V and reaches dash"]),
+    ],
+)
+def test_a_speaker_between_an_output_and_ground(joints: str, parts: list[str]) -> None:
+    plug = PAIRS.replace("1/2: FL WH WH/BK", "1: AMP-ON BU, 2: GND BK")
+    more = f"{plug}grounds: {{G1: {{place: floor, metal: bare}}}}\ncut: [dash.2]\n"
+    alike(told("C03", signals.wiring_of(joints, "", more)), parts)
+
+
+@pytest.mark.parametrize(("key", "parts"), [("found", []), ("runs", ["The 8 AWG cable goes through bulkhead bare"])])
+def test_a_cable_that_the_car_laid_through_metal(key: str, parts: list[str]) -> None:
+    text = f"units: {{amp: {{kind: amplifier, draws: 5 A}}}}\n{key}:\n"
+    text += "  - battery.+ > fuse 9 A > 1 m 8 AWG via bulkhead bare > amp.B+\n"
+    alike(told("F15", supplied(text)), parts)

@@ -35,10 +35,10 @@ def told(folder: Path, job: str, code: str, *records: str) -> list[Finding]:
             "J26",
             JOB,
             "built: dash.car.1/5, is: not made",
-            "planned joined to amp out1+, built not made",
+            "car side: planned joined to amp out1+, built not made",
             ". What hangs",
         ),
-        ("J26", JOB, "built: J1, is: not made", "planned joined to amp in1+, not made", ". What hangs on it"),
+        ("J26", JOB, "built: J1, is: not made", "joint J1: planned joined to amp in1+, not made", ". What hangs on it"),
         ("J28", JOB, "checked: dash.car.1, found: burnt", "car side: found burnt", ". Left so, it fails"),
         (
             "J31",
