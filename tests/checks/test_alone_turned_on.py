@@ -79,3 +79,16 @@ def test_a_lead_that_is_called_in_is_no_fuse_block() -> None:
     runs = "  - battery.+ > fuse 30 A > amp.B+\n  - battery.+ > fuse 9 A > three.B+\n"
     wiring = supplied(f"{loom}{UNITS}{runs}joints:\n  crimp:\n    T1.in: two.B+\n")
     alike(told("F27", wiring), ["Nothing feeds two B+: it stays dead"])
+
+
+@pytest.mark.parametrize(
+    ("at", "path"),
+    [
+        ("dash.unit.4", ""), ("dash.car.4", "dash.unit.4 dash.car.4"),
+        ("amp.rem", "dash.unit.4 dash.car.4 amp.rem"),
+    ],
+)  # fmt: skip
+def test_the_way_to_where_too_little_was_read(tmp_path: Path, at: str, path: str) -> None:
+    """From what switches it on; where that was read itself there is none."""
+    (finding,) = recorded(tmp_path, "E06", (f"volts: {at}, reads: 9.4 V, key: run",), JOB)
+    assert " ".join(finding.path) == path

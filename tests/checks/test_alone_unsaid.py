@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from harness.prove import prove
+from tests.checks.alone import alike, recorded
 from tests.checks.marks import FOLDER
 from tests.checks.test_alone_records import JOB
 from tests.checks.test_alone_trials import VOICES
@@ -111,6 +112,30 @@ SITS += "asked for once the work is recorded"
 )  # fmt: skip
 def test_a_terminal_that_nobody_saw_sit(tmp_path: Path, records: tuple[str, ...], told: list[str]) -> None:
     assert [line for line in left_open(tmp_path, MOVED, records) if "sits" in line] == told
+
+
+CLOSED = "handover: closed, done: all of it"
+MOVED_PIN = "T1 unit end 3 (blue with white stripe, AMP-ON)"
+
+
+@pytest.mark.parametrize(
+    ("code", "records", "parts"),
+    [
+        # a moved terminal that was found loose: one look gone wrong, and once the work is done one that doesn't sit
+        ("J28", ("checked: T1.unit.3, found: loose",), [f"{MOVED_PIN}: found loose"]),
+        ("J28", ("checked: T1.unit.3, found: loose", CLOSED), []),
+        ("H10", ("checked: T1.unit.3, found: loose",), []),
+        ("H10", ("checked: T1.unit.3, found: loose", CLOSED), ["position, lock and tug are not recorded as right"]),
+        ("H10", ("checked: T1.unit.3, found: position lock", CLOSED), ["moved to 2: tug is not recorded as right"]),
+        ("H10", ("checked: T1.unit.3, found: position", CLOSED), ["lock and tug are not recorded as right"]),
+        ("H10", ("checked: T1.unit.3, found: position lock tug", CLOSED), []),
+        # of what else was found wrong there is no other word
+        ("J28", ("checked: dash.car.2, found: burnt", CLOSED), ["dash cavity 2 (blue with white stripe, AMP-ON)"]),
+        ("J28", ("checked: dash.car.2, found: burnt", "checked: T1.unit.3, found: loose", CLOSED), ["dash cavity 2"]),
+    ],
+)  # fmt: skip
+def test_a_terminal_that_was_found_loose(tmp_path: Path, code: str, records: tuple[str, ...], parts: list[str]) -> None:
+    alike([each.message for each in recorded(tmp_path, code, records, MOVED)], parts)
 
 
 WITH_TWEETER = JOB.replace(
