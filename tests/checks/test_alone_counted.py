@@ -81,3 +81,30 @@ def test_for_how_many_a_converter_is_asked(many: int, words: str) -> None:
     runs = "".join(f"  - battery.+ > fuse 40 A > 1 m 8 AWG > b{number}.B+\n" for number in range(many))
     wiring = signals.wiring_of("", units, f"runs:\n{runs}", head=head)
     alike(told("F18", wiring), [f"what the converter may give for {words} a guess."])
+
+
+PORTS = (
+    "amp: {kind: amplifier, inputs: {in1: 0.2..20 V grounded, in2: 1..9 V}, outputs: {out1..3: 50 W}, "
+    "routes: {out1: in1}, bridges: out1+/out2-}"
+)
+
+
+@pytest.mark.parametrize(
+    ("code", "joints", "rows"),
+    [
+        # told where it is joined so, by the number of the joint; first where something is put right
+        ("C01", "radio.FL+: spk.FL+; spk.FL+: radio.FR+", [0]), ("C01", "radio.FL: spk.FL; amp.out1: spk.FL", [0]),
+        ("C01", "radio.FR: spk.FR; radio.FL: spk.FL; amp.out1: spk.FL", [1]),
+        ("C02", "radio.FL: amp.in1; amp.out1: amp.in1", [1]), ("C02", "amp.out1: spk.FL; spk.FL: amp.in1", [0, 1]),
+        ("C03", "radio.FL+: spk.FL+; spk.FL-: gnd.G1", [1]), ("C03", "radio.FR: spk.FR; radio.FL-: gnd.G1", [1]),
+        ("C04", "radio.FR: spk.FR; radio.FL-: radio.FR-", [1]), ("C05", "radio.FR: spk.FR; radio.FL: amp.in1", [1]),
+        ("C24", "radio.FR: spk.FR; radio.FL: spk.FL; spk.FL+: spk.FL-", [2]),
+        ("B06", "amp.out1+: spk.FL+; amp.out3-: spk.FL-", [1]),
+        ("D07", "radio.FR: spk.FR; amp.out2+: spk.FL+; amp.out1-: spk.FL-", [2]),
+    ],
+)  # fmt: skip
+def test_the_joint_at_which_it_is_told(code: str, joints: str, rows: list[int]) -> None:
+    wiring = signals.wiring_of(joints, PORTS, "grounds: {G1: {place: floor, metal: bare}}\n")
+    first = signals.HEAD.count("\n") + 6  # the amplifier, the speakers, the ground, two headings
+    (finding,) = found(code, wiring)
+    assert [spot.place.line - first for spot in finding.places] == rows
