@@ -108,3 +108,48 @@ def test_the_joint_at_which_it_is_told(code: str, joints: str, rows: list[int]) 
     first = signals.HEAD.count("\n") + 6  # the amplifier, the speakers, the ground, two headings
     (finding,) = found(code, wiring)
     assert [spot.place.line - first for spot in finding.places] == rows
+
+
+CROSSED = "radio.FL: [amp.in1, amp.in3]; radio.FR: [amp.in2, amp.in4]; amp.out1: spk.FR; amp.out2: spk.FL"
+FIRST, SECOND = "between amp out2+ and speaker FL+", "between amp out1+ and speaker FR+"
+
+
+@pytest.mark.parametrize(
+    ("joints", "words", "places"),
+    [
+        # two joints are named, and all of them shown
+        (CROSSED, f"FL plays right front and FR plays left front, crossed {FIRST} and {SECOND}: left and right", 2),
+        (f"{CROSSED}; amp.out3: spk.FR-TW",
+         f"FL plays right front and FR and FR-TW play left front, crossed {FIRST} and {SECOND}: left and right", 3),
+        (f"{CROSSED}; amp.out3: spk.FR-TW; amp.out4: spk.FL-TW",
+         f"crossed {FIRST} and between amp out4+ and speaker FL-TW+: left and right", 4),
+        # crossed at the inputs once, it is heard in both drivers
+        ("radio.FL: amp.in2; radio.FR: amp.in1; amp.out1: [spk.FL, spk.FL-TW]; amp.out2: [spk.FR, spk.FR-TW]",
+         "FL and FL-TW play right front and FR and FR-TW play left front, crossed between radio FL+ and amp", 2),
+    ],
+)  # fmt: skip
+def test_where_left_and_right_are_crossed(joints: str, words: str, places: int) -> None:
+    amp = "amp: {kind: amplifier, inputs: {in1..4: 1..9 V}, outputs: {out1..4: 50 W}, routes: {out1..4: in1..4}}"
+    (finding,) = found("B03", signals.wiring_of(joints, amp))
+    assert words in finding.message
+    assert len(finding.places) == places
+
+
+@pytest.mark.parametrize(
+    ("left", "joints", "cut", "parts"),
+    [
+        # nothing changed; another unit drives it; it is tapped alone; it is new itself, and driven as before or not
+        ("", "", "", []),
+        ("", "radio.FR: dsp.in1; dsp.out1: dash.car.FL", "cut: [dash.FL]\n", ["after the job FL is driven otherwise"]),
+        ("", "dash.FL: dsp.in1", "", []), (", new: 6 inch", "", "", ["after the job FL is driven otherwise"]),
+        (", new: 6 inch", "", "cut: [dash.FL]\n", []),
+        ("", "radio.FR: dsp.in1; dsp.out1: dash.car.FL; dsp.out2: dash.car.FR", "cut: [dash.FL, dash.FR]\n",
+         ["after the job FL, FR are driven otherwise"]),
+    ],
+)  # fmt: skip
+def test_in_a_car_with_noise_cancelling(left: str, joints: str, cut: str, parts: list[str]) -> None:
+    head = signals.HEAD.replace("steering: left", "steering: left, fitted: [noise cancelling]")
+    speakers = f"speakers:\n  FL: {{nominal: 4 ohm{left}}}\n  FR: {{nominal: 4 ohm}}\n"
+    wiring = signals.wiring_of(joints, DSP, f"{PAIRS}{cut}{CHAINS}", speakers=speakers, head=head)
+    alike(told("C22", wiring), parts)
+    assert told("C22", signals.wiring_of(joints, DSP, f"{PAIRS}{cut}{CHAINS}", speakers=speakers)) == []
