@@ -57,3 +57,49 @@ def test_a_cable_behind_too_great_a_fuse(code: str, amperes: int, runs: str, par
     findings = found(code, supplied(job))
     alike([each.message for each in findings], parts)
     assert all(each.do == do for each in findings)
+
+
+LINKED = """\
+units:
+  amp: {kind: amplifier, draws: 50 A, inputs: {in1: 1..4 V grounded}}
+  dsp: {kind: processor, draws: 2 A, outputs: {out1: 4 V grounded}}
+runs:
+"""
+SIGNAL, BOOT = "dsp.out1 > 2 m rca > amp.in1", "dsp.GND > 1 m 8 AWG > gnd.G2"
+APART = "dsp is grounded at ground point G2 (boot) and amp, which takes its signal, at {}: first suspect".format
+
+
+@pytest.mark.parametrize(
+    ("code", "place", "runs", "parts"),
+    [
+        # a cable of signals between two grounds, of which one may have no place; one ground; no cable of signals
+        ("F10", "place: floor, ", f"{SIGNAL}; amp.GND > 1 m 8 AWG > gnd.G1; {BOOT}",
+         [APART("ground point G1 (floor)")]),
+        ("F10", "", f"{SIGNAL}; amp.GND > 1 m 8 AWG > gnd.G1; {BOOT}", [APART("ground point G1")]),
+        ("F10", "", f"{SIGNAL}; amp.GND > 1 m 8 AWG > battery.-; {BOOT}", [APART("battery −")]),
+        ("F10", "", f"{SIGNAL}; amp.GND > 1 m 8 AWG > gnd.G2; {BOOT}", []),
+        ("F10", "", f"amp.GND > 1 m 8 AWG > gnd.G1; {BOOT}", []),
+        # a fuse in the ground, with its value or without; none there; in the feed it belongs
+        ("F12", "", "amp.GND > fuse 30 A > 1 m 8 AWG > gnd.G1", ["A 30 A fuse stands between amp GND and the body"]),
+        ("F12", "", "amp.GND > fuse unknown > 1 m 8 AWG > gnd.G1", ["A fuse stands between amp GND and the body"]),
+        ("F12", "", f"amp.GND > 1 m 8 AWG > gnd.G1; {BOOT}", []), ("F12", "", "battery.+ > fuse 30 A > amp.B+", []),
+        ("F12", "", f"amp.GND > 1 m 8 AWG > gnd.G1; {BOOT.replace('1 m', 'fuse 3 A > 1 m')}", ["A 3 A fuse stands"]),
+    ],
+)  # fmt: skip
+def test_grounds_of_units_that_are_linked(code: str, place: str, runs: str, parts: list[str]) -> None:
+    grounds = f"grounds: {{G1: {{{place}metal: bare}}, G2: {{place: boot, metal: bare}}}}\n"
+    findings = found(code, supplied(LINKED + "".join(f"  - {run}\n" for run in runs.split("; ")), grounds=grounds))
+    alike([each.message for each in findings], parts)
+
+
+@pytest.mark.parametrize(
+    ("bend", "parts"),
+    [
+        # 25 mm at least (a workshop manual, maker withheld)
+        ("bend 25 mm", []), ("bend 24 mm", ["is bent to 24 mm, at least 25 mm: light is lost"]),
+        ("", []), ("bend 1 in", []),
+    ],
+)  # fmt: skip
+def test_how_a_fibre_is_bent(bend: str, parts: list[str]) -> None:
+    text = f"inline: {{C1: sill, C2: boot}}\nruns:\n  - C1.1 > 2 m fibre {bend} > C2.1\n"
+    alike([each.message for each in found("G06", supplied(text))], parts)
