@@ -153,3 +153,12 @@ def test_in_a_car_with_noise_cancelling(left: str, joints: str, cut: str, parts:
     wiring = signals.wiring_of(joints, DSP, f"{PAIRS}{cut}{CHAINS}", speakers=speakers, head=head)
     alike(told("C22", wiring), parts)
     assert told("C22", signals.wiring_of(joints, DSP, f"{PAIRS}{cut}{CHAINS}", speakers=speakers)) == []
+
+
+def test_all_that_one_feed_reaches() -> None:
+    """Both inputs on its wire, by way of a terminal that is named too."""
+    face = "face: {kind: interface, terminals: [line]}"
+    plug = PAIRS.replace("1/2: FL WH WH/BK", "1: B+ YE")
+    joints = "dash.1: face.line; face.line: [amp.in1+, amp.in2+]"
+    (finding,) = found("F23", signals.wiring_of(joints, f"{PORTS}; {face}", plug))
+    assert " ".join(finding.about) == "dash.car.1 face.line amp.in1+ amp.in2+"

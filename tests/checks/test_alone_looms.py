@@ -275,3 +275,18 @@ def test_a_lead_without_a_fate_behind_a_loom_that_is_not_used() -> None:
             told("H17", joined.wiring_of("", "", "T1: dash", _with_loom(looms))),
             ["T1 car end 9 (brown, MUTE) is joined"],
         )
+
+
+@pytest.mark.parametrize(
+    ("joints", "path"),
+    [
+        # from the far end of the lead that is one too many, the second, however far the first one goes
+        ("T1.car.5: face.line; T1.other: amp.rem", "amp.rem T1.other T1.car.5 dash.car.5"),
+        ("T1.car.5: amp.rem; amp.rem: dsp.rem; T1.other: face.line", "face.line T1.other T1.car.5 dash.car.5"),
+        ("", "T1.other T1.car.5 dash.car.5"),
+    ],
+)
+def test_the_way_of_a_lead_that_is_one_too_many(joints: str, path: str) -> None:
+    head = _with_loom("T1: {ends: {unit: 12-way, car: 12-way}, leads: {car.5: ILL OG, other: car.5 ILL BU}}")
+    (finding,) = found("H14", joined.wiring_of(joints, "", "T1: dash", head))
+    assert " ".join(finding.path) == path
