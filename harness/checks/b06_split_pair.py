@@ -36,7 +36,7 @@ def split_pair(wiring: Wiring) -> Iterator[Fault]:
         for other in group:
             spot, _ = _wrong_wire(wiring, other)
             also.setdefault(spot.place, spot)
-        if first.plus_from.rpartition(".")[2][:-1] == first.minus_from.rpartition(".")[2][:-1] and len(group) == 1:
+        if wiring.ports[first.plus_from] is wiring.ports[first.minus_from]:  # both wires of one output, at two speakers
             said = (
                 f"{first.name} drives {wiring.words(first.plus)} with its + and {wiring.words(first.minus)} with its −"
                 ": two channels are tied together."

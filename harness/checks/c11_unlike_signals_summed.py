@@ -32,7 +32,7 @@ def unlike_signals_summed(wiring: Wiring) -> Iterator[Fault]:
     What to do: undo the delay of the earlier signal first, or take one that carries the whole band.
 
     Known limits: delays and bands are known where they are written at outputs and routes. Levels aren't compared, so
-    that the depth of the holes isn't told.
+    that the depth of the holes isn't told. Of what is summed into one input, four signals are looked at.
 
     Source: equal signals a delay apart cancel at (2k + 1)/(2 delay), any acoustics text.
     """

@@ -50,7 +50,7 @@ def another_speaker_answers(wiring: Wiring) -> Iterator[Fault]:
             message=_message(answer),
             do=_do(wiring, answer),
             about=tuple(dict.fromkeys((answer.driver.plus, answer.driver.minus, *way))),
-            path=way if len(way) > 1 else (),
+            path=way,
         )
     yield from _at_the_ends(wiring)
 
@@ -71,7 +71,7 @@ def _at_the_ends(wiring: Wiring) -> Iterator[Fault]:
             do="Play each output alone: that tells which are crossed. Power off, put right the car or the plan, turn "
             "it again and add a record.",
             about=way,
-            path=way if len(way) > 1 else (),
+            path=way,
         )
 
 

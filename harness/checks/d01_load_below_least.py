@@ -4,12 +4,9 @@ from collections.abc import Iterator
 
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
-from harness.graph.load_words import about_of, legal, ohms, place_of, speakers_words, way_of
+from harness.graph.load_words import about_of, legal, ohms, place_of, speakers_words, takes, way_of
 from harness.graph.loads import loads
 from harness.graph.wiring import Wiring
-
-# What rounding of a capacitor and two ends of a band may make; not a tolerance of the rating.
-CLOSE = 1e-6
 
 
 @check(
@@ -37,7 +34,7 @@ def load_below_least(wiring: Wiring) -> Iterator[Fault]:
     for load in loads(wiring):
         if load.bridged or load.least is None or load.rated_ohm is None:
             continue
-        if load.least.ohm >= load.rated_ohm * (1 - CLOSE):
+        if takes(load.rated_ohm, load.least.ohm):
             continue
         at = f" at {load.least.hz:.0f} Hz" if load.nominal_ohm and load.nominal_ohm > load.least.ohm * 1.01 else ""
         others = legal(wiring, load, load.rated_ohm)

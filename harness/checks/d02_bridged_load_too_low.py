@@ -2,10 +2,9 @@
 
 from collections.abc import Iterator
 
-from harness.checks.d01_load_below_least import CLOSE
 from harness.checks.registry import Fault, check
 from harness.finding import Severity, Spot
-from harness.graph.load_words import about_of, legal, ohms, place_of, speakers_words, way_of
+from harness.graph.load_words import about_of, legal, ohms, place_of, speakers_words, takes, way_of
 from harness.graph.loads import loads
 from harness.graph.wiring import Wiring
 
@@ -28,7 +27,7 @@ def bridged_load_too_low(wiring: Wiring) -> Iterator[Fault]:
     for load in loads(wiring):
         if not load.bridged or load.least is None or load.rated_ohm is None:
             continue
-        if load.least.ohm >= load.rated_ohm * (1 - CLOSE):
+        if takes(load.rated_ohm, load.least.ohm):
             continue
         others = legal(wiring, load, load.rated_ohm)
         yield Fault(

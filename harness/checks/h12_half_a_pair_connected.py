@@ -64,7 +64,7 @@ def _pairs(wiring: Wiring, unit: Unit) -> Iterator[tuple[str, str]]:
     for terminal in unit.terminals:
         name = f"{unit.name}.{terminal}"
         function = wiring.contact(name).function
-        if function.kind in _PAIRED and function.sign:
+        if function.kind in _PAIRED:  # one without a sign is alone
             by_base.setdefault(function.base, {})[function.sign] = name
     for signs in by_base.values():
         if len(signs) == 2:

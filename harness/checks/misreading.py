@@ -182,7 +182,7 @@ def _part(each: Misread) -> str:
     verdict = each.verdict
     if verdict.probe is not None:
         return _next(each, verdict.left, verdict.probe)
-    one, two = (left.first for left in verdict.left[:2])
+    one, two = verdict.left[0].first, verdict.left[1].first
     content = each.chart.content
     never = {content[cavity] for cavity in each.chart.never}  # restraint and high voltage are not metered
     held = {

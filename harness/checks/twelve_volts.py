@@ -70,7 +70,7 @@ def gives_turn_on(wiring: Wiring, name: str) -> bool:
     if contact.kind == "unit":
         gives = wiring.job.parts.units[contact.owner].gives_a
         return contact.last in gives and contact.function.kind in (*_BY_SWITCH, "terminal")
-    return contact.kind in ("plug", "loom") and contact.function.kind in _BY_SWITCH
+    return contact.function.kind in _BY_SWITCH  # a cavity or a lead: nothing else has such a function
 
 
 @kept

@@ -12,6 +12,14 @@ from harness.graph.wiring import Wiring
 from harness.model.contact import printed
 from harness.place import Place
 
+# What rounding of a capacitor and two ends of a band may make; not a tolerance of the rating.
+_ROUNDING = 1e-6
+
+
+def takes(rated_ohm: float, least_ohm: float) -> bool:
+    """Whether what is rated for so many ohms takes a load of so many: no less than that."""
+    return least_ohm >= rated_ohm * (1 - _ROUNDING)
+
 
 def ohms(value: float) -> str:
     """`2 ohm`, `0.5 ohm`, `2.67 ohm`."""

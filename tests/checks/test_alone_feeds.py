@@ -171,21 +171,24 @@ def test_a_ground_behind_the_sensor(runs: str, parts: list[str]) -> None:
 
 
 @pytest.mark.parametrize(
-    ("supply", "amperes", "parts"),
+    ("code", "supply", "amperes", "parts"),
     [
         # on average a third of full power, and half of the alternator for the car (both rules of thumb, no source):
         # 160/3 = 53 A against 45, 130/3 = 43 A
-        ("alternator 90 A", 160, ["The added units draw 160 A at full power, about 53 A on average"]),
-        ("alternator 90 A", 130, []), ("alternator", 160, []), ("unknown", 160, []),
+        ("F20", "alternator 90 A", 160, ["The added units draw 160 A at full power, about 53 A on average"]),
+        ("F20", "alternator 90 A", 130, []), ("F20", "alternator", 160, []), ("F20", "unknown", 160, []),
+        ("F20", "alternator 90 A", 135, []),
         # a converter has its own limit, and its own check
-        ("converter 90 A", 160, []),
+        ("F20", "converter 90 A", 160, []), ("F30", "alternator 90 A", 160, []), ("F30", "converter", 160, []),
+        ("F30", "converter 90 A", 90, []),
+        ("F30", "converter 90 A", 91, ["draw 91 A at full power and the converter gives 90 A: it switches off"]),
     ],
 )  # fmt: skip
-def test_more_than_the_alternator_gives_back(supply: str, amperes: int, parts: list[str]) -> None:
+def test_more_than_the_car_gives_back(code: str, supply: str, amperes: int, parts: list[str]) -> None:
     text = f"units:\n  amp: {{kind: amplifier, draws: {amperes} A, wakes: signal}}\nruns:\n"
     text += "  - battery.+ > 12 in 2/0 AWG > fuse 175 A > 6 ft 2/0 AWG > amp.B+\n  - amp.GND > 1 ft 2/0 AWG > gnd.G1\n"
     head = f"car: {{name: Hazel van, steering: left, supply: {supply}}}"
     job = HEAD.lstrip().replace("car: {name: Hazel van, steering: left}", head) + GROUNDS + text
     read = read_job_text(job, "job.yaml", Troubles())
     assert read is not None
-    alike(told("F20", Wiring(read)), parts)
+    alike(told(code, Wiring(read)), parts)

@@ -103,7 +103,9 @@ def test_each_that_wants_a_turn_on_is_shown(units: str, said: str) -> None:
     plug = SEATS.replace("unit: radio", "").replace("CAVITIES", "1: B+ YE, 2: GND BK")
     rows = "".join(f"  {name}: {{kind: amplifier, draws: 9 A, wakes: rem}}\n" for name in units.split())
     run = "runs:\n  - battery.+ > fuse 20 A > 1 m 8 AWG > amp.B+\n"
-    (finding,) = found("E09", supplied(f"{plug}units:\n{rows}{run}"))
+    wiring = supplied(f"{plug}units:\n{rows}{run}")
+    assert told("E01", wiring) == []  # where nothing gives any, each that gets none is no fault of its own
+    (finding,) = found("E09", wiring)
     assert finding.message.startswith(f"{said}, and neither a plug written here nor a unit has")
     first = 4 + plug.count("\n") + 2
     assert [spot.place.line for spot in finding.places] == list(range(first, first + len(units.split())))

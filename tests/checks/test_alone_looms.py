@@ -124,8 +124,10 @@ def test_pins_of_a_loom(loom: str, more: str, parts: list[str]) -> None:
 
 
 def test_a_loom_that_ends_in_two_plugs() -> None:
-    """From 1 of dash (B+) to 1 of gate (B+), and from 5 (ILL) to 2 (GND)."""
-    for through, parts in (("1", []), ("{1: 1, 5: 2}", ["5 (ILL) goes to gate 2 (GND)"])):
+    """From 1 of dash (B+) to 1 of gate (B+), and from 5 (ILL) to 2 (GND); 6 is FL+ at the one, ACC at the other."""
+    for through, parts in (
+        ("1", []), ("{1: 1, 5: 2}", ["5 (ILL) goes to gate 2 (GND)"]), ("6", ["6 (FL+) goes to gate 6 (ACC)"]),
+    ):  # fmt: skip
         head = _with_loom(f"T1: {{ends: {{unit: 12-way, car: 12-way}}, through: {through}}}")
         alike(told("H07", joined.wiring_of("", "", "T1.unit: dash, T1.car: gate", head)), parts)
 
@@ -189,6 +191,10 @@ def test_more_feeds_that_are_cut_off(joints: str, more: str, parts: list[str]) -
 def test_a_feed_that_is_cut_off_beside_one_that_the_loom_has_no_pin_for() -> None:
     """T1 goes into dash, of which it passes 1 and 2 only."""
     alike(told("H18", joined.wiring_of("", "cut: [gate.car.1]\n", "T1: dash")), ["body stays and loses its B+"])
+    # of the same plug: 1 and 2 have no pin, that of 8 is taken out
+    head = _with_loom("T1: {ends: {unit: 12-way, car: 12-way}, through: 8}")
+    pulled = joined.wiring_of("", "depinned: [T1.unit.8]\n", "T1: dash", head)
+    alike(told("H18", pulled), ["dash cavity 8 (red, ACC), unit side is cut off: radio stays and loses its ACC."])
 
 
 def test_the_second_of_two_leads_that_nobody_entered() -> None:
@@ -269,3 +275,18 @@ def test_a_lead_without_a_fate_behind_a_loom_that_is_not_used() -> None:
             told("H17", joined.wiring_of("", "", "T1: dash", _with_loom(looms))),
             ["T1 car end 9 (brown, MUTE) is joined"],
         )
+
+
+@pytest.mark.parametrize(
+    ("joints", "path"),
+    [
+        # from the far end of the lead that is one too many, the second, however far the first one goes
+        ("T1.car.5: face.line; T1.other: amp.rem", "amp.rem T1.other T1.car.5 dash.car.5"),
+        ("T1.car.5: amp.rem; amp.rem: dsp.rem; T1.other: face.line", "face.line T1.other T1.car.5 dash.car.5"),
+        ("", "T1.other T1.car.5 dash.car.5"),
+    ],
+)
+def test_the_way_of_a_lead_that_is_one_too_many(joints: str, path: str) -> None:
+    head = _with_loom("T1: {ends: {unit: 12-way, car: 12-way}, leads: {car.5: ILL OG, other: car.5 ILL BU}}")
+    (finding,) = found("H14", joined.wiring_of(joints, "", "T1: dash", head))
+    assert " ".join(finding.path) == path

@@ -17,6 +17,9 @@ BARE = "The 4 AWG cable goes through bulkhead bare"
 @pytest.mark.parametrize(
     ("code", "runs", "parts"),
     [
+        # a tenth less counts as the same size: 9 of 10 mm², and no less
+        ("F08", f"{AMP.replace('4 AWG', '10 mm2')}; amp.GND > 1 m 9 mm2 > gnd.G1", []),
+        ("F08", f"{AMP.replace('4 AWG', '10 mm2')}; amp.GND > 1 m 8.9 mm2 > gnd.G1", ["10 mm² and grounded by 8.9"]),
         # ASTM B258: 4 AWG is 21.2 mm², 8 AWG 8.37
         ("F08", f"{AMP}; amp.GND > 1 m 4 AWG > gnd.G1", []),
         ("F08", f"{AMP}; amp.GND > 1 m 8 AWG > gnd.G1", ["amp is fed by 4 AWG"]),

@@ -202,6 +202,9 @@ def test_an_output_on_the_ground_that_another_is_on() -> None:
     """Two wires of one joint are one fault, and the wire of the next joint is another."""
     wiring = signals.wiring_of("gnd.G1: [radio.FL-, radio.FR-]; amp.out1+: gnd.G1", AMP % "", GROUND)
     alike(told("C03", wiring), ["radio FL− is live at about 6 V", "amp out1+ is an output and reaches"])
+    # the wire of both, nearer to ground than the next fault is
+    joints = "radio.FL-: [radio.FR-, gnd.G1]; amp.out1+: amp.in1+; amp.in1+: gnd.G1"
+    alike(told("C03", signals.wiring_of(joints, AMP % "", GROUND)), ["radio FL− is live", "amp out1+ is an output"])
 
 
 @pytest.mark.parametrize(
@@ -213,12 +216,15 @@ def test_an_output_on_the_ground_that_another_is_on() -> None:
         ("radio.FL: dsp.in1; dsp.out1: spk.FL; dsp.out2: spk.FR", ["dsp out2 drives FR, but nothing is routed to it"]),
         # of three the second hangs on nothing
         ("radio.FL: dsp.in1; dsp.out3: [spk.FR, spk.C]", ["dsp out3 drives FR and C, but nothing is routed to it"]),
+        # no routes are written: out2 has no input of its number, and that is listed as not checked
+        ("radio.FL: mix.in1; mix.out2: spk.FR", []),
     ],
 )
 def test_an_output_that_nothing_is_routed_to(joints: str, parts: list[str]) -> None:
     units = (
         "deck: {kind: radio, inputs: {aux: 1..2 V}, outputs: {FL FR: btl 8 V}, routes: {FL: aux}}; "
-        "dsp: {kind: processor, inputs: {in1: 1..9 V}, outputs: {out1..3: 4 V}, routes: {out1: in1}}"
+        "dsp: {kind: processor, inputs: {in1: 1..9 V}, outputs: {out1..3: 4 V}, routes: {out1: in1}}; "
+        "mix: {kind: processor, inputs: {in1: 1..9 V}, outputs: {out1..2: 4 V}}"
     )
     alike(told("C13", signals.wiring_of(joints, units)), parts)
 

@@ -41,6 +41,24 @@ def test_a_sum_that_is_summed_again() -> None:
 
 
 @pytest.mark.parametrize(
+    ("route", "parts"),
+    [
+        # of what is summed into in1, four signals are looked at: the late one is the fourth, or the fifth
+        ("in1 + in2 + in3 + in5", ["mix in1 runs 0.9 ms behind in2 and both play 2000 to 4000 Hz"]),
+        ("in1 + in2 + in3 + in4 + in5", []),
+    ],
+)
+def test_how_many_signals_of_one_input_are_looked_at(route: str, parts: list[str]) -> None:
+    low = ", ".join(f"{name}: 4 V ..100 Hz" for name in "abcd")
+    deck = f"deck: {{kind: radio, outputs: {{{low}, e: 4 V 0.9 ms 2000..4000 Hz, f: 4 V 2000..4000 Hz}}}}; "
+    pre = f"pre: {{kind: processor, inputs: {{in1..5: 1..9 V}}, outputs: {{out1: 4 V}}, routes: {{out1: {route}}}}}; "
+    mix = "mix: {kind: processor, inputs: {in1..2: 1..9 V}, outputs: {out1: 4 V}, routes: {out1: in1 + in2}}"
+    joints = "; ".join(f"deck.{name}: pre.in{at}" for at, name in enumerate("abcde", 1))
+    joints += "; pre.out1: mix.in1; deck.f: mix.in2; mix.out1: spk.FL"
+    alike(told("C11", signals.wiring_of(joints, deck + pre + mix)), parts)
+
+
+@pytest.mark.parametrize(
     ("features", "parts"),
     [
         ("belt chime: {from: radio, to: [spk.FL], kind: warning, key: out}", ["belt chime to speaker FL must pass"]),
@@ -109,6 +127,7 @@ def test_volts_lost_in_speaker_wire(runs: str, parts: list[str]) -> None:
     alike(told("D06", supplied(LOSSY + "".join(f"  - {run}\n" for run in runs.split("; ")))), parts)
 
 
+DECK_AND_BOX = "  deck: {kind: radio, leads: {B+: YE, ACC: RD}}\n  box: {kind: interface, terminals: [ACC]}\n"
 FEEDS = "dash.1: deck.%s; dash.8: deck.%s"
 
 
@@ -122,11 +141,13 @@ FEEDS = "dash.1: deck.%s; dash.8: deck.%s"
         # by what is no cavity: the first joint
         ("dash.8: face.line; face.line: deck.B+; dash.1: deck.ACC", 0, ["deck B+ (yellow) gets"]),
         ("dash.8: gate.5; gate.5: deck.B+; dash.1: deck.ACC", 0, ["deck B+ (yellow) gets"]),
+        # nor is a unit's terminal, though it is named ACC
+        ("dash.8: box.ACC; box.ACC: deck.B+; dash.1: deck.ACC", 0, ["deck B+ (yellow) gets"]),
     ],
 )
 def test_where_two_feeds_are_exchanged(joints: str, line: int, parts: list[str]) -> None:
     head = joined.HEAD.replace("removed: [out]", "removed: [out, radio]").replace(
-        "units:\n", "units:\n  deck: {kind: radio, leads: {B+: YE, ACC: RD}}\n")  # fmt: skip
+        "units:\n", f"units:\n{DECK_AND_BOX}")  # fmt: skip
     findings = found("F19", joined.wiring_of(joints, head=head))
     alike([each.message for each in findings], parts)
-    assert [each.places[0].place.line - joined.FIRST - 1 for each in findings] == [line] * len(parts)
+    assert [each.places[0].place.line - joined.FIRST - 2 for each in findings] == [line] * len(parts)

@@ -47,12 +47,22 @@ def test_what_a_radio_finds_where_a_speaker_was(joints: str, parts: list[str]) -
         ("dash.car.1: phone.MIC+", "cut: [dash.1]\n", []),
         ("dash.car.1: phone.MIC+", "cut: [dash.1, C204.car.1]\n", ["dash cavity 1 (brown, MIC+)"]),
         ("dash.car.1: phone.line", "cut: [dash.1]\n", ["dash cavity 1 (brown, MIC+)"]),
+        # a plug of which nobody wrote whose it is, cut there and behind the pillar
+        ("nobody", "", []), ("nobody", "cut: [dash.1]\n", ["dash cavity 1 (brown, MIC+)"]),
+        ("nobody", "cut: [C204.car.1]\n", ["dash cavity 1 (brown, MIC+)"]),
+        # what the plug joins to the radio comes out: no microphone is left
+        ("", "cut: [dash.1]\nremoved: [roof]\n", []),
+        ("roof.line: phone.line", "cut: [dash.1]\nremoved: [radio]\n", []),
     ],
 )  # fmt: skip
 def test_a_microphone_behind_two_plugs(joints: str, more: str, parts: list[str]) -> None:
     plug = LINK.replace("    CARRIES\n", "").replace("CAVITIES", "1/2: MIC BN BU")
+    if "roof" in joints + more:
+        plug = plug.replace("    unit: radio\n", "    unit: radio\n    car: roof\n")
+    if "nobody" in joints:
+        plug, joints = plug.replace("    unit: radio\n", ""), joints.removesuffix("nobody")
     more = f"{plug}{more}inline: {{C204: pillar, C310: roof}}\nfound:\n  - dash.1/2 > C204.1/2 > C310.1/2\n"
-    units = "phone: {kind: interface, terminals: [MIC+, MIC-, line]}"
+    units = "phone: {kind: interface, terminals: [MIC+, MIC-, line]}; roof: {kind: interface, terminals: [line]}"
     alike(told("C17", signals.wiring_of(joints, units, more)), parts)
 
 
@@ -194,11 +204,20 @@ def test_a_cable_that_lies_by_orange_ones(key: str, parts: list[str]) -> None:
         ("amp.GND: gnd.G1", []),
         ("amp.GND: seat.2", ["seat cavity 2 (black, GND), car side is a restraint wire"]),
         ("amp.rem: seat.1", ["seat cavity 1 (yellow, SRS), car side is a restraint wire"]),
+        # a row that says SRS and lies on the body makes no restraint wire of all that is grounded
+        ("amp.GND: gnd.G1 of 1", []),
+        ("amp.GND: seat.2 of 1", []),
+        ("amp.GND: seat.1 of 1", ["seat cavity 1 (yellow, SRS), car side is a restraint wire"]),
     ],
 )
 def test_the_ground_of_a_restraint_plug(joints: str, parts: list[str]) -> None:
     plug = LINK.replace("dash:", "seat:").replace("    unit: radio\n", "    unit: sensor\n")
     plug = plug.replace("CARRIES", "carries: SRS").replace("CAVITIES", "1: SRS YE, 2: GND BK")
     units = "sensor: {kind: control unit}; amp: {kind: amplifier, wakes: rem}"
-    more = f"{plug}{GROUND}found:\n  - seat.2 > gnd.G1\n"
+    if joints.endswith(" of 1"):
+        joints, plug = (
+            joints.removesuffix(" of 1"),
+            plug.replace("    carries: SRS\n", "").replace("  seat.2", "  seat.1"),
+        )
+    more = f"{plug}{GROUND}found:\n  - seat.{1 if 'carries' not in plug else 2} > gnd.G1\n"
     alike(told("G07", signals.wiring_of(joints, units, more)), parts)

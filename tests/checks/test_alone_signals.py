@@ -295,10 +295,15 @@ TWO = "amp: {kind: amplifier, inputs: {in1..2: 1..9 V}, outputs: {out1..2: 50 W}
          ["speaker FL+ is driven by amp out1+, but speaker FL− by amp out2−: two channels"]),
         ("amp.out1+: spk.FL+; amp.out1-: spk.FR-; spk.FL-: spk.FR+", []),
         ("amp.out1+: spk.FL+; amp.out2-: spk.FL-; amp.out2+: spk.FR+; amp.out1-: spk.FR-", ["two channels"]),
+        # outputs of one name, of two amplifiers: by one speaker, by both; an output between two speakers is another
+        ("amp.out1+: spk.FL+; two.out1-: spk.FL-",
+         ["speaker FL+ is driven by amp out1+, but speaker FL− by two out1−: two channels"]),
+        ("amp.out1+: spk.FL+; two.out1-: spk.FL-; two.out1+: spk.FR+; amp.out1-: spk.FR-",
+         ["speaker FL+ is driven by amp out1+, but speaker FL− by two out1−: two channels"]),
     ],
 )  # fmt: skip
 def test_a_pair_of_two_outputs(joints: str, parts: list[str]) -> None:
-    alike(told("B06", signals.wiring_of(joints, TWO)), parts)
+    alike(told("B06", signals.wiring_of(joints, f"{TWO}; {TWO.replace('amp:', 'two:')}")), parts)
 
 
 @pytest.mark.parametrize(

@@ -62,8 +62,8 @@ LAY, FUSE = "lay: all runs, every fuse out, the battery end not joined yet", "fu
 WHOLE = (OFF, PULL, TONE, CUT_FL, CUT_FR, JOIN, LAY, PUT, FUSE, ON)
 
 
-def told(code: str, steps: tuple[str, ...]) -> list[Finding]:
-    text = JOB + "".join(f"  - {step}\n" for step in steps)
+def told(code: str, steps: tuple[str, ...], job: str = JOB) -> list[Finding]:
+    text = job + "".join(f"  - {step}\n" for step in steps)
     report = prove_text(text, "job.yaml", steps=True).report
     assert report.verdict != "unreadable", [finding.message for finding in report.findings]
     return [each for each in report.findings if each.code == code]
@@ -199,3 +199,66 @@ def test_what_is_wanting_most_stands_first() -> None:
     steps = tuple(step for step in WHOLE if step not in (PUT, FUSE, ON))
     (finding,) = told("J19", steps)
     assert "isn't reached: the battery not back on, dash not plugged together again" in finding.message
+
+
+# A pair that leads to an input, on the same plug, before the pairs of the speakers.
+TO_INPUT = (
+    JOB.replace("      1/2: FL", "      7/8: in1 BN BN/WH\n      1/2: FL")
+    .replace("speakers:", "  voice: {kind: interface, outputs: {out1: 1 V}}\nspeakers:")
+    .replace("cut: [", "cut: [dash.7, dash.8, ")
+    .replace("    dash.3: amp.rem\n", "    dash.3: amp.rem\n    dash.car.7/8: voice.out1\n")
+)
+
+
+@pytest.mark.parametrize(
+    ("first", "then", "parts"),
+    [
+        # no speaker answers on a wire to an input: it isn't toned, whatever is on it
+        ("J6", "J1, J2, J3, J4, J5", []),
+        ("J1, J3, J6", "J2, J4, J5", ["tones dash cavity 1 (white, FL+), car side with amp out1+ already on it"]),
+    ],
+)
+def test_a_pair_that_leads_to_an_input_is_not_toned(first: str, then: str, parts: list[str]) -> None:
+    cut = "cut: dash.7, dash.8 behind the plug"
+    steps = (OFF, PULL, CUT_FL, CUT_FR, cut, f"join: {first}", TONE, f"join: {then}", LAY, PUT, FUSE, ON)
+    messages = [each.message for each in told("J18", steps, TO_INPUT)]
+    assert len(messages) == len(parts), messages
+    assert all(part in message for message, part in zip(messages, parts, strict=True))
+
+
+def test_a_unit_that_gives_a_feed_is_not_fed_by_itself() -> None:
+    """Nothing comes into the converter by its own B+, so nothing goes home from it by a shield."""
+    job = JOB.replace("speakers:", "  conv: {kind: interface, gives: {B+: 10 A}, draws: 1 A}\nspeakers:")
+    job = job.replace("    dash.3: amp.rem\n", "")
+    job = job.replace("steps:", "  - conv.B+ > 1 m 12 AWG > amp.rem\n  - conv.GND > 1 m 12 AWG > gnd.G1\nsteps:")
+    laid = ("lay: RUN 1, RUN 3", ON, OFF, "lay: RUN 2, RUN 4", ON)
+    steps = (OFF, PULL, TONE, CUT_FL, CUT_FR, "join: J1, J2, J3, J4", PUT, *laid)
+    (finding,) = told("J17", steps, job)
+    assert " amp B+ is live from battery +" in finding.message
+
+
+@pytest.mark.parametrize(
+    ("joins", "at"),
+    [
+        # the amplifier's output on the radio's wire that isn't cut: at the first state with the key on, and no more
+        (("join: J3", ON, OFF, "join: J5", ON), [3]),
+        (("join: J3", KEY_OFF, "join: J5", ON), [5]),
+        # the second pair at the second time, though the first still meets
+        (("join: J3", ON, OFF, "join: J4", ON), [3, 6]),
+        (("join: J3, J4", ON), [3, 3]),
+    ],
+)
+def test_outputs_that_meet_between_steps(joins: tuple[str, ...], at: list[int]) -> None:
+    left = ", ".join(joint for joint in ("J1", "J2", "J3", "J4", "J5") if joint not in ", ".join(joins))
+    findings = told("J15", (OFF, *joins, OFF, PULL, CUT_FL, CUT_FR, f"join: {left}", LAY, PUT, FUSE, ON))
+    assert numbers(findings) == at
+    outputs = [("radio FL+ and amp out1+ meet", "radio FR+ and amp out2+ meet")[number] for number in range(len(at))]
+    assert all(words in each.message for each, words in zip(findings, outputs, strict=True))
+
+
+def test_an_end_that_the_plan_leaves_open_is_told_of_the_plan() -> None:
+    """No joint takes the radio's left front; its right front is joined after the key was on."""
+    job = JOB.replace("    dash.unit.FL: amp.in1\n", "")
+    steps = (*OPENED, ON, OFF, "join: J1, J2, J3, J4", LAY, FUSE, ON)
+    (finding,) = told("J14", steps, job)
+    assert finding.message.startswith("From step 7 (power) on dash cavity 5 (grey, FR+), unit side is bare")

@@ -158,3 +158,10 @@ BY_CAR = "inline: {C1: sill}\nfound:\n  - C1.1 > 1 m 8 AWG > amp.B+\nruns:\n  - 
 def test_power_that_does_not_arrive(draws: str, feed: str, line: int) -> None:
     findings = found("F29", supplied(POWER % draws + feed + "  - amp.GND > 18 in 8 AWG > gnd.G1\n"))
     assert [each.places[0].place.line for each in findings] == [line] * bool(line)
+    # what its fuse carries and its cable loses is then no figure any more; of 33.8 m, 0.0696 ohm, 500 W draw 47.7 A:
+    # 47.7 (13.8 - 47.7 x 0.0696) = 500
+    lost = told("F06", supplied(POWER % draws + feed + "  - amp.GND > 18 in 8 AWG > gnd.G1\n"))
+    assert bool(lost) == (not line)
+    small = (POWER % draws + feed).replace("fuse 50 A", "fuse 20 A")
+    opened = told("F04", supplied(small + "  - amp.GND > 18 in 8 AWG > gnd.G1\n"))
+    alike(opened, ["The fuse of 20 A before amp carries 47.7 A"] * (not line))

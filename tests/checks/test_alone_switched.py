@@ -45,6 +45,19 @@ def test_a_relay_without_a_fuse(runs: str, contacts: str, line: int) -> None:
     assert all(" ".join(each.about) == contacts.removeprefix("battery.+ ") for each in findings)
 
 
+@pytest.mark.parametrize(
+    ("found_so", "runs", "line"),
+    [
+        # the car's own wire up to the plug, ours behind it; all of it the car's: then the relay's row
+        ("battery.+ > 1 m 8 AWG > C1.1", "C1.1 > 1 m 8 AWG > k1.30", 14), ("battery.+ > 1 m 8 AWG > k1.30", "", 6),
+    ],
+)  # fmt: skip
+def test_a_relay_that_the_cars_wire_feeds(found_so: str, runs: str, line: int) -> None:
+    job = RELAYS.replace("runs:\n", f"inline: {{C1: sill}}\nfound:\n  - {found_so}\nruns:\n  - {TO_AMP}\n")
+    (finding,) = found("E10", supplied(f"{job}  - {runs}\n" if runs else job))
+    assert finding.places[0].place.line == line
+
+
 SWITCHED = LINK.replace("    CARRIES\n", "").replace(
     "CAVITIES", "1: AMP-ON BU, 2: IGN BN, 3: ACC RD, 4: ILL OG, 5: B+ YE"
 )

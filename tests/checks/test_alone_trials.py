@@ -118,6 +118,41 @@ def test_a_lamp_on_a_wire(tmp_path: Path, records: tuple[str, ...], parts: list[
 
 
 @pytest.mark.parametrize(
+    ("record", "said"),
+    [
+        # a wire that nobody named leads to one data terminal; the lamp was held to that terminal itself
+        ("volts: dash.car.4, reads: 12 V, tool: lamp", "cavity 4 (blue), car side, a data wire: a lamp pulls it down"),
+        ("volts: face.CAN-H, reads: 12 V, tool: lamp", "A test lamp was used at face CAN-H, a data wire: a lamp pulls"),
+    ],
+)
+def test_a_lamp_on_what_leads_to_a_unit(tmp_path: Path, record: str, said: str) -> None:
+    job = READ.replace("units:\n", "units:\n  face: {kind: interface, terminals: [CAN-H, CAN-L]}\n")
+    (finding,) = recorded(tmp_path, "G09", (record,), job + "  - dash.4 > face.CAN-H\n" * ("dash" in record))
+    assert said in finding.message
+    assert finding.message.endswith(" It leads to face CAN-H.") == ("dash" in record)
+
+
+@pytest.mark.parametrize(
+    ("chains", "how"),
+    [
+        # a pulse moves no cone through a capacitor
+        ("dash.FL > spk.FL-TW", "a pulse of sound and a phase checker"),
+        ("dash.FL > spk.FL-WF", "a battery pulse and a look at the cone"),
+        ("dash.FL > spk.FL-TW\n  - dash.FL > spk.FL-WF", "a battery pulse and a look at the cone"),
+        # the − of both speakers is one wire, the + of the woofer comes from elsewhere: only the tweeter answers here
+        ("dash.FL > spk.FL-TW\n  - spk.FL-WF- > spk.FL-TW-", "a pulse of sound and a phase checker"),
+    ],
+)
+def test_how_plus_is_found(tmp_path: Path, chains: str, how: str) -> None:
+    job = READ.replace("- dash.FL > spk.FL\n", f"- {chains}\n").replace("found:", "cut: [dash.FL]\nfound:")
+    job = job.replace("  FL FR:", "  FL-TW: {nominal: 4 ohm, capacitor: 4.7 uF}\n  FL-WF: {nominal: 4 ohm}\n  FR:")
+    job += "joints:\n  crimp:\n    dash.car.FL: amp.out1\n"
+    job = job.replace("speakers:\n", "  amp: {kind: amplifier, outputs: {out1: 50 W}, wakes: signal}\nspeakers:\n")
+    (finding,) = recorded(tmp_path, "B07", ("tone: dash.car.1/7, charted: FL, heard: FL",), job)
+    assert f"Find + by {how}, or by the marks at the speaker" in finding.do
+
+
+@pytest.mark.parametrize(
     ("records", "parts"),
     [
         (("volts: dash.car.9, reads: 12.1 V, key: accessory",), []),

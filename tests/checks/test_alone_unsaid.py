@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from harness.prove import prove
+from tests.checks.alone import alike, recorded
 from tests.checks.marks import FOLDER
 from tests.checks.test_alone_records import JOB
 from tests.checks.test_alone_trials import VOICES
@@ -111,3 +112,65 @@ SITS += "asked for once the work is recorded"
 )  # fmt: skip
 def test_a_terminal_that_nobody_saw_sit(tmp_path: Path, records: tuple[str, ...], told: list[str]) -> None:
     assert [line for line in left_open(tmp_path, MOVED, records) if "sits" in line] == told
+
+
+CLOSED = "handover: closed, done: all of it"
+MOVED_PIN = "T1 unit end 3 (blue with white stripe, AMP-ON)"
+
+
+@pytest.mark.parametrize(
+    ("code", "records", "parts"),
+    [
+        # a moved terminal that was found loose: one look gone wrong, and once the work is done one that doesn't sit
+        ("J28", ("checked: T1.unit.3, found: loose",), [f"{MOVED_PIN}: found loose"]),
+        ("J28", ("checked: T1.unit.3, found: loose", CLOSED), []),
+        ("H10", ("checked: T1.unit.3, found: loose",), []),
+        ("H10", ("checked: T1.unit.3, found: loose", CLOSED), ["position, lock and tug are not recorded as right"]),
+        ("H10", ("checked: T1.unit.3, found: position lock", CLOSED), ["moved to 2: tug is not recorded as right"]),
+        ("H10", ("checked: T1.unit.3, found: position", CLOSED), ["lock and tug are not recorded as right"]),
+        ("H10", ("checked: T1.unit.3, found: position lock tug", CLOSED), []),
+        # of what else was found wrong there is no other word
+        ("J28", ("checked: dash.car.2, found: burnt", CLOSED), ["dash cavity 2 (blue with white stripe, AMP-ON)"]),
+        ("J28", ("checked: dash.car.2, found: burnt", "checked: T1.unit.3, found: loose", CLOSED), ["dash cavity 2"]),
+    ],
+)  # fmt: skip
+def test_a_terminal_that_was_found_loose(tmp_path: Path, code: str, records: tuple[str, ...], parts: list[str]) -> None:
+    alike([each.message for each in recorded(tmp_path, code, records, MOVED)], parts)
+
+
+WITH_TWEETER = JOB.replace(
+    "speakers: {FL FR RL: {nominal: 4 ohm}}",
+    "speakers: {FL FR RL FL-TW: {nominal: 4 ohm}}\nfound:\n  - dash.FL > spk.FL\n  - dash.FL > spk.FL-TW",
+)
+NO_OHMS = JOB.replace("FL FR RL: {nominal: 4 ohm}", "FL FR RL: {place: door}")
+BLIND = "whether FL-TW answers: no `signal` is written with the tone: it proves no tweeter"
+FITS = (
+    "whether 3.5 ohm fits dash cavities 1 and 5 (white and white with black stripe, FL): the ohms of FL are not written"
+)
+NO_PAIR = "what polarity of dash.car.1/6 says: the two are no pair of the chart, so it is held against nothing"
+
+
+@pytest.mark.parametrize(
+    ("job", "record", "told"),
+    [
+        # a look that says right, wrong, or neither
+        (JOB, "checked: dash.car.1, found: tug", []), (JOB, "checked: dash.car.1, found: loose", []),
+        (JOB, "checked: dash.car.1, found: purple",
+         ["whether dash.car.1 is right: “purple” says neither good nor bad"]),
+        # a tweeter on a toned pair: not named, named, or the tone is one that it plays
+        (WITH_TWEETER, "tone: dash.car.1/5, charted: FL, heard: FL", [BLIND]),
+        (WITH_TWEETER, "tone: dash.car.1/5, charted: FL, heard: FL FL-TW", []),
+        (WITH_TWEETER, "tone: dash.car.1/5, charted: FL, heard: FL FL-TW, signal: 5 kHz", []),
+        # a tone that names no channel; + of two wires that are no pair
+        (JOB, "tone: dash.car.1/5, charted: FL, heard: zzz",
+         ["what the tone of dash 1/5 says of the chart: “zzz” is no channel"]),
+        (JOB, "polarity: dash.car.1/6, plus: 1", [NO_PAIR]), (JOB, "polarity: dash.car.1/5, plus: 1", []),
+        # a reading of a speaker whose ohms are known, or not
+        (JOB, "ohm: dash.car.1/5, reads: 3.5 ohm", []),
+        (NO_OHMS, "ohm: dash.car.1/5, reads: 3.5 ohm",
+         [FITS]),
+    ],
+)  # fmt: skip
+def test_what_a_record_leaves_open(tmp_path: Path, job: str, record: str, told: list[str]) -> None:
+    listed = [line for line in left_open(tmp_path, job, (record,)) if not line.startswith(("what answers", "the load"))]
+    assert listed == told

@@ -185,12 +185,28 @@ def test_a_capped_wire_that_is_passed_on(capped: str, parts: list[str]) -> None:
     alike(told("H02", joined.wiring_of("", capped)), parts)
 
 
-def test_a_lump_without_any_stagger() -> None:
+def test_a_capped_wire_is_told_at_the_cars_half() -> None:
+    """Where both are capped; where each is one wire's, both are told."""
+    both = "capped: [dash.unit.1, dash.car.1]\n"
+    alike(told("H02", joined.wiring_of("", both)), ["dash cavity 1 (yellow, B+), car side is capped and also passed"])
+    two = "capped: [dash.unit.2, dash.car.1]\n"
+    halves = ["dash cavity 2 (black, GND), unit side is capped", "dash cavity 1 (yellow, B+), car side is capped"]
+    alike(told("H02", joined.wiring_of("", two)), halves)
+
+
+@pytest.mark.parametrize(
+    ("staggers", "words"),
+    [
+        ((0, 0, 0, 0, 0), "0 mm apart"), ((10, 10, 10, 10, 10), "10 mm apart"),
+        ((10, 20, 30, 20, 20), "10 mm to 30 mm apart"), ((10, 0, 30, 20, 20), "0 mm to 30 mm apart"),
+    ],
+)  # fmt: skip
+def test_a_lump_and_its_stagger(staggers: tuple[int, ...], words: str) -> None:
     terminals = ", ".join(f"t{n}" for n in range(1, 11))
     head = joined.HEAD.replace("terminals: [CAN, line]", f"terminals: [{terminals}]")
-    rows = "".join(f"    face.t{n}: {{to: face.t{n + 5}, stagger: 0 mm}}\n" for n in range(1, 6))
+    rows = "".join(f"    face.t{n}: {{to: face.t{n + 5}, stagger: {mm} mm}}\n" for n, mm in enumerate(staggers, 1))
     alike(
-        told("H05", joined.wiring_of("", "joints:\n  crimp at dash:\n" + rows, head=head)), ["5 splices lie 0 mm apart"]
+        told("H05", joined.wiring_of("", "joints:\n  crimp at dash:\n" + rows, head=head)), [f"5 splices lie {words}"]
     )
 
 
