@@ -6,7 +6,7 @@ from pathlib import Path
 
 from harness.checks import all_checks
 from harness.checks.registry import run_checks
-from harness.finding import Finding
+from harness.finding import Finding, Report
 from harness.graph.wiring import Wiring
 from harness.prove import prove
 from tests.checks.marks import FOLDER, by_steps
@@ -50,12 +50,18 @@ def whole_of(fixture: str) -> tuple[str, str, str, str, frozenset[str]]:
     return places, told.message, told.do, " > ".join(told.path), frozenset(told.about)
 
 
-def recorded(folder: Path, code: str, records: tuple[str, ...], job: str) -> list[Finding]:
-    """What one code finds in a job with the records given, one a line, in the order of its places."""
+def proved(folder: Path, job: str, records: tuple[str, ...]) -> Report:
+    """What is told of a job with the records given, one a line."""
     path = folder / "job.yaml"
     path.write_text(job, encoding="utf-8")
     lines = "".join(f"- {{when: 2026-03-02 09:{at:02}, by: JM, {each}}}\n" for at, each in enumerate(records, 10))
     path.with_name("job.evidence.yaml").write_text(lines, encoding="utf-8")
     report = prove(path, mends=False).report
     assert report.verdict != "unreadable", [finding.message for finding in report.findings]
+    return report
+
+
+def recorded(folder: Path, code: str, records: tuple[str, ...], job: str) -> list[Finding]:
+    """What one code finds in a job with the records given, one a line, in the order of its places."""
+    report = proved(folder, job, records)
     return [each for each in report.findings if each.code == code]

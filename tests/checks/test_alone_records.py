@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from harness.finding import Finding
-from harness.prove import prove
+from tests.checks.alone import recorded
 
 JOB = """\
 ringout: 1
@@ -54,13 +54,7 @@ def told(tmp_path: Path) -> Told:
     """What one code finds in the job with the records given, in the order of its places."""
 
     def make(code: str, *records: str, job: str = JOB) -> list[Finding]:
-        path = tmp_path / "job.yaml"
-        path.write_text(job, encoding="utf-8")
-        lines = "".join(f"- {{when: 2026-03-02 09:{at:02}, by: JM, {each}}}\n" for at, each in enumerate(records, 10))
-        path.with_name("job.evidence.yaml").write_text(lines, encoding="utf-8")
-        report = prove(path, mends=False).report
-        assert report.verdict != "unreadable", [finding.message for finding in report.findings]
-        return [each for each in report.findings if each.code == code]
+        return recorded(tmp_path, code, records, job)
 
     return make
 

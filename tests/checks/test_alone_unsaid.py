@@ -6,8 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from harness.prove import prove
-from tests.checks.alone import alike, recorded
+from tests.checks.alone import alike, proved, recorded
 from tests.checks.marks import FOLDER
 from tests.checks.test_alone_records import JOB
 from tests.checks.test_alone_trials import VOICES
@@ -24,12 +23,7 @@ OUTPUTS = "what answers {}: no `plays` record is written".format
 
 def left_open(folder: Path, job: str, records: tuple[str, ...]) -> list[str]:
     """What is listed, but for the supply and the order of work, which neither job has."""
-    path = folder / "job.yaml"
-    path.write_text(job, encoding="utf-8")
-    lines = "".join(f"- {{when: 2026-03-02 09:{at:02}, by: JM, {each}}}\n" for at, each in enumerate(records, 10))
-    path.with_name("job.evidence.yaml").write_text(lines, encoding="utf-8")
-    report = prove(path, mends=False).report
-    assert report.verdict != "unreadable", [finding.message for finding in report.findings]
+    report = proved(folder, job, records)
     listed = [f"{each.what}: {each.why}" for each in report.unchecked]
     return [line for line in listed if not line.startswith(("supply and ground:", "the order of work:"))]
 
