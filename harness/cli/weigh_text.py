@@ -49,8 +49,10 @@ def _must_connect(weighing: Weighing) -> Iterator[str]:
         opened = sum(1 for low in plug.rows if plug.net["unit", low] != plug.net["car", low])
         parts = [f"{number} {word}" for number, word in ((through, "to carry through"), (tapped, "to tap"),
                                                           (opened, "to open")) if number]  # fmt: skip
-        wide = [listed(list(dict.fromkeys((*need.units, *need.cars)))) for need in plug.needs if not need.straight]
-        told = [f"cavities {', '.join(parts)}", *(f"one net of cavities {each}" for each in wide)]
+        told = [
+            f"cavities {', '.join(parts)}",
+            *(f"one net of {need.words}" for need in plug.needs if not need.straight),
+        ]
         yield f"At {plug.name} ({harmless(plug.where)}): {'; '.join(told)}."
     for alone in weighing.site.alone:
         yield harmless(f"Left as it is: {alone.plug}; {alone.why}.")

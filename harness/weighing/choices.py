@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Collection, Iterator, Mapping
 from typing import NamedTuple
 
+from harness.graph.pins import differ
 from harness.model.contact import printed
 from harness.model.job import Job
 from harness.model.shop import InDrawer, Shop
@@ -234,14 +235,17 @@ def misfits(place: Site, items: list[InDrawer]) -> Iterator[Misfit]:
 
 
 def _elsewhere(plug: PlugNeeds, item: InDrawer, ends: list[str]) -> Iterator[tuple[str, str]]:
-    """Cavities whose wire comes out at another one, where the plan wants these two apart."""
+    """Cavities whose wire comes out at another one, where the plan wants these two apart or they are for two things."""
     assert item.loom is not None
     if len(ends) < 2:
         return
     for unit, car, _ in item.loom.throughs:
         one, other = (plug.net.get((half, cavity.lower())) for half, cavity in (("unit", unit), ("car", car)))
-        if unit.lower() != car.lower() and one != other and unit.lower() in plug.rows:
-            yield plug.rows[unit.lower()].cavity, f"the wire to {car} there"
+        here, there = plug.rows.get(unit.lower()), plug.rows.get(car.lower())
+        if unit.lower() == car.lower() or here is None:
+            continue
+        if one != other or (there is not None and differ(here.function, there.function)):
+            yield here.cavity, f"the wire to {car} there"
 
 
 def told_as(mix: PlugMix) -> str:

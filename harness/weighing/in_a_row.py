@@ -80,8 +80,6 @@ class InARow:
         """
         opens = [circuit for circuit in self.circuits.all if circuit.open]
         taps = [circuit for circuit in self.circuits.all if circuit.tapped]
-        if any(low not in self.plug.rows for need in self.plug.needs for _, low in need.slots):
-            return []  # a spare cavity is put to use, which looms as they come have nothing in
         if len(self.looms) < 2 or len(opens) + len(taps) < 2 or not all(self._openers(each) for each in opens):
             return []  # a single tap is served by one loom
         self._refused = [key for key in refused if key[0] not in (0, 1)]

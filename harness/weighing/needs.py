@@ -14,6 +14,7 @@ from typing import NamedTuple
 from harness.graph.conductor import JOINT, LEAD, MATED, PLANNED, PLUGGED
 from harness.graph.wire_class import most_delicate
 from harness.graph.wiring import Wiring
+from harness.model.contact import listed
 from harness.model.parts import Plug, Row
 from harness.weighing.begun import RunEnd, run_ends
 
@@ -48,6 +49,13 @@ class Need(NamedTuple):
     def straight(self) -> bool:
         """Whether all that it has of the plug is in cavities of one number."""
         return len({*self.units, *self.cars}) < 2
+
+    @property
+    def words(self) -> str:
+        """Its cavities: `6 and 15`, `unit 5 and car 7` where only one half of each is in it."""
+        both = [each for each in self.units if each in self.cars]
+        units = [f"unit {each}" for each in self.units if each not in both]
+        return listed([*both, *units, *(f"car {each}" for each in self.cars if each not in both)])
 
     @property
     def slots(self) -> tuple[tuple[str, str], ...]:
@@ -161,6 +169,8 @@ def _of_plug(
     for row in plug.rows:
         if row.function.kind != "empty":
             rows.setdefault(row.cavity.lower(), row)
+        elif why := _put_to_use(wiring, plug, row, nets, runs):
+            return LeftAlone(plug.name, why)
     order = {row.cavity.lower(): at for at, row in enumerate(plug.rows)}
     needs: list[Need] = []
     net: dict[tuple[str, str], int] = {}
@@ -190,3 +200,15 @@ def _of_plug(
     if any(need.what == "restraint" and (need.outs or [len(need.units), len(need.cars)] != [1, 1]) for need in needs):
         return LeftAlone(plug.name, "it carries a restraint circuit that the plan touches")
     return PlugNeeds(plug, rows, tuple(needs), net)
+
+
+def _put_to_use(wiring: Wiring, plug: Plug, row: Row, nets: dict[str, list[str]], runs: dict[str, list[RunEnd]]) -> str:
+    """Why a plug isn't weighed of which the plan joins a cavity that is charted empty; else empty."""
+    contacts = wiring.job.contacts
+    halves = [f"{plug.name}.{side}.{row.cavity}" for side in ("unit", "car")]
+    for name in halves:
+        for each in nets.get(name, [name]):
+            strange = contacts[each].kind != "loom" and each not in halves
+            if strange or runs.get(each):
+                return f"{contacts[name].words} is charted empty, and the plan joins it: write what is there"
+    return ""

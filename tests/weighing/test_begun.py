@@ -250,7 +250,31 @@ def test_two_cavities_of_a_side_meet_in_one_joint(row: str) -> None:
     assert first.joints[-1].members == ("dash.6", "dash.15")
     assert last.joints[-1].members == ("dash.car.15", "A.unit.6")
     assert all(agrees(each, weighing.rates) for each in weighing.offers)
-    assert "4 to open; one net of cavities 6 and 15." in next(_must_connect(weighing))
+    assert "4 to open; one net of 6 and 15." in next(_must_connect(weighing))
+
+
+def test_a_half_of_one_cavity_with_a_half_of_another() -> None:
+    """Both are cut; the radio's 6 goes to the car's 15, and the other two ends are capped."""
+    text = BARE.replace(
+        "cut: [dash.FL, dash.FR]", "cut: [dash.FL, dash.FR, dash.6, dash.15]\ncapped: [dash.car.6, dash.unit.15]"
+    )
+    text = text.replace("    dash.car.FR: amp.out2\n", "    dash.car.FR: amp.out2\n    dash.unit.6: dash.car.15\n")
+    weighing = weighed(text)
+    assert next(_must_connect(weighing)).endswith("one net of unit 6 and car 15.")
+    assert weighing.offers[0].joints[-1].members == ("dash.unit.6", "dash.car.15")
+
+
+@pytest.mark.parametrize("chain", ["", "T1.unit.16 > 2 m 18 AWG > amp.rem"])
+def test_a_cavity_charted_empty_that_the_plan_joins(chain: str) -> None:
+    """By hand there is nothing to solder to, and no loom's lead may go missing without a word."""
+    text = ON_LOOM.replace("      unit.6: AMP-ON", "      unit.16: AMP-ON")
+    text = (
+        _with_run(text, chain) if chain else text.replace("heat shrink:\n", "heat shrink:\n    T1.unit.16: amp.rem\n")
+    )
+    weighing = weighed(text)
+    ((plug, why),) = weighing.site.alone
+    assert (plug, weighing.offers) == ("dash", ())
+    assert why == "dash cavity 16, unit side is charted empty, and the plan joins it: write what is there"
 
 
 def test_a_net_of_two_plugs_is_left_alone() -> None:
