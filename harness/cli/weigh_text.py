@@ -10,7 +10,15 @@ from harness.model.money import Money
 from harness.weighing.break_even import looms_price, looms_unpriced, loose_unpriced, pays_up_to
 from harness.weighing.offers import LoomUsed, Offer, Weighing, job_day
 from harness.weighing.recount import Figures
-from harness.weighing.wording import default_lines, minutes, nothing_offered, same_in_all, title, with_unpriced
+from harness.weighing.wording import (
+    COVER_PULLED,
+    default_lines,
+    minutes,
+    nothing_offered,
+    same_in_all,
+    title,
+    with_unpriced,
+)
 
 _MOST = 6
 _HEADS = f"{'cut':>4}  {'joints':>6}  {'in dash':>7}  {'in series':>9}  {'wait':>7}"
@@ -114,8 +122,9 @@ def _about(weighing: Weighing, offer: Offer) -> Iterator[str]:
     for fate in ("depinned", "capped"):
         names = [over.contact for over in offer.over if over.fate == fate]
         if names:
-            word = "pull the terminals of" if fate == "depinned" else "left over, to be capped:"
-            yield harmless(f"{word} {_some(names)}")
+            pulled = fate == "depinned"
+            word, more = ("pull the terminals of", f"; {COVER_PULLED}") if pulled else ("left over, to be capped:", "")
+            yield harmless(f"{word} {_some(names)}{more}")
     if offer.cut:
         yield harmless(f"cut: {_some(list(offer.cut))}")
     for reason in offer.reasons:

@@ -7,6 +7,9 @@ from collections.abc import Sequence
 from harness.model.contact import listed
 from harness.weighing.offers import Offer, Weighing
 
+# No price is put on it and no check asks for it yet; it keeps a bare terminal from a live cavity off the metal.
+COVER_PULLED = "cover each at once: the other end may be live"
+
 
 def title(offer: Offer) -> str:
     """`full solder-in`, `looms in series (L3 + L4)`; where there was a choice of methods `full solder-in, by crimp`."""

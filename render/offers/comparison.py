@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from harness.model.contact import listed, printed
 from harness.weighing.break_even import looms_price, looms_unpriced, loose_unpriced, pays_up_to
 from harness.weighing.offers import Offer, Weighing, job_day
-from harness.weighing.wording import default_lines, nothing_offered, same_in_all, title, with_unpriced
+from harness.weighing.wording import COVER_PULLED, default_lines, nothing_offered, same_in_all, title, with_unpriced
 from render.blocks import Bar, Bars, Block, Caution, Cell, Column, Grid, Heading, Keep, Listing, Para, Sheet, Strong
 from render.documents.cover import CAUTIONS
 from render.documents.wording import count
@@ -154,7 +154,7 @@ def _lines(offer: Offer) -> Iterator[str]:
     for fate, words in (("depinned", "Terminals to pull"), ("capped", "Left over, to be capped")):
         names = [printed(over.contact) for over in offer.over if over.fate == fate]
         if names:
-            yield f"{words}: {', '.join(names)}."
+            yield f"{words}: {', '.join(names)}{f'; {COVER_PULLED}' if fate == 'depinned' else ''}."
     if offer.cut:
         yield f"To cut: {', '.join(map(printed, offer.cut))}."
     yield from (f"{reason[:1].upper()}{reason[1:]}." for reason in offer.reasons)
