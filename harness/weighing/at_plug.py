@@ -18,8 +18,8 @@ from harness.weighing.layers import Held, Layers, Option, Slot, floors, no_worse
 from harness.weighing.mixes import LEADS, ONE_END, PLUG_IN, REPINNED, Made, PlugMix, Used
 from harness.weighing.needs import Need, PlugNeeds
 from harness.weighing.prices import Prices
-from harness.weighing.several import MANY, Ask, Modes, asks, options_at, shared_joint, within
-from harness.weighing.solder_in import joint_cost
+from harness.weighing.several import MANY, Ask, Modes, asks, options_at, within
+from harness.weighing.solder_in import joint_cost, shared_joint
 from harness.weighing.ways import Ways
 from harness.weighing.wires import Pin, Wire
 
@@ -59,7 +59,7 @@ class AtPlug(Ways):
     def can(self) -> bool:
         """Whether every need has some way, and all that want a wire at the unit's side can have one of their own."""
         for need, number in self.behind.items():
-            if shared_joint(self, need, number) is None or not within(self, need, number):
+            if shared_joint(self.plug, self.hand, need, number) is None or not within(self, need, number):
                 return False
         if not all(self._needs):
             return False
@@ -102,7 +102,7 @@ class AtPlug(Ways):
             for _ in wire.points:
                 base = base.plus(self.cap)
         for need, number in self.behind.items():
-            made = shared_joint(self, need, number)
+            made = shared_joint(self.plug, self.hand, need, number)
             assert made is not None
             base = base.plus(joint_cost(self.hand, made))
         return base
@@ -249,7 +249,7 @@ class AtPlug(Ways):
         factory = f"{self.plug.name}.car."
         for need, number in self.behind.items():
             in_order = sorted(members[need], key=lambda each: not each.startswith(factory))
-            made = shared_joint(self, need, number, tuple(in_order))
+            made = shared_joint(self.plug, self.hand, need, number, tuple(in_order))
             assert made is not None
             yield made
 

@@ -164,13 +164,6 @@ class Circuits:
         at = self.plug.where if factory else need.at or BENCH
         return joint(self.plug, self.hand, (*members, *need.outs), factory=factory, what=need.what, at=at, cut=False)
 
-    def wide_joint(self, need: Need, members: tuple[str, ...], behind: int) -> Made | None:
-        """The joint of a need with several cavities, so many factory wires in it."""
-        at = self.plug.where if behind else need.at or BENCH
-        return joint(
-            self.plug, self.hand, (*members, *need.outs), factory=behind > 0, what=need.what, at=at, cut=behind > 1
-        )
-
 
 def least(one: Cost, other: Cost) -> Cost:
     """No more than either, number by number."""

@@ -14,7 +14,7 @@ from harness.weighing.hand import Cost, Hand
 from harness.weighing.mixes import SERIES, Made, PlugMix, Used
 from harness.weighing.needs import Need, PlugNeeds
 from harness.weighing.series import Cover, Leaf, Rows, Tap, no_worse
-from harness.weighing.solder_in import joint_cost
+from harness.weighing.solder_in import joint_cost, shared_joint
 from harness.weighing.wires import Wire, fits, wires_of
 
 MOST_ORDERED = 10  # looms in a row; longer ones stand by name
@@ -147,7 +147,7 @@ class InARow:
         straight = sum(not self._openers(each) for each in self.circuits.all)  # goes through in every loom
         cost = Cost(time_ms, rates.money(time_ms, 0), contacts=straight)
         for need in self.circuits.wide:
-            made = self.circuits.wide_joint(need, ("", ""), self.circuits.most_behind[need])
+            made = shared_joint(self.plug, self.hand, need, self.circuits.most_behind[need])
             if made is None:
                 return None
             cost = cost.plus(joint_cost(self.hand, made))
@@ -175,7 +175,7 @@ class InARow:
         names = tuple(used.item.name for used, _, _ in row)
         start = self._base(row)
         for need in self.circuits.wide:
-            shared = self.circuits.wide_joint(need, ("", ""), self.circuits.most_behind[need])
+            shared = shared_joint(self.plug, self.hand, need, self.circuits.most_behind[need])
             assert shared is not None
             start = start.plus(joint_cost(self.hand, shared))
         made = [
@@ -288,7 +288,7 @@ class InARow:
         shared: list[Made] = []
         for need in self.circuits.wide:
             members = sorted((part for of, part in made.parts if of is need), key=self._is_lead)
-            one = self.circuits.wide_joint(need, tuple(members), self.circuits.most_behind[need])
+            one = shared_joint(self.plug, self.hand, need, self.circuits.most_behind[need], tuple(members))
             assert one is not None
             shared.append(one)
         joints = (*made.joints, *shared)

@@ -12,10 +12,7 @@ from itertools import product
 from typing import TYPE_CHECKING, NamedTuple
 
 from harness.weighing.layers import Held, Option, Placed, Share, Slot
-from harness.weighing.mixes import Made
 from harness.weighing.needs import Need, PlugNeeds
-from harness.weighing.rates import BENCH
-from harness.weighing.solder_in import joint
 
 if TYPE_CHECKING:
     from harness.weighing.ways import Ways
@@ -45,14 +42,6 @@ def asks(needs: Iterable[Need]) -> list[Ask]:
         if need.joined:
             made += [Ask(need, slot) for slot in need.slots] if need.several else [Ask(need)]
     return made
-
-
-def shared_joint(ways: Ways, need: Need, behind: int, members: tuple[str, ...] = ("", "")) -> Made | None:
-    """The joint of these members and what is outside, with so many factory wires in it."""
-    at = ways.plug.where if behind else need.at or BENCH
-    return joint(
-        ways.plug, ways.hand, (*members, *need.outs), factory=behind > 0, what=need.what, at=at, cut=behind > 1
-    )
 
 
 def within(ways: Ways, need: Need, behind: int) -> bool:

@@ -6,7 +6,8 @@ from harness.joints import methods
 from harness.weighing.begun import is_run_end
 from harness.weighing.hand import Cost, Hand, JointKind
 from harness.weighing.mixes import NONE, UNTOUCHED, Made, PlugMix
-from harness.weighing.needs import PlugNeeds
+from harness.weighing.needs import Need, PlugNeeds
+from harness.weighing.rates import BENCH
 
 
 def by_hand(plug: PlugNeeds, hand: Hand) -> PlugMix | None:
@@ -58,6 +59,14 @@ def joint(
         return None
     pieces = hand.rates.pieces(methods()[way.method]) if way.method else ()
     return Made(members, factory, what, way.method, at, way.time_ms, pieces, way.money, cut)
+
+
+def shared_joint(
+    plug: PlugNeeds, hand: Hand, need: Need, behind: int, members: tuple[str, ...] = ("", "")
+) -> Made | None:
+    """The joint that serves several cavities: these members and what is outside, so many factory wires among them."""
+    at = plug.where if behind else need.at or BENCH
+    return joint(plug, hand, (*members, *need.outs), factory=behind > 0, what=need.what, at=at, cut=behind > 1)
 
 
 def joint_cost(hand: Hand, made: Made) -> Cost:
